@@ -81,9 +81,8 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  *
  * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
- * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve, or
- * where all such sets are outdone by one of more than 10 repetitions, the largest estimate at r = 0, "at least". Null if no
- * set gives an estimate.
+ * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve,
+ * or where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
@@ -100,8 +99,8 @@ interface Counted extends Estimated {
   weight: number
 }
 
-/** Whether a set of no less load was good for more repetitions than the equations reach to, and for over one more than this
- * one: this one was a tired set.
+/** Whether a set of no less load was good for over one repetition more than this one, and for more than the equations
+ * reach to: this one was a tired set.
  * Source: This program's own rule. */
 function isOutdone({ set, estimate }: Estimated, sets: readonly LiftedSet[]): boolean {
   const repsToFailure = (other: LiftedSet) => repsOf(other) + (reserveOf(other)?.reserve ?? 0)

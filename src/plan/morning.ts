@@ -146,7 +146,7 @@ export function readMorning(text: string, today: string, massUnit: MassUnit = 'k
   return { date, values }
 }
 
-/** Curly quotes as plain ones, and `67,8 kg`, outside of quotes, as `67.8 kg`: no other comma comes between digits right
+/** Curly quotes as plain ones, and outside of quotes `67,8 kg` as `67.8 kg`: no other comma comes between digits right
  * before a mass. */
 function withPlainSigns(text: string): string {
   return text.replace(/[“”„]/g, '"').replace(decimalComma, (found) => (found === ',' ? '.' : found))

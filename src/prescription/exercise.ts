@@ -107,15 +107,15 @@ export function isSingleJoint(name: string): boolean {
 const oneJoint =
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
 
-/** Whether an exercise is loaded with plates on a barbell: by the athlete's setting, else by its name, and never for each
- * arm in turn.
+/** Whether an exercise is loaded with plates on a barbell: by the athlete's setting, else by its name, and then never
+ * for each arm in turn.
  * @param name as written: `dumbbell row`, `bench press` */
 export function isOnBar(name: string, set?: { isOnBar?: boolean }, side: Side | null = null): boolean {
   return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherEquipment.test(name))
 }
 
-/** The step of dumbbells and stacks at a load, in its unit; that of kettlebells, 4 kg, if the name and the load are theirs.
- * Common practice, no source. */
+/** The step of dumbbells and stacks at a load, in its unit; 4 kg if name and load are those of a kettlebell. Common
+ * practice, no source. */
 export function loadStepOf(name: string, load: number, unit: MassUnit): number {
   const isKettlebell =
     /\b(?:kettle-?bells?|kb|goblet|swings?)\b/i.test(name) && unit === 'kg' && load % 4 === 0

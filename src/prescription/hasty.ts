@@ -7,8 +7,8 @@ import { runAnswers, runScribble } from './hastyRuns.ts'
 import { ownWords, type Scribble } from './scribble.ts'
 import { type AnswerRow, type LineRule, put } from './words.ts'
 
-/* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers and meals, and
- * how rows are tried. */
+/* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers, meals, and
+ * the order in which the answers to any line are tried. */
 
 /** Answers a line that cannot be read with what to write. */
 export interface Answer {
@@ -190,7 +190,9 @@ export function hastyAnswer(
   const [, line = '', quoted = ''] = /^ *(.*?)((?: *,? *"[^"]*")*) *$/.exec(text) ?? []
   const notes = quoted.replace(/ *,? *("[^"]*")/g, ', $1')
   for (const read of readers[rule] ?? []) {
-    const { line: written, wrong } = read(line) ?? { line: '', wrong: [] }
+    const scribble = read(line)
+    if (scribble === null) continue
+    const { line: written, wrong } = scribble
     const suggestion = written === null ? null : written + notes
     const isSure = isLast || wrong.some((each) => each !== ownWords)
     if (isSure && (suggestion === null || isReadable(suggestion)))

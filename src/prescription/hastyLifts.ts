@@ -10,9 +10,9 @@ import {
 } from './scribble.ts'
 import type { AnswerRow } from './words.ts'
 
-/* Lines of lifting as coaches scribble them, and the line to write instead. Slots whose names do not say it: `sets` are sets
- * and their repetitions, `set` the repetitions and the load of one; `pair` is a load in each hand, `added` one from last time;
- * `last` and `drop` are what the last set is instead. */
+/* Lines of lifting as coaches scribble them, and the line to write instead. Slots whose names do not say it: `sets`
+ * are sets and their repetitions, `set` the repetitions and the load of one; `pair` is a load in each hand, `added`
+ * one from last time; `last` and `drop` are what the last set is instead; `nothing` is left out. */
 
 const isLoad = (text = '') => /[^\d.]/.test(text) || Number(text) >= 20
 const setOf = (reps = '', load = '') => (isLoad(load) ? `${reps} @ ${load}` : null)
@@ -184,7 +184,7 @@ function setsEachOf(set: readonly string[], drop: readonly string[], wrong: Set<
 
 // ---- rounds -----------------------------------------------------------------------------------
 
-/** A station of a round as it is written: `push-up 10`, `10x push-up` and `90 s rest` become `10 push-up` and `rest 90 s`. */
+/** Writes a station of a round: `push-up 10` and `10x push-up` become `10 push-up`, `90 s rest` becomes `rest 90 s`. */
 export function stationText(station: string): string {
   const [, rest] = /^(\d[\d:]* *(?:s|min)?) +rest(?: +between(?: +rounds)?)?$/i.exec(station) ?? []
   if (rest !== undefined) return recoveryText(rest)

@@ -9,9 +9,9 @@ import {
 } from './scribble.ts'
 import type { AnswerRow } from './words.ts'
 
-/* Lines of running as coaches scribble them, and the line to write instead. Slots whose names do not say it: `either` is a time
- * after a comma, the target of a repeat or the rest after it; `racePace` a pace by the name of a race; `paces` the two of a
- * progression; `measure` what the notation has no target for. */
+/* Lines of running as coaches scribble them, and the line to write instead. Slots whose names do not say it:
+ * `either` is a time after a comma, the target of a repeat or the rest after it; `racePace` a pace by the name of a
+ * race; `paces` the two of a progression; `measure` what the notation has no target for; `nothing` is left out. */
 
 const isBare = (text: string) => /^[\d.]+$/.test(text)
 const isRound = (text: string) => isBare(text) && Number(text) >= 100 && Number(text) % 50 === 0
@@ -211,8 +211,8 @@ function eitherOf(work: string, time: string): Scribble {
   return { line: null, wrong: [message] }
 }
 
-/** The work with its repeats. Of two recoveries the first is between the repeats of a set or the distances of a ladder, the
- * second between the sets; null for any other two. */
+/** The work with its repeats. Of two recoveries the first is between the repeats of a set or the distances of a ladder,
+ * the second between the sets; null for any other two. */
 function repeatsText(
   [first, second]: readonly string[],
   work: string,

@@ -70,8 +70,8 @@ function missingColon(text: string): UnknownHeading | null {
   return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }
 
-/** The headers in the order in which messages name them, with what they are called by mistake. The grammar has a rule for
- * each. */
+/** The headers in the order in which messages name them, with what they are called by mistake. The grammar has a rule
+ * for each. */
 const knownHeaders: Record<string, { others: RegExp; example: string }> = {
   date: { others: /^(?:day|when)$/i, example: 'date: 2026-11-26' },
   units: { others: /^unit$/i, example: 'units: km kg' },
@@ -187,8 +187,8 @@ export function isItem(kind: PartKind, name: string): boolean {
 
 /* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
 
-/** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a colon and
- * an item after it. */
+/** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a
+ * colon and an item after it. */
 export function unknownHeadingOf(text: string): UnknownHeading | null {
   const known = missingColon(text) ?? otherHeadingOf(text)
   if (known !== null) return known
@@ -228,8 +228,8 @@ export function workIn(text: string): UnknownHeading | null {
 
 const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
 
-/** Takes the machine out of a line of running or of a cross part that has it among the figures: `2000 m row @ 1:50`; null
- * for any other line. */
+/** Takes the machine out of a line of running or of a cross part that has it among the figures: `2000 m row @ 1:50`;
+ * null for any other line. */
 export function machineIn(text: string): { name: string; item: string } | null {
   // After a comma, words are a note.
   const found = machine.exec(text.replace(/,.*/, ''))

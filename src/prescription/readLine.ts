@@ -21,8 +21,8 @@ interface LineRead<V> {
   heading?: UnknownHeading
 }
 
-/** Reads one line. A line that is not in the notation is read once more in common spelling; only if that fails too is it
- * answered with what was expected.
+/** Reads one line. A line that is not in the notation is read once more in common spelling; only if that fails too is
+ * it answered with what was expected.
  * @param build makes the value from the syntax and reports into `building.found`
  * @param print writes the value, for the suggested line
  * @param elsewhere what a line is that belongs elsewhere; null for any other line */
@@ -104,7 +104,7 @@ const clauseWords =
     ' ',
   )
 
-/** `squat 3 x 5, rset 2:00`: the word that was meant, and the line with it, where that reads; null for any other words. */
+/** `squat 3 x 5, rset 2:00`: the word that was meant, and the line with it, if that reads; null for any other words. */
 function respeltMark(
   text: string,
   { at, ownWords = '' }: Mark,
@@ -123,13 +123,13 @@ function respeltMark(
   const suggestion = spelled(meant)
   return {
     at: [from, to],
-    message: `"${typed}" is not known here; did you mean ${meant}? Write: ${suggestion}`,
+    message: `"${typed}" is not understood here; did you mean ${meant}? Write: ${suggestion}`,
     suggestion,
   }
 }
 
-/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a meal
- * needs none. */
+/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a
+ * meal needs none. */
 function asNotes(building: Building, text: string, rule: LineRule): void {
   const errors = building.found.filter(({ isWarning }) => !isWarning)
   const isNote = ({ at, ownWords = '' }: Mark) =>
@@ -342,7 +342,7 @@ function tooDeep({ text }: Line): Mark | null {
   return deep === undefined ? null : signMark(deep, `brackets can be ${deepest} deep, no more`)
 }
 
-/** The first bracket outside quotes that is too deep, and the first that matches no other: of two open ones the inner. */
+/** The first bracket outside quotes that is too deep, and the first without a partner: of two open ones the inner. */
 function bracketsIn(text: string): { deep: number | undefined; unmatched: number | undefined } {
   const open: number[] = []
   let deep: number | undefined

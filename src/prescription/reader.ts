@@ -231,7 +231,7 @@ function checkTrainingMax(day: Day): void {
   refuse(
     day,
     first.line,
-    'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and leave the words out',
+    'a percentage is of the whole maximum, and this day speaks of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%) and remove the words',
   )
 }
 
@@ -419,14 +419,14 @@ function takePart(day: Day, line: Line, node: PartNode): void {
 
 function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
   if (tried === 0)
-    refuse(day, line, `this ${kind} part has no items: write one below it, or leave the part out`)
+    refuse(day, line, `this ${kind} part has no items: write one below it, or remove the part`)
   if (items.length < tried) return
   const ends = items.length > 1 ? [items[0], items.at(-1)] : [items[0]]
   for (const [index, end] of ends.entries()) {
     if (end === undefined || !('step' in end.item) || end.item.step.kind !== 'recovery') continue
     const where = index === 0 ? 'at the start' : 'at the end'
     const instead = insteadOf(end.item.step)
-    const advice = instead === null ? 'leave it out' : `write ${instead}`
+    const advice = instead === null ? 'remove it' : `write ${instead}`
     refuse(
       day,
       end.line,

@@ -1,11 +1,11 @@
 import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
 import { effortWords } from './words.ts'
 
-/* Reads a scribbled line token by token. `400s x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. The first
- * rule whose shape fits takes tokens from the front and puts them into a slot, in the words of the notation: the work is
- * `400 m`, the count `8`, the target `in 80 s`, the recovery `rest 90 s`. The line is then written anew, slot by slot in
- * the order of the notation. A line with a token that no rule takes is left alone, so nothing that an athlete wrote is
- * dropped. */
+/* Reads a scribbled line token by token. `400m x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. Again
+ * and again the first rule whose shape fits takes tokens from the front and puts them into a slot, in the notation's
+ * words: the work is `400 m`, the count `8`, the target `in 80 s`, the recovery `rest 90 s`. The line is then written
+ * anew, slot by slot in the notation's order: `8 x 400 m in 80 s, rest 90 s`. A line with a token that no rule takes is
+ * left alone, so nothing that an athlete wrote is dropped. */
 
 // ---- tokens ------------------------------------------------------------------------------------
 
@@ -124,10 +124,10 @@ export class Slots extends Map<string, string[]> {
 }
 
 /** The shape of a phrase, its slot, and what it says in the notation.
- * - A shape names tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma before it, and
- *   what is after ` > ` must follow but is not taken.
- * - After a slot and `!` comes the name of the message that says what is wrong with the phrase; without one nothing is, or
- *   the grammar says it more exactly.
+ * - A shape names tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma before it,
+ *   and what is after ` > ` must follow but is not taken.
+ * - After a slot and `!` comes the name of the message that says what is wrong with the phrase; without one nothing is,
+ *   or the grammar says it more exactly.
  * - In what it says, `$2` is what the second name of the shape took, if anything; without a text the phrase stays as it
  *   is; null if the rule does not fit after all. */
 export type Rule = readonly [

@@ -104,7 +104,6 @@ const stepsOf: Partial<Record<FigureName, (session: SessionFigures) => SessionSt
   'one-rep-max': estimates('set'),
   'session-maximum': estimates('session'),
   'cluster-one-rep-max': estimates('cluster'),
-
   'repetitions-in-reserve': ({ exercises, bodyKg, context }) =>
     lifted(exercises).map(({ exercise: { name, sets } }) => ({
       of: name,

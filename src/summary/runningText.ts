@@ -226,7 +226,7 @@ function goalPhrase({ item, done }: WorkView, { summary, full, distance }: Summa
   if (item.offGoalSecondsPerKm === null || goal === null || item.goal !== null) return ''
   const off = paceIn(item.offGoalSecondsPerKm, distance)
   const pace = formatPace(goal.secondsPerKm, distance)
-  // The pace is told in whole seconds.
+  // The pace is shown in whole seconds.
   if (Math.abs(off) < 0.5) return `at goal pace ${pace}`
   return `${toDecimals(Math.abs(off), 1)} s/${distance} ${off < 0 ? 'faster' : 'slower'} than goal pace ${pace}`
 }

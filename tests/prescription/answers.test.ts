@@ -24,7 +24,7 @@ describe('a line in a part that begins with lift is answered', () => {
     ['5x5 squat', '1+9 the name of the exercise comes first; write: squat 5 x 5'],
     [
       'squat 3 x 5 @ 100 kg, rset 2:00, tempo 3-1-1',
-      '23+4 "rset" is not known here; did you mean rest? Write: squat 3 x 5 @ 100 kg, rest 2:00, tempo 3-1-1',
+      '23+4 "rset" is not understood here; did you mean rest? Write: squat 3 x 5 @ 100 kg, rest 2:00, tempo 3-1-1',
     ],
     [
       'squat w/u to 100, then 3x3 @ 110',
@@ -403,8 +403,11 @@ describe('a line in a part that begins with run: track is answered', () => {
       '6 x 400 m r=90s',
       '11+5 a recovery is written jog, walk, stand or rest, not r; write: 6 x 400 m, rest 1:30',
     ],
-    ['5 km esay', '6+4 "esay" is not known here; did you mean easy? Write: 5 km easy'],
-    ['6 x 500 m, jgo 200 m', '12+3 "jgo" is not known here; did you mean jog? Write: 6 x 500 m, jog 200 m'],
+    ['5 km esay', '6+4 "esay" is not understood here; did you mean easy? Write: 5 km easy'],
+    [
+      '6 x 500 m, jgo 200 m',
+      '12+3 "jgo" is not understood here; did you mean jog? Write: 6 x 500 m, jog 200 m',
+    ],
     [
       '6 x 500 m, hop 200 m',
       '12+9 "hop 200 m" is not understood here; put words of your own in quotes; write: 6 x 500 m, "hop 200 m"',

@@ -92,7 +92,7 @@ describe('a file', () => {
       'Day\n',
       '1:1 this day has no parts: write prep, run, cross, lift or fuel on a line below, and items below that',
     ],
-    ['Day\nrun: track\n', '2:1 this run part has no items: write one below it, or leave the part out'],
+    ['Day\nrun: track\n', '2:1 this run part has no items: write one below it, or remove the part'],
     ['run: track\n5 km', '1:1 the first line is the title, and this reads as a part: write a title above it'],
     [
       'date: 2026-11-26\nrun\n5 km',
@@ -219,8 +219,8 @@ describe('a recovery on its own line', () => {
     ['walk 3:00', 'write 3:00 easy, "walk"'],
     ['30 min walk', 'write 30:00 easy, "walk"'],
     ['2 km jog', 'write 2 km easy'],
-    ['stand 1:00', 'leave it out'],
-    ['jog back', 'leave it out'],
+    ['stand 1:00', 'remove it'],
+    ['jog back', 'remove it'],
   ])('cannot begin or end a part: %s', (line, suggestion) => {
     expect(answers(`Day\nrun\n${line}\n1 km`)).toEqual([
       `3:1 a recovery is written between two items, not at the start of a part: ${suggestion}`,

@@ -159,7 +159,7 @@ function problemsOf(text: string): string[] {
 
 test.each(partKinds)('the grammar knows the part %s', (kind) => {
   expect(problemsOf(`Day\n\n${kind}: here`)).toEqual([
-    `this ${kind} part has no items: write one below it, or leave the part out`,
+    `this ${kind} part has no items: write one below it, or remove the part`,
   ])
 })
 

@@ -79,6 +79,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'bench 3, x 10', 'read', 'bench 3 x 10'],
   ['lift', 'squat 5 x 5 @ 100 kg w/ 2 min', 'write', 'squat 5 x 5 @ 100 kg, rest 2 min'],
   ['lift', 'bench 4 sets 6 reps @ 70 kg', 'read', 'bench 4 x 6 @ 70 kg'],
+  ['lift', '10 min every 2:00: 3 clean @ 60 kg', 'read', 'clean 5 x 3 @ 60 kg, every 2:00'],
   ['lift', '1) press 5x5 30lb/hand', 'write', 'press 5 x 5 @ 2x30 lb'],
   ['lift', 'squat 100 kg, 3 x 8', 'write', 'squat 3 x 8 @ 100 kg'],
   ['lift', 'split squat 3x8 @ 2x20kg, 90s', 'write', 'split squat 3 x 8 @ 2x20 kg, rest 90 s'],

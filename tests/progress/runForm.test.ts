@@ -135,7 +135,7 @@ describe('easy running on the day after heavy legs', () => {
   const slow = [350, 352, 348, 351, 349]
   const quick = [340, 342, 338, 341, 339]
 
-  test('is slower, with an interval of 95 %, over five days of each at the same heart rate', () => {
+  test('is slower, with a 95 % interval, over five days of each at the same heart rate', () => {
     const { afterHeavyLegs: found } = formOf(slow, quick, 145)
     expect(found).toMatchObject({ of: 'heartRate', from: 140, to: 149, afterDays: 5, otherDays: 5 })
     // By hand: both deviations 1.581139, error sqrt(0.5 + 0.5) = 1, 8 degrees of freedom, t 2.306004.

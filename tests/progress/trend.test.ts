@@ -49,7 +49,7 @@ describe('a straight line over the weeks', () => {
     expect(trend?.last.error).toBeCloseTo(scatter * Math.sqrt(1 / 11 + 25 / 110), 9)
   })
 
-  it('has an interval of 95 %: 0.5 +- 2.262157 x 0.117906', () => {
+  it('has a 95 % interval: 0.5 +- 2.262157 x 0.117906', () => {
     const trend = trendOfAll()
     expect(trend?.perWeekLow).toBeCloseTo(0.233, 3)
     expect(trend?.perWeekHigh).toBeCloseTo(0.767, 3)

@@ -97,8 +97,7 @@ const rules: readonly Rule[] = [
   ['NUMBER', 'work', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
   ['WORD > x', 'nothing', ([text = '']) => (/^(?:repeats?|reps|intervals?)$/i.test(text) ? '' : null)],
   // The recovery.
-  ['MOVE back|down', 'recovery'],
-  ['MOVE same time?', 'recovery'],
+  ['MOVE back|down|same time?', 'recovery'],
   ['equal MOVE', 'recovery'],
   ['MOVE DISTANCE in TIME', 'recovery'],
   ['DISTANCE MOVE in TIME', 'recovery', '$2 $1 in $4'],

@@ -259,11 +259,10 @@ function fullPhrases(view: SummaryView): string[] {
   ])
   const [from, to] = fuel.runningKcal ?? []
   const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
-  const kcalText = ({ from, to }: ReturnType<typeof printedKcal>) =>
-    from === to ? `about ${to}` : `${from} to ${to}`
+  const kcalText = kcal?.from === kcal?.to ? `about ${kcal?.to}` : `${kcal?.from} to ${kcal?.to}`
   return [
     sets > 0 ? lifted : '',
-    kcal === null ? '' : `the running took ${kcalText(kcal)} kcal above rest, on the level`,
+    kcal === null ? '' : `the running took ${kcalText} kcal above rest, on the level`,
     ...fuelRangePhrases(view),
   ]
 }

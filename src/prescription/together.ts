@@ -64,9 +64,7 @@ export function answerTogether({ first, others, kind }: Together): { message: st
   const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
   const isRest = (text: string) => /^rest\b/i.test(text)
   const stations = lines.filter((text) => !isRest(text))
-  const end = [clauses, ...lines.filter(isRest)]
-    .map((clause) => (clause === '' ? '' : `, ${clause}`))
-    .join('')
+  const end = [clauses, ...lines.filter(isRest)].map((clause) => clause && `, ${clause}`).join('')
   if (stations.every((text) => /\d *x *\d/i.test(text)))
     return { message, line: `${supersetOf(stations)}${end}` }
   if (rounds === null)

@@ -224,7 +224,7 @@ export function inNotation(text: string, rule: LineRule): string {
   const rows = [...anywhere, ...(rowsOf[rule] ?? [])]
   return text
     .split('"')
-    .map((interval, index) => (index % 2 === 1 ? interval : replaced(interval, rows)))
+    .map((piece, index) => (index % 2 === 1 ? piece : replaced(piece, rows)))
     .join('"')
 }
 

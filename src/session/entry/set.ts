@@ -272,8 +272,7 @@ function repsDone(count: Count, load: TypedLoad | null, prompt: SetPrompt, curso
   if (values.some((value) => !Number.isInteger(value))) return refuseReps(count, load, cursor)
   if (dose.kind === 'time' || dose.kind === 'distance')
     cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
-  if (dose.kind === 'complex' && isGroups) questionLifts(count, dose.lifts, cursor)
-  else if (dose.kind === 'complex') questionTotal(count, dose.lifts, cursor)
+  if (dose.kind === 'complex') questionLifts(count, dose.lifts, cursor)
   const counted = countedGroups(dose)
   if (isGroups) {
     if (counted === null) questionGroups(count, prompt, cursor)
@@ -286,22 +285,16 @@ function repsDone(count: Count, load: TypedLoad | null, prompt: SetPrompt, curso
   return done && groupsDone(done)
 }
 
-/** A number for each lift of a complex. */
+/** Questions a number for each lift of a complex. One number for all of them that is more than they have cannot be
+ * shared out. */
 function questionLifts(count: Count, lifts: readonly { reps: number }[], cursor: Cursor): void {
   const reps = lifts.map((lift) => lift.reps)
-  const example = reps.join('+')
+  const [total, example] = [sum(reps), reps.join('+')]
   if (count.groups.length > reps.length)
     cursor.refuse(`the complex has ${reps.length} lifts: type a number for each, such as ${example}`)
-  if (count.value > farAbove * sum(reps)) cursor.query(`${count.text} repetitions instead of ${example}`)
-}
-
-/** More repetitions than a complex has can be of any of its lifts. */
-function questionTotal({ value }: Count, lifts: readonly { reps: number }[], cursor: Cursor): void {
-  const reps = lifts.map((lift) => lift.reps)
-  if (value > sum(reps))
-    cursor.refuse(
-      `the complex has ${sum(reps)} repetitions: type those of each lift, such as ${reps.join('+')}`,
-    )
+  if (count.kind !== 'groups' && count.value > total)
+    cursor.refuse(`the complex has ${total} repetitions: type those of each lift, such as ${example}`)
+  if (count.value > farAbove * total) cursor.query(`${count.text} repetitions instead of ${example}`)
 }
 
 /** Whether the prescription can be answered with a time, or with a distance. */

@@ -418,8 +418,7 @@ function takePart(day: Day, line: Line, node: PartNode): void {
 }
 
 function checkPart(day: Day, { kind, line, tried, items }: OpenPart): void {
-  if (tried === 0)
-    refuse(day, line, `this ${kind} part has no items: write one below it, or remove the part`)
+  if (tried === 0) refuse(day, line, `this ${kind} part has no items: write one below it, or remove the part`)
   if (items.length < tried) return
   const ends = items.length > 1 ? [items[0], items.at(-1)] : [items[0]]
   for (const [index, end] of ends.entries()) {

@@ -19,8 +19,8 @@ interface Token {
 }
 
 const number = String.raw`\d[\d.:]*`
-/** `2+2` or `12 > 10` in brackets; drops without them; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless a word
- * follows. */
+/** `2+2` or `12 > 10` in brackets; drops without them; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless
+ * a word follows. */
 const figure = new RegExp(
   String.raw`(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))` +
     String.raw`|(?<![@>] *)\d+(?: *> *\d+)+(?![\d.:])` +

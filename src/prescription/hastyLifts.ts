@@ -80,8 +80,7 @@ const rules: readonly Rule[] = [
   ['@? rpe NUMBER', 'rpe', 'rpe $3'],
   ['each|ea SIDE?', 'side', ([, side]) => `each ${side || 'side'}`],
   // The rest.
-  ['rest|pause|every TIME', 'clause'],
-  ['rest NUMBER', 'clause', ([, time = '']) => recoveryText(time)],
+  ['rest|pause|every TIME|NUMBER', 'clause', ([word, time = '']) => recoveryText(time, word)],
   ['TIME rest|pause', 'clause', '$2 $1'],
   ['tempo LIST|NUMBER', 'clause'],
   ['build|ramp up? from|to MASS|NUMBER', 'clause', 'build from $4'],

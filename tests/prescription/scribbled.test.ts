@@ -79,6 +79,13 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'bench 3, x 10', 'read', 'bench 3 x 10'],
   ['lift', 'squat 5 x 5 @ 100 kg w/ 2 min', 'write', 'squat 5 x 5 @ 100 kg, rest 2 min'],
   ['lift', 'bench 4 sets 6 reps @ 70 kg', 'read', 'bench 4 x 6 @ 70 kg'],
+  [
+    'lift',
+    '5x5 squat @ 100 kg, tempo 3-1-1, rest 90, build from 40 kg',
+    'write',
+    'squat 5 x 5 @ 100 kg, tempo 3-1-1, rest 90 s, build from 40 kg',
+  ],
+  ['lift', '8x2 clean @ 60 on the minute', 'write', 'clean 8 x 2 @ 60, every 1:00'],
   ['lift', '10 min every 2:00: 3 clean @ 60 kg', 'read', 'clean 5 x 3 @ 60 kg, every 2:00'],
   ['lift', '1) press 5x5 30lb/hand', 'write', 'press 5 x 5 @ 2x30 lb'],
   ['lift', 'squat 100 kg, 3 x 8', 'write', 'squat 3 x 8 @ 100 kg'],

@@ -80,6 +80,7 @@ const rules: readonly Rule[] = [
   ['@? rpe NUMBER', 'rpe', 'rpe $3'],
   ['each|ea SIDE?', 'side', ([, side]) => `each ${side || 'side'}`],
   // The rest.
+  ['with|and > rest|pause|every', 'nothing', ''],
   ['rest|pause|every TIME|NUMBER', 'clause', ([word, time = '']) => recoveryText(time, word)],
   ['TIME rest|pause', 'clause', '$2 $1'],
   ['tempo LIST|NUMBER', 'clause'],

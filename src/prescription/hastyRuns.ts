@@ -97,6 +97,7 @@ const rules: readonly Rule[] = [
   ['NUMBER', 'work', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
   ['WORD > x', 'nothing', ([text = '']) => (/^(?:repeats?|reps|intervals?)$/i.test(text) ? '' : null)],
   // The recovery.
+  ['then|with|and > MOVE', 'nothing', ''],
   ['MOVE back|down|same time?', 'recovery'],
   ['equal MOVE', 'recovery'],
   ['MOVE DISTANCE in TIME', 'recovery'],

@@ -118,7 +118,7 @@ export const settingKeys: readonly SettingKey[] = [
     },
   ),
   onOff('advice', 'advice', 'the line of advice in the recorder'),
-  oneOf('clock', ['blocks', 'plain'], 'the digits of the big clock'),
+  oneOf('clock', ['blocks', 'plain'], 'a clock of large digits or of plain text'),
   oneOf('characters', ['auto', 'unicode', 'ascii'], 'what bars, digits and borders are drawn with'),
   onOff('screen-reader', 'screenReader', 'lines for a screen reader instead of a drawn screen'),
   onOff('notifications', 'notifications', 'a desktop notification when a rest is over'),

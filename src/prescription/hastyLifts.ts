@@ -10,9 +10,13 @@ import {
 } from './scribble.ts'
 import type { AnswerRow } from './words.ts'
 
-/* Lines of lifting as coaches scribble them, and the line to write instead. Slots whose names do not say it: `sets`
- * are sets and their repetitions, `set` the repetitions and the load of one; `pair` is a load in each hand, `added`
- * one from last time; `last` and `drop` are what the last set is instead; `nothing` is left out. */
+/* Lines of lifting as coaches scribble them, and the line to write instead. */
+
+/** `sets` are sets and their repetitions, `set` the repetitions and the load of one; `pair` is a load in each hand,
+ * `added` one from last time; `last` and `drop` are what the last set is instead; `nothing` is left out. */
+type Slot =
+  | ('name' | 'side' | 'load' | 'rpe' | 'clause' | 'note')
+  | ('sets' | 'set' | 'pair' | 'added' | 'last' | 'drop' | 'nothing')
 
 const isLoad = (text = '') => /[^\d.]/.test(text) || Number(text) >= 20
 const setOf = (reps = '', load = '') => (isLoad(load) ? `${reps} @ ${load}` : null)
@@ -43,7 +47,7 @@ function loadedOf(slots: Slots): string {
   return [...slots.of('side'), ...(isBare ? ['@'] : loads), ...slots.of('rpe')].join(' ')
 }
 
-const rules: readonly Rule[] = [
+const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   // Sets, repetitions and loads.
   [
     'NUMBER x DOSE x LOAD|NUMBER',

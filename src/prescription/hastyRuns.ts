@@ -9,9 +9,13 @@ import {
 } from './scribble.ts'
 import type { AnswerRow } from './words.ts'
 
-/* Lines of running as coaches scribble them, and the line to write instead. Slots whose names do not say it:
- * `either` is a time after a comma, the target of a repeat or the rest after it; `racePace` a pace by the name of a
+/* Lines of running as coaches scribble them, and the line to write instead. */
+
+/** `either` is a time after a comma, the target of a repeat or the rest after it; `racePace` a pace by the name of a
  * race; `paces` the two of a progression; `measure` what the notation has no target for; `nothing` is left out. */
+type Slot =
+  | ('count' | 'work' | 'target' | 'word' | 'recovery' | 'clause' | 'name' | 'note')
+  | ('either' | 'racePace' | 'paces' | 'progression' | 'measure' | 'nothing')
 
 const isBare = (text: string) => /^[\d.]+$/.test(text)
 const isRound = (text: string) => isBare(text) && Number(text) >= 100 && Number(text) % 50 === 0
@@ -77,7 +81,7 @@ const isWay = (next: readonly string[]) => next.some((kind) => /^(?:back|down|sa
 
 const isTrack = (text: string) => /^\d{3,4}$/.test(text)
 
-const rules: readonly Rule[] = [
+const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   // How often, and what.
   ['EFFORT > NUMBER x', 'word!word'],
   ['NUMBER x? strides', 'work!strides', '$1 x 100 m strides, walk back'],
@@ -172,6 +176,7 @@ const messages = {
  * @param hasGoal whether the pace of a race can be that of the goal */
 export function runScribble(line: string, hasGoal = true): Scribble | null {
   const known = rules.filter(([, slot]) => hasGoal || slot !== 'target!goal')
+  // `400s x 8`: the s is a plural.
   const read = readScribble(line.replace(/^(\d{3,4})s(?= *x)/i, '$1 m'), known, single, messages)
   if (read === null) return null
   const { slots, wrong } = read
@@ -224,6 +229,7 @@ function repeatsText(
   if (more.length > 0) return null
   if (second !== undefined) return listed(`${first} x (${second} x ${each})`, after)
   if (after === undefined) return first === undefined ? each : `${first} x ${each}`
+  // A time for the whole ladder is not that of each of its distances.
   const [, ladder, aim] = /^(\d+(?:-\d+)+)((?!.* in ).*)$/.exec(work) ?? []
   if (ladder === undefined || first === undefined || clauses.length > 0) return null
   const rungs = ladder.split('-').map((rung) => rung + aim)

@@ -14,12 +14,12 @@ interface Token {
   kinds: readonly string[]
   /** As scribbled, with `min` and `s` for the marks of minutes and seconds. */
   text: string
-  /** The spaces, commas, colons and brackets before it. */
+  /** The spaces, commas, semicolons, colons and brackets before it. */
   gap: string
 }
 
 const number = String.raw`\d[\d.:]*`
-/** `2+2` or `12 > 10` in brackets; drops without them; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless
+/** `2+2` or `12 > 10` in brackets; `12 > 10 > 8` also without; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless
  * a word follows. */
 const figure = new RegExp(
   String.raw`(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))` +
@@ -123,24 +123,25 @@ export class Slots extends Map<string, string[]> {
   }
 }
 
-/** The shape of a phrase, its slot, and what it says in the notation.
- * - A shape names tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma before it,
- *   and what is after ` > ` must follow but is not taken.
- * - After a slot and `!` comes the name of the message that says what is wrong with the phrase; without one nothing is,
- *   or the grammar says it more exactly.
+/** The shape of a phrase, the one slot that it fills, and what it says in the notation.
+ * - A shape names tokens: `a|b` is either, `a?` may be absent, `a+` is one or more, `,a` may have a comma, a semicolon
+ *   or a closing bracket before it, and what is after ` > ` must follow but is not taken.
+ * - After a slot and `!` comes the name of the message that says what is wrong with the phrase. A line of phrases
+ *   without one is answered only if nothing else answers it.
  * - In what it says, `$2` is what the second name of the shape took, if anything; without a text the phrase stays as it
  *   is; null if the rule does not fit after all. */
-export type Rule = readonly [
+export type Rule<Slot extends string = string, Message extends string = string> = readonly [
   shape: string,
-  slot: string,
+  slot: Slot | `${Slot}!${Message}`,
   said?: string | ((found: string[], context: Context) => string | null),
 ]
 
 export interface Context {
   slots: Slots
-  /** The spaces, commas, colons and brackets before the phrase. */
+  /** The spaces, commas, semicolons, colons and brackets before the phrase. */
   gap: string
-  /** The kinds of the token right after it, and the signs between them. */
+  /** The kinds of the token right after it, and the signs between them; none after a comma, a semicolon or an opening
+   * bracket. */
   next: readonly string[]
 }
 

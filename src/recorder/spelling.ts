@@ -11,8 +11,9 @@ import { field, takesText } from './modes/modes.ts'
  * and nothing is undone.
  * For example `pain left knee`: p lets the clock end the groups, a adds a set, and n undoes both and leaves `pain` in the
  * field.
- * Two keys cannot be taken back by an event: q, which leaves the program, and u, because what it undid stays undone. Where
- * they may begin or continue a word, the name of a food for example, they wait until it is clear that none follows. */
+ * A key that says what it `waits` to do cannot be taken back by an event, such as q, which leaves the program, or u,
+ * because what it undid stays undone. Where it may begin or continue a word, the name of a food for example, it waits
+ * until it is clear that none follows. */
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const entryWords = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']

@@ -8,9 +8,9 @@ import { situations, walkedOnce } from './situations.ts'
 /* What each key does in each phase. A dash: nothing, with a reason; `text`: the field takes it. */
 const table = `
                                               | Space        | Enter        | ↑ ↓     | u          | e    | s     | a    | x    | o    | t    | n    | h       | b     | p     | f    | ?    | q
-  before a warm-up                               | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | text  | paces | asks | page | leaves
-  a warm-up set                                  | ends         | -            | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  the rest after a warm-up set                   | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
+  before a warm-up                            | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | text  | paces | asks | page | leaves
+  a warm-up set                               | ends         | -            | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
+  the rest after a warm-up set                | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
   before the first set                        | begins       | asks         | -       | -          | -    | skips | adds | list | list | asks | asks | -       | text  | -     | asks | page | leaves
   a set                                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
   a set just begun                            | forgotten    | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
@@ -26,7 +26,7 @@ const table = `
   before the first run                        | begins       | -            | -       | -          | -    | skips | adds | -    | list | asks | asks | -       | text  | -     | asks | page | leaves
   a repeat                                    | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
   a split                                     | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  an interval that ends by itself                 | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
+  an interval that ends by itself             | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
   a jog by distance                           | begins       | records      | -       | asks       | -    | asks  | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
   a jog by time                               | begins       | -            | changes | takes back | list | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
   before an item of prep                      | begins       | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | text  | -     | asks | page | leaves

@@ -8,7 +8,7 @@ export interface Look {
   isClockPlain: boolean
 }
 
-/** `<LookContext value={look}>` around everything. */
+/** `<LookContext value={look}>` around everything; a screen may put another one inside it. */
 export const LookContext = createContext<Look>({ isUnicode: true, isClockPlain: false })
 
 export const useLook = () => useContext(LookContext)

@@ -107,6 +107,8 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['MOVE DISTANCE in TIME', 'recovery'],
   ['DISTANCE MOVE in TIME', 'recovery', '$2 $1 in $4'],
   ['MOVE AMOUNT|NUMBER', 'recovery', ([move, text = '']) => recoveryText(text, move)],
+  ['AMOUNT|NUMBER recovery|rec', 'recovery!move', ([text = '']) => recoveryText(text)],
+  ['recovery|rec AMOUNT|NUMBER', 'recovery!move', ([, text = '']) => recoveryText(text)],
   [
     'AMOUNT|NUMBER MOVE',
     'recovery',

@@ -168,7 +168,7 @@ const inRuns: readonly Row[] = [
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
   [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
-  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w\/ *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w(?:\/| ) *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
   [/\bw\/ *(?=\d+ *x)/gi, 'with '],
   [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],

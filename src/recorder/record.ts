@@ -5,7 +5,7 @@ import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
-import { isPainOver, isWarning } from '../session/pain.ts'
+import { isPainOver } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
@@ -29,7 +29,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
   const field = 'back' in mode ? mode.back : mode
   const isRetyped = field.kind === 'correcting' && field.isRetyped
   const texts: string[] = []
-  const notices: (string | null)[] = []
+  let painNotice: string | null = null
   const events: SessionEvent[] = []
   let { state } = model
   answers.forEach((typed, index) => {
@@ -39,7 +39,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     const before = state.recorded.get(step.id)
     const answer = asTimed(isRetyped && before ? withEarlier(typed, before) : typed, before)
     const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
-    notices.push(painText(note, pain))
+    painNotice ??= painText(note, pain)
     texts.push(echoText(answer, withoutOffer(prompt)))
     const newEvents = answerEvents(state, step, answer, now)
     state = newEvents.reduce(applyEvent, state)
@@ -49,10 +49,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     ...model,
     mode: { kind: 'recording' },
     draft: '',
-    notice:
-      notices.find((text) => text === warningText) ??
-      notices.find((text) => text !== null) ??
-      changeNotice(draft, model.state, steps, answers),
+    notice: painNotice ?? changeNotice(draft, model.state, steps, answers),
     echo: { text: texts.join('  '), at: now },
     pressedOnce: null,
   }
@@ -97,8 +94,6 @@ export function echoText(answer: Answer, prompt: Prompt): string {
   return `${lifted}, failed${reps === null ? '' : ` at ${reps + 1}`}`
 }
 
-export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
-
 const painWords = String.raw`\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b`
 const saysPain = new RegExp(painWords, 'i')
 const saysNoPain = new RegExp(
@@ -106,17 +101,14 @@ const saysNoPain = new RegExp(
   'gi',
 )
 
-/** The message after a result or a note with a pain or a warning sign, or after one whose words only mention a pain;
- * null for any other.
+/** The message after a result or a note with a pain, or after one whose words only mention a pain; null for any other.
  * @param place what the pain was noted with, such as `repeat 4`; null where that is obvious */
 export function painText(
   note: string | null,
   pain: string | null,
   place: string | null = null,
 ): string | null {
-  const isFelt = pain !== null && !isPainOver(pain)
-  if ((isFelt && isWarning(pain, true)) || (note !== null && isWarning(note, false))) return warningText
-  if (isFelt)
+  if (pain !== null && !isPainOver(pain))
     return `Pain noted: ${pain}${place === null ? '' : `, with ${place}`}. Stop if it is sharp or gets worse.`
   return note !== null && saysPain.test(note.replace(saysNoPain, ''))
     ? 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'

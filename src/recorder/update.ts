@@ -1,6 +1,7 @@
 import { dueEvents } from '../session/advance.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
+import { isWarningTyped } from '../session/pain.ts'
 import { signalBetween } from '../session/timers.ts'
 import { applyEvents } from './apply.ts'
 import {
@@ -23,8 +24,13 @@ export function update(model: RecorderModel, message: Message): Updated {
   const next = withSpelling(ticked.model, message, (from) => handle(model, from, message))
   // What the key began may be over already: a pause of 0 seconds.
   const settled = tick(next.model, message.now)
-  return { model: settled.model, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
+  // A sign that needs a doctor goes before whatever else the key brought up.
+  const isWarned = settled.model.events.slice(model.events.length).some(isWarningTyped)
+  const answered = isWarned ? { ...settled.model, notice: warningText } : settled.model
+  return { model: answered, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
+
+export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
 /** @param before the model that the athlete saw when the key was pressed; `model` also has what was due by the clock or
  * waited for this key (`withSpelling`) */

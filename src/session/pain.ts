@@ -1,5 +1,6 @@
 import { ascending } from 'd3-array'
 import type { Moment } from './clock.ts'
+import type { SessionEvent } from './model.ts'
 import type { SessionState } from './state.ts'
 
 /* Where it hurt and how much. Pain is stored as typed: `left calf 4`; older sessions have no number. */
@@ -132,6 +133,18 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
 /** Whether a pain is over: it was typed with the number 0. */
 export function isPainOver(pain: string): boolean {
   return painsIn(pain).every(({ level }) => level === 0)
+}
+
+/** Whether an event holds a sign that needs a doctor, in a note or as a pain that is not over. */
+export function isWarningTyped(event: SessionEvent): boolean {
+  const { note, pain } = remarkOf(event)
+  return signsIn(note ?? '').length > 0 || painsIn(pain ?? '').some(needsADoctor)
+}
+
+function remarkOf(event: SessionEvent): { note: string | null; pain: string | null } {
+  if ('result' in event) return event.result
+  if (event.type !== 'noteAdded') return { note: null, pain: null }
+  return event.pain ? { note: null, pain: event.text } : { note: event.text, pain: null }
 }
 
 /** Whether any pain was typed that is not over. */

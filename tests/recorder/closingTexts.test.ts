@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { warningText } from '../../src/recorder/record.ts'
+import { warningText } from '../../src/recorder/update.ts'
 import { walkThrough } from '../day.ts'
 
 /* What an athlete types while a part waits only to be closed is kept, or refused in words. */

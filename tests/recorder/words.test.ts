@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { SetStep } from '../../src/prescription/step.ts'
 import { secondsPerRepOf } from '../../src/recorder/keys.ts'
-import { warningText } from '../../src/recorder/record.ts'
+import { warningText } from '../../src/recorder/update.ts'
 import { expectUndone, type Walked, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'

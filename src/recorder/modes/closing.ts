@@ -81,7 +81,7 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   const noted = stage === 'confirm' ? null : noteBeside(model)
   if (noted) {
     const next = answered(noted.model, mode)
-    // A warning comes before anything else, so what the answer itself brings up is shown at the next Enter.
+    // What the answer itself brings up is shown at the next Enter.
     const { notice } = noted.model
     return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
   }

@@ -1,7 +1,7 @@
 import { liftLineOf } from './buildLift.ts'
 import { runStepOf } from './buildRun.ts'
 import type { Answer } from './hasty.ts'
-import { misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts'
+import { isItem, misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
 import { warnOfDistance, warnOfFood } from './plausible.ts'
@@ -120,6 +120,9 @@ const itemExamples: Record<PartKind, string> = {
 
 /** Answers a line with an unknown heading with how to write it: the part, and below it the item. */
 export function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
+  const { kind, name } = part
+  if (part.item === null && name !== null && isItem(kind, name))
+    return unknownHeadingAnswer(line, { kind, name: null, item: name }, building)
   const heading = partName(part)
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
   if (part.item === null) return { message, suggestion: heading }

@@ -44,6 +44,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['run', 'hills 6 x 400, jog 200 m in 1:30', 'write', '6 x 400 m, jog 200 m in 1:30, "hills"'],
   ['run', '200-400-600 off 60 s', 'write', '200-400-600 m, rest 60 s'],
   ['run', '400 m @ 80, 8 times', 'write', '8 x 400 m in 80 s'],
+  ['run', 'tempo 20 m:', 'write', 'run\n  20 m tempo'],
   ['run', '10 x 400 m in 80 s, 60 s recovery', 'write', '10 x 400 m in 80 s, rest 60 s'],
   ['run', '10 x 400 m in 80 s, rec 200', 'write', '10 x 400 m in 80 s, jog 200 m'],
   ['run', '6*500m, 200m jog', 'read', '6 x 500 m, jog 200 m'],

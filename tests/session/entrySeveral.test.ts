@@ -63,6 +63,11 @@ describe('several times on one line', () => {
     expect(reading.outcome === 'answer' ? reading.value.length : reading).toBe(2)
   })
 
+  it('takes a note that begins with a curly quote and ends with a straight one, times in it too', () => {
+    const reading = readEntries('6:07 “slower than 6:00"', four)
+    expect(reading).toMatchObject({ outcome: 'answer', value: [{ result: { note: 'slower than 6:00' } }] })
+  })
+
   it('asks one question after the other', () => {
     expect(read('6.07 6.05', four)).toBe(
       'result 1: 6.07 s for 1 mi is faster than any human; did you mean 6:07? result 2: 6.05 s for 1 mi is faster than any human; did you mean 6:05? || 6:07 6:05 || 6:07 | 6:05 || 0:06.07 | 0:06.05',

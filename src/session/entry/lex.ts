@@ -181,7 +181,7 @@ function inPlainSigns(text: string): string {
   )
 }
 
-const quoted = `(?:${opening}(?:"[^"]*"|[“”„][^“”]*[“”]))`
+const quoted = `(?:${opening}(?:"[^"]*"|[“”„][^"“”]*["“”]))`
 const level = String.raw`\s*\b(?:10|\d)(?:\/10)?(?=[\s,;]|$)`
 const word = String.raw`\s+(?!(?:rpe|rir|hr|bw|x|in)\b)\p{L}[\p{L}'’-]*`
 /** A note, or the pains of one or several places with their levels. */

@@ -125,12 +125,12 @@ function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<
 
 /** All loads that the bar of an exercise and its plates can make, and the lightest of the plates. */
 function atHandWith(settings: Settings, prescription: Prescription): Lifter['atHand'] {
-  return (unit, { name, side }) => {
-    const equipment = equipmentWith(settings)(unit, prescription, name)
+  return (unit, exercise) => {
+    const equipment = equipmentWith(settings)(unit, prescription, exercise.name)
     const rack = rackOf(equipment)
     const [bare = 0, next] = rack.loads
     return {
-      rack: isOnBar(name, equipment, side) ? rack : null,
+      rack: isOnBar(exercise, equipment) ? rack : null,
       smallest: next === undefined ? usualStep[unit] / 2 : (next - bare) / 2,
     }
   }

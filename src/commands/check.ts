@@ -171,7 +171,7 @@ function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
   return item.steps.flatMap((step) => {
     if (step.kind !== 'warm-up') return []
     const equipment = day.equipmentOf(step.load.unit, day.prescription, step.name)
-    const isBar = isOnBar(step.name, equipment, step.side) && !step.pair
+    const isBar = isOnBar(step, equipment) && !step.pair
     const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
     return [`warm-up ${step.reps} x ${isBar ? plateText(step.load, equipment) : load}`]
   })
@@ -216,7 +216,7 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null) return `${printLoad(load)} of an unknown maximum: ${consequence}`
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
-  const isBar = isOnBar(step.name, equipment, step.side)
+  const isBar = isOnBar(step, equipment)
   if (masses.pair || (load.kind === 'mass' && !isBar)) return ''
   const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
   if (load.kind === 'mass' && ends.every((value) => isBelowBar(value, equipment))) return ''

@@ -109,8 +109,11 @@ const oneJoint =
 
 /** Whether an exercise is loaded with plates on a barbell: by the athlete's setting, else by its name, and then never
  * for each arm in turn.
- * @param name as written: `dumbbell row`, `bench press` */
-export function isOnBar(name: string, set?: { isOnBar?: boolean }, side: Side | null = null): boolean {
+ * @param exercise its name as written: `dumbbell row`, `bench press` */
+export function isOnBar(
+  { name, side }: { name: string; side: Side | null },
+  set?: { isOnBar?: boolean },
+): boolean {
   return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherEquipment.test(name))
 }
 

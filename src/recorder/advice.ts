@@ -125,8 +125,7 @@ function loadAdvice(model: RecorderModel): string | null {
   if (shown === null || !isSameLoad(shown, load)) return null
   const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
   const rack = rackOf(equipment)
-  const isStepped =
-    load.pair || !isOnBar(next.name, equipment, next.side) || load.value < (rack.loads[0] ?? 0)
+  const isStepped = load.pair || !isOnBar(next, equipment) || load.value < (rack.loads[0] ?? 0)
   const { rpe, failed } = last.result
   const pain = isPainNotedToday(model)
   const advice = nextLoad({
@@ -189,7 +188,7 @@ function changeOfLoad({ state, context }: RecorderModel): string | null {
   if (next?.kind !== 'warm-up' && next?.kind !== 'set') return null
   const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
   const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
-  if (!load || !equipment || !isOnBar(next.name, equipment, next.side)) return null
+  if (!load || !equipment || !isOnBar(next, equipment)) return null
   const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
   const loaded =
     before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null

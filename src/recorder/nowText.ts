@@ -72,8 +72,7 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
       }
     case 'warm-up': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
-      const plates =
-        isOnBar(step.name, equipment, step.side) && !step.pair ? platesText(step.load, equipment) : null
+      const plates = isOnBar(step, equipment) && !step.pair ? platesText(step.load, equipment) : null
       const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
       return {
         what: `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`,
@@ -258,7 +257,7 @@ function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: Li
   const from = fromText(state, step)
   if (!shown) return joined(', ', [from, effort])
   const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
-  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step.name, equipment, step.side)
+  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step, equipment)
   const plates = onBar ? platesText(shown, equipment) : null
   const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
   return joined(', ', [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort])

@@ -44,9 +44,7 @@ interface Remark {
 function remarksIn(state: SessionState): Remark[] {
   const ofResults = [...state.recorded].map(([step, { result, at }]) => ({ ...result, step, at }))
   const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null, at: null }))
-  const ofNotes = state.notes.map(({ about: step, text, pain, at }) =>
-    pain ? { step, note: null, pain: text, at } : { step, note: text, pain: null, at },
-  )
+  const ofNotes = state.notes.map(({ about: step, at, ...note }) => ({ ...remarkOf(note), step, at }))
   const timeOf = ({ at }: Remark) => at?.wall ?? Number.POSITIVE_INFINITY
   return [...ofResults, ...ofMeals, ...ofNotes].toSorted((one, other) =>
     ascending(timeOf(one), timeOf(other)),
@@ -137,14 +135,13 @@ export function isPainOver(pain: string): boolean {
 
 /** Whether an event holds a sign that needs a doctor, in a note or as a pain that is not over. */
 export function isWarningTyped(event: SessionEvent): boolean {
-  const { note, pain } = remarkOf(event)
-  return signsIn(note ?? '').length > 0 || painsIn(pain ?? '').some(needsADoctor)
+  const remark = 'result' in event ? event.result : event.type === 'noteAdded' ? remarkOf(event) : null
+  return signsIn(remark?.note ?? '').length > 0 || painsIn(remark?.pain ?? '').some(needsADoctor)
 }
 
-function remarkOf(event: SessionEvent): { note: string | null; pain: string | null } {
-  if ('result' in event) return event.result
-  if (event.type !== 'noteAdded') return { note: null, pain: null }
-  return event.pain ? { note: null, pain: event.text } : { note: event.text, pain: null }
+/** The text of a note as a pain or as words. */
+function remarkOf({ text, pain }: { text: string; pain: boolean }): Pick<Remark, 'note' | 'pain'> {
+  return pain ? { note: null, pain: text } : { note: text, pain: null }
 }
 
 /** Whether any pain was typed that is not over. */

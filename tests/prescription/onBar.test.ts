@@ -33,7 +33,7 @@ test.each([
   'single-arm row',
   'one arm press',
   'suitcase deadlift',
-])('%s shows no plates', (name) => expect(isOnBar(name)).toBe(false))
+])('%s shows no plates', (name) => expect(isOnBar({ name, side: null })).toBe(false))
 
 test.each([
   'bench press',
@@ -49,17 +49,17 @@ test.each([
   'curl with bar',
   'barbell lunge',
   'trap bar carry',
-])('%s shows plates', (name) => expect(isOnBar(name)).toBe(true))
+])('%s shows plates', (name) => expect(isOnBar({ name, side: null })).toBe(true))
 
 test('a lift for each arm in turn shows no plates, unless the settings say so; one for each leg does', () => {
-  expect(isOnBar('row', {}, 'each arm')).toBe(false)
-  expect(isOnBar('split squat', {}, 'each leg')).toBe(true)
-  expect(isOnBar('landmine press', { isOnBar: true }, 'each arm')).toBe(true)
+  expect(isOnBar({ name: 'row', side: 'each arm' }, {})).toBe(false)
+  expect(isOnBar({ name: 'split squat', side: 'each leg' }, {})).toBe(true)
+  expect(isOnBar({ name: 'landmine press', side: 'each arm' }, { isOnBar: true })).toBe(true)
 })
 
 test('the settings override the list in both directions', () => {
   const equipmentOf = equipmentWith({ ...defaultSettings, onBar: ['hip bridge'], offBar: ['Bench rows'] })
   const day = dayOf('Day\n\nlift\n  squat 3 x 5\n')
-  const onBar = (name: string) => isOnBar(name, equipmentOf('kg', day, name))
+  const onBar = (name: string) => isOnBar({ name, side: null }, equipmentOf('kg', day, name))
   expect(['Hip-bridge', 'bench row', 'squat', 'plank'].map(onBar)).toEqual([true, false, true, false])
 })

@@ -2,17 +2,29 @@ import { sum } from 'd3-array'
 import { printClock } from '../units/duration.ts'
 import { metersIn, metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { liftAnswers, liftQuestions, liftScribble, roundsScribble, withoutName } from './hastyLifts.ts'
-import { runAnswers, runScribble } from './hastyRuns.ts'
-import { ownWords, type Scribble } from './scribble.ts'
+import { corrected, placeIn, type Remark } from './corrections.ts'
+import {
+  complexScribble,
+  liftAnswers,
+  liftQuestions,
+  liftRefusals,
+  liftScribble,
+  roundsScribble,
+  withoutName,
+} from './hastyLifts.ts'
+import { runAnswers, runQuestions, runScribble } from './hastyRuns.ts'
+import { aboutLine, ownWords, type Scribble } from './scribble.ts'
+import type { Place } from './syntax.ts'
 import { type AnswerRow, type LineRule, put } from './words.ts'
 
 /* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers, meals, and
  * the order in which the answers to any line are tried. */
 
+/** A line as the notation prints it; null if it would be refused. */
+export type Written = (line: string) => string | null
+
 /** Answers a line that cannot be read with what to write. */
-export interface Answer {
-  message: string
+export interface Answer extends Remark {
   suggestion: string | null
 }
 
@@ -95,6 +107,14 @@ const headerAnswers: readonly AnswerRow[] = [
       `a goal is written as a distance in a time${dateInWords.test(goal) ? ', and its date as on 2027-04-18' : ''}`,
     (_, goal) => goalText(goal),
   ],
+  [
+    /^date *: *(\d{1,2})[./](\d{1,2})[./](\d{4})$/i,
+    (_, day, month, year) => {
+      const [one, other] = [day, month].map((each) => each.padStart(2, '0'))
+      return `a date is written year-month-day: write ${year}-${other}-${one} or ${year}-${one}-${other}`
+    },
+    null,
+  ],
   [/^date *: *(.*)$/i, 'a date is written year-month-day', (line) => withDate(line)],
   [/^lap *: *(\d{2,4})$/i, 'the length of a lap needs a unit', 'lap: $1 m'],
   [/^(athlete *: *\d[\d.]* *(?:kg|lb)s?)\b.*$/i, 'the athlete is given as a body mass alone', '$1'],
@@ -113,31 +133,34 @@ const headerAnswers: readonly AnswerRow[] = [
 // ---- meals ------------------------------------------------------------------------------------
 
 /** What a meal is named after: `before the run`. */
-const occasion = '( +(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights))?'
+const occasion =
+  '(?: +(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights))?'
+const when = String.raw`(?:(?<early>\d[\d:.]* *(?:min|h)) +)?(?<when>before|between|after)${occasion}`
 const foodLast = new RegExp(
-  `^(?:(\\d[\\d:.]* *(?:min|h)) +)?(before|between|after)${occasion}[ :,]+(.+)$`,
-  'i',
+  String.raw`^${when}(?: +(?<late>\d[\d:.]* *(?:min|h)?)(?= *:| +\p{L}{2}))?[ :,]+(?<foods>.+)$`,
+  'iu',
 )
-const foodFirst = new RegExp(
-  `^([^:]+?)(?: +(\\d[\\d:.]* *(?:min|h|s)))? +(before|between|after)${occasion}$`,
-  'i',
-)
+const foodFirst = new RegExp(`^(?<foods>[^:]+?),? +${when}$`, 'i')
+const nutrientLast = /^(?<words>.*?),? *(?<amount>(?:carbs|protein|fat|caffeine) \d[\d.]* *m?g)$/i
 
-/** `gel before run`, `before run: gel`: the meal in the notation, each food as written or as words in quotes. */
+/** `gel before run`, `2 h before: porridge, carbs 80 g`, `carbs 75 g`: the meal in the notation, each food as written or
+ * as words in quotes. */
 function mealScribble(line: string, isQuoted: boolean): Scribble | null {
-  const [, late, last, named, after] = foodLast.exec(line) ?? []
-  const [, before, early, first] = foodFirst.exec(line) ?? []
-  const [when, time, foods = ''] = (late ?? named) ? [last, late, after] : [first, early, before]
-  const bits = foods.split(/ *[,+&] *| +and +/).map((food) => {
-    const [, amount, nutrient] = /^(\d[\d.]* *m?g) +(?:of +)?(carbs|protein|fat|caffeine)$/i.exec(food) ?? []
-    if (amount !== undefined) return `${nutrient} ${amount}`
-    return isQuoted && !/\d *m?g\b/.test(food) ? `"${food}"` : food
+  const found = (foodLast.exec(line) ?? foodFirst.exec(line))?.groups
+  const { early, when = 'before', late, foods = line } = found ?? {}
+  if (!/\p{L}/u.test(foods) || (found === undefined && !/(?:carbs|protein|fat) \d/i.test(line))) return null
+  const bits = foods.split(/ *[,+&] *| +and +/).flatMap((food) => {
+    const { words = food, amount = '' } = nutrientLast.exec(food)?.groups ?? {}
+    const isOwn = isQuoted && words !== '' && !/\d *m?g\b/.test(words)
+    return [amount, isOwn ? `"${words}"` : words].filter((bit) => bit !== '')
   })
-  if (!/\p{L}/u.test(foods)) return null
-  const wrong = [
-    'a meal begins with before, between or after and a colon, and words of your own are in quotes',
-  ]
-  return { line: `${when?.toLowerCase()}${time ? ` ${time}` : ''}: ${bits.join(', ')}`, wrong }
+  const time = early ?? late
+  const message =
+    'a meal begins with before, between or after and a colon, and words of your own are in quotes'
+  return {
+    line: `${when.toLowerCase()}${time === undefined ? '' : ` ${time}`}: ${bits.join(', ')}`,
+    wrong: [aboutLine(line, message)],
+  }
 }
 
 /** Names something that is eaten. */
@@ -160,7 +183,8 @@ const readers: Partial<Record<LineRule, readonly Reader[]>> = {
   liftItem: [
     ...liftAnswers.map(readerOf),
     roundsScribble,
-    liftScribble,
+    complexScribble,
+    (line) => liftScribble(line),
     ...liftQuestions.map(readerOf),
     withoutName,
   ],
@@ -171,60 +195,82 @@ const readers: Partial<Record<LineRule, readonly Reader[]>> = {
   ],
 }
 
+/** A line in which only the spelling was wrong. */
+const asSpelled: Reader = (line) => ({ line, wrong: [] })
+
+/** For lines that nothing else answers. */
+const lastReaders: typeof readers = {
+  liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf)],
+  runItem: runQuestions.map(readerOf),
+}
+
 function readerOf([pattern, message, said]: AnswerRow): Reader {
   return (line) =>
     pattern.test(line)
-      ? { line: said === null ? null : put(line, pattern, said), wrong: [put(line, pattern, message)] }
+      ? {
+          line: said === null ? null : put(line, pattern, said),
+          wrong: [aboutLine(line, put(line, pattern, message))],
+        }
       : null
 }
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
- * @param isReadable whether a line reads, so that only readable lines are suggested
  * @param isLast whether nothing else has an answer, so that words of one's own may be all that is wrong */
-export function hastyAnswer(
-  text: string,
-  rule: LineRule,
-  isReadable: (text: string) => boolean,
-  isLast = false,
-): Answer | null {
-  const [, line = '', quoted = ''] = /^ *(.*?)((?: *,? *"[^"]*")*) *$/.exec(text) ?? []
+export function hastyAnswer(text: string, rule: LineRule, written: Written, isLast = false): Answer | null {
+  const { line: spelled, remarks } = corrected(text, rule)
+  const [, indent = '', line = '', quoted = ''] = /^( *)(.*?)((?: *,? *"[^"]*")*) *$/.exec(spelled) ?? []
   const notes = quoted.replace(/ *,? *("[^"]*")/g, ', $1')
-  for (const read of readers[rule] ?? []) {
+  const inText = ({ message, at: [from, to] }: Remark): Remark => ({
+    message,
+    at: placeIn(text, spelled, [from + indent.length, to + indent.length]),
+  })
+  const last = isLast ? (lastReaders[rule] ?? []) : []
+  for (const read of [asSpelled, ...(readers[rule] ?? []), ...last]) {
     const scribble = read(line)
     if (scribble === null) continue
-    const { line: written, wrong } = scribble
-    const suggestion = written === null ? null : written + notes
-    const isSure = isLast || wrong.some((each) => each !== ownWords)
-    if (isSure && (suggestion === null || isReadable(suggestion)))
-      return { message: wrong.join('; ') || 'put a comma before each clause, and no brackets', suggestion }
+    const suggestion = scribble.line === null ? null : written(scribble.line + notes)
+    const wrong = [...remarks, ...scribble.wrong.map(inText)]
+    const isSure = isLast || wrong.some(({ message }) => message !== ownWords)
+    if (isSure && (scribble.line === null || suggestion !== null))
+      return { ...inOne(wrong, [0, text.length]), suggestion }
   }
-  if (!isLast) return rule === 'runItem' ? severalIntervals(line, notes, isReadable) : null
+  if (!isLast) return rule === 'runItem' ? severalIntervals(line, notes, written) : null
   // Words in brackets are a clause, or else a note.
   const [, before = '', words = '', after = ''] =
     /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
   if (!/\p{L}{3}/u.test(words) || /\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
   const clause = `${before}${after}, ${words.trim()}${notes}`
-  const asClause = clause.includes('(') ? null : hastyAnswer(clause, rule, isReadable, true)
+  const asClause = clause.includes('(') ? null : hastyAnswer(clause, rule, written, true)
   if (asClause?.suggestion) return asClause
   if (/\b(?:rest|jog|walk|every)\b/i.test(words)) return null
   const note = `${before}${after}, "${words.trim()}"${notes}`
-  return isReadable(note)
-    ? { message: ownWords, suggestion: note }
-    : hastyAnswer(note, rule, isReadable, true)
+  const suggestion = written(note)
+  return suggestion !== null
+    ? { message: ownWords, suggestion, at: [0, text.length] }
+    : hastyAnswer(note, rule, written, true)
+}
+
+/** All remarks as one, at the place of the first. */
+function inOne(wrong: Remark[], whole: Place): Remark {
+  const [first] = wrong.sort((a, b) => a.at[0] - b.at[0])
+  const messages = new Set(wrong.map(({ message }) => message))
+  const message = [...messages].join('; ') || 'put a comma before each clause, and no brackets'
+  return { message, at: first?.at ?? whole }
 }
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
-function severalIntervals(text: string, notes: string, isReadable: (text: string) => boolean): Answer | null {
+function severalIntervals(text: string, notes: string, written: Written): Answer | null {
   if (/^\d+ *x/i.test(text)) return null
   const lines = fastEnd(text) ?? intervalsIn(text)
   if (lines.length < 2 || lines.length > 9) return null
-  const written = lines.map((line) =>
-    isReadable(line) ? line : (hastyAnswer(line, 'runItem', isReadable, true)?.suggestion ?? null),
+  const anew = lines.map(
+    (line) => written(line) ?? hastyAnswer(line, 'runItem', written, true)?.suggestion ?? null,
   )
-  if (written.includes(null)) return null
+  if (anew.includes(null)) return null
   return {
     message: 'each interval is written on a line of its own',
-    suggestion: written.join('\n  ') + notes,
+    suggestion: anew.join('\n  ') + notes,
+    at: [0, text.length],
   }
 }
 

@@ -1,5 +1,6 @@
 import { recoveryText } from './hastyRuns.ts'
 import {
+  aboutLine,
   type Context,
   ownWords,
   type Rule,
@@ -19,6 +20,7 @@ type Slot =
   | ('sets' | 'set' | 'pair' | 'added' | 'last' | 'drop' | 'nothing')
 
 const isLoad = (text = '') => /[^\d.]/.test(text) || Number(text) >= 20
+const slashed = ([list = '']: string[]) => list.replace(/ *[-,/] */g, '/')
 const setOf = (reps = '', load = '') => (isLoad(load) ? `${reps} @ ${load}` : null)
 
 /** A bare time after the sets: some seconds are the pause in a cluster set, any other time is the rest. */
@@ -61,9 +63,13 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['NUMBER @ LOAD|NUMBER', 'set', ([reps, , load]) => setOf(reps, load)],
   ['TO NUMBER @ LOAD|NUMBER', 'drop!drop', '$2 @ $4'],
   ['NUMBER x LIST|PAIR', 'sets!each', ([, , list = '']) => (list.includes('/') ? list : null)],
+  ['NUMBER x BARE', 'sets!cluster', (found, context) => nextSets(found.join(' '), context)],
   ['NUMBER x DOSE|LIST|PAIR', 'sets', (found, context) => nextSets(found.join(' '), context)],
-  ['LIST|PAIR', 'sets'],
+  ['TIME|DISTANCE x NUMBER', 'sets!count', '$3 x $1'],
+  ['LIST', 'sets!sets', slashed],
+  ['PAIR', 'sets'],
   ['GROUPS', 'sets!drop', ([drops = '']) => (drops.includes('>') ? `1 x ${drops}` : null)],
+  ['for > NUMBER x', 'nothing!order', ''],
   ['then|BACKOFF sets?', 'nothing', ''],
   ['last set|one? to? max|amrap|failure', 'last!last', 'max'],
   ['last set|one DOSE', 'last!last', '$3'],
@@ -73,25 +79,38 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['NUMBER x MASS', 'pair!pair', ([two, , load]) => (two === '2' ? `@ 2x${load}` : null)],
   ['@? MASS in? each|per|/ hand', 'pair!pair', '@ 2x$2'],
   ['@? MASS each', 'pair!pair', ([, load], { next }) => (next.includes('SIDE') ? null : `@ 2x${load}`)],
-  ['@ LOAD|NUMBER|LIST|PAIR', 'load'],
-  ['LOAD', 'load', '@ $1'],
+  [
+    '@ LOAD|NUMBER|PAIR for?',
+    'load!order',
+    ([, load = ''], { slots }) => (slots.has('sets') ? null : `@ ${load}`),
+  ],
+  ['@ LIST', 'load!sets', ([, list = '']) => `@ ${slashed([list])}`],
+  ['@ LOAD|NUMBER|PAIR', 'load'],
+  ['LOAD', 'load!@', '@ $1'],
+  [
+    'NUMBER',
+    'load!@',
+    ([load = ''], { slots }) => (slots.has('sets') && Number(load) > 10 ? `@ ${load}` : null),
+  ],
   [
     'SIGNED|SIGN MASS? from|on|than|over last week|time|session',
     'added!added',
     ([sign = '', mass]) => `@ last ${sign.replace('+', '+ ')} ${mass}`,
   ],
   ['add MASS|NUMBER', 'added!added', ([, load = '']) => (/^\d+$/.test(load) ? null : `@ last + ${load}`)],
-  ['@? rpe NUMBER', 'rpe', 'rpe $3'],
+  ['@? rpe NUMBER', 'rpe!rpe', 'rpe $3'],
   ['each|ea SIDE?', 'side', ([, side]) => `each ${side || 'side'}`],
   // The rest.
   ['with|and > rest|pause|every', 'nothing', ''],
-  ['rest|pause|every TIME|NUMBER', 'clause', ([word, time = '']) => recoveryText(time, word)],
-  ['TIME rest|pause', 'clause', '$2 $1'],
+  ['rest|pause|every TIME', 'clause'],
+  ['rest|pause|every NUMBER', 'clause!unit', ([word, time = '']) => recoveryText(time, word)],
+  ['TIME rest|pause', 'clause!rest', '$2 $1'],
+  ['TIME between sets|rounds?', 'clause!rest', 'rest $1'],
   ['tempo LIST|NUMBER', 'clause'],
   ['build|ramp up? from|to MASS|NUMBER', 'clause', 'build from $4'],
-  ['every? emom', 'clause!every', 'every 1:00'],
   ['on the minute', 'clause!every', 'every 1:00'],
   ['SIGN? TIME', 'clause!rest', bareTime],
+  ['DOSE', 'sets!one', ([dose], { slots }) => (slots.has('sets') || slots.has('set') ? null : `1 x ${dose}`)],
   ['of? WORD|TOOL+', 'name!name', ([, name = '']) => name],
   ['TOOL', 'note!words'],
   ['WORD+', 'note!words', wordsAlone],
@@ -101,6 +120,12 @@ const single: readonly string[] = ['name', 'load', 'pair', 'added', 'rpe', 'side
 const messages = {
   name: 'the name of the exercise comes first',
   '@': 'put @ before the load',
+  count: 'the number of sets comes first',
+  one: 'the number of sets is missing',
+  cluster: 'a cluster set is written in brackets',
+  unit: 'a time needs a unit',
+  order: 'put the sets before the load',
+  rpe: 'put the effort after its load, without a comma',
   set: 'the repetitions come before the load, and the sets before them',
   sets: 'the repetitions of sets that differ have slashes between them, and so have their loads',
   each: 'slashes give one set each: remove the count',
@@ -111,35 +136,46 @@ const messages = {
   added: 'a load from last time is written last',
   rest: 'a rest after a set is written rest; between the groups of a cluster set it is a pause',
   every: 'a set every minute is written every',
+  joint: 'the exercises of a superset have a + between them, with spaces',
   missing: 'the sets and their repetitions are missing',
   words: ownWords,
 }
 
-/** The line to write, from its slots; null if they make none. */
-export function liftScribble(line: string): Scribble | null {
+const joint = / *(?:\+|&|\/|,? *\b(?:super ?set(?:ted)?(?: *w(?:\/|ith\b))?|ss|and|then)\b) */.source
+/** Before its last exercise, a superset: the sets of the others, and what joins them. */
+const superset = new RegExp(
+  String.raw`^(.*?\d.*?)(${joint})(?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ *x *\d)(.*)$`,
+  'iu',
+)
+
+/** The line to write, from its slots; null if they make none.
+ * @param isOneSet whether repetitions without sets are one set */
+export function liftScribble(line: string, isOneSet = false): Scribble | null {
   // The clauses of a superset are those of its last exercise.
-  const [, before = '', lift = line] = /^(.*\d.*?) \+ (?=\p{L})(.*)$/u.exec(line) ?? []
+  const [, before = '', sign = '', lift = line] = superset.exec(line) ?? []
   const [, written = '', said = ''] =
     /^(?:[-*•] +|\d{1,2}[.)] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x) *)(?:[ :,]| - )*((?:[\d@(]| every ).*)$/iu.exec(
       lift,
     ) ?? []
+  const known = rules.filter(([, slot]) => isOneSet || slot !== 'sets!one')
   const named = new Slots(written === '' ? [] : [['name', [written]]])
-  const read = readScribble(said || lift, rules, single, messages, named)
+  const read = readScribble(said || lift, known, single, messages, named, line.length - (said || lift).length)
   if (read === null) return null
   const { slots, wrong } = read
   const [name] = slots.of('name')
   const first = before === '' ? '' : `${liftScribble(before)?.line ?? before} + `
-  const sets = setsText(slots, loadedOf(slots), wrong)
+  const more = sign === '' || sign === ' + ' ? [] : [messages.joint]
+  const sets = setsText(slots, loadedOf(slots), more)
   if (name === undefined || sets === null || slots.of('load', 'pair', 'added').length > 1) return null
   const notes = slots.of('note').map((words) => `"${words}"`)
   return {
     line: [`${first}${name} ${sets}`.trim(), ...slots.of('clause'), ...notes].join(', '),
-    wrong: [...wrong],
+    wrong: [...wrong, ...more.map((message) => aboutLine(line, message))],
   }
 }
 
 /** The sets, one scheme after the other, with a side and a load; null if they make none. */
-function setsText(slots: Slots, loaded: string, wrong: Set<string>): string | null {
+function setsText(slots: Slots, loaded: string, wrong: string[]): string | null {
   const [sets, set, last] = [slots.of('sets'), slots.of('set'), slots.of('last')]
   const whole = (schemes: string) => `${schemes} ${loaded}`.trim()
   if (set.length > 0) {
@@ -147,11 +183,11 @@ function setsText(slots: Slots, loaded: string, wrong: Set<string>): string | nu
     return each === null ? null : whole(each)
   }
   if (sets.length === 0) {
-    wrong.add(messages.missing)
+    wrong.push(messages.missing)
     return /\bevery\b/i.test(slots.of('clause').join()) ? whole('10 x 1') : null
   }
   if (last.length === 0 && !slots.has('drop')) {
-    if (sets.length > 1) wrong.add(messages.schemes)
+    if (sets.length > 1) wrong.push(messages.schemes)
     // What would be more repetitions than anyone does is a load: 5x70, 5x75.
     if (sets.length > 1 && sets.some((each) => /x (?:[4-9]\d|\d{3})\b(?! *[a-z])/i.test(each))) return null
     return whole(sets.join(' then '))
@@ -169,7 +205,7 @@ function setsText(slots: Slots, loaded: string, wrong: Set<string>): string | nu
 }
 
 /** Sets with a load each: `5/3/1 @ 100/105/110 kg`. */
-function setsEachOf(set: readonly string[], drop: readonly string[], wrong: Set<string>): string | null {
+function setsEachOf(set: readonly string[], drop: readonly string[], wrong: string[]): string | null {
   const all = [...set, ...drop].map((each) => /^(.*) @ ([\d.]+) *(.*)$/.exec(each) ?? [])
   const units = new Set(all.map(([, , , unit]) => unit).filter((unit) => unit !== ''))
   if (units.size > 1) return null
@@ -178,8 +214,29 @@ function setsEachOf(set: readonly string[], drop: readonly string[], wrong: Set<
     .replace(/ %$/, '%')
     .trim()
   if (drop.length > 0) return `1 x (${reps.join(' > ')}) ${loads}`
-  if (all.length > 1) wrong.add(messages.sets)
+  wrong.push(all.length > 1 ? messages.sets : messages.one)
   return `${all.length > 1 ? reps.join('/') : `1 x ${reps[0]}`} ${loads}`
+}
+
+const complex =
+  /^([^\d@(]*?\p{L}[^@(]*?) +(\d+) *x *(\d+|\(\d+(?: *\+ *\d+)+\))(?= *(?:[@,]|each\b|$))(.*)$/iu
+
+/** `clean + jerk 5 x 1`, `clean + jerk 3 x (2+1)`, `clean 1 + jerk 2 x 5`, whose last number is that of the sets. */
+export function complexScribble(line: string): Scribble | null {
+  const [, names = '', sets = '', dose = '', rest = ''] = complex.exec(line) ?? []
+  const lifts = names.split(/ *\+ */).map((each) => /^(\D*\p{L}\D*?)(?: +(\d{1,2}))?$/u.exec(each))
+  const own = lifts.map((lift) => lift?.[2])
+  const unsaid = own.filter((reps) => reps === undefined).length
+  const groups = dose.match(/\d+/g) ?? []
+  let reps: (string | undefined)[] = []
+  if (unsaid === lifts.length) reps = groups.length === 1 ? lifts.map(() => dose) : groups
+  else if (unsaid === 0 && dose === '1') reps = own
+  else if (unsaid === 1 && own.at(-1) === undefined) reps = [...own.slice(0, -1), sets]
+  if (lifts.length < 2 || lifts.includes(null) || reps.length !== lifts.length) return null
+  const count = unsaid === 1 ? dose : sets
+  const all = lifts.map((lift, index) => `${lift?.[1]} ${reps[index]}`).join(' + ')
+  const message = 'the lifts of a complex are written in brackets, each with its repetitions'
+  return { line: `${count} x (${all})${rest}`, wrong: [aboutLine(line, message)] }
 }
 
 // ---- rounds -----------------------------------------------------------------------------------
@@ -216,14 +273,36 @@ export function roundsScribble(line: string): Scribble | null {
   return {
     line: `${begin.trim()} ${times === undefined ? '' : `${times} rounds of `}${written.join(', ')}`,
     wrong: [
-      'the stations of a round have one number before the name and commas between them; rounds that differ are written out',
+      aboutLine(
+        line,
+        'the stations of a round have one number before the name and commas between them; rounds that differ are written out',
+      ),
     ],
   }
 }
 
 // ---- what phrases cannot express -----------------------------------------------------------------
 
+const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
+const heavySet = (name: string, reps = '') =>
+  `${name.replace(/[ :]+$/, '')} 1 x ${repsSaid[reps.toLowerCase()] ?? (Number.parseInt(reps, 10) || 1)} @ rpe 8`
+
 export const liftAnswers: readonly AnswerRow[] = [
+  [
+    /^(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?(single|double|triple|\d+ *(?:rm)?)?.*$/i,
+    (_, reps) => `working up to a heavy set is written by effort: ${heavySet('the exercise and', reps)}`,
+    null,
+  ],
+  [
+    /^([^,@"]*?\p{L}[ :]+)(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?(single|double|triple|\d+ *(?:rm)?)?[^,@]*(,.*)?$/iu,
+    'working up to a heavy set is written by effort',
+    (_, name, reps, rest) => heavySet(name, reps) + rest,
+  ],
+  [
+    /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(\d+ *x *\d.*)$/iu,
+    'put a colon after a name that looks like sets',
+    '$1: $2',
+  ],
   // The same repetitions of two exercises: 21-15-9 thruster 40 kg, pull-up.
   [
     /^(\d{1,2}(?:-\d{1,2}){2,}) +(?!m\b)(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(?!(?:rest|pause|tempo|every)\b)(\p{L}[^\d,@]*)$/iu,
@@ -266,14 +345,35 @@ export const liftQuestions: readonly AnswerRow[] = [
   ],
 ]
 
+/** Lines with a phrase that can have no other meaning. */
+export const liftRefusals: readonly AnswerRow[] = [
+  [/^[^@,"]{81,}? *\d+ *x.*$/, 'a name has at most 80 characters', null],
+  [
+    /^.*@ *(?!2 *x)\d+ *x *\d[\d.]* *(?:kg|lb).*$/i,
+    'only a pair of loads can be written: 2x and the mass of one',
+    null,
+  ],
+  [/^.*\btempo\b.*$/i, 'a tempo is written 3-1-1, 3-1-1-0 or 31X1', null],
+  [
+    /^(?:.*[ ,;])?e\d?mom\b.*$/i,
+    'every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
+    null,
+  ],
+]
+
 const nameless =
-  /^(?:\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|\d+(?: *[,/] *\d+)+)$/i
+  /^(?:\d+ *x *\d+|\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|\d+(?: *[,/] *\d+)+)$/i
 
 /** `3 x 5 x 140 kg`, `@ rpe 8`: asks for the exercise of sets, and for the sets of a load or a clause. */
 export function withoutName(line: string): Scribble | null {
   const ask = (what: string, example = '') => ({
     line: null,
-    wrong: [`the ${what} missing: write ${what.endsWith('is') ? 'it' : 'them'} first, such as ${example}`],
+    wrong: [
+      aboutLine(
+        line,
+        `the ${what} missing: write ${what.endsWith('is') ? 'it' : 'them'} first, such as ${example}`,
+      ),
+    ],
   })
   if (/^(?:@ *|rpe +)\d/i.test(line)) return ask('exercise and its sets are', `squat 3 x 5 ${line}`)
   if (/^every +\d+:\d\d$/i.test(line))

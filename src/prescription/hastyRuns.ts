@@ -1,4 +1,5 @@
 import {
+  aboutLine,
   type Context,
   ownWords,
   type Rule,
@@ -17,7 +18,7 @@ type Slot =
   | ('count' | 'work' | 'target' | 'word' | 'recovery' | 'clause' | 'name' | 'note')
   | ('either' | 'racePace' | 'paces' | 'progression' | 'measure' | 'nothing')
 
-const isBare = (text: string) => /^[\d.]+$/.test(text)
+const isBare = (text: string) => /^[\d.-]+$/.test(text)
 const isRound = (text: string) => isBare(text) && Number(text) >= 100 && Number(text) % 50 === 0
 const isShort = (text: string) => Number.parseFloat(text) <= 10
 const isDistance = (text = '') => /(?:m|km?|mi|miles?|yd|laps?)$/i.test(text)
@@ -95,10 +96,11 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
     'work!brackets',
     (found) => onOffText(found[0], found[4]),
   ],
+  ['AMOUNT EFFORT SIGN|and|with? ,AMOUNT easy', 'work!brackets', '($1 $2, $4 $5)'],
   ['AMOUNT|NUMBER / AMOUNT|NUMBER easy? off?', 'work!brackets', (found) => onOffText(found[0], found[2])],
   ['PAIR|NUMBER|TIME easy? off?', 'work!brackets', ([pair = '']) => pairText(pair)],
   ['AMOUNT', 'work'],
-  ['NUMBER', 'work', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
+  ['NUMBER', 'work!unit', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
   ['WORD > x', 'nothing', ([text = '']) => (/^(?:repeats?|reps|intervals?)$/i.test(text) ? '' : null)],
   // The recovery.
   ['then|with|and > MOVE', 'nothing', ''],
@@ -106,12 +108,13 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['equal MOVE', 'recovery'],
   ['MOVE DISTANCE in TIME', 'recovery'],
   ['DISTANCE MOVE in TIME', 'recovery', '$2 $1 in $4'],
-  ['MOVE AMOUNT|NUMBER', 'recovery', ([move, text = '']) => recoveryText(text, move)],
+  ['MOVE AMOUNT', 'recovery'],
+  ['MOVE NUMBER', 'recovery!unit', ([move, text = '']) => recoveryText(text, move)],
   ['AMOUNT|NUMBER recovery|rec', 'recovery!move', ([text = '']) => recoveryText(text)],
-  ['recovery|rec AMOUNT|NUMBER', 'recovery!move', ([, text = '']) => recoveryText(text)],
+  ['recovery|recover|rec|float|r =? AMOUNT|NUMBER', 'recovery!move', ([, , text = '']) => recoveryText(text)],
   [
     'AMOUNT|NUMBER MOVE',
-    'recovery',
+    'recovery!move',
     ([text = '', move], { next }) => (isWay(next) ? null : recoveryText(text, move)),
   ],
   ['off AMOUNT|NUMBER MOVE?', 'recovery!off', ([, text = '', move]) => recoveryText(text, move)],
@@ -128,9 +131,8 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['@ CLOCK|PACE', 'target'],
   ['@|in? LIST|PAIR', 'target!each', ([, list = ''], { slots }) => timesText(list, slots)],
   ['in TIME', 'target'],
-  ['in NUMBER', 'target', 'in $2 s'],
-  ['@ TIME|NUMBER', 'target!in', ([, text = '']) => (Number.parseFloat(text) < 20 ? wholeTime(text) : null)],
-  ['@ TIME|NUMBER', 'target', ([, text = '']) => wholeTime(text)],
+  ['in NUMBER', 'target!seconds', ([, text = '']) => wholeTime(text)],
+  ['@ TIME|NUMBER', 'target!in', ([, text = '']) => wholeTime(text)],
   ['@? CLOCK TO CLOCK|PACE', 'paces!progression', '@ $2 to $4'],
   ['PROGRESSION run?', 'progression'],
   ['PACE', 'target!@', '@ $1'],
@@ -166,6 +168,8 @@ const messages = {
   goal: 'the pace of the goal is written @ goal',
   pace: 'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes',
   '@': 'put @ before the pace',
+  unit: 'a distance or a time needs a unit',
+  seconds: 'a time without a colon needs a unit',
   in: 'a time for the whole interval is written with in',
   each: 'a time for each repeat is written with in, and slashes between the times',
   progression: 'a progression is a pace from split to split',
@@ -192,18 +196,16 @@ export function runScribble(line: string, hasGoal = true): Scribble | null {
   if (either !== undefined) {
     if (isAimed(slots)) recovery.push(recoveryText(either))
     else if (recovery.length > 0) slots.set('target', [`in ${either}`])
-    else return eitherOf(count.map((each) => `${each} x `).join('') + work, either)
+    else return eitherOf(line, count.map((each) => `${each} x `).join('') + work, either)
   }
   if (slots.has('paces') && !/split/i.test(clause.join())) clause.push('split 1 km')
   if (/sprint|hill|stride/i.test(name) && recovery.length + clause.length === 0) recovery.push('walk back')
   const text = repeatsText(count, `${work} ${aimOf(slots)}`.trim(), recovery, clause)
-  if (count.length > 1 && !line.includes('(')) wrong.add(messages.sets)
+  if (count.length > 1 && !line.includes('(')) wrong.push(aboutLine(line, messages.sets))
   const race = slots.of('racePace').map((pace) => `at ${pace}`)
   const aside = slots.of('target', 'paces').length > 0 ? slots.of('word') : []
   const notes = [...slots.of('name'), ...aside, ...slots.of('note'), ...race, ...slots.of('measure')]
-  return text === null
-    ? null
-    : { line: text + notes.map((words) => `, "${words}"`).join(''), wrong: [...wrong] }
+  return text === null ? null : { line: text + notes.map((words) => `, "${words}"`).join(''), wrong }
 }
 
 /** The target of the work: its pace or time, else its word, said or not. */
@@ -213,9 +215,9 @@ function aimOf(slots: Slots): string {
   return [...slots.of('target', 'paces', 'word'), unsaid][0] ?? ''
 }
 
-function eitherOf(work: string, time: string): Scribble {
+function eitherOf(line: string, work: string, time: string): Scribble {
   const message = `${time} can be the time of each repeat or the rest after it: write ${work} in ${time}, or ${work}, rest ${time}`
-  return { line: null, wrong: [message] }
+  return { line: null, wrong: [aboutLine(line, message)] }
 }
 
 /** The work with its repeats. Of two recoveries the first is between the repeats of a set or the distances of a ladder,
@@ -240,10 +242,30 @@ function repeatsText(
 
 /** What phrases cannot express. */
 export const runAnswers: readonly AnswerRow[] = [
+  [
+    /^.*(?:@|\bat\b) *\d[\d:.-]* *(?:\/|per\b|a\b) *(?:laps?|400 *m?)\b.*$/i,
+    'a pace is for each km, mi or 500 m; a time for the whole interval is written with in, such as 400 m in 1:20',
+    null,
+  ],
   [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m', null],
   [
     /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
     'a run by feel is written with its length, and words of your own in quotes',
     (_, length, words) => `${length} steady, "fartlek${words === '' ? '' : `: ${words}`}"`,
+  ],
+]
+
+/** Lines that lack what only the athlete knows. */
+export const runQuestions: readonly AnswerRow[] = [
+  [
+    /^.*(?:@|\bin\b) *([2-9])([0-5]\d)(?=$|[ ,-]).*$/i,
+    '$1$2 can be $1:$2 or seconds: write @ $1:$2 for a pace, in $1:$2 or in $1$2 s for the whole',
+    null,
+  ],
+  [/^.*\bgrade *-.*$/i, 'a grade has no sign: a descent cannot be written yet', null],
+  [
+    /^(?:\d+ *x *)?(\d{1,2}(?:\.\d+)?)(?= *(?:$|,(?!\d)|@|in\b|\p{L}{2,}))(?! *(?:min|km|mi|sec|laps?|yd|x)).*$/iu,
+    '$1 needs a unit, such as $1 km or $1 min',
+    null,
   ],
 ]

@@ -8,7 +8,7 @@ import type { Diagnostic, Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
-import { isReadable, isReadWhole, readLine, strictSyntaxOf } from './readLine.ts'
+import { isReadable, readLine, strictSyntaxOf, writtenAnew } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import {
   type Building,
@@ -91,11 +91,12 @@ const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i
 /** How to write a header: the line itself if it reads, else its answer if that reads, else an example. */
 function headerAdvice(name: string, value: string, building: Building): string {
   const build = (node: HeaderNode) => headerOf(node, noHeaders(building.units), building)
-  const reads = (text: string) => isReadWhole(text, 'header', building, build)
-  const written = `${name}: ${value}`
-  const line = reads(written) ? written : inNotation(written, 'header')
-  if (reads(line)) return `write: ${line}`
-  const answer = hastyAnswer(line, 'header', reads)
+  const print = (taken: Partial<Headers>) => printHeader(taken, building)
+  const written = (text: string) => writtenAnew(text, 'header', building, build, print)
+  const typed = `${name}: ${value}`
+  const line = written(typed) ?? written(inNotation(typed, 'header'))
+  if (line !== null) return `write: ${line}`
+  const answer = hastyAnswer(inNotation(typed, 'header'), 'header', written)
   if (answer !== null && answer.suggestion !== null) return `${answer.message}; write: ${answer.suggestion}`
   return `write it such as ${knownHeaders[name]?.example}`
 }
@@ -139,7 +140,9 @@ const roundsExample = 'as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
 /** A meal in another part, as its line is written. */
 function mealIn(text: string): string | null {
   if (!namesFood.test(text)) return null
-  return hastyAnswer(text, 'fuelItem', (line) => isReadable(line, 'fuelItem'))?.suggestion ?? null
+  return (
+    hastyAnswer(text, 'fuelItem', (line) => (isReadable(line, 'fuelItem') ? line : null))?.suggestion ?? null
+  )
 }
 
 /** `3 sets of 8 squats`, but not `6 sets of 400 m`. */

@@ -119,7 +119,11 @@ const itemExamples: Record<PartKind, string> = {
 }
 
 /** Answers a line with an unknown heading with how to write it: the part, and below it the item. */
-export function unknownHeadingAnswer(line: Line, part: UnknownHeading, building: Building): Answer {
+export function unknownHeadingAnswer(
+  line: Line,
+  part: UnknownHeading,
+  building: Building,
+): Omit<Answer, 'at'> {
   const { kind, name } = part
   if (part.item === null && name !== null && isItem(kind, name))
     return unknownHeadingAnswer(line, { kind, name: null, item: name }, building)

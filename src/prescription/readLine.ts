@@ -2,14 +2,16 @@ import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
+import { placeIn } from './corrections.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
-import { type Answer, hastyAnswer, isFood } from './hasty.ts'
+import { hastyAnswer, isFood, type Written } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
+import { ownWords } from './scribble.ts'
 import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
 import { inNotation, type LineRule, plainEffortWords } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
-const longestLoose = 250
+const longestAnswered = 250
 
 /** What a line is that belongs elsewhere: an item of another part, or the unknown heading of a part. */
 export type Elsewhere = { message: string } | { heading: UnknownHeading }
@@ -21,8 +23,8 @@ interface LineRead<V> {
   heading?: UnknownHeading
 }
 
-/** Reads one line. A line that is not in the notation is read once more in common spelling; only if that fails too is
- * it answered with what was expected.
+/** Reads one line: as it is, with synonyms replaced, or with words of one's own as notes. A line that does not read is
+ * answered with the line to write, or else with what was expected.
  * @param build makes the value from the syntax and reports into `building.found`
  * @param print writes the value, for the suggested line
  * @param elsewhere what a line is that belongs elsewhere; null for any other line */
@@ -34,25 +36,22 @@ export function readLine<S, V>(
   print: (value: V) => string,
   elsewhere: () => Elsewhere | null = () => null,
 ): LineRead<V> {
-  const isRead = (text: string) => isReadWhole(text, rule, building, build)
+  const written = (text: string) => writtenAnew(text, rule, building, build, print)
   const refused = (mark: Mark) => ({ value: null, problems: [diagnosticOf(line, mark)] })
-  const early = trainingMaxOf(line, rule, isRead) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, isRead)
+  const early = trainingMaxOf(line, rule, written) ?? openQuoteOf(line) ?? tooDeep(line)
+  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, written)
   if ('heading' in read) return { value: null, problems: [], heading: read.heading }
   if ('message' in read) return refused(read)
   building.found = marksIn(read.syntax)
   const value = build(read.syntax)
-  for (const found of building.found) found.at = placeIn(line.text, read.said, found.at)
-  asNotes(building, line.text, rule)
-  const found = building.found.sort((a, b) => a.at[0] - b.at[0])
+  const found = [...building.found, ...read.notes]
+  for (const each of found) each.at = placeIn(line.text, read.said, each.at)
+  found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter(({ isWarning }) => !isWarning)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
-  const [only] = errors
-  const respelt = only !== undefined && errors.length === 1 ? respeltMark(line.text, only, isRead) : null
-  if (respelt !== null) return refused(respelt)
   const printed = errors.every((each) => each.fixed) ? print(value) : null
-  const suggestion = printed !== null && isRead(printed) ? printed : null
-  const hasty = suggestion === null ? hastyMark(line, line.text, rule, isRead) : null
+  const suggestion = printed === null ? null : written(printed)
+  const hasty = suggestion === null ? hastyMark(line, line.text, rule, written) : null
   if (hasty?.suggestion) return refused(hasty)
   return {
     value: null,
@@ -67,7 +66,7 @@ const usualShare = 0.9
 
 /** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
  * of the full one. */
-function trainingMaxOf({ text }: Line, rule: LineRule, isRead: (text: string) => boolean): Mark | null {
+function trainingMaxOf({ text }: Line, rule: LineRule, written: Written): Mark | null {
   const named = trainingMax.exec(text)
   const isHeader = rule === 'header' && /^ *(?:max|tm|training max)\b/i.test(text)
   if (named === null || (rule !== 'liftItem' && !isHeader)) return null
@@ -86,7 +85,7 @@ function trainingMaxOf({ text }: Line, rule: LineRule, isRead: (text: string) =>
     .replace(/ (?=[,%])/g, '')
     .replace(/[, ]+$/, '')
     .trim()
-  const suggestion = isRead(whole) ? whole : null
+  const suggestion = written(whole)
   const says = isHeader
     ? 'max: is the whole maximum, not a training max'
     : 'a percentage is of the whole maximum, not of a training max'
@@ -104,23 +103,28 @@ const clauseWords =
     ' ',
   )
 
-/** `squat 3 x 5, rset 2:00`: the word that was meant, and the line with it, if that reads; null for any other words. */
+const nutrients = ['carbs', 'protein', 'fat', 'caffeine']
+
+/** `squat 3 x 5, rset 2:00`: the word that was meant where the line stops being readable, and the line with it, if that
+ * reads; null for any other words. */
 function respeltMark(
-  text: string,
-  { at, ownWords = '' }: Mark,
-  isRead: (text: string) => boolean,
+  said: string,
+  rule: LineRule,
+  { location }: GrammarError,
+  written: Written,
 ): Mark | null {
-  const typed = /^\p{L}*/u.exec(ownWords)?.[0] ?? ''
-  const [from] = at
+  const from = location.start.offset + said.slice(location.start.offset).search(/[^ ]|$/)
+  const typed = /^\p{L}*/u.exec(said.slice(from))?.[0] ?? ''
   const to = from + typed.length
-  const spelled = (word: string) => `${text.slice(0, from)}${word}${text.slice(to)}`.trim()
+  const spelled = (word: string) => `${said.slice(0, from)}${word}${said.slice(to)}`.trim()
   const edits = (word: string) => leven(typed.toLowerCase(), word)
-  const meant = [...clauseWords, ...plainEffortWords]
+  const words = rule === 'fuelItem' ? nutrients : [...clauseWords, ...plainEffortWords]
+  const meant = words
     .filter((word) => word[0] === typed[0]?.toLowerCase() && edits(word) <= 2)
     .sort((one, other) => edits(one) - edits(other))
-    .find((word) => isRead(spelled(word)))
-  if (meant === undefined) return null
-  const suggestion = spelled(meant)
+    .find((word) => written(spelled(word)) !== null)
+  const suggestion = meant === undefined ? null : written(spelled(meant))
+  if (suggestion === null) return null
   return {
     at: [from, to],
     message: `"${typed}" is not understood here; did you mean ${meant}? Write: ${suggestion}`,
@@ -128,35 +132,39 @@ function respeltMark(
   }
 }
 
-/** Words after a complete item, without a digit and unlike any clause, are a note; the message says so. A food of a
- * meal needs none. */
-function asNotes(building: Building, text: string, rule: LineRule): void {
-  const errors = building.found.filter(({ isWarning }) => !isWarning)
-  const isNote = ({ at, ownWords = '' }: Mark) =>
-    ownWords !== '' &&
-    !/\d/.test(ownWords) &&
-    /, *$/.test(text.slice(0, at[0])) &&
-    ownWords
+/** The line with the words after its commas in quotes, and a warning for each, which a food of a meal does not need.
+ * `isSure`: none of them is like the word of a clause, which may be meant. */
+function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[]; isSure: boolean } {
+  const notes: Mark[] = []
+  let isSure = true
+  const quoted = said.replace(/"[^"]*"|(?<=, *)\p{L}[^\d,"()@+:]*(?=,|$)/gu, (found, at: number) => {
+    if (found.startsWith('"')) return found
+    const words = found.trim()
+    isSure &&= words
       .toLowerCase()
       .split(/[^\p{L}]+/u)
       .every((word) => word === '' || clauseWords.every((each) => leven(word, each) > 2))
-  if (!errors.every(isNote)) return
-  for (const each of errors) Object.assign(each, { isWarning: true, message: `note: ${each.ownWords}` })
-  if (rule === 'fuelItem') building.found = building.found.filter(({ ownWords = '' }) => !isFood(ownWords))
+    const isMeal = rule === 'fuelItem' && isFood(words)
+    if (!isMeal) notes.push({ at: [at, at + words.length], message: `note: ${words}`, isWarning: true })
+    return `"${words}"`
+  })
+  return { quoted, notes, isSure }
 }
 
-/** Whether a suggested line would be accepted: it reads, and its values are plausible. */
-export function isReadWhole<S>(
+/** A suggested line as the notation prints it; null if it would be refused: it does not read, or its values are not
+ * plausible. */
+export function writtenAnew<S, V>(
   text: string,
   rule: LineRule,
   building: Building,
-  build: (syntax: S) => unknown,
-): boolean {
+  build: (syntax: S) => V,
+  print: (value: V) => string,
+): string | null {
   const syntax = strictSyntaxOf(text, rule, building.units)
-  if (syntax === null || marksIn(syntax).length > 0) return false
+  if (syntax === null || marksIn(syntax).length > 0) return null
   return apart(building, () => {
-    build(syntax as S)
-    return building.found.every(({ isWarning }) => isWarning)
+    const value = build(syntax as S)
+    return building.found.every(({ isWarning }) => isWarning) ? print(value) : null
   })
 }
 
@@ -173,74 +181,70 @@ function apart<T>(building: Building, reading: () => T): T {
   }
 }
 
+/** A line that the grammar reads: its text with synonyms replaced, and the notes that it has without quotes. */
+interface Parsed<S> {
+  syntax: S
+  said: string
+  notes: Mark[]
+}
+
 /** The syntax of a line and the text it was read from, or why it cannot be parsed. */
 function syntaxOf<S>(
   line: Line,
   rule: LineRule,
   building: Building,
   elsewhere: () => Elsewhere | null,
-  canRead: (text: string) => boolean,
-): { syntax: S; said: string } | Mark | { heading: UnknownHeading } {
+  written: Written,
+): Parsed<S> | Mark | { heading: UnknownHeading } {
   const { text } = line
   const { units } = building
   const whole: Place = [0, text.length]
+  const isPlain = (syntax: unknown) => syntax !== null && marksIn(syntax).length === 0
   const read = parsed(text, rule, units)
-  const isLong = text.length > longestLoose
+  const asWritten = { syntax: read.peg$success ? (read.peg$result as S) : null, said: text, notes: [] }
   // In prep almost every line reads, as a name: its words are replaced first.
-  if (rule !== 'prepItem' && read.peg$success && marksIn(read.peg$result).length === 0)
-    return { syntax: read.peg$result as S, said: text }
+  if (rule !== 'prepItem' && isPlain(asWritten.syntax)) return asWritten as Parsed<S>
+  const isLong = text.length > longestAnswered
   const said = isLong ? text : inNotation(text, rule)
-  const syntax = said === text ? null : strictSyntaxOf(said, rule, units)
-  if (syntax !== null && marksIn(syntax).length === 0) return { syntax: syntax as S, said }
-  const hasty = hastyMark(line, said, rule, canRead)
+  const spelled = said === text ? asWritten.syntax : strictSyntaxOf(said, rule, units)
+  if (isPlain(spelled)) return { syntax: spelled as S, said, notes: [] }
+  const { quoted, notes, isSure } = withNotes(said, rule)
+  const noted = quoted === said ? null : strictSyntaxOf(quoted, rule, units)
+  if (isSure && isPlain(noted)) return { syntax: noted as S, said, notes }
+  const hasty = hastyMark(line, said, rule, written)
   if (hasty !== null) return hasty
-  if (read.peg$success) return { syntax: read.peg$result as S, said: text }
+  if (read.peg$success) return asWritten as Parsed<S>
   const other = elsewhere()
   if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message }
-  if (isLong) return unreadable(line, errorOf(read), rule)
-  const loose = parsed(said, rule, units, true)
-  if (loose.peg$success) {
-    const found = loose.peg$result as S | { message: Mark }
-    if (typeof found !== 'object' || found === null || !('message' in found))
-      return { syntax: found as S, said }
-    const { message } = found
-    if (!message.suggestion || canRead(message.suggestion))
-      return { ...message, at: placeIn(text, said, message.at) }
+  const refusal = unreadable(line, errorOf(read), rule)
+  if (isLong) return refusal
+  const failed = parsed(said, rule, units)
+  const respelt = failed.peg$success ? null : respeltMark(said, rule, errorOf(failed), written)
+  if (respelt !== null) return { ...respelt, at: placeIn(text, said, respelt.at) }
+  const suggestion = notes.length === 0 ? null : written(quoted)
+  if (suggestion !== null) {
+    const at = placeIn(text, said, notes[0]?.at ?? whole)
+    return { at, message: `${ownWords}; write: ${suggestion}`, suggestion }
   }
-  return hastyMark(line, said, rule, canRead, true) ?? unreadable(line, errorOf(read), rule)
+  return hastyMark(line, said, rule, written, true) ?? refusal
 }
 
-function parsed(text: string, startRule: LineRule | 'part', units?: Building['units'], loose = false) {
-  return parse(text, { startRule, units, loose, peg$library: true })
+function parsed(text: string, startRule: LineRule | 'part', units?: Building['units']) {
+  return parse(text, { startRule, units, peg$library: true })
 }
 
 function hastyMark(
   { text }: Line,
   said: string,
   rule: LineRule,
-  canRead: (text: string) => boolean,
+  written: Written,
   isLast = false,
 ): Mark | null {
-  const hasty = text.length > longestLoose ? null : hastyAnswer(said, rule, canRead, isLast)
-  return hasty === null ? null : answered(hasty, [0, text.length])
-}
-
-function answered({ message, suggestion }: Answer, at: Place): Mark {
+  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written, isLast)
+  if (hasty === null) return null
+  const { message, suggestion, at } = hasty
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
-  return { at, message: `${message}${write}`, suggestion }
-}
-
-/** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
- * else the whole line. */
-function placeIn(text: string, said: string, [from, to]: Place): Place {
-  const shorter = Math.min(text.length, said.length)
-  let before = 0
-  while (before < shorter && text[before] === said[before]) before++
-  let after = 0
-  while (after < shorter - before && text.at(-1 - after) === said.at(-1 - after)) after++
-  if (to <= before) return [from, to]
-  const shift = text.length - said.length
-  return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
+  return { at: placeIn(text, said, at), message: `${message}${write}`, suggestion }
 }
 
 /** Created only when the problem is printed: wording it takes longer than reading a line. */

@@ -1,4 +1,5 @@
 import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
+import type { Remark } from './corrections.ts'
 import { effortWords } from './words.ts'
 
 /* Reads a scribbled line token by token. `400m x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. Again
@@ -12,10 +13,13 @@ import { effortWords } from './words.ts'
 interface Token {
   /** What the shapes of rules call it: a word by itself in lower case, and kinds in capitals. */
   kinds: readonly string[]
-  /** As scribbled, with `min` and `s` for the marks of minutes and seconds. */
+  /** As scribbled, with one space before a unit of letters. */
   text: string
   /** The spaces, commas, semicolons, colons and brackets before it. */
   gap: string
+  /** Where it begins and ends in the line. */
+  from: number
+  to: number
 }
 
 const number = String.raw`\d[\d.:]*`
@@ -27,12 +31,9 @@ const figure = new RegExp(
     String.raw`|(?:(?<=[ @(])[-+])?${number}(?:(?:(?:[-+]| *\/ *)${number})+\+?|\+|(?:, *${number}){2,}(?! *[\d\p{L}@]))?`,
   'uy',
 )
-const unit = / *(?:km\/h\b|\/ *(?:km|mi|500 *m)\b|''|['″%]|\p{L}+)/iuy
+const unit = / *(?:km\/h\b|\/ *(?:km|mi|500 *m)\b|%|\p{L}+)/iuy
 const word =
   /(?:bw|bodyweight|last time)\b(?: *[-+] *\d[\d.]*(?![\d.]| *(?:s|min)\b)(?: *(?:kg|lb)s?\b)?)?|(?:warm|cool|all)[ -]?(?:up|down|out)\b|half[ -]marathon|(?<=\d *)x|\p{L}[\p{L}'-]*|->|[<>]=?|./iuy
-/** The signs of minutes and seconds. */
-const signs = new Map(Object.entries({ "'": ' min', '″': ' s', "''": ' s' }))
-
 function kindOfUnit(unit: string): string | null {
   if (unit === '%') return 'PERCENT'
   if (/^(?:\/|km\/h|mph)/i.test(unit)) return 'PACE'
@@ -99,17 +100,21 @@ function tokensOf(line: string): Token[] {
     const gap = take(/[ ,;:()]*/y)
     const value = take(figure)
     if (value === '') {
+      const from = at
       const text = take(word)
-      if (text !== '') tokens.push({ kinds: kindsOfWord(text), text, gap })
+      if (text !== '') tokens.push({ kinds: kindsOfWord(text), text, gap, from, to: at })
       continue
     }
     const start = at
+    const from = start - value.length
     const next = take(unit)
-    const written = signs.get(next.trim()) ?? next.replace(/^ *(?=\p{L}{2}|[mgs]$)/u, ' ')
+    const written = next.replace(/^ *(?=\p{L}{2}|[mgs]$)/u, ' ')
     const of = kindOfUnit(written.trim()) === null ? '' : written
     if (of === '') at = start
     const kinds = kindsOfFigure(value, of.trim())
-    tokens.push({ kinds, text: kinds.includes('GROUPS') ? `(${value})` : value + of, gap })
+    // Groups without brackets.
+    if (kinds.includes('GROUPS') && !gap.includes('(')) kinds.push('BARE')
+    tokens.push({ kinds, text: kinds.includes('GROUPS') ? `(${value})` : value + of, gap, from, to: at })
   }
   return tokens
 }
@@ -148,12 +153,18 @@ export interface Context {
 /** The line to write, and what is wrong with the one that is there; without a line, that is all there is to say. */
 export interface Scribble {
   line: string | null
-  wrong: string[]
+  wrong: Remark[]
+}
+
+/** What is wrong with a line as a whole. */
+export function aboutLine(line: string, message: string): Remark {
+  return { at: [0, line.length], message }
 }
 
 /** Puts every token into a slot, by the first rule whose phrase begins there.
  * @param single slots that hold one phrase: a second one goes elsewhere
  * @param slots those that are filled already
+ * @param offset of the text in its line
  * @returns the slots and what is wrong; null if a token fits nowhere */
 export function readScribble(
   line: string,
@@ -161,26 +172,26 @@ export function readScribble(
   single: readonly string[],
   messages: Record<string, string>,
   slots = new Slots(),
-): { slots: Slots; wrong: Set<string> } | null {
+  offset = 0,
+): { slots: Slots; wrong: Remark[] } | null {
   if (line.split('(').length !== line.split(')').length) return null
   const tokens = tokensOf(line)
-  const wrong = new Set<string>()
+  const wrong: Remark[] = []
   const takeAt = (at: number): number | null => {
     for (const [shape, place, said = '$&'] of rules) {
       const [slot = '', message] = place.split('!')
       const matched = slots.has(slot) && single.includes(slot) ? null : match(shape, tokens, at)
       if (matched === null) continue
       const { found, to } = matched
-      const after = tokens[to]
-      const next = after === undefined || /[,;(]/.test(after.gap) ? [] : [...after.kinds, after.gap.trim()]
-      const context = { slots, gap: tokens[at]?.gap ?? '', next }
-      const text =
-        typeof said === 'string'
-          ? said.replace(/\$(\d|&)/g, (_, n) => (n === '&' ? found.join(' ') : (found[n - 1] ?? '')))
-          : said(found, context)
+      const context = { slots, gap: tokens[at]?.gap ?? '', next: kindsAt(tokens, to) }
+      const text = typeof said === 'string' ? filledIn(said, found) : said(found, context)
       if (text === null) continue
       slots.set(slot, [...slots.of(slot), text.trim().replace(/ +/g, ' ')])
-      if (message !== undefined) wrong.add(messages[message] ?? '')
+      if (message !== undefined) {
+        const [first, last] = [tokens[at], tokens[to - 1]]
+        const place: Remark['at'] = [(first?.from ?? 0) + offset, (last?.to ?? 0) + offset]
+        wrong.push({ at: place, message: messages[message] ?? '' })
+      }
       return to
     }
     return null
@@ -190,6 +201,16 @@ export function readScribble(
     if (at === null) return null
   }
   return { slots, wrong }
+}
+
+/** As `Context.next`. */
+function kindsAt(tokens: readonly Token[], at: number): string[] {
+  const after = tokens[at]
+  return after === undefined || /[,;(]/.test(after.gap) ? [] : [...after.kinds, after.gap.trim()]
+}
+
+function filledIn(said: string, found: readonly string[]): string {
+  return said.replace(/\$(\d|&)/g, (_, n) => (n === '&' ? found.join(' ') : (found[n - 1] ?? '')))
 }
 
 /** The parts of a shape, taken apart once. */

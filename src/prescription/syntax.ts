@@ -27,8 +27,6 @@ export interface Mark {
   isWarning?: true
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
-  /** Words that mean nothing in the notation: perhaps a note. */
-  ownWords?: string
   /** The header that the time of a race belongs in: `goal: 5 km in 20:00`. */
   goal?: string
 }

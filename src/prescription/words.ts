@@ -52,7 +52,6 @@ export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Sa
  * ones. */
 
 const anywhere: readonly Row[] = [
-  [/[ ,;.]+$/g, ''],
   [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '],
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
     others.length === 0
@@ -226,6 +225,7 @@ export function inNotation(text: string, rule: LineRule): string {
     .split('"')
     .map((piece, index) => (index % 2 === 1 ? piece : replaced(piece, rows)))
     .join('"')
+    .replace(/[ ,;.]+$/, '')
 }
 
 function replaced(text: string, rows: readonly Row[]): string {

@@ -115,7 +115,7 @@ day.txt:3:15: ${message}
 day.txt:3:8: this is not UTF-8 (byte FF): save the file as UTF-8
     2 km \ufffd easy
          ^
-day.txt:4:7: 500 needs a unit: write 500 m; write: 6 x 500 m, jog 200 m
+day.txt:4:7: a distance or a time needs a unit; write: 6 x 500 m, jog 200 m
     6 x 500, jog 200 m
         ^^^
 `)

@@ -388,8 +388,8 @@ describe('numbers between the first one and the name are never read as the name'
     ],
     ['for time: 50-40-30 push-up', 'for time: 50 push-up, 40 push-up, 30 push-up'],
     ['for time: 10 x 100 m run', 'for time: 10 rounds of 100 m run'],
-    ['EMOM 12: 10 push-up, 5 x dip', 'EMOM 12: 10 push-up, 5 dip'],
-    ['3 rounds of 1:00 row, 1:00 rest', '3 rounds of 1:00 row, rest 1:00'],
+    ['EMOM 12: 10 push-up, 5 x dip', 'every 1:00 for 12 min: 10 push-up, 5 dip'],
+    ['3 rounds of 1:00 row, 1:00 rest', 'row 3 x 1:00, rest 1:00'],
   ])('%s is answered with %s', (line, suggestion) => {
     expect(answered(line)?.suggestion).toBe(suggestion)
     expect(answered(suggestion)).toBeNull()

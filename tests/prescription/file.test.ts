@@ -136,13 +136,13 @@ describe('a file', () => {
       'date: 2026-2-3',
       '2:7 a date has four digits of the year and two each of month and day: write 2026-02-03; write: date: 2026-02-03',
     ],
-    ['date: 26.11.2026', '2:7 a date is written year-month-day: write 2026-11-26; write: date: 2026-11-26'],
-    ['date: 11/12/2026', '2:7 a date is written year-month-day: write 2026-12-11 or 2026-11-12'],
+    ['date: 26.11.2026', '2:7 a date is written year-month-day; write: date: 2026-11-26'],
+    ['date: 11/12/2026', '2:1 a date is written year-month-day: write 2026-12-11 or 2026-11-12'],
     ['date: Thursday', '2:7 "Thursday" cannot be read here; expected: a date (2026-11-26)'],
-    ['units: lb', '2:8 units need a distance and a mass; write: units: km lb'],
-    ['units: mi', '2:8 units need a distance and a mass; write: units: mi kg'],
-    ['units: kg km', '2:8 units are written with the distance first; write: units: km kg'],
-    ['units: metric', '2:8 name each unit; write: units: km kg'],
+    ['units: lb', '2:8 units name a distance and a mass; write: units: km lb'],
+    ['units: mi', '2:8 units name a distance and a mass; write: units: mi kg'],
+    ['units: kg km', '2:8 units have the distance first, and a space between them; write: units: km kg'],
+    ['units: metric', '2:8 units name a distance and a mass; write: units: km kg'],
     [
       'goal: half marathon in 1:28',
       '2:24 half marathon in 1:28 (88 s) is faster than any human: did you mean 1:28:00? Write: goal: half marathon in 1:28:00',
@@ -399,7 +399,7 @@ describe('printed problems', () => {
   it('count characters, not bytes or halves of characters', () => {
     expect(shown('Day\nrun\n5 km, "𝄞𝄞", foo')).toBe(
       [
-        'day.txt:3:13: "foo" is not understood here; put words of your own in quotes; write: 5 km, "𝄞𝄞", "foo"',
+        'day.txt:3:13: words of your own come last, in quotes; write: 5 km, "𝄞𝄞", "foo"',
         '  5 km, "𝄞𝄞", foo',
         '              ^^^',
       ].join('\n'),

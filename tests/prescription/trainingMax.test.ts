@@ -16,7 +16,7 @@ describe('a percentage of a training max', () => {
     ['squat 3 x 5 @ TM 85%', 'squat 3 x 5 @ 76.5%'],
     ['squat 3 x 5 @ 85%, "of TM"', 'squat 3 x 5 @ 76.5%'],
     ['squat 3 x 5 @ 85%, of training max', 'squat 3 x 5 @ 76.5%'],
-    ['squat 6/6/6 @ 60/70/80% TM', 'squat 6/6/6 @ 54/63/72%'],
+    ['squat 6/6/6 @ 60/70/80% TM', 'squat 3 x 6 @ 54/63/72%'],
     ['squat 3 x 5 @ 65-70% of my training max', 'squat 3 x 5 @ 58.5-63%'],
     ['squat TM 3 x 5 @ 85%', 'squat 3 x 5 @ 76.5%'],
     ['squat 3 x 5 @ 85 % TM, rest 3:00', 'squat 3 x 5 @ 76.5%, rest 3:00'],

@@ -2,7 +2,6 @@ import { sum } from 'd3-array'
 import { printClock } from '../units/duration.ts'
 import { metersIn, metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
-import { corrected, placeIn, type Remark } from './corrections.ts'
 import {
   complexScribble,
   liftAnswers,
@@ -13,9 +12,10 @@ import {
   withoutName,
 } from './hastyLifts.ts'
 import { runAnswers, runQuestions, runScribble } from './hastyRuns.ts'
-import { aboutLine, ownWords, type Scribble } from './scribble.ts'
+import { type AnswerRow, aboutLine, ownWords, type Scribble } from './scribble.ts'
+import { corrected, placeIn, type Remark, type Said } from './spellings.ts'
 import type { Place } from './syntax.ts'
-import { type AnswerRow, type LineRule, put } from './words.ts'
+import type { LineRule } from './words.ts'
 
 /* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers, meals, and
  * the order in which the answers to any line are tried. */
@@ -202,6 +202,11 @@ const asSpelled: Reader = (line) => ({ line, wrong: [] })
 const lastReaders: typeof readers = {
   liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf)],
   runItem: runQuestions.map(readerOf),
+}
+
+function put(text: string, pattern: RegExp, said: Said): string {
+  if (typeof said === 'string') return text.replace(pattern, said)
+  return text.replace(pattern, (...found) => said(...found.map((each) => each ?? '')))
 }
 
 function readerOf([pattern, message, said]: AnswerRow): Reader {

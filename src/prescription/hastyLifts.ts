@@ -1,5 +1,6 @@
 import { recoveryText } from './hastyRuns.ts'
 import {
+  type AnswerRow,
   aboutLine,
   type Context,
   ownWords,
@@ -9,7 +10,6 @@ import {
   Slots,
   wordsAlone,
 } from './scribble.ts'
-import type { AnswerRow } from './words.ts'
 
 /* Lines of lifting as coaches scribble them, and the line to write instead. */
 

@@ -1,4 +1,5 @@
 import {
+  type AnswerRow,
   aboutLine,
   type Context,
   ownWords,
@@ -8,7 +9,6 @@ import {
   type Slots,
   wordsAlone,
 } from './scribble.ts'
-import type { AnswerRow } from './words.ts'
 
 /* Lines of running as coaches scribble them, and the line to write instead. */
 

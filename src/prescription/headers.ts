@@ -9,6 +9,7 @@ import type { PartKind, Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { isReadable, readLine, strictSyntaxOf, writtenAnew } from './readLine.ts'
+import { inNotation } from './spellings.ts'
 import { lapMetersOf } from './step.ts'
 import {
   type Building,
@@ -20,7 +21,7 @@ import {
   type UnknownHeading,
 } from './syntax.ts'
 import { isRounds } from './together.ts'
-import { anyPartKind, inNotation, type LineRule, partKinds, plainEffortWords } from './words.ts'
+import { anyPartKind, type LineRule, partKinds, plainEffortWords } from './words.ts'
 
 /* Recognises other spellings of part lines and headers, and lines in the wrong place. */
 

@@ -2,13 +2,13 @@ import leven from 'leven'
 import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
-import { placeIn } from './corrections.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { hastyAnswer, isFood, type Written } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
 import { ownWords } from './scribble.ts'
+import { inNotation, placeIn } from './spellings.ts'
 import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
-import { inNotation, type LineRule, plainEffortWords } from './words.ts'
+import { type LineRule, plainEffortWords } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestAnswered = 250

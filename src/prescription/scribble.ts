@@ -1,5 +1,5 @@
 import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
-import type { Remark } from './corrections.ts'
+import type { Remark, Said } from './spellings.ts'
 import { effortWords } from './words.ts'
 
 /* Reads a scribbled line token by token. `400m x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. Again
@@ -155,6 +155,9 @@ export interface Scribble {
   line: string | null
   wrong: Remark[]
 }
+
+/** A row that answers a whole line with what to write; null for what only the athlete can complete. */
+export type AnswerRow = readonly [pattern: RegExp, message: Said, suggestion: Said | null]
 
 /** What is wrong with a line as a whole. */
 export function aboutLine(line: string, message: string): Remark {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { strictSyntaxOf } from '../../src/prescription/readLine.ts'
-import { inNotation } from '../../src/prescription/words.ts'
+import { inNotation } from '../../src/prescription/spellings.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import { readDuration } from '../../src/units/duration.ts'
 import { readLength } from '../../src/units/length.ts'

@@ -1,0 +1,418 @@
+import { formatClock } from '../units/duration.ts'
+import { unitWords } from '../units/words.ts'
+import type { Place } from './syntax.ts'
+import { effortWords, type LineRule } from './words.ts'
+
+/* Spellings that the notation does not have, phrase by phrase. The unambiguous ones are read; a row with a remark is
+ * refused, and the remark says how the phrase is written. Phrases in another order than the notation's are in
+ * hastyRuns.ts and hastyLifts.ts. */
+
+/** What a match becomes: a text in which `$1` is its first group, or a function of it and its groups. */
+export type Said = string | ((...found: string[]) => string)
+
+type Row = readonly [pattern: RegExp, said: Said, remark?: Said]
+
+/** What is wrong with a phrase of a line. */
+export interface Remark {
+  at: Place
+  message: string
+}
+
+// ---- read -------------------------------------------------------------------------------------
+
+const anywhere: readonly Row[] = [
+  [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '],
+  ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
+    others.length === 0
+      ? []
+      : [[new RegExp(`(?<=\\d ?/? ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
+  ),
+  [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
+  [/\brest *: *(?=\d)/gi, 'rest '],
+  [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '],
+  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '],
+  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'],
+  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/giu, '$1:$2'],
+  [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''],
+]
+
+const reps: Row = [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, '']
+
+const inPreps: readonly Row[] = [reps, [/(?<=\d) *times *$/gi, '']]
+
+const inLifts: readonly Row[] = [
+  [
+    /^ *super ?sets? *(?:: *| of +)(.*)$/gi,
+    (_, lifts) =>
+      lifts.replace(
+        / *[,;] *(?!(?:and +)?(?:then|last|back-?offs?|drop|rest|pause|tempo|each|max)\b)(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu,
+        ' + ',
+      ),
+  ],
+  [/^ *clusters? *: */gi, ''],
+  [
+    /(?<=^(?!.*\bpause\b).*\(\d[^()]*\+[^()]*\).*, *)(\d{1,2} *s) +between(?: +(?:groups|reps))?\b(?! +sets)/gi,
+    'pause $1',
+  ],
+  [/(?<=(?:\bthen|;) *\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '],
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'],
+  // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
+  [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
+  [
+    /^ *circuits? *:? *(?:x *(\d{1,2})|(\d{1,2}) *(?:x|times)) *(?:of\b)? *:? *(?=\S.*,)/gi,
+    (_, after, before) => `${after || before} rounds: `,
+  ],
+  [
+    /^ *circuits? *:? +(\S.*?,.*?)[ ,]+(?:x *(\d{1,2})|(\d{1,2}) *(?:x|rounds?|times)) *$/gi,
+    (_, list, after, before) => `${after || before} rounds: ${list}`,
+  ],
+  // Two lifts of a superset, the first with its load: bench 3x8 60kg / pull ups 3x8.
+  [
+    /(?<=\d ?(?:kgs?|lbs?)) *(?:\/|,? *\bsuper ?set(?:ted)? *\b(?:w\/|with\b|and\b)) *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/giu,
+    ' + ',
+  ],
+  [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
+  [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '],
+  [/\bbuild +up +from\b/gi, 'build from'],
+  reps,
+  [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
+  // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
+  [
+    /(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) *,? *(?:\b(?:with|w\/) *)?(?<=[ ,/])(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) *pauses?(?= *(?:,|$|\d))/gi,
+    ', pause $1',
+  ],
+  [
+    /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?|'|″)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
+    ', rest $1',
+  ],
+  [/ *\bw(?:\/|ith) *(?=\d+:\d\d|\d[\d.]* *(?:s|secs?|mins?)\b)/gi, ', '],
+  [/\bw\/ *(?=\d)/gi, '@ '],
+  [/\brpe(?=\d)/gi, 'rpe '],
+  [
+    / *(?:\bea(?:ch)? *|\bper +(?!hand)|\/ *(?!side|hand))(side|arm|hand|leg)\b/gi,
+    (_, what) => ` each ${what.toLowerCase().replace('hand', 'arm')}`,
+  ],
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'],
+  [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
+  [/\bbody +weight\b/gi, 'bodyweight'],
+  [/(?<=\d) *%? *percent\b/gi, '%'],
+  [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
+  [/@ *(?:the +)?same +as +last(?: +time)?\b/gi, '@ last'],
+  [/(?<=\d) +(?=last +time\b)/gi, ' @ '],
+  [/@ *rpe *: */gi, '@ rpe '],
+  [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
+  // Reps in reserve are an effort: RPE = 10 - RIR.
+  [
+    /(?<![\d.x-] *)(?:@ *)?([0-4])-([1-5]) *rir\b/gi,
+    (_, few, many) => `rpe ${10 - Number(many)}-${10 - Number(few)}`,
+  ],
+  [
+    /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
+    (_, before, after) => `rpe ${10 - Number(before || after)}`,
+  ],
+  [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
+  [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes) => `every ${minutes}:00`],
+  // The load of a station: EMOM 10: 3 power cleans 70kg.
+  [
+    /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
+    (line) => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
+  ],
+  // Drops written as sets: drop set curl 3 x 12/10/8 @ 20/15/10 kg, curl drop set 12/10/8 @ 20/15/10 kg.
+  [
+    /^ *([^\d@]*?) *\bdrop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
+    (_, before, after, sets, reps) =>
+      `${before || after} ${sets || '1'} x (${reps
+        .split('/')
+        .map((each) => each.trim())
+        .join(' > ')})`,
+  ],
+  // Sets, repetitions and load in a row: squat 3x5x140kg.
+  [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps) => ` x ${reps} @ `],
+]
+
+const inRuns: readonly Row[] = [
+  [/(?:@|\bat\b) *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],
+  [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '],
+  [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
+  // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
+  [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w(?:\/| ) *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
+  [/\bw\/ *(?=\d+ *x)/gi, 'with '],
+  [/\bw\/ *(?=\d)/gi, ''],
+  [/\bgoal +pace\b/gi, 'goal'],
+  [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog || walk} `],
+  [/\btime +trial\b|\btt\b/gi, 'trial'],
+  [/\bw\/?u\b/gi, 'warm-up'],
+  [/\bc\/?d\b/gi, 'cool-down'],
+  [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'],
+  [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''],
+  [/(?<=\b(?:easy|steady|relaxed)) +run\b/gi, ''],
+  // The word for the run before its length: easy run 8 km, long run: 18 km, warm-up jog 2 km.
+  [
+    /^ *(easy|steady|long|recovery|slow)? *run(?:ning)? *:? +(?=\d)(?!\d[\d.]* *-)/gi,
+    (_, word) => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
+  ],
+  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''],
+  [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
+  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '],
+  [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
+  [/ *; */g, ', '],
+  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'],
+  // A recovery after its repeats: 5 x 3 min hard (2 min easy), 5 x 3 min hard with 2 min easy.
+  [
+    /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
+    ', $1',
+  ],
+  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +with +(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
+  [/(?<=\d ?)(?:kmh|kph|km\/hr)(?![\p{L}\p{N}])/giu, 'km/h'],
+  [/ *, *(\d[\d.]* *%) *(?:incline|gradient|grade)(?= *(?:,|$))/gi, ', grade $1'],
+  [
+    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= *(?:,|\)|$))/gi,
+    '$2 $1',
+  ],
+  [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
+  [
+    /(?<=^ *|, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
+    '$2 $1',
+  ],
+  [
+    /(?<=, *)(?:rest +)?(\d[\d:.]* *(?:min|s)?) +(?:rest +)?between(?: +(?:sets|reps|repeats|rounds))?(?= *$)/gi,
+    'rest $1',
+  ],
+]
+
+// ---- refused ----------------------------------------------------------------------------------
+
+const times: readonly Row[] = [
+  [
+    /(?<![\d:.])(\d{1,2})(?: *' *|m)([0-5]\d)(?: *(?:″|''|s))?(?![\p{L}\d:.])/giu,
+    '$1:$2',
+    'a time is written as a clock: $1:$2',
+  ],
+  [/(?<=\d) *'(?!') */g, ' min ', 'minutes are written with min'],
+  [/(?<=\d) *(?:″|'') */g, ' s ', 'seconds are written with s'],
+  [/(?<=(\d+:\d\d)) *s(?:ecs?)?\b/gi, '', 'a clock needs no unit: $1'],
+]
+
+const perUnit = String.raw`(?:min *)?(?:\/|per\b|a\b) *`
+/** Before the figure of a pace, perhaps the second of a range. */
+const pace = String.raw`(?<=@ *(?:[\d.:]+ *- *)?)`
+
+const runs: readonly Row[] = [
+  ...times,
+  [
+    new RegExp(String.raw`(?<=\d) *${perUnit}(?:k|kilomet(?:er|re))\b|(?<=\d) *(?:per|min *\/) *km\b`, 'gi'),
+    '/km',
+    'a pace for each km ends in /km',
+  ],
+  [
+    new RegExp(String.raw`(?<=\d) *${perUnit}miles?\b|(?<=\d) *(?:per|min *\/) *mi\b`, 'gi'),
+    '/mi',
+    'a pace for each mile ends in /mi',
+  ],
+  [
+    new RegExp(String.raw`${pace}(\d{1,2})\.([0-5]\d)(?![\d.:]| *(?:km\/h|mph))`, 'gi'),
+    '$1:$2',
+    'a pace is written m:ss: $1:$2',
+  ],
+  [/(?<=\bin +)(\d)\.([0-5]\d)(?![\d.:]| *s)/gi, '$1:$2', 'a time is written m:ss: $1:$2'],
+  [/(?<=@ *)([2-9])([0-5]\d)(?= *\/ *(?:km|mi)\b)/gi, '$1:$2', 'a pace is written m:ss: $1:$2'],
+  [
+    /(?<=\d *(?:km?|mi|miles?|min|h)\b[^,@]*@ *(?:[\d.:]+ *- *)?)(\d|1\d)(?![\d.:%]| *(?:[-a-z]|\/ *\d))/gi,
+    '$1:00',
+    'a pace is written m:ss: $1:00',
+  ],
+  [
+    new RegExp(String.raw`(?:@|\bat\b) *(?=(?:${effortWords.join('|')})\b(?! *pace))`, 'gi'),
+    '',
+    'a word for an effort needs no @',
+  ],
+  [/(?<=\d *(?:[a-z]+|\d\d) +)rpe(?= *\d)/gi, '@ rpe', 'put @ before the effort'],
+  [
+    /(?<=^ *\d[\d.:]* *(?:km?|mi|miles?|m|min|h) +)(jog(?:ging|ged)?|gentle|slow|recovery|moderate|sprint|max)(?= *(?:$|,))/gi,
+    (word) => effortsSaid[word.toLowerCase()] ?? 'easy',
+    (word) => `"${word}" is not a word for an effort: write ${effortsSaid[word.toLowerCase()] ?? 'easy'}`,
+  ],
+  [/\bsplits?(?: +(?:every|each))? +(?=\d)/gi, 'split ', 'splits are written split 1 km'],
+  [/(?<=\bsplit +)(\d{3,})(?![\d.]| *[a-z])/gi, '$1 m', '$1 needs a unit: $1 m'],
+  [/(?<=\bgrade +)(\d[\d.]*)(?![\d.]| *%)/gi, '$1%', 'a grade is in percent: grade $1%'],
+  [/\b(rest|stand) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'],
+  [
+    /\b(?:rest|stand)(?= +\d[\d.]* *(?:m|km?|mi|yd|laps?)(?=$|[, )]))/gi,
+    'walk',
+    'a rest is timed: write walk for a distance',
+  ],
+  [/(?<=^ *|\bx *)(?:half|hm)\b(?![ -]*marathon)/gi, 'half marathon', 'its name is half marathon'],
+]
+
+const effortsSaid: Record<string, string> = { sprint: 'all out', max: 'all out', moderate: 'steady' }
+
+const dashed = (text: string) =>
+  (/^\w{3}$/.test(text) ? [...text].join('-') : text.replace(/[/.:]/g, '-')).toUpperCase()
+
+const lifts: readonly Row[] = [
+  ...times,
+  [/(?<=(\d)) *# */g, ' lb ', 'pounds are written with lb'],
+  [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'],
+  [
+    /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))/gi,
+    ' @ bodyweight+',
+    'a load added to the body is written bodyweight+ and a mass',
+  ],
+  [/(?<=\d *x *)(?:to +)?(?:failure|fail|maximum)\b/gi, 'max', 'as many reps as possible is written max'],
+  [
+    /(?<=\btempo +)([\dx]{3}|[\dx]{1,2}(?:[/.:][\dx]{1,2}){2,3})(?![\dx-])/gi,
+    dashed,
+    (text) => `a tempo is written ${dashed(text)}`,
+  ],
+  [
+    /(?<=@[^,@]*\d *(?:kg|lb|%)?) *@ *(?=(10|[1-9](?:\.5)?)(?![\d.:]| *(?:kg|lb|%)))/gi,
+    ' rpe ',
+    'an effort is written rpe $1',
+  ],
+  [
+    /(?<=\brest +)(\d+)(?= *- *\d+:\d\d)/gi,
+    (seconds) => formatClock(Number(seconds) * (Number(seconds) <= 10 ? 60 : 1)),
+    'both ends of a range are written the same way',
+  ],
+  [/\b(rest|pause|every) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'],
+  [
+    /(?<=\d.*[ ,])e([2-9])?mom\b(?! *\d)/gi,
+    (_, minutes) => everySaid(minutes),
+    (_, minutes) => `sets on the minute are written ${everySaid(minutes)}`,
+  ],
+]
+
+const everySaid = (minutes = '') => `every ${minutes || 1}:00`
+
+const iso = (year: string, month: string, day: string) =>
+  `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
+
+const headers: readonly Row[] = [
+  [
+    /(?<=^ *date *: *)(1[3-9]|2\d|3[01])[./](\d{1,2})[./](\d{4})\b/gi,
+    (_, day, month, year) => iso(year, month, day),
+    'a date is written year-month-day',
+  ],
+  [
+    /(?<=^ *date *: *)(\d{1,2})[./](1[3-9]|2\d|3[01])[./](\d{4})\b/gi,
+    (_, month, day, year) => iso(year, month, day),
+    'a date is written year-month-day',
+  ],
+  [
+    /(?<=^ *date *: *)(\d{1,2})[./]\1[./](\d{4})\b/gi,
+    (_, day, year) => iso(year, day, day),
+    'a date is written year-month-day',
+  ],
+  [/(?<=^ *units *: *)(?:metric|kg|km|metres|meters)(?= *$)/gi, 'km kg', 'units name a distance and a mass'],
+  [/(?<=^ *units *: *)imperial(?= *$)/gi, 'mi lb', 'units name a distance and a mass'],
+  [/(?<=^ *units *: *)lbs?(?= *$)/gi, 'km lb', 'units name a distance and a mass'],
+  [/(?<=^ *units *: *)(?:mi|miles?)(?= *$)/gi, 'mi kg', 'units name a distance and a mass'],
+  [
+    /(?<=^ *units *: *)(kg|lb)s? *[,/]? *(km|mi)(?:les?)?(?= *$)/gi,
+    '$2 $1',
+    'units have the distance first, and a space between them',
+  ],
+  [
+    /(?<=^ *units *: *)(km|mi)(?:les?)?(?: *[,/] *| +(?=lbs))(kg|lb)s?(?= *$)/gi,
+    '$1 $2',
+    'units are written $1 $2',
+  ],
+]
+
+const nutrient = String.raw`(carb|prot|fat)(?:ohydrate|ein)?s?\b`
+const nutrients: Record<string, string> = { carb: 'carbs', prot: 'protein', fat: 'fat' }
+const inGrams = (amount: string, word: string) => `${nutrients[word.toLowerCase()]} ${amount} g`
+
+const meals: readonly Row[] = [
+  [
+    /^ *(pre|during|post)\b(?=[ :])/gi,
+    (_, when) => whenSaid[when.toLowerCase()] ?? '',
+    'meals are before, between or after',
+  ],
+  [
+    new RegExp(String.raw`(\d[\d.]*) *(?:g|gr|grams?)? *(?:of +)?${nutrient}(?! *:? *\d)`, 'gi'),
+    (_, amount, word) => inGrams(amount, word),
+    (_, amount, word) => `put it as ${inGrams(amount, word)}`,
+  ],
+  [
+    new RegExp(
+      String.raw`(?<!["\p{L}])${nutrient} *:? *(\d[\d.]*)(?![\d.]) *(?:grams?\b|gr\b|(?! *g))`,
+      'giu',
+    ),
+    (_, word, amount) => inGrams(amount, word),
+    (_, word, amount) => `put it as ${inGrams(amount, word)}`,
+  ],
+  [/(\d[\d.]*) *mg *(?:of +)?caffeine\b/gi, 'caffeine $1 mg', 'put it as caffeine $1 mg'],
+  [/(?<=(\d[\d.]*)) *(?:k?cals|cal|k?calories)\b/gi, ' kcal', 'energy is written $1 kcal'],
+]
+
+const whenSaid: Record<string, string> = { pre: 'before', during: 'between', post: 'after' }
+
+const readRows: Record<LineRule, readonly Row[]> = {
+  header: anywhere,
+  prepItem: [...anywhere, ...inPreps],
+  runItem: [...anywhere, ...inRuns],
+  liftItem: [...anywhere, ...inLifts],
+  fuelItem: anywhere,
+}
+const refusedRows: Record<LineRule, readonly Row[]> = {
+  header: headers,
+  prepItem: times,
+  runItem: runs,
+  liftItem: lifts,
+  fuelItem: meals,
+}
+
+/** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
+ * else the whole line. */
+export function placeIn(text: string, said: string, [from, to]: Place): Place {
+  const shorter = Math.min(text.length, said.length)
+  let before = 0
+  while (before < shorter && text[before] === said[before]) before++
+  let after = 0
+  while (after < shorter - before && text.at(-1 - after) === said.at(-1 - after)) after++
+  if (to <= before) return [from, to]
+  const shift = text.length - said.length
+  return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
+}
+
+/** The line with what is also read in the words of the notation; the same text if there is nothing of the kind. */
+export function inNotation(text: string, rule: LineRule): string {
+  return respelled(text, readRows[rule]).line.replace(/[ ,;.]+$/, '')
+}
+
+/** The line with what is refused in the words of the notation, and a remark for each phrase. */
+export function corrected(text: string, rule: LineRule): { line: string; remarks: Remark[] } {
+  const { line, remarks } = respelled(text, refusedRows[rule])
+  return { line: line.trimEnd(), remarks }
+}
+
+/** Quotes stay as they are. */
+function respelled(text: string, rows: readonly Row[]): { line: string; remarks: Remark[] } {
+  const remarks: Remark[] = []
+  let start = 0
+  const pieces = text.split('"').map((piece, index) => {
+    const offset = start
+    start += piece.length + 1
+    if (index % 2 === 1) return piece
+    return rows.reduce((before, [pattern, said, remark]) => {
+      return before.replace(pattern, (found: string, ...rest: unknown[]) => {
+        const at = rest.find((each): each is number => typeof each === 'number') ?? 0
+        const groups = rest.slice(0, rest.indexOf(at)).map((each) => String(each ?? ''))
+        const written = put(said, found, groups)
+        const [from, to] = placeIn(piece, before, [at, at + found.length])
+        if (remark !== undefined && written !== found)
+          remarks.push({ at: [from + offset, to + offset], message: put(remark, found, groups) })
+        return written
+      })
+    }, piece)
+  })
+  return { line: pieces.join('"'), remarks }
+}
+
+/** A group without a match is the empty text. */
+function put(said: Said, found: string, groups: readonly string[]): string {
+  if (typeof said === 'function') return said(found, ...groups)
+  return said.replace(/\$([\d&])/g, (_, n) => (n === '&' ? found : (groups[n - 1] ?? '')))
+}

@@ -149,7 +149,7 @@ function mealScribble(line: string, isQuoted: boolean): Scribble | null {
   const found = (foodLast.exec(line) ?? foodFirst.exec(line))?.groups
   const { early, when = 'before', late, foods = line } = found ?? {}
   if (!/\p{L}/u.test(foods) || (found === undefined && !/(?:carbs|protein|fat) \d/i.test(line))) return null
-  const bits = foods.split(/ *[,+&] *| +and +/).flatMap((food) => {
+  const bits = foods.split(/ *[,+&] *| +and +|(?<=\d m?g) +(?=\p{L}+ \d)/u).flatMap((food) => {
     const { words = food, amount = '' } = nutrientLast.exec(food)?.groups ?? {}
     const isOwn = isQuoted && words !== '' && !/\d *m?g\b/.test(words)
     return [amount, isOwn ? `"${words}"` : words].filter((bit) => bit !== '')

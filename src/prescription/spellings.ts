@@ -153,6 +153,10 @@ const inRuns: readonly Row[] = [
     (_, word) => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
   ],
   [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''],
+  [
+    /(?<=^ *(?:(?:warm|cool)[ -]?(?:up|down) +\d[^,]*|\d[^,]*(?:warm|cool)[ -]?(?:up|down))) +(?:jog|run)(?= *(?:,|$))/gi,
+    '',
+  ],
   [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
   [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '],
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
@@ -184,6 +188,11 @@ const inRuns: readonly Row[] = [
 // ---- refused ----------------------------------------------------------------------------------
 
 const times: readonly Row[] = [
+  [
+    /(?<=(?<![\d.,])(\d+)),(\d{1,2})(?= *(?:kgs?|lbs?|km?|mi|miles?|m|s|min|h)(?!\p{L}))/giu,
+    '.$2',
+    'a number has a point, not a comma: $1.$2',
+  ],
   [
     /(?<![\d:.])(\d{1,2})(?: *' *|m)([0-5]\d)(?: *(?:″|''|s))?(?![\p{L}\d:.])/giu,
     '$1:$2',
@@ -322,7 +331,7 @@ const headers: readonly Row[] = [
 
 const nutrient = String.raw`(carb|prot|fat)(?:ohydrate|ein)?s?\b`
 const nutrients: Record<string, string> = { carb: 'carbs', prot: 'protein', fat: 'fat' }
-const inGrams = (amount: string, word: string) => `${nutrients[word.toLowerCase()]} ${amount} g`
+const inGrams = (amount = '', word = '') => `${nutrients[word.toLowerCase()]} ${amount} g`
 
 const meals: readonly Row[] = [
   [
@@ -331,9 +340,12 @@ const meals: readonly Row[] = [
     'meals are before, between or after',
   ],
   [
-    new RegExp(String.raw`(\d[\d.]*) *(?:g|gr|grams?)? *(?:of +)?${nutrient}(?! *:? *\d)`, 'gi'),
-    (_, amount, word) => inGrams(amount, word),
-    (_, amount, word) => `put it as ${inGrams(amount, word)}`,
+    new RegExp(
+      String.raw`(\d[\d.]*) *(?:(?:g|gr|grams?) *(?:of +)?${nutrient}|${nutrient}(?! *:? *\d))`,
+      'gi',
+    ),
+    (_, amount, word, bare) => inGrams(amount, word || bare),
+    (_, amount, word, bare) => `put it as ${inGrams(amount, word || bare)}`,
   ],
   [
     new RegExp(

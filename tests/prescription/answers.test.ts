@@ -199,6 +199,7 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
       'after: 500 cal',
       'after: carbs 20 g, carbs 30 g',
       'gel before run',
+      'post 80 g carbs 30g protein',
       'gel 15 min before the race',
       'before run: gel',
       'after training 80 g carbs, coffee',

@@ -25,8 +25,7 @@ function storeOf(walked: Walked): RecorderStore {
   return {
     get: () => walked.model,
     subscribe: () => () => {},
-    typed: (value) => void walked.typed(value),
-    press: (press) => walked.press(press),
+    press: (key) => void walked.press(key),
     together: (apply) => apply(),
     tick: () => {},
     wakeIn: () => 60_000,

@@ -56,27 +56,26 @@ describe('widgets', () => {
     expect(shown(3, 20)?.split('\n')).toHaveLength(9)
   })
 
-  it('ask the component on top for a key first, and stop when it is gone', () => {
+  it('get the keys while they are shown, and say whether the next key waits for a drawing', () => {
     const feed = createKeyFeed()
     const heard: string[] = []
-    function Listener({ name, takes }: { name: string; takes: boolean }) {
+    function Listener({ name, waits }: { name: string; waits: boolean }) {
       useKeys(() => {
         heard.push(name)
-        return takes
+        return waits
       })
       return null
     }
-    const tree = (isOpen: boolean) => (
+    const tree = (name: string, waits: boolean) => (
       <KeyFeedContext value={feed}>
-        <Listener name="screen" takes={false} />
-        {isOpen ? <Listener name="page" takes={true} /> : null}
+        <Listener key={name} name={name} waits={waits} />
       </KeyFeedContext>
     )
-    const { rerender, unmount } = render(tree(true))
+    const { rerender, unmount } = render(tree('list', true))
     expect(feed.press({ kind: 'text', text: 'u' })).toBe(true)
-    rerender(tree(false))
+    rerender(tree('day', false))
     expect(feed.press({ kind: 'text', text: 'u' })).toBe(false)
-    expect(heard).toEqual(['page', 'screen'])
+    expect(heard).toEqual(['list', 'day'])
     unmount()
     expect(feed.press({ kind: 'text', text: 'u' })).toBe(false)
     expect(heard).toHaveLength(2)

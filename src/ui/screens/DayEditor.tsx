@@ -1,8 +1,10 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
+import { type Key, lineAfter, nameOf } from '../../recorder/line.ts'
 import { windowStart } from '../../recorder/modes/mode.ts'
+import { WithCursor } from '../widgets/EntryLine.tsx'
 import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
-import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
+import { useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
 
 interface Props {
@@ -75,9 +77,7 @@ function CursorLine({ line, column, columns }: { line: string; column: number; c
   const from = Math.max(0, column - columns + 1)
   return (
     <Text wrap="truncate">
-      {line.slice(from, column)}
-      <Text inverse>{line[column] ?? ' '}</Text>
-      {line.slice(column + 1, from + columns)}
+      <WithCursor text={line.slice(from, from + columns)} column={column - from} />
     </Text>
   )
 }
@@ -115,16 +115,12 @@ export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): str
 export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
   if (key.kind !== 'named') return inserted(edited, key.text)
   const { lines, row, column } = edited
-  const line = lines[row] ?? ''
+  const text = lines[row] ?? ''
   switch (key.name) {
     case 'enter':
-      return inserted(edited, `\n${/^\s*/.exec(line.slice(0, column))?.[0] ?? ''}`)
+      return inserted(edited, `\n${/^\s*/.exec(text.slice(0, column))?.[0] ?? ''}`)
     case 'tab':
       return inserted(edited, '  ')
-    case 'left':
-      return column > 0 ? { ...edited, column: column - 1 } : at(edited, row - 1, Number.POSITIVE_INFINITY)
-    case 'right':
-      return column < line.length ? { ...edited, column: column + 1 } : at(edited, row + 1, 0)
     case 'up':
       return at(edited, row - 1, column)
     case 'down':
@@ -133,21 +129,13 @@ export function afterKey(edited: EditedText, key: Key, page: number): EditedText
       return at(edited, Math.max(0, row - page), column)
     case 'pageDown':
       return at(edited, Math.min(lines.length - 1, row + page), column)
-    case 'home':
-      return { ...edited, column: 0 }
-    case 'end':
-      return { ...edited, column: line.length }
-    case 'backspace':
-      return column > 0 || row > 0 ? erased(afterKey(edited, { kind: 'named', name: 'left' }, page)) : edited
-    case 'delete':
-      return erased(edited)
-    case 'ctrl+u':
-      return { ...edited, lines: withLine(lines, row, [line.slice(column)]), column: 0 }
-    case 'ctrl+k':
-      return { ...edited, lines: withLine(lines, row, [line.slice(0, column)]) }
-    default:
-      return edited
   }
+  if (key.name === 'left' && column === 0) return at(edited, row - 1, Number.POSITIVE_INFINITY)
+  if (key.name === 'right' && column === text.length) return at(edited, row + 1, 0)
+  if (key.name === 'backspace' && column === 0) return row > 0 ? joined(edited, row - 1) : edited
+  if (key.name === 'delete' && column === text.length) return joined(edited, row)
+  const line = lineAfter({ text, column }, key)
+  return { ...edited, lines: withLine(lines, row, [line.text]), column: line.column }
 }
 
 /** Unchanged if there is no such row. */
@@ -171,15 +159,13 @@ function inserted(edited: EditedText, text: string): EditedText {
   }
 }
 
-/** Deletes the character at the cursor; at the end of a line, joins the next line to it. */
-function erased(edited: EditedText): EditedText {
-  const { lines, row, column } = edited
-  const line = lines[row] ?? ''
-  if (column < line.length)
-    return { ...edited, lines: withLine(lines, row, [line.slice(0, column) + line.slice(column + 1)]) }
-  const next = lines[row + 1]
+/** Joins a line and the next one, with the cursor between them; unchanged on the last line. */
+function joined(edited: EditedText, row: number): EditedText {
+  const { lines } = edited
+  const [line = '', next] = lines.slice(row)
   if (next === undefined) return edited
-  return { ...edited, lines: [...lines.slice(0, row), line + next, ...lines.slice(row + 2)] }
+  const joined = [...lines.slice(0, row), line + next, ...lines.slice(row + 2)]
+  return { ...edited, lines: joined, row, column: line.length }
 }
 
 function withLine(lines: readonly string[], row: number, newLines: readonly string[]): string[] {

@@ -65,7 +65,7 @@ describe('a result that was not done', () => {
     expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
     walked.entry('@8')
     expect(walked.view.panel?.title).toBe(
-      'Set 2 has not begun. Save it with @8? Enter yes, Esc back, e corrects set 1 of 3',
+      'Set 2 has not begun. Record 5 x 70 @8? Enter yes, Esc back, e corrects set 1 of 3',
     )
     expect(walked.key('escape').state.recorded.size).toBe(1)
   })
@@ -334,7 +334,7 @@ describe('a result typed between two warm-up sets', () => {
   test('is asked about, for it goes to the first set past the warm-up', () => {
     const walked = between()
     expect(walked.view.panel?.title).toBe(
-      'Warm-up set 2 of 3 has no result. Record 3 for set 1 of 2? Enter yes, Esc back',
+      'Set 1 has not begun. Record 3 x 92.5? Enter yes, Esc back',
     )
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 3 })

@@ -19,7 +19,6 @@ import { clockSeconds } from '../../session/timers.ts'
 import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
-import { warmUpPlace } from '../labels.ts'
 import {
   isOffered,
   type RecorderModel,
@@ -133,14 +132,11 @@ type Rule = (situation: Situation) => Updated | Asked | null
 
 /** The first rule that applies decides. */
 const rules: readonly Rule[] = [
-  offerBeforeSet,
   remarksOnly,
   setTooEarly,
   intervalTooEarly,
   loadOfComingSet,
-  resultBeforeWarmUp,
-  loadAndMoreBeforeSet,
-  effortBeforeSet,
+  resultBeforeSet,
   timeInRecovery,
 ]
 
@@ -200,13 +196,6 @@ function ask({ model, step, answer, before }: Situation, { question, text, mayCo
   })
 }
 
-/** Enter alone before a set begins. */
-function offerBeforeSet({ typed, answer, setAhead, prompt }: Situation): Asked | null {
-  if (typed !== '' || !answer || !setAhead) return null
-  const text = describeEmpty(prompt) ?? ''
-  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: false }
-}
-
 /** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
 function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
   const isAhead = step.kind === 'set' || step.kind === 'interval'
@@ -219,9 +208,12 @@ function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }
     return null
   const early = notDoneYet(model, step)
   if (early === null) return null
-  return typed === ''
-    ? { question: `Record ${early}`, text: describeEmpty(prompt) ?? '', mayCorrect: false }
-    : { question: `Record ${early} with ${typed}`, text: printEntry(answer, prompt), mayCorrect: true }
+  const isTyped = typed !== ''
+  return {
+    question: `Record ${early}${isTyped ? ` with ${typed}` : ''}`,
+    text: isTyped ? printEntry(answer, prompt) : (describeEmpty(prompt) ?? ''),
+    mayCorrect: isTyped,
+  }
 }
 
 /** A result for the repeat or run under way with a longer time than its clock shows, as for the repeat before, or
@@ -253,34 +245,16 @@ function loadOfComingSet(situation: Situation): Updated | null {
   return applyFacts({ ...model, draft: '', notice }, { type: 'loadChosen', step: setAhead.id, load })
 }
 
-/** A result typed while a warm-up set is next or under way. */
-function resultBeforeWarmUp({ model, setAhead, typed, answer }: Situation): Asked | null {
-  const warmUp = stepNow(model.state)
-  if (!answer || !setAhead || warmUp?.kind !== 'warm-up') return null
-  const { number, of } = warmUpPlace(model.state, warmUp)
-  const title = stepTitle(model.state, setAhead)
-  const question = `Warm-up set ${number} of ${of} has no result. Record ${typed} for ${title}`
-  return { question, text: `${title}: ${typed}`, mayCorrect: false }
-}
-
-/** `x 80 pain left knee` before a set begins: which set is it about? */
-function loadAndMoreBeforeSet(situation: Situation): Asked | null {
-  const { setAhead, prompt, answer } = situation
-  if (!answer || !setAhead || !loadTyped(situation)) return null
-  const text = printEntry(answer, prompt)
-  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: true }
-}
-
-/** `@8` before a set begins: which set is it about? */
-function effortBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
-  if (answer?.kind !== 'set' || answer.result.rpe === null || !setAhead) return null
-  if (!figures || figures.hasCount || figures.hasLoad) return null
-  const question = `Set ${setAhead.number} has not begun. Save it with ${typed}`
-  return {
-    question,
-    text: `${describeEmpty(prompt) ?? stepTitle(model.state, setAhead)} ${typed}`,
-    mayCorrect: true,
-  }
+/** Enter alone, `@8` or `x 80 pain left knee` before a set begins, or any result while a warm-up set is next or under
+ * way: is it about that set? */
+function resultBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
+  if (!answer || !setAhead) return null
+  const isTyped = typed !== ''
+  const saysHow = answer.kind === 'set' && (figures?.hasLoad || answer.result.rpe !== null)
+  const isDoubtful = !isTyped || (saysHow && !figures?.hasCount)
+  if (!isDoubtful && stepNow(model.state)?.kind !== 'warm-up') return null
+  const text = isTyped ? printEntry(answer, prompt) : (describeEmpty(prompt) ?? '')
+  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: isTyped }
 }
 
 /** A time typed in the recovery after a repeat: which repeat is it for? */

@@ -333,9 +333,7 @@ describe('a result typed between two warm-up sets', () => {
 
   test('is asked about, for it goes to the first set past the warm-up', () => {
     const walked = between()
-    expect(walked.view.panel?.title).toBe(
-      'Set 1 has not begun. Record 3 x 92.5? Enter yes, Esc back',
-    )
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 3 x 92.5? Enter yes, Esc back')
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 3 })
   })

@@ -156,7 +156,7 @@ describe('with the clocks stopped in a rest', () => {
   })
 
   test('an effort is asked about, and so is the time of a repeat in a stopped jog', () => {
-    expect(stopped().entry('@8').view.panel?.title).toMatch(/^Set 2 has not begun\. Record 5 x 70 @8\?/)
+    expect(stopped().entry('@8').view.panel?.title).toMatch(/^Set 2 has not begun\. Record 5 x 95 @8\?/)
     const jog = walkThrough(track).effort(81).entry('1:21').wait(20).typed('h').wait(30).entry('1:20.6')
     expect(jog.view.panel?.title).toMatch(/^Repeat 2 has not started\. Save this time for it\?/)
     expect(jog.state.recorded.size).toBe(1)

@@ -136,7 +136,7 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
 function drawBig(text: string, columns: number, isUnicode: boolean): string[] | null {
   const words = text.split(' ')
   for (let count = words.length; count > 0; count--) {
-    const lines = bigTextOf(words.slice(0, count).join(' '), 3, isUnicode, !isUnicode)
+    const lines = bigTextOf(words.slice(0, count).join(' '), isUnicode, !isUnicode)
     if (lines === null) continue
     const room = columns - Math.max(...lines.map((line) => [...line].length))
     if (room < 0) continue

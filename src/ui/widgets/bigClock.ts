@@ -20,8 +20,8 @@ export interface BigClock {
 const sizes = [14, 10, 7, 5, 3] as const
 type Size = (typeof sizes)[number]
 
-/** Width of a digit, of an upright and of a level stroke, in cells; solid digits of 5 and 3 rows are drawn by hand. */
-const solidForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [8, 3, 1] } as const
+/** Width of a digit, of an upright and of a level stroke, in cells; digits of 3 rows are drawn by hand. */
+const solidForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [8, 3, 1], 5: [6, 2, 1] } as const
 const thinForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [7, 1, 1], 5: [5, 1, 1] } as const
 
 const segments: Readonly<Record<string, string>> = {
@@ -61,9 +61,8 @@ function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): str
   if (!/^[\d:+.-]+$/.test(text)) return null
   const isThin = kind === 'rest' || kind === 'idle'
   // An outline of three rows has no room for the middle stroke: 0, 6, 8 and 9 would look alike.
-  if (size === 3) return bigTextOf(text, 3, isUnicode, isThin)
-  if (size === 5 && !isThin) return bigTextOf(text, 5, isUnicode)
-  const form = isThin ? thinForms[size] : solidForms[size as keyof typeof solidForms]
+  if (size === 3) return bigTextOf(text, isUnicode, isThin)
+  const form = (isThin ? thinForms : solidForms)[size]
   const shapes = [...text].map((character) => cellsOf(character, size, form))
   const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
   return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
@@ -214,7 +213,7 @@ function barOf(share: number, width: number, full: string, empty: string): strin
 /** Words and numbers in letters three rows high; `6 reps` and `40 m x 2x30` with what follows the number small where it has
  * no such letters, and one plain row when the number has none either. */
 function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
-  const drawn = (part: string) => bigTextOf(part.toUpperCase(), 3, isUnicode, isThin)
+  const drawn = (part: string) => bigTextOf(part.toUpperCase(), isUnicode, isThin)
   const whole = drawn(text)
   if (whole !== null) return whole
   const [, number = '', word = ''] = /^(\S*\d\S*)( .+)$/.exec(text) ?? []

@@ -1,41 +1,22 @@
-/** Text in big characters of five or three rows, all of one width: digits and `:` `.` `+` `-` `x`; in three rows of
- * blocks also the capitals of WORK, SET, REPEAT and `MAX`. Null for a text with any other character.
+/** Text in characters three rows high, all of one width: digits and `:` `.` `+` `-` `x`; in blocks also the capitals of
+ * WORK, SET, REPEAT and `MAX`. Null for a text with any other character.
  * @param isUnicode false uses only ASCII characters
- * @param isThin three rows of strokes, which ASCII draws heavier otherwise */
-export function bigTextOf(text: string, size: 5 | 3, isUnicode: boolean, isThin = false): string[] | null {
-  const inStrokes = size === 3 && (isThin || !isUnicode)
-  const shapes = size === 5 ? fiveRows : inStrokes ? threeRowsOfStrokes : threeRows
-  const blank = Array.from({ length: size }, () => '  ')
+ * @param isThin draws strokes, which ASCII draws heavier otherwise */
+export function bigTextOf(text: string, isUnicode: boolean, isThin = false): string[] | null {
+  const shapes = isThin || !isUnicode ? threeRowsOfStrokes : threeRows
   const drawn = [...text].map((character) => {
-    const shape = shapes.get(character) ?? shapes.get(character.toLowerCase())
-    return character === ' ' ? blank : shape
+    if (character === ' ') return blank
+    return shapes.get(character) ?? shapes.get(character.toLowerCase())
   })
   if (drawn.includes(undefined)) return null
-  const rows = blank.map((_, row) => drawn.map((shape) => shape?.[row]).join(size === 5 ? '  ' : ' '))
+  const rows = blank.map((_, row) => drawn.map((shape) => shape?.[row]).join(' '))
   if (isUnicode || isThin) return rows
-  return rows.map((row) => row.replace(/[█▀▄_|/\\-]/g, '#'))
+  return rows.map((row) => row.replace(/[_|/\\-]/g, '#'))
 }
 
-/* The shapes of the big characters, drawn for Pausebook: five rows with strokes two cells wide, three rows of
- * half blocks, and three rows of ASCII strokes. */
+const blank = ['  ', '  ', '  ']
 
-const five = `
-0|▄████▄|██  ██|██  ██|██  ██|▀████▀
-1| ▄██  |▀▀██  |  ██  |  ██  |██████
-2|▄████▄|▀▀  ██| ▄▄██▀|██▀   |██████
-3|▄████▄|    ██|  ███ |    ██|▀████▀
-4|██  ██|██  ██|▀█████|    ██|    ██
-5|██████|██    |▀████▄|    ██|▀████▀
-6|▄████▄|██    |█████▄|██  ██|▀████▀
-7|██████|   ▄█▀|  ▄█▀ | ▄█▀  | ██   
-8|▄████▄|██  ██| ████ |██  ██|▀████▀
-9|▄████▄|██  ██|▀█████|    ██|▀████▀
-:|  |██|  |██|  
-.|  |  |  |  |██
-+|      |  ██  |██████|  ██  |      
--|    |    |████|    |    
-x|      |██  ██| ▀██▀ |██  ██|      
-`
+/* The shapes, drawn for Pausebook: half blocks, and ASCII strokes. */
 
 const three = `
 0|█▀█|█ █|▀▀▀
@@ -85,22 +66,17 @@ x|   |\\ /|/ \\
 
 type Shapes = ReadonlyMap<string, readonly string[]>
 
-function shapesOf(drawn: string, rows: number): Shapes {
+function shapesOf(drawn: string): Shapes {
   const lines = drawn.split('\n').filter((line) => line !== '')
   return new Map(
     lines.map((line) => {
       // All rows have the same width, so strokes may contain the bar between them.
-      const width = (line.length - 1 - rows) / rows
-      return [
-        line.charAt(0),
-        Array.from({ length: rows }, (_, row) =>
-          line.slice(2 + row * (width + 1), 2 + row * (width + 1) + width),
-        ),
-      ]
+      const width = (line.length - 4) / 3
+      const rowAt = (start: number) => line.slice(start, start + width)
+      return [line.charAt(0), [rowAt(2), rowAt(3 + width), rowAt(4 + 2 * width)]]
     }),
   )
 }
 
-export const fiveRows = shapesOf(five, 5)
-export const threeRows = shapesOf(three, 3)
-export const threeRowsOfStrokes = shapesOf(strokes, 3)
+export const threeRows = shapesOf(three)
+export const threeRowsOfStrokes = shapesOf(strokes)

@@ -39,7 +39,7 @@ export async function openApp(options: AppOptions): Promise<number> {
   const settings = () => readSettings(logbook.directory).settings
   const { clock, characters } = settings()
   const isUnicode = characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(env))
-  const look = { isUnicode, isClockPlain: clock === 'plain' }
+  const look = { isClockPlain: clock === 'plain' }
   let recording: Recording | null = null
   let unsaved: Unsaved | null = null
   const close = () => {

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, test } from 'vitest'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
-import { LookContext } from '../../src/ui/widgets/look.ts'
+import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { livingStore } from '../recorder/living.ts'
 import { type Drawn, drawn } from './frame.tsx'
@@ -28,14 +28,10 @@ afterEach(() => {
 /** The share of the clock's area that is lit: the lines between the head (with the strip of the day) and the entry. */
 function shareOf(walked: Walked, columns: number, rows: number, ascii: boolean): number {
   const store = livingStore(walked, () => walked.now)
-  const screen = (
-    <LookContext value={{ isUnicode: !ascii, isClockPlain: false }}>
-      <Recorder store={store} />
-    </LookContext>
-  )
+  const screen = <Recorder store={store} />
   if (open === null) open = drawn(screen, columns, rows)
   else open.again(screen)
-  const lines = open.text().split('\n')
+  const lines = (ascii ? asciiFrame(open.text()) : open.text()).split('\n')
   const head = rows > 18 ? 2 : 1
   const area = lines.slice(head, rows - (rows > 18 ? 5 : 4))
   let light = 0

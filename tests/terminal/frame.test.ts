@@ -75,11 +75,11 @@ describe('an update of the screen', () => {
 })
 
 describe('the frame of a terminal without Unicode', () => {
-  it('ends cut text with full stops, as wide as before, and keeps its colours', () => {
-    expect(asciiFrame('front squat: 5 x…')).toBe('front squat: 5...')
-    expect(asciiFrame('set 2 > …eft heel')).toBe('set 2 > ...t heel')
-    expect(asciiFrame('\x1b[1mset 2…\x1b[22m')).toBe('\x1b[1mset...\x1b[22m')
-    expect(asciiFrame('\x1b[36ma…\x1b[39m  b…\ncd…')).toBe('\x1b[36m..\x1b[39m ...\n...')
+  it('has a character of ASCII for each that the screens draw with, and keeps colours and names', () => {
+    expect(asciiFrame('\x1b[1mfront squat: 5 x…\x1b[22m')).toBe('\x1b[1mfront squat: 5 x~\x1b[22m')
+    expect(asciiFrame('✓ ↑ ↓ ← → █▀▄█▓▒░')).toBe('= ^ v < > #"o#%>.')
+    expect(asciiFrame('┌─┐\n├─┤\n└─┘ ━╌')).toBe('+-+\n+-+\n+-+ =-')
+    expect(asciiFrame('Übung 深蹲')).toBe('Übung 深蹲')
   })
 })
 

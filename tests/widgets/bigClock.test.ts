@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { type BigClock, bigClockOf } from '../../src/ui/widgets/bigClock.ts'
 
 /* As seen from three metres: the share of the clock's room that is lit distinguishes work, a rest and a rest that is
@@ -12,7 +13,7 @@ function lightOf(character: string): number {
 }
 
 function shareOf(clock: BigClock, columns: number, rows: number): number {
-  const drawn = bigClockOf(clock, { columns, rows }, true) ?? []
+  const drawn = bigClockOf(clock, { columns, rows }) ?? []
   expect(drawn.length).toBeGreaterThanOrEqual(3)
   expect(drawn.length).toBeLessThanOrEqual(rows)
   const widest = Math.max(...drawn.map((line) => [...line].length))
@@ -58,17 +59,17 @@ describe.each(rooms)('in a room of %i x %i', (columns, rows) => {
 
 test('the repetitions beside a rest are as large as its digits, with their word', () => {
   const clock = { kind: 'rest' as const, text: '0:11', word: '', number: '6 reps', share: 0.5 }
-  const drawn = bigClockOf(clock, { columns: 60, rows: 4 }, true)
+  const drawn = bigClockOf(clock, { columns: 60, rows: 4 })
   const ends = [' _', '|_', '|_| reps']
   for (const [row, text] of ends.entries()) expect(drawn?.[row]?.trimEnd().endsWith(text)).toBe(true)
-  const carried = bigClockOf({ ...clock, number: '40 m x 2x30' }, { columns: 60, rows: 4 }, true)
+  const carried = bigClockOf({ ...clock, number: '40 m x 2x30' }, { columns: 60, rows: 4 })
   expect(carried?.[2]).toMatch(/ \| \|_\| m x 2x30$/)
 })
 
 test('the seconds of a hold are never drawn as a time, nor with a letter that looks like a digit', () => {
   for (const kind of ['work', 'rest'] as const) {
     const clock = { kind, text: '0:11', word: 'WORK', number: '45 sec', share: 0.5 }
-    expect(bigClockOf(clock, { columns: 100, rows: 14 }, true)?.join('\n')).toMatch(/ sec *$/m)
+    expect(bigClockOf(clock, { columns: 100, rows: 14 })?.join('\n')).toMatch(/ sec *$/m)
   }
 })
 
@@ -86,8 +87,9 @@ describe('the drawn clock', () => {
   ])('is the one in the golden file: %s', async (name, isUnicode) => {
     const drawings = clocks.flatMap((clock) =>
       golden.map(([columns, rows]) => {
-        const drawn = bigClockOf(clock, { columns, rows }, isUnicode) ?? ['nothing fits']
-        return [`${clock.kind} in ${columns} x ${rows}`, ...drawn.map((line) => `${line}|`)].join('\n')
+        const drawn = bigClockOf(clock, { columns, rows }) ?? ['nothing fits']
+        const lines = drawn.map((line) => `${isUnicode ? line : asciiFrame(line)}|`)
+        return [`${clock.kind} in ${columns} x ${rows}`, ...lines].join('\n')
       }),
     )
     await expect(`${drawings.join('\n\n')}\n`).toMatchFileSnapshot(`golden/clock-${name}.txt`)
@@ -96,11 +98,11 @@ describe('the drawn clock', () => {
   test('takes exactly the room that it needs and no less', () => {
     const [work] = clocks as [BigClock]
     const digits =
-      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns: 80, rows: 7 }, true) ?? []
+      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns: 80, rows: 7 }) ?? []
     const width = Math.max(...digits.map((line) => [...line].length))
     expect(digits).toHaveLength(7)
     const again = (columns: number, rows: number) =>
-      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns, rows }, true)?.length
+      bigClockOf({ ...work, word: '', number: null, kind: 'idle' }, { columns, rows })?.length
     expect(again(width, 7)).toBe(7)
     expect(again(width - 1, 7)).toBe(5)
     expect(again(width, 6)).toBe(5)
@@ -109,8 +111,6 @@ describe('the drawn clock', () => {
   })
 
   test('cannot show letters', () => {
-    expect(
-      bigClockOf({ ...(clocks[0] as BigClock), text: 'over' }, { columns: 200, rows: 50 }, true),
-    ).toBeNull()
+    expect(bigClockOf({ ...(clocks[0] as BigClock), text: 'over' }, { columns: 200, rows: 50 })).toBeNull()
   })
 })

@@ -3,16 +3,15 @@ import { bigTextOf, threeRows, threeRowsOfStrokes } from '../../src/ui/widgets/b
 
 describe('big text', () => {
   it('has three rows of half blocks', () => {
-    expect(bigTextOf('+0:12', true)).toEqual([' ▄  █▀█ ▄ ▀█  ▀▀█', '▀█▀ █ █ ▄  █  █▀▀', '    ▀▀▀   ▀▀▀ ▀▀▀'])
+    expect(bigTextOf('+0:12')).toEqual([' ▄  █▀█ ▄ ▀█  ▀▀█', '▀█▀ █ █ ▄  █  █▀▀', '    ▀▀▀   ▀▀▀ ▀▀▀'])
   })
 
-  it('is ASCII if blocks cannot be shown', () => {
-    expect(bigTextOf('25', false, true)).toEqual([' _   _ ', ' _| |_ ', '|_   _|'])
-    expect(bigTextOf('25', false)).toEqual([' #   # ', ' ## ## ', '##   ##'])
+  it('has three rows of thin strokes', () => {
+    expect(bigTextOf('25', true)).toEqual([' _   _ ', ' _| |_ ', '|_   _|'])
   })
 
   it('is nothing without a shape for a character', () => {
-    expect(bigTextOf('12 kg', true)).toBeNull()
+    expect(bigTextOf('12 kg')).toBeNull()
   })
 
   it.each([

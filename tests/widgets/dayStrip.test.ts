@@ -8,8 +8,8 @@ const day: StripPart[] = [
   { label: 'run', done: 4, of: 13, isNow: true },
   { label: 'lift', done: 0, of: 16, isNow: false },
 ]
-const strip = (columns: number, isUnicode = true, parts = day) =>
-  dayStripOf(parts, columns, isUnicode)
+const strip = (columns: number, parts = day) =>
+  dayStripOf(parts, columns)
     .map((piece) => piece.text)
     .join(' ')
 
@@ -23,17 +23,13 @@ describe('the strip of the day', () => {
     expect(strip(14)).toBe('█ █▒░░ ░░░░░')
   })
 
-  it('is ASCII if blocks cannot be shown', () => {
-    expect(strip(80, false)).toBe('prep ## run ####>........ lift ................')
-  })
-
   it('marks the current part', () => {
-    expect(dayStripOf(day, 80, true).map((piece) => piece.isNow)).toEqual([false, true, false])
+    expect(dayStripOf(day, 80).map((piece) => piece.isNow)).toEqual([false, true, false])
   })
 
   it('is full only when everything is done', () => {
-    expect(strip(12, true, [{ label: 'run', done: 99, of: 100, isNow: false }])).toBe('run ███████░')
-    expect(strip(12, true, [{ label: 'run', done: 100, of: 100, isNow: true }])).toBe('run ████████')
+    expect(strip(12, [{ label: 'run', done: 99, of: 100, isNow: false }])).toBe('run ███████░')
+    expect(strip(12, [{ label: 'run', done: 100, of: 100, isNow: true }])).toBe('run ████████')
   })
 
   it('is never wider than its room, as long as every part has a cell', () => {
@@ -49,7 +45,7 @@ describe('the strip of the day', () => {
       fc.property(
         fc.array(part, { minLength: 1, maxLength: 8 }),
         fc.integer({ min: 24, max: 200 }),
-        (parts, columns) => strip(columns, true, parts).length <= columns,
+        (parts, columns) => strip(columns, parts).length <= columns,
       ),
     )
   })

@@ -3,7 +3,6 @@ import { Box, Text } from 'ink'
 import { memo } from 'react'
 import { type DayLine, dayWidthOf, dayWindow, type StripPart } from '../../recorder/view.ts'
 import { accent } from '../widgets/Lines.tsx'
-import { useLook } from '../widgets/look.ts'
 import { cellsOf, screenLinesUpTo } from '../widgets/wrapped.ts'
 
 /** From this width on, half of the columns are enough for the current step. */
@@ -44,10 +43,8 @@ function wrappedLines(line: DayLine, columns: number): DayLine[] {
 }
 
 function Line({ line: { kind, mark, text } }: { line: DayLine }) {
-  const { isUnicode } = useLook()
   const isNow = mark === 'now'
-  const shown = mark === 'done' && !isUnicode ? '=' : marks[mark]
-  const indent = { part: '', item: ` ${shown} `, results: '    ' }[kind]
+  const indent = { part: '', item: ` ${marks[mark]} `, results: '    ' }[kind]
   return (
     <Text wrap="truncate" color={isNow ? accent : undefined} bold={isNow || kind === 'part'}>
       {indent + text}
@@ -57,10 +54,9 @@ function Line({ line: { kind, mark, text } }: { line: DayLine }) {
 
 /** One line that shows how much of the day is done. */
 export function DayStrip({ parts, columns }: { parts: readonly StripPart[]; columns: number }) {
-  const { isUnicode } = useLook()
   return (
     <Box columnGap={1} height={1} overflow="hidden">
-      {dayStripOf(parts, columns, isUnicode).map(({ text, isNow }, index) => (
+      {dayStripOf(parts, columns).map(({ text, isNow }, index) => (
         <Box key={index} flexShrink={0}>
           <Text bold={isNow} color={isNow ? accent : undefined}>
             {text}
@@ -79,7 +75,7 @@ interface StripPiece {
 /** Lays out the day on one line: for each part a label and a bar with one cell per result. With little room the labels
  * are dropped first, then the bars get narrower.
  * @returns one piece per part, to be joined with a space */
-export function dayStripOf(parts: readonly StripPart[], columns: number, isUnicode: boolean): StripPiece[] {
+export function dayStripOf(parts: readonly StripPart[], columns: number): StripPiece[] {
   const total = sum(parts, (part) => part.of)
   const labels = sum(parts, (part) => [...part.label].length + 1)
   const free = columns - Math.max(0, parts.length - 1)
@@ -87,20 +83,15 @@ export function dayStripOf(parts: readonly StripPart[], columns: number, isUnico
   const cells = Math.max(parts.length, Math.min(total, isLabelled ? free - labels : free))
   return parts.map((part) => {
     const width = cells >= total ? part.of : 1 + Math.floor(((cells - parts.length) * part.of) / total)
-    const bar = barOf(part, width, isUnicode)
+    const bar = barOf(part, width)
     return { text: isLabelled ? `${part.label} ${bar}` : bar, isNow: part.isNow }
   })
 }
 
 /** Full only if everything is done, and empty only if nothing is. */
-function barOf(part: StripPart, width: number, isUnicode: boolean): string {
+function barOf(part: StripPart, width: number): string {
   const share = Math.round((width * part.done) / part.of)
   const full = part.done >= part.of ? width : Math.min(share, width - 1)
-  const marks = isUnicode ? { done: '█', now: '▒', left: '░' } : { done: '#', now: '>', left: '.' }
   const left = width - full
-  return (
-    marks.done.repeat(full) +
-    (part.isNow && left > 0 ? marks.now : '') +
-    marks.left.repeat(left).slice(part.isNow ? 1 : 0)
-  )
+  return '█'.repeat(full) + (part.isNow && left > 0 ? '▒' : '') + '░'.repeat(left).slice(part.isNow ? 1 : 0)
 }

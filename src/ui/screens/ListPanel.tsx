@@ -1,7 +1,6 @@
 import { Box } from 'ink'
 import type { Panel } from '../../recorder/modes/mode.ts'
 import type { RecorderView } from '../../recorder/view.ts'
-import { withoutArrows } from '../widgets/KeyLine.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { type Look, useLook } from '../widgets/look.ts'
 import { cellsOf, hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
@@ -48,12 +47,12 @@ function clockAbove(view: RecorderView, { columns, height }: Room, look: Look): 
 export function hiddenLines(view: RecorderView, room: Room, look: Look): number {
   if (view.panel === null || view.panel.selected !== null) return 0
   const height = room.height - clockAbove(view, room, look).length
-  return pageOf(view.panel, { ...room, height }, look.isUnicode).hidden
+  return pageOf(view.panel, { ...room, height }).hidden
 }
 
 /** Dots at the end say that more follows. */
 function Page({ panel, top, columns, height }: { panel: Panel; top: number } & Room) {
-  const { lines, title, hidden } = pageOf(panel, { columns, height }, useLook().isUnicode)
+  const { lines, title, hidden } = pageOf(panel, { columns, height })
   const start = Math.min(top, hidden)
   const shown = lines.slice(start, start + height)
   const titleLeft = Math.max(0, title - start)
@@ -68,16 +67,9 @@ function Page({ panel, top, columns, height }: { panel: Panel; top: number } & R
 
 /** The lines of a panel from which nothing is picked. `title`: how many of them are its title; `hidden`: how many do
  * not fit. */
-function pageOf(
-  panel: Panel,
-  { columns, height }: Room,
-  isUnicode: boolean,
-): { lines: string[]; title: number; hidden: number } {
+function pageOf(panel: Panel, { columns, height }: Room): { lines: string[]; title: number; hidden: number } {
   const title = screenLines(panel.title, columns)
-  const isReworded = !isUnicode && panel.lines.some((line) => withoutArrows(line) !== line)
-  const hang = isReworded ? panel.hang + 1 : panel.hang
-  const worded = isReworded ? panel.lines.map((line) => withoutKeys(line, panel.hang)) : panel.lines
-  const whole = worded.flatMap((line) => linesOf(line, hang, columns))
+  const whole = panel.lines.flatMap((line) => linesOf(line, panel.hang, columns))
   const isLong = title.length + whole.length > height
   const body = isLong && panel.compact !== null ? wrappedItems(panel.compact, columns) : whole
   const lines = [...title, ...body]
@@ -86,9 +78,4 @@ function pageOf(
 
 function linesOf(line: string, hang: number, columns: number): string[] {
   return cellsOf(line) <= columns ? [line] : hanging(line.slice(0, hang), line.slice(hang), hang, columns)
-}
-
-/** The names of the arrow keys need one more cell in front. */
-function withoutKeys(line: string, hang: number): string {
-  return withoutArrows(line.slice(0, hang).trimEnd()).padEnd(hang + 1) + withoutArrows(line.slice(hang))
 }

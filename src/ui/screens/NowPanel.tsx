@@ -33,7 +33,7 @@ export function NowPanel({ view, columns, height }: Props) {
       <ClockLines lines={clock} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {hasBlanks && <Text> </Text>}
       {echo !== null && !isEchoAbove && (
-        <Echo text={echo} big={isEchoLarge ? drawBig(echo, columns, look.isUnicode) : null} />
+        <Echo text={echo} big={isEchoLarge ? drawBig(echo, columns) : null} />
       )}
       {echo === null && <Lines lines={notes} />}
       {echo === null && splits.length > 0 && free > 4 && (
@@ -84,9 +84,7 @@ export function clockLines(
 ): string[] {
   const { kind, text, share, label } = clock
   const word = words[label] ?? 'WORK'
-  const drawn = look.isClockPlain
-    ? null
-    : bigClockOf({ kind, text, word, share, number: now.number }, room, look.isUnicode)
+  const drawn = look.isClockPlain ? null : bigClockOf({ kind, text, word, share, number: now.number }, room)
   return drawn ?? [text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
 }
 
@@ -133,10 +131,10 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
 
 /** As many of the first words as fit in large letters: the figures of an entry come first. A unit that has no such
  * letters follows small with the rest, or alone. Null if not even one word fits. */
-function drawBig(text: string, columns: number, isUnicode: boolean): string[] | null {
+function drawBig(text: string, columns: number): string[] | null {
   const words = text.split(' ')
   for (let count = words.length; count > 0; count--) {
-    const lines = bigTextOf(words.slice(0, count).join(' '), isUnicode, !isUnicode)
+    const lines = bigTextOf(words.slice(0, count).join(' '))
     if (lines === null) continue
     const room = columns - Math.max(...lines.map((line) => [...line].length))
     if (room < 0) continue

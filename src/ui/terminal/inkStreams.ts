@@ -13,7 +13,7 @@ export class InkOutput extends EventEmitter {
   #isOpen = false
   #isScheduled = false
 
-  /** @param isUnicode false ends cut text with full stops */
+  /** @param isUnicode false draws with ASCII characters */
   constructor(terminal: NodeJS.WriteStream, isUnicode: boolean) {
     super()
     this.#terminal = terminal
@@ -92,17 +92,11 @@ function atOnce(update: string): string {
   return `\x1b[?2026h${update}\x1b[?2026l`
 }
 
-/** Replaces `…` in a frame with full stops of the same width, since Ink cuts text with `…` and offers no other mark.
- * Two characters of the text make room for them if possible. */
-export function asciiFrame(frame: string): string {
-  return frame
-    .replace(/…([!-~][ -~]?)/g, (_, text: string) => stops(text))
-    .replace(
-      /(\x1b\[[\d;]*m)?([ -~]{0,2})…/g,
-      (_, colour: string | undefined, text: string) => `${colour ?? ''}${stops(text)}`,
-    )
-}
+/* What the screens draw with, and below each character the one that stands for it in ASCII. */
+const drawn = '█▓▒░▀▄━╌✓…↑↓←→·╶╴─╷┌┐┬╵└┘┴│├┤┼'
+const ascii = '#%>."o=-=~^v<>.---|+++|+++|+++'
 
-function stops(text: string): string {
-  return '.'.repeat(text.length + 1)
+/** A frame for a terminal without Unicode. Names keep their letters. */
+export function asciiFrame(frame: string): string {
+  return frame.replace(/[^\x00-\x7f]/g, (character) => ascii[drawn.indexOf(character)] ?? character)
 }

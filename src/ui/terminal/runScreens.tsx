@@ -30,7 +30,7 @@ export interface ScreenTerminal {
 }
 
 interface ScreenOptions {
-  /** False marks cut text with ASCII characters only. */
+  /** False draws with ASCII characters only. */
   isUnicode: boolean
   /** Shows the first screen. */
   start: (terminal: ScreenTerminal) => void

@@ -1,14 +1,11 @@
 import { Box, Text } from 'ink'
 import type { Hint } from '../../recorder/modes/mode.ts'
-import { useLook } from './look.ts'
 
 /** The foot of a screen: the keys that do something now, most useful first, as many as fit. */
 export function KeyLine({ hints, columns }: { hints: readonly Hint[]; columns: number }) {
-  const { isUnicode } = useLook()
-  const written = isUnicode ? hints : hints.map((hint) => ({ ...hint, key: withoutArrows(hint.key) }))
   return (
     <Box columnGap={3} height={1} overflow="hidden">
-      {keyHintsThatFit(written, columns).map(({ key, label }) => (
+      {keyHintsThatFit(hints, columns).map(({ key, label }) => (
         <Box key={key} flexShrink={0}>
           <Text bold>{key}</Text>
           {label !== '' && <Text> {label}</Text>}
@@ -51,11 +48,4 @@ const between = 3
 
 function widthOf({ key, label }: Hint): number {
   return [...key].length + (label === '' ? 0 : 1 + [...label].length)
-}
-
-const names: Readonly<Record<string, string>> = { '↑': 'Up', '↓': 'Down', '←': 'Left', '→': 'Right' }
-
-/** Replaces arrows with the names of their keys: `↑ ↓` becomes `Up Down`. */
-export function withoutArrows(text: string): string {
-  return text.replace(/[↑↓←→]/g, (arrow) => names[arrow] ?? arrow)
 }

@@ -2,10 +2,10 @@ import { Box } from 'ink'
 import { type ReactNode, useState } from 'react'
 import { nameOf } from '../../recorder/line.ts'
 import type { Hint } from '../../recorder/modes/mode.ts'
-import { KeyLine, withoutArrows } from './KeyLine.tsx'
+import { KeyLine } from './KeyLine.tsx'
 import { useKeys } from './keys.ts'
 import { goText, Lines } from './Lines.tsx'
-import { useLook, useTerminalSize } from './look.ts'
+import { useTerminalSize } from './look.ts'
 import { hanging, noticeLines } from './wrapped.ts'
 
 /** A key of a screen without a field. */
@@ -107,10 +107,8 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice;
 
 function KeyPage({ keys }: { keys: readonly ScreenKey[] }) {
   const { columns, lines } = useTerminalSize()
-  const { isUnicode } = useLook()
-  const named = keys.map((each) => ({ ...each, key: isUnicode ? each.key : withoutArrows(each.key) }))
-  const width = Math.max(...named.map(({ key }) => [...key].length)) + 2
-  const rows = named.flatMap(({ key, does }) => hanging(key, does, width, columns))
+  const width = Math.max(...keys.map(({ key }) => [...key].length)) + 2
+  const rows = keys.flatMap(({ key, does }) => hanging(key, does, width, columns))
   return (
     <Frame hints={[{ key: 'any key', label: 'back' }]}>
       <Box flexDirection="column" height={lines - 1}>

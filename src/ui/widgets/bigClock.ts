@@ -38,33 +38,29 @@ const segments: Readonly<Record<string, string>> = {
 }
 
 /** At most `rows` lines of at most `columns` cells; null if the text does not fit in large characters. */
-export function bigClockOf(
-  clock: BigClock,
-  room: { columns: number; rows: number },
-  isUnicode: boolean,
-): string[] | null {
+export function bigClockOf(clock: BigClock, room: { columns: number; rows: number }): string[] | null {
   for (const size of sizes.filter((rows) => rows <= room.rows)) {
-    const digits = digitsOf(clock, size, isUnicode)
+    const digits = digitsOf(clock, size)
     if (digits === null || widthOf(digits) > room.columns) continue
     const lines =
       clock.kind === 'over'
-        ? overBar(digits, clock.share, room, isUnicode)
+        ? overBar(digits, clock.share, room)
         : clock.kind === 'rest'
-          ? restBar(digits, clock, room, isUnicode)
-          : withWords(digits, clock, room, isUnicode)
+          ? restBar(digits, clock, room)
+          : withWords(digits, clock, room)
     if (lines !== null && lines.length <= room.rows) return lines.map((line) => line.trimEnd())
   }
   return null
 }
 
-function digitsOf({ kind, text }: BigClock, size: Size, isUnicode: boolean): string[] | null {
+function digitsOf({ kind, text }: BigClock, size: Size): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
   const isThin = kind === 'rest' || kind === 'idle'
   // An outline of three rows has no room for the middle stroke: 0, 6, 8 and 9 would look alike.
-  if (size === 3) return bigTextOf(text, isUnicode, isThin)
+  if (size === 3) return bigTextOf(text, isThin)
   const form = (isThin ? thinForms : solidForms)[size]
   const shapes = [...text].map((character) => cellsOf(character, size, form))
-  const drawn = shapes.map((cells) => (isThin ? outlined(cells, isUnicode) : filled(cells, isUnicode)))
+  const drawn = shapes.map((cells) => (isThin ? outlined(cells) : filled(cells)))
   return drawn.slice(1).reduce((left, right) => beside(left, right, size > 7 ? 3 : 2), drawn[0] ?? [])
 }
 
@@ -112,16 +108,15 @@ function cellsOf(character: string, rows: number, form: readonly [number, number
   })
 }
 
-function filled(cells: Cells, isUnicode: boolean): string[] {
-  return cells.map((row) => row.map((cell) => (cell ? (isUnicode ? '█' : '#') : ' ')).join(''))
+function filled(cells: Cells): string[] {
+  return cells.map((row) => row.map((cell) => (cell ? '█' : ' ')).join(''))
 }
 
 /** The character for each set of connected neighbours: up 8, down 4, left 2, right 1. */
 const boxLines = '·╶╴─╷┌┐┬╵└┘┴│├┤┼'
-const asciiLines = '.---|+++|+++|+++'
 
 /** Draws the outline of the covered cells; strokes one cell wide become lines. */
-function outlined(cells: Cells, isUnicode: boolean): string[] {
+function outlined(cells: Cells): string[] {
   const at = (x: number, y: number) => cells[y]?.[x] ?? false
   const isJoined = (x: number, y: number, dx: number, dy: number) => {
     if (!at(x, y) || !at(x + dx, y + dy)) return false
@@ -139,7 +134,7 @@ function outlined(cells: Cells, isUnicode: boolean): string[] {
           (isJoined(x - 1, y, 1, 0) ? 2 : 0) +
           (isJoined(x, y, 1, 0) ? 1 : 0)
         if (mask === 0 && isInside(at, x, y)) return ' '
-        return (isUnicode ? boxLines : asciiLines)[mask]
+        return boxLines[mask]
       })
       .join(''),
   )
@@ -154,10 +149,9 @@ function withWords(
   digits: string[],
   { kind, word, number }: BigClock,
   room: { columns: number; rows: number },
-  isUnicode: boolean,
 ): string[] | null {
-  const wordRows = kind === 'work' ? lettersOf(word, isUnicode) : []
-  const amount = number === null ? [] : lettersOf(number, isUnicode, kind === 'idle')
+  const wordRows = kind === 'work' ? lettersOf(word) : []
+  const amount = number === null ? [] : lettersOf(number, kind === 'idle')
   const column = wordRows.length > 0 && amount.length > 0 ? [...wordRows, '', ...amount] : wordRows
   const alongside = beside(digits, column, 4)
   if (column.length > 0 && column.length <= digits.length && widthOf(alongside) <= room.columns)
@@ -176,12 +170,11 @@ function restBar(
   digits: string[],
   { number, share }: BigClock,
   { columns, rows }: { columns: number; rows: number },
-  isUnicode: boolean,
 ): string[] | null {
   const fits = digits.length + 1 <= rows
   if (!fits && digits.length > 3) return null
-  const bar = isUnicode ? barOf(share, columns, '━', '╌') : barOf(share, columns, '=', '-')
-  const amount = number === null ? [] : lettersOf(number, isUnicode, true)
+  const bar = barOf(share, columns, '━', '╌')
+  const amount = number === null ? [] : lettersOf(number, true)
   const both = beside(digits, amount, 4)
   const isBeside = amount.length <= digits.length && widthOf(both) <= columns
   const below = number !== null && !isBeside && digits.length + 2 <= rows ? [number] : []
@@ -193,12 +186,11 @@ function overBar(
   digits: string[],
   share: number,
   { columns, rows }: { columns: number; rows: number },
-  isUnicode: boolean,
 ): string[] | null {
   const below = Math.min(rows - digits.length, digits.length)
   // Large digits without a bar below them look like work.
   if (digits.length > 3 && below < 3) return null
-  const bar = (width: number) => (isUnicode ? barOf(share, width, '█', '▓█') : barOf(share, width, '#', '%:'))
+  const bar = (width: number) => barOf(share, width, '█', '▓█')
   const free = columns - widthOf(digits) - 1
   const right = free < 4 ? [] : digits.map(() => bar(free))
   return [...beside(digits, right, 1), ...Array.from({ length: below }, () => bar(columns))]
@@ -212,8 +204,8 @@ function barOf(share: number, width: number, full: string, empty: string): strin
 
 /** Words and numbers in letters three rows high; `6 reps` and `40 m x 2x30` with what follows the number small where it has
  * no such letters, and one plain row when the number has none either. */
-function lettersOf(text: string, isUnicode: boolean, isThin = false): string[] {
-  const drawn = (part: string) => bigTextOf(part.toUpperCase(), isUnicode, isThin)
+function lettersOf(text: string, isThin = false): string[] {
+  const drawn = (part: string) => bigTextOf(part.toUpperCase(), isThin)
   const whole = drawn(text)
   if (whole !== null) return whole
   const [, number = '', word = ''] = /^(\S*\d\S*)( .+)$/.exec(text) ?? []

@@ -1,17 +1,14 @@
 /** Text in characters three rows high, all of one width: digits and `:` `.` `+` `-` `x`; in blocks also the capitals of
  * WORK, SET, REPEAT and `MAX`. Null for a text with any other character.
- * @param isUnicode false uses only ASCII characters
- * @param isThin draws strokes, which ASCII draws heavier otherwise */
-export function bigTextOf(text: string, isUnicode: boolean, isThin = false): string[] | null {
-  const shapes = isThin || !isUnicode ? threeRowsOfStrokes : threeRows
+ * @param isThin draws strokes instead of blocks */
+export function bigTextOf(text: string, isThin = false): string[] | null {
+  const shapes = isThin ? threeRowsOfStrokes : threeRows
   const drawn = [...text].map((character) => {
     if (character === ' ') return blank
     return shapes.get(character) ?? shapes.get(character.toLowerCase())
   })
   if (drawn.includes(undefined)) return null
-  const rows = blank.map((_, row) => drawn.map((shape) => shape?.[row]).join(' '))
-  if (isUnicode || isThin) return rows
-  return rows.map((row) => row.replace(/[_|/\\-]/g, '#'))
+  return blank.map((_, row) => drawn.map((shape) => shape?.[row]).join(' '))
 }
 
 const blank = ['  ', '  ', '  ']

@@ -1,15 +1,14 @@
 import { useStdout } from 'ink'
 import { createContext, useContext, useLayoutEffect, useState } from 'react'
 
-/** Which characters the terminal can show, and how large the clock may be. */
+/** How the screens look, by the settings. */
 export interface Look {
-  isUnicode: boolean
   /** The clock is one line of text. */
   isClockPlain: boolean
 }
 
 /** `<LookContext value={look}>` around everything; a screen may put another one inside it. */
-export const LookContext = createContext<Look>({ isUnicode: true, isClockPlain: false })
+export const LookContext = createContext<Look>({ isClockPlain: false })
 
 export const useLook = () => useContext(LookContext)
 

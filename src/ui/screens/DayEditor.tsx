@@ -29,13 +29,13 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
       return isNew ? { ...edited, column: edited.lines[0]?.length ?? 0 } : edited
     },
   )
-  const written = textOf(edited)
+  const written = textOf(edited, text)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
   const notice = useNotice(2, problem === null ? '' : `line ${problem.line}: ${problem.message}`)
   const room = Math.max(1, notice.room - 1)
   useKeys((key) => {
     const name = nameOf(key)
-    if (name === 'escape' && (written === text || notice.text === unsaved)) leave()
+    if (name === 'escape' && (written === textOf(editedText(text), text) || notice.text === unsaved)) leave()
     else if (name === 'escape') notice.say(unsaved)
     else if (name === 'ctrl+s') notice.say(save(written) ?? '')
     else {
@@ -55,9 +55,8 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
     >
       <Lines lines={[title]} bold />
       <Box flexDirection="column" height={room}>
-        {edited.lines.slice(start, start + room).map((written, offset) => {
+        {edited.lines.slice(start, start + room).map((line, offset) => {
           const row = start + offset
-          const line = written.replace(/\r$/, '')
           const isWrong = problem?.line === row + 1
           return row === edited.row ? (
             <CursorLine key={row} line={line} column={edited.column} columns={notice.columns} />
@@ -88,27 +87,19 @@ export interface EditedText {
   readonly row: number
   /** In characters, 0 before the first. */
   readonly column: number
-  /** Between the lines; if the file has both kinds, the carriage returns are part of their lines. */
-  readonly lineEnd: '\n' | '\r\n'
-  /** Before the first line, a byte-order mark, and after the last one. */
-  readonly around: readonly [string, string]
 }
 
 /** The longest text that can be edited, in characters; more is cut off. */
 const longest = 100_000
 
 export function editedText(text: string): EditedText {
-  const isWindows = text.includes('\n') && !/(?<!\r)\n/.test(text)
-  const lineEnd = isWindows ? '\r\n' : '\n'
-  const end = text.endsWith(lineEnd) ? lineEnd : ''
-  const mark = text.startsWith('\uFEFF') ? '\uFEFF' : ''
-  const lines = text.slice(mark.length, text.length - end.length).split(lineEnd)
-  return { lines, row: 0, column: 0, lineEnd, around: [mark, end] }
+  return { lines: text.replace(/^\uFEFF/, '').split(/\r?\n/), row: 0, column: 0 }
 }
 
-/** The text as written to the file, with its original line endings. */
-export function textOf({ lines, lineEnd, around: [mark, end] }: EditedText): string {
-  return `${mark}${lines.join(lineEnd)}${end}`
+/** The text as written to the file, with the byte-order mark and the line ends that it had before. */
+export function textOf({ lines }: EditedText, before: string): string {
+  const mark = before.startsWith('\uFEFF') ? '\uFEFF' : ''
+  return mark + lines.join(before.includes('\r\n') ? '\r\n' : '\n')
 }
 
 /** The text after a key; the same object for a key without a meaning here. */

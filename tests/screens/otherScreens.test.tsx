@@ -82,8 +82,7 @@ function today(changed: Partial<ComponentProps<typeof Today>> = {}): ReactElemen
   return cloneElement(
     shownBy((screens) => showToday(screens, null, null)),
     {
-      unfinished: [],
-      days: () => choices,
+      choices,
       damage: null,
       due: 'due: push (legs on 24 Nov)',
       pains: [],

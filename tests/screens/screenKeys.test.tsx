@@ -334,8 +334,7 @@ describe('the first screen', () => {
   }
   const today = (choices: Choice[], changed: Partial<ComponentProps<typeof Today>> = {}) => (
     <Today
-      unfinished={[]}
-      days={() => choices}
+      choices={choices}
       damage={null}
       due=""
       pains={[]}

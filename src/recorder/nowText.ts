@@ -2,8 +2,8 @@ import { type Equipment, loadBar } from '../figures/bar.ts'
 import { lapMetersOfLane } from '../figures/race.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
-import type { Dose, PrepItem } from '../prescription/model.ts'
-import { printDose, printFood, printLoad, printSpan } from '../prescription/print.ts'
+import type { Dose } from '../prescription/model.ts'
+import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
   isSameItem,
@@ -18,7 +18,7 @@ import { placeOf, stepTitle } from '../session/names.ts'
 import { intervalsOf, pendingSteps, type SessionState } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
-import { formatLength, printLength } from '../units/length.ts'
+import { formatLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
 import { closesText, whyNoAdvance } from './labels.ts'
@@ -51,14 +51,11 @@ export function pendingText(state: SessionState): string {
 export function setOrRunText(model: RecorderModel, step: Step): NowText {
   const { state, context } = model
   switch (step.kind) {
-    case 'prep': {
-      const { name, count, amount, side, notes } = step.prep
-      const what = [name, count ? `${count} x` : '', amount ? amountText(amount) : '', side ?? '']
-      return { what: joined(' ', what), where: notes.join(', '), number: null }
-    }
+    case 'prep':
+      return { what: itemText(state, step), where: '', number: null }
     case 'fuel':
       return {
-        what: fuelText(step),
+        what: itemText(state, step),
         where: `Enter: eaten, or type it; ${whyNoAdvance(state) === null ? 'Space: go on' : 's: skip'}`,
         number: null,
       }
@@ -85,15 +82,8 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
   }
 }
 
-function amountText(amount: NonNullable<PrepItem['amount']>): string {
-  switch (amount.kind) {
-    case 'time':
-      return formatClock(amount.seconds)
-    case 'reps':
-      return `${amount.reps}`
-    case 'distance':
-      return printLength(amount.length)
-  }
+function itemText({ parts }: SessionState, { part, item }: Step): string {
+  return parts[part]?.items[item]?.text ?? ''
 }
 
 /** `then repeat 2 of 4`, with its amount if that is another than before; empty unless a repeat or split follows the
@@ -105,23 +95,6 @@ function followingText(state: SessionState, step: Step): string {
   const before = intervalsOf({ ...state, steps: state.steps.slice(0, at) }, step).at(-1)
   const isAlike = next.of > 1 && before?.meters === next.meters && before.seconds === next.seconds
   return `then ${isAlike ? placeOf(next) : stepTitle(state, next)}`
-}
-
-/** `1 h`, `2 h 30 min`, `20 min`: to the minute, below one minute to the second. */
-function wordsOf(seconds: number): string {
-  if (seconds < 60) return `${Math.round(seconds)} s`
-  const minutes = Math.round(seconds / 60)
-  const bits = [
-    [Math.floor(minutes / 60), 'h'],
-    [minutes % 60, 'min'],
-  ] as const
-  return bits.flatMap(([value, unit]) => (value === 0 ? [] : [`${value} ${unit}`])).join(' ')
-}
-
-function fuelText(step: Extract<Step, { kind: 'fuel' }>): string {
-  const { when, seconds, notes } = step.fuel
-  const what = joined(', ', [printFood(step.fuel), ...notes])
-  return `${when}${seconds === null ? '' : ` ${wordsOf(seconds)}`}: ${what}`
 }
 
 function setText(model: RecorderModel, step: SetStep): NowText {

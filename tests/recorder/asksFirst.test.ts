@@ -130,15 +130,6 @@ describe('adding and closing apply to what was just done', () => {
 describe('the minutes of a part', () => {
   const closing = () => walkThrough(both).entry('45:00').typed('f').entry('3')
 
-  test('are asked about when they are over an hour more, and over three times, what was measured', () => {
-    const walked = closing().entry('240')
-    expect(walked.notice).toBe(
-      '240 minutes, but only 45 measured: Enter again accepts them, or type them again',
-    )
-    expect(walked.state.partStates[0]).toMatchObject({ closed: false })
-    expect(walked.enter().state.partStates[0]).toMatchObject({ closed: true, minutes: 240 })
-  })
-
   test.each(['135', '50', ''])('are taken without a question: "%s"', (typed) => {
     expect(closing().entry(typed).state.partStates[0]).toMatchObject({ closed: true })
   })

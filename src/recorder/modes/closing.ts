@@ -94,8 +94,9 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
     const effort = isTyped ? reading.value : mode.effort
     return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
   }
-  const query = isTyped ? queryOf(reading.value ?? 0, minutesMeasured(state, part)) : null
-  if (query !== null && model.notice !== query) return withNotice(model, query)
+  const many = tooManyMinutes(reading.value ?? 0)
+  const query = `${many}: Enter again accepts them, or type them again`
+  if (many !== null && model.notice !== query) return withNotice(model, query)
   const minutes = isTyped ? reading.value : minutesOffered(state, part)
   return closePart(recording(model), part, mode.effort, minutes)
 }
@@ -120,19 +121,6 @@ function pendingInPart({ state }: RecorderModel, part: number): string | null {
   const titles = pending.map((step) => stepTitle(state, step)).join(', ')
   const rest = pending.length === 1 ? 'it counts' : 'they count'
   return `still to enter in ${partTitle(state, part)}: ${titles}; or ${rest} as not done`
-}
-
-/** Minutes over this many times the measured ones are questioned, if they are also more than an hour over. This
- * program's own rule. */
-const mostTimesMeasured = 3
-
-/** A question about minutes that are probably a slip; null for plausible ones. */
-function queryOf(minutes: number, measured: number | null): string | null {
-  const again = 'Enter again accepts them, or type them again'
-  const many = tooManyMinutes(minutes)
-  if (many !== null) return `${many}: ${again}`
-  const isFar = measured !== null && minutes > mostTimesMeasured * measured && minutes - measured > 60
-  return isFar ? `${minutes} minutes, but only ${Math.max(1, Math.round(measured))} measured: ${again}` : null
 }
 
 /** What is not recorded yet in a part, one line each. */

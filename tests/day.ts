@@ -6,9 +6,15 @@ import { type LastLoad, warmUpWith } from '../src/prescription/planned.ts'
 import { readPrescription } from '../src/prescription/read.ts'
 import type { Step } from '../src/prescription/step.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
-import type { Key, NamedKey } from '../src/recorder/line.ts'
-import { type Effect, type RecorderContext, type RecorderModel, recorderOf } from '../src/recorder/model.ts'
-import { pressed, ticked } from '../src/recorder/update.ts'
+import {
+  type Effect,
+  type Press,
+  type RecorderContext,
+  type RecorderKey,
+  type RecorderModel,
+  recorderOf,
+} from '../src/recorder/model.ts'
+import { takesPress, update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
@@ -60,11 +66,6 @@ export interface WalkOptions {
   maxima?: { name: string; kg: number; basis: string }[]
   lastLoads?: LastLoad[]
   from?: Moment
-}
-
-/** A letter's key; a longer text arrives at once, as a paste. */
-export function keyOf(text: string): Key {
-  return { kind: [...text].length === 1 ? 'text' : 'paste', text }
 }
 
 /** A running recorder, driven by keys; every method returns the driver itself. */
@@ -160,7 +161,7 @@ export class Walked {
     return this.at(momentAfter(this.now, seconds))
   }
   at(now: Moment): this {
-    return this.take(ticked(this.model, now))
+    return this.take(update(this.model, { kind: 'tick', now }))
   }
   space(): this {
     return this.typed(' ')
@@ -169,27 +170,25 @@ export class Walked {
     return this.key('enter')
   }
   /** Presses a key that was released since its last press; `press` alone is one that may be held down. */
-  key(name: NamedKey): this {
-    return this.released().press({ kind: 'named', name })
-  }
-  /** Presses a letter, or gives the field this text, letter after letter if it continues the one it has. */
-  typed(text: string): this {
-    const { draft } = this.model
-    if (draft !== '' && text.startsWith(draft)) return this.spell(text.slice(draft.length), 0)
-    if (draft !== '' && [...text].length !== 1) this.press({ kind: 'named', name: 'ctrl+u' })
-    return this.released().press(keyOf(text))
-  }
-  private released(): this {
+  key(key: RecorderKey): this {
     this.model = { ...this.model, lastPress: null }
+    this.press({ kind: 'named', name: key })
     return this
   }
-  press(key: Key): this {
-    return this.take(pressed(this.model, key, this.now))
+  /** Sets the field's text, or presses a letter. */
+  typed(value: string): this {
+    return this.take(update(this.model, { kind: 'typed', value, now: this.now }))
+  }
+  /** Presses a key; false if it is left to the field's editor. */
+  press(press: Press): boolean {
+    if (!takesPress(this.model, press)) return false
+    this.take(update(this.model, { kind: 'press', press, now: this.now }))
+    return true
   }
   /** Types letter after letter, this many seconds apart, as a keyboard sends them. */
   spell(text: string, apart = 0.2): this {
     for (const letter of text) {
-      this.press({ kind: 'text', text: letter })
+      if (!this.press({ kind: 'text', text: letter })) this.typed(this.model.draft + letter)
       if (apart > 0) this.jump(apart)
     }
     return this

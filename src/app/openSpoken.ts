@@ -6,12 +6,13 @@ import { readDay } from '../logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween } from '../recorder/clockText.ts'
-import { type Key, nameOf } from '../recorder/line.ts'
+import { keptBy } from '../recorder/spelling.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { isInterrupt, Keyboard } from '../ui/terminal/keyboard.ts'
+import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
 import { welcomeText } from './cautions.ts'
 import { choicesOf, unfinishedSessionOf } from './choices.ts'
@@ -49,7 +50,9 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
   }
   let before: RecorderView | null = null
   let looked = store.get().now
+  let isArriving = false
   const speak = () => {
+    if (isArriving) return
     const model = store.get()
     const milestone = milestoneBetween(model.state, looked, model.now)
     looked = model.now
@@ -62,13 +65,17 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
     echo()
   }
   /** Keys that arrived together are announced together. */
-  const take = (keys: readonly Key[]) =>
+  const take = (keys: readonly Key[]) => {
+    isArriving = true
     store.together(() => {
       for (const key of keys) {
-        if (nameOf(key) === 'enter') echo()
-        store.press(key)
+        if (key.kind === 'named' && key.name === 'enter') echo()
+        press(store, key)
       }
     })
+    isArriving = false
+    speak()
+  }
   return { speak, take }
 }
 
@@ -94,6 +101,17 @@ async function speakRecorder(
     stopTicking()
     unsubscribe()
     keyboard.close()
+  }
+}
+
+/** Edits the field, only at its end, with the keys that the recorder does not take. */
+function press(store: RecorderStore, key: Key): void {
+  if (store.press(key)) return
+  const { draft } = store.get()
+  if (key.kind !== 'named') store.typed(draft + key.text)
+  else {
+    const kept = key.name === 'backspace' ? draft.slice(0, -1) : keptBy(key.name, draft)
+    if (kept !== null) store.typed(kept)
   }
 }
 

@@ -21,7 +21,6 @@ import {
 } from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { Line } from './line.ts'
 
 /* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into
  * a new model and effects; a shell draws, rings and saves. */
@@ -75,8 +74,6 @@ export interface RecorderModel {
   mode: Mode
   /** The text in the entry field. */
   draft: string
-  /** How much of it follows the cursor; a shorter text has the cursor at its beginning. */
-  afterCursor: number
   /** A half-typed entry from when the clock began an effort; it returns in the next rest. */
   aside: string | null
   now: Moment
@@ -105,6 +102,23 @@ export interface RecorderModel {
   /** The last press of a key that must not repeat while held down. */
   lastPress: { name: string; at: Moment } | null
 }
+
+export type Message =
+  | { kind: 'tick'; now: Moment }
+  /** The field's new text. */
+  | { kind: 'typed'; value: string; now: Moment }
+  /** A key that the field's editor does not handle (`takesPress`). */
+  | { kind: 'press'; press: Press; now: Moment }
+
+/** A key from the keyboard. A paste is one press, and its text is never a command. */
+export type Press =
+  | { kind: 'text'; text: string }
+  | { kind: 'named'; name: string }
+  | { kind: 'paste'; text: string }
+
+/** Keys without text. */
+export const recorderKeys = ['enter', 'escape', 'up', 'down', 'right', 'pageDown'] as const
+export type RecorderKey = (typeof recorderKeys)[number]
 
 export type Effect =
   | { kind: 'append'; events: SessionEvent[] }
@@ -180,7 +194,6 @@ export function recorderOf(
     context,
     mode: { kind: 'recording' },
     draft: '',
-    afterCursor: 0,
     aside: null,
     now,
     notice: null,
@@ -191,11 +204,6 @@ export function recorderOf(
     spelling: null,
     lastPress: null,
   }
-}
-
-/** The entry field. */
-export function fieldOf({ draft, afterCursor }: RecorderModel): Line {
-  return { text: draft, column: Math.max(0, draft.length - afterCursor) }
 }
 
 /* What the recorder's keys act on now; null if there is nothing to act on. */

@@ -2,9 +2,8 @@ import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
-import { type Key, nameOf } from './line.ts'
-import { type Effect, type RecorderModel, stay, type Updated } from './model.ts'
-import { keyed, takesText } from './modes/modes.ts'
+import { type Effect, type Message, type RecorderModel, stay, type Updated } from './model.ts'
+import { field, takesText } from './modes/modes.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes
@@ -38,17 +37,17 @@ type Spelling = NonNullable<RecorderModel['spelling']>
  * @param act the key's own effect */
 export function withSpelling(
   model: RecorderModel,
-  key: Key,
+  message: Exclude<Message, { kind: 'tick' }>,
   act: (model: RecorderModel) => Updated,
 ): Updated {
-  const letter = letterOf(key)
+  const letter = letterOf(model, message)
   const { spelling } = model
   const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, model.now)
   if (spelling?.isWaiting && longer === null) {
-    if (nameOf(key) === 'escape') return stay({ ...model, notice: null, spelling: null })
+    if (isEscape(message)) return stay({ ...model, notice: null, spelling: null })
     const acted = runWaiting(model, spelling)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
-    const next = withSpelling(acted.model, key, act)
+    const next = withSpelling(acted.model, message, act)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
   }
   const next = longer ?? (letter === null ? null : beginWord(letter, model))
@@ -81,7 +80,7 @@ function isCommandNow(model: RecorderModel): boolean {
 
 /** The waiting letter is a command after all. */
 function runWaiting(model: RecorderModel, { letters }: Spelling): Updated {
-  return keyed({ ...model, notice: null, spelling: null }, letters.slice(-1))
+  return field({ ...model, notice: null, spelling: null }, letters.slice(-1))
 }
 
 /** Adds a letter to a word; null if no word continues like this. */
@@ -108,7 +107,22 @@ function takeWord(model: RecorderModel, spelling: Spelling): Updated {
   return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [])
 }
 
-/** A letter that a word may have; null for any other key. */
-function letterOf(key: Key): string | null {
-  return key.kind === 'text' && key.text !== ' ' ? key.text : null
+function isEscape(message: Message): boolean {
+  return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'escape'
+}
+
+/** The character that a message adds to the typed letters; null for anything else. */
+function letterOf(model: RecorderModel, message: Message): string | null {
+  if (message.kind === 'press')
+    return message.press.kind === 'text' && message.press.text !== ' ' ? message.press.text : null
+  if (message.kind !== 'typed') return null
+  const { value } = message
+  const added = value.startsWith(model.draft) ? value.slice(model.draft.length) : value
+  return added !== ' ' && [...added].length === 1 ? added : null
+}
+
+/** The rest of the field after one of the two keys with which shells clear a line; null for any other key. */
+export function keptBy(key: string, value: string): string | null {
+  if (key === 'ctrl+u') return ''
+  return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
 }

@@ -1,10 +1,9 @@
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { Saved } from '../session/model.ts'
 import { clockSeconds, countdownOf } from '../session/timers.ts'
-import type { Key } from './line.ts'
-import type { Effect, RecorderModel, Updated } from './model.ts'
+import type { Effect, Message, Press, RecorderModel } from './model.ts'
 import { spellingPause } from './spelling.ts'
-import { echoSeconds, goSeconds, pressed, ticked } from './update.ts'
+import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 
 /** How a recorder performs its effects. */
 export interface Outside {
@@ -21,9 +20,10 @@ export interface Outside {
 export interface RecorderStore {
   get(): RecorderModel
   subscribe(listener: () => void): () => void
-  press(key: Key): void
-  /** Treats keys that arrived together as keys of one moment, however long handling them takes, and tells the
-   * listeners once. */
+  typed(value: string): void
+  /** Handles a key of the keyboard. Returns false if the key is for the field's editor. */
+  press(press: Press): boolean
+  /** Treats keys that arrived together as keys of one moment, however long handling them takes. */
   together(apply: () => void): void
   tick(): void
   /** Milliseconds until something on the screen changes without a key. */
@@ -34,6 +34,8 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
   let model = first
   const listeners = new Set<() => void>()
   let arrived: Moment | null = null
+  const nowOf = () => arrived ?? outside.now()
+
   const perform = (effect: Effect) => {
     switch (effect.kind) {
       case 'append':
@@ -45,13 +47,17 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
         return outside.leave()
     }
   }
+  const take = (message: Message) => {
+    const next = update(model, message)
+    model = next.model
+    for (const effect of next.effects) perform(effect)
+  }
   const tell = () => {
     for (const listener of listeners) listener()
   }
-  const take = (next: Updated) => {
-    model = next.model
-    for (const effect of next.effects) perform(effect)
-    if (arrived === null) tell()
+  const send = (message: Message) => {
+    take(message)
+    tell()
   }
 
   return {
@@ -60,7 +66,26 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
       listeners.add(listener)
       return () => void listeners.delete(listener)
     },
-    press: (key) => take(pressed(model, key, arrived ?? outside.now())),
+    typed: (value) => {
+      const { draft, spelling } = model
+      const added = value.startsWith(draft) ? [...value.slice(draft.length)] : []
+      // Handle letters that may spell an entry word one by one, also when the field got them at once.
+      if (spelling === null || added.length < 2) return send({ kind: 'typed', value, now: nowOf() })
+      for (const text of added) {
+        const press: Press = { kind: 'text', text }
+        take(
+          takesPress(model, press)
+            ? { kind: 'press', press, now: nowOf() }
+            : { kind: 'typed', value: model.draft + text, now: nowOf() },
+        )
+      }
+      tell()
+    },
+    press: (press) => {
+      if (!takesPress(model, press)) return false
+      send({ kind: 'press', press, now: nowOf() })
+      return true
+    },
     together: (apply) => {
       arrived = outside.now()
       try {
@@ -68,11 +93,10 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
       } finally {
         arrived = null
       }
-      tell()
     },
     tick: () => {
       if (!model.saved.ok) model = savedAgain(model, outside.retry())
-      take(ticked(model, outside.now()))
+      send({ kind: 'tick', now: nowOf() })
     },
     wakeIn: () => wakeIn(model, outside.now()),
   }

@@ -4,66 +4,107 @@ import { longestEntry } from '../session/entry/lex.ts'
 import { isWarningTyped } from '../session/pain.ts'
 import { signalBetween } from '../session/timers.ts'
 import { applyEvents } from './apply.ts'
-import { type Key, lineAfter, nameOf } from './line.ts'
-import { type Effect, fieldOf, type RecorderModel, stay, type Updated } from './model.ts'
-import { isCommand, keyed, takesText, withText } from './modes/modes.ts'
+import {
+  type Effect,
+  type Message,
+  type Press,
+  type RecorderModel,
+  recorderKeys,
+  stay,
+  type Updated,
+} from './model.ts'
+import { field, isCommand, keyed, takesText } from './modes/modes.ts'
 import { spellingOver, withSpelling } from './spelling.ts'
 
-/** Handles a key: returns the next model and its effects. Events that are due by the clock come first, so that a key
- * never acts on a phase that is over. */
-export function pressed(model: RecorderModel, key: Key, now: Moment): Updated {
-  const due = ticked(model, now)
-  if (due.effects.some(({ kind }) => kind === 'leave')) return due
-  // If the clock has just put a half-typed entry aside, the letter that continues it follows it there.
-  const isPutAside = model.draft !== '' && due.model.draft === '' && due.model.aside === model.draft
-  const next =
-    isPutAside && key.kind === 'text'
-      ? stay({ ...due.model, aside: model.draft + key.text })
-      : withSpelling(due.model, key, (from) => handled(from, key))
+/** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
+ * so that a key never acts on a phase that is over. */
+export function update(model: RecorderModel, message: Message): Updated {
+  const ticked = tick(model, message.now)
+  if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
+  const next = withSpelling(ticked.model, message, (from) => handle(model, from, message))
   // What the key began may be over already: a pause of 0 seconds.
-  const settled = ticked(next.model, now)
+  const settled = tick(next.model, message.now)
   // A sign that needs a doctor goes before whatever else the key brought up.
   const isWarned = settled.model.events.slice(model.events.length).some(isWarningTyped)
   const answered = isWarned ? { ...settled.model, notice: warningText } : settled.model
-  return { model: answered, effects: [...due.effects, ...next.effects, ...settled.effects] }
+  return { model: answered, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
-/** Runs a command, answers a question, or edits the field. */
-function handled(model: RecorderModel, key: Key): Updated {
+/** @param before the model that the athlete saw when the key was pressed; `model` also has what was due by the clock or
+ * waited for this key (`withSpelling`) */
+function handle(
+  before: RecorderModel,
+  model: RecorderModel,
+  message: Exclude<Message, { kind: 'tick' }>,
+): Updated {
+  switch (message.kind) {
+    case 'typed':
+      return withinLimit(message.value, (value) => typed(before, model, value))
+    case 'press':
+      return takesPress(model, message.press) ? pressed(model, message.press) : stay(model)
+  }
+}
+
+/** Whether the recorder handles a key; if not, it edits the text in the field. */
+export function takesPress(model: RecorderModel, press: Press): boolean {
   const { mode, draft } = model
-  const isBare = mode.kind === 'recording' && draft === ''
-  const hasField = mode.kind === 'recording' || takesText(model)
-  const name = isBare && /^(right|pageDown)$/.test(nameOf(key)) ? ' ' : nameOf(key)
-  if (/^(enter|escape|up|down)$/.test(name) || (isBare && isCommand(model, name)))
-    return isBare && once.test(nameOf(key)) ? oncePressed(model, nameOf(key), name) : keyed(model, name)
-  if (hasField) return edited(model, key)
-  return key.kind === 'named' ? stay(model) : keyed(model, name || 'paste')
+  const isRecording = mode.kind === 'recording'
+  switch (press.kind) {
+    case 'paste':
+      return isRecording ? draft === '' : !takesText(model)
+    case 'text':
+      if (takesText(model)) return false
+      return !isRecording || (draft === '' && (press.text === ' ' || isCommand(model, press.text)))
+    case 'named':
+      return press.name === 'right'
+        ? isRecording && draft === ''
+        : recorderKeys.some((name) => name === press.name)
+  }
+}
+
+function pressed(model: RecorderModel, press: Press): Updated {
+  const { mode, draft, lastPress, now } = model
+  const isBare = draft === '' && mode.kind === 'recording'
+  if (press.kind === 'paste') {
+    if (!isBare) return keyed(model, 'paste')
+    return withinLimit(press.text.trim(), (text) =>
+      stay({ ...model, draft: text, notice: null, pressedOnce: null }),
+    )
+  }
+  const name = press.kind === 'text' ? press.text : press.name
+  const isAdvance = press.kind === 'named' && (name === 'right' || name === 'pageDown')
+  if (isAdvance && !isBare) return stay(model)
+  const act = press.kind === 'text' ? field : keyed
+  const does = isAdvance ? ' ' : name
+  if (!isBare || !once.has(name)) return act(model, does)
+  const isHeldDown = lastPress?.name === name && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
+  const remembered = { ...model, lastPress: { name, at: now } }
+  return isHeldDown ? stay(remembered) : act(remembered, does)
 }
 
 /** Keys that must not repeat while held down: each press begins, ends or records something. */
-const once = /^(enter| |pageDown)$/
+const once = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 
-/** Runs a command, unless its key is held down. */
-function oncePressed(model: RecorderModel, name: string, command: string): Updated {
-  const { lastPress, now } = model
-  const isHeldDown = lastPress?.name === name && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
-  const remembered = { ...model, lastPress: { name, at: now } }
-  return isHeldDown ? stay(remembered) : keyed(remembered, command)
-}
-
-/** Edits the field's text, cuts it to what the field holds, and says so. */
-function edited(model: RecorderModel, key: Key): Updated {
-  const line = lineAfter(fieldOf(model), key)
-  const moved = { ...model, afterCursor: line.text.length - line.column }
-  if (line.text === model.draft) return stay(moved)
-  const updated = withText(moved, line.text.slice(0, longestEntry))
-  if (line.text.length <= longestEntry) return updated
+/** Puts pasted lines on one, cuts the text to what the field holds, and says so. */
+function withinLimit(text: string, take: (value: string) => Updated): Updated {
+  const value = text.replaceAll('\n', ' ')
+  const updated = take(value.slice(0, longestEntry))
+  if (value.length <= longestEntry) return updated
   const notice = `an entry has at most ${longestEntry} characters: the rest was left out`
   return { ...updated, model: { ...updated.model, notice } }
+}
+
+/** The field's new text. If the clock has just put the half-typed text aside, the letters that continue it follow it
+ * there.
+ * @param before as for `handle` */
+function typed(before: RecorderModel, model: RecorderModel, value: string): Updated {
+  const isJustPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
+  if (isJustPutAside && value.startsWith(before.draft)) return stay({ ...model, aside: value })
+  return field(model, value)
 }
 
 /** Seconds for which a recorded result is shown large. */
@@ -71,8 +112,7 @@ export const echoSeconds = 2.5
 /** Seconds for which the word "go" is shown after the long signal. */
 export const goSeconds = 1.5
 
-/** Applies what is due by the clock. */
-export function ticked(model: RecorderModel, now: Moment): Updated {
+function tick(model: RecorderModel, now: Moment): Updated {
   const signal = signalBetween(model.state, model.now, now)
   const timed = { ...model, now }
   const due = applyEvents(timed, dueEvents(model.state, now))

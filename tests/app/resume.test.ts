@@ -16,7 +16,7 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import type { RecentPain } from '../../src/progress/pain.ts'
-import { dayOf, keyOf } from '../day.ts'
+import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { started } from '../logbook/sampleSession.ts'
 import { atTime } from './appOnGlass.ts'
@@ -45,7 +45,7 @@ function tools(): RecordingTools {
 /** A session whose first repeat by time began this many seconds ago and was then left alone. */
 function leftRunning(day: string, seconds: number): string {
   const { store, writer } = beginRecording(dayOf(day), tools())
-  store.press(keyOf(' '))
+  store.typed(' ')
   writer.close()
   vi.setSystemTime(Date.now() + seconds * 1000)
   return writer.id ?? ''
@@ -56,10 +56,10 @@ describe('a recorder whose results cannot be saved', () => {
 
   test('puts the whole session into the temporary folder when it closes, and prints what is not saved', () => {
     const { store, writer } = beginRecording(dayOf(day), tools())
-    store.press(keyOf(' '))
+    store.typed(' ')
     const saved = openLogbook(home).read(writer.id ?? '').session.events.length
     rmSync(join(home, 'sessions'), { recursive: true })
-    store.press(keyOf('5 @8'))
+    store.typed('5 @8')
     store.press({ kind: 'named', name: 'enter' })
     store.press({ kind: 'named', name: 'enter' })
     const closed = writer.close()
@@ -86,10 +86,10 @@ describe('a recorder whose results cannot be saved', () => {
 
   test('says where they are kept if another program changed the session, and advises to overwrite nothing', () => {
     const { store, writer } = beginRecording(dayOf(day), tools())
-    store.press(keyOf(' '))
+    store.typed(' ')
     const { entry } = openLogbook(home).read(writer.id ?? '')
     writeFileSync(entry.path, `${readFileSync(entry.path, 'utf8')} `)
-    store.press(keyOf('5 @8'))
+    store.typed('5 @8')
     store.press({ kind: 'named', name: 'enter' })
     store.press({ kind: 'named', name: 'enter' })
     const closed = writer.close()
@@ -107,7 +107,7 @@ describe('a recorder whose results cannot be saved', () => {
       ...tools(),
       logbook: openLogbook(join(blocked, 'book')),
     })
-    store.press(keyOf(' '))
+    store.typed(' ')
     const closed = writer.close()
     if (closed.ok || closed.spill === null) throw new Error('it was saved')
     onTestFinished(() => rmSync(closed.spill?.path ?? '', { force: true }))
@@ -125,7 +125,7 @@ describe('a resumed session', () => {
     expect(store.get().notice).toBe(
       'the clock ran on while you were away: 2 results to enter; - skips what was not done',
     )
-    store.press(keyOf('-'))
+    store.typed('-')
     store.press({ kind: 'named', name: 'enter' })
     writer.close()
     const types = openLogbook(home)
@@ -146,7 +146,7 @@ describe('a resumed session', () => {
 test('a resumed session says in its file that a program opened it, once and before its first new fact', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
   const first = beginRecording(dayOf(day), tools())
-  first.store.press(keyOf(' '))
+  first.store.typed(' ')
   const id = first.writer.id ?? ''
   first.writer.close()
   const typesIn = () =>
@@ -159,7 +159,7 @@ test('a resumed session says in its file that a program opened it, once and befo
   const again = resumeRecording(id, tools())
   expect(typesIn()).toEqual(before)
   const record = () => {
-    again.store.press(keyOf('5 @8'))
+    again.store.typed('5 @8')
     again.store.press({ kind: 'named', name: 'enter' })
     again.store.press({ kind: 'named', name: 'enter' })
   }
@@ -194,7 +194,7 @@ describe('a choice that is opened', () => {
 
   test('is resumed if it is unfinished, and begun if it is a day', () => {
     const first = beginRecording(dayOf(day), tools())
-    first.store.press(keyOf(' '))
+    first.store.typed(' ')
     first.writer.close()
     const id = first.writer.id ?? ''
     const resumed = openedBy({ ...choice, kind: 'unfinished', id })
@@ -284,7 +284,7 @@ describe('a recorder', () => {
 
 test('closing an unfinished session as it is finishes it, and says so if that cannot be saved', () => {
   const first = beginRecording(dayOf('Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'), tools())
-  first.store.press(keyOf(' '))
+  first.store.typed(' ')
   first.writer.close()
   const id = first.writer.id ?? ''
   const logbook = openLogbook(home)

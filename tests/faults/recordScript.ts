@@ -26,7 +26,7 @@ export function recordResults(logbook: Logbook, count: number, say: (line: strin
   const { store, writer } = recording
   if (writer.id !== null) tell(recording)
   while (resultsIn(store.get()) < count) {
-    store.press({ kind: 'paste', text: '3 @8' })
+    store.typed('3 @8')
     store.press({ kind: 'named', name: 'enter' })
     tell(recording)
   }

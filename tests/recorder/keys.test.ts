@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import type { RecentPain } from '../../src/progress/pain.ts'
 import { keyRows, rowOf } from '../../src/recorder/keys.ts'
-import type { NamedKey } from '../../src/recorder/line.ts'
-import type { Mode } from '../../src/recorder/model.ts'
+import type { Mode, RecorderKey } from '../../src/recorder/model.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { situations, walkedOnce } from './situations.ts'
 
@@ -45,7 +44,7 @@ const cells = table
 const keys = (cells[0] as string[]).slice(1)
 const rows = cells.slice(1).map(([name = '', ...effects]) => ({ name, effects }))
 
-const named: Record<string, NamedKey> = {
+const named: Record<string, RecorderKey> = {
   Enter: 'enter',
   '↑': 'up',
   '↓': 'down',

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { createRecorderStore, type Outside } from '../../src/recorder/store.ts'
 import { type Moment, momentAfter } from '../../src/session/clock.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { keyOf, type Walked, walkThrough } from '../day.ts'
+import { type Walked, walkThrough } from '../day.ts'
 
 const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
@@ -36,11 +36,11 @@ describe('a running recorder', () => {
     const { store, kept } = living(walkThrough(straight))
     const heard: number[] = []
     const stop = store.subscribe(() => heard.push(kept.length))
-    store.press(keyOf(' '))
+    store.typed(' ')
     expect(heard).toEqual([1])
     expect(kept).toEqual([expect.objectContaining({ type: 'effortBegun', step: '1.1.s1' })])
     stop()
-    store.press(keyOf(' '))
+    store.typed(' ')
     expect(heard).toHaveLength(1)
   })
 
@@ -52,7 +52,7 @@ describe('a running recorder', () => {
       stop()
     })
     const stop = store.subscribe(() => heard.push('second'))
-    store.press(keyOf(' '))
+    store.typed(' ')
     expect(heard).toEqual(['first'])
   })
 
@@ -67,28 +67,28 @@ describe('a running recorder', () => {
     expect(store.get().draft).toBe('5 @8')
     store.press({ kind: 'named', name: 'enter' })
     expect(store.get().state.recorded.size).toBe(1)
-    store.press(keyOf('q'))
+    store.typed('q')
     expect(log.at(-1)).toBe('leave')
   })
 
   test('needs a second press to leave with unsaved results, and says what would be lost', () => {
     const { store, log, world } = living(walkThrough(straight))
     world.disk = false
-    store.press(keyOf(' '))
-    store.press(keyOf('q'))
+    store.typed(' ')
+    store.typed('q')
     expect(store.get().notice).toBe(
       'not saved: the disk is full; q again quits and loses the unsaved results',
     )
     expect(log).not.toContain('leave')
-    store.press(keyOf('q'))
+    store.typed('q')
     expect(log).toContain('leave')
   })
 
   test('drops that warning and the second press once everything is saved', () => {
     const { store, world } = living(walkThrough(straight))
     world.disk = false
-    store.press(keyOf(' '))
-    store.press(keyOf('q'))
+    store.typed(' ')
+    store.typed('q')
     store.tick()
     expect(store.get().notice).toBe(
       'not saved: the disk is full; q again quits and loses the unsaved results',
@@ -105,7 +105,7 @@ describe('a running recorder', () => {
     const begun = store.get().events
     for (let press = 0; press < 30; press++) {
       pass(0.033)
-      store.press(space)
+      expect(store.press(space)).toBe(true)
       expect(store.get().events).toBe(begun)
     }
     pass(20)
@@ -119,7 +119,7 @@ describe('a running recorder', () => {
   test('says what could not be saved, and retries with the clock until it succeeds', () => {
     const { store, log, world } = living(walkThrough(straight))
     world.disk = false
-    store.press(keyOf(' '))
+    store.typed(' ')
     expect(store.get().saved).toEqual({ ok: false, reason: 'the disk is full' })
     expect(store.wakeIn()).toBeLessThanOrEqual(2000)
     store.tick()
@@ -134,7 +134,7 @@ describe('a running recorder', () => {
 test('a failed save is tried again every 2 seconds while no clock runs', () => {
   const { store, world, pass } = living(walkThrough(straight))
   world.disk = false
-  store.press(keyOf('5'))
+  store.typed('5')
   store.press({ kind: 'named', name: 'enter' })
   pass(5)
   expect(store.wakeIn()).toBe(2000)

@@ -25,7 +25,8 @@ function storeOf(walked: Walked): RecorderStore {
   return {
     get: () => walked.model,
     subscribe: () => () => {},
-    press: (key) => void walked.press(key),
+    typed: (value) => void walked.typed(value),
+    press: (press) => walked.press(press),
     together: (apply) => apply(),
     tick: () => {},
     wakeIn: () => 60_000,

@@ -1,6 +1,7 @@
 import { EventEmitter } from 'node:events'
 import { render } from 'ink'
 import type { ReactNode } from 'react'
+import { InkInput } from '../../src/ui/terminal/inkStreams.ts'
 import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
 /* A screen drawn into text at any size; ink-testing-library has one width and no height. */
@@ -36,6 +37,7 @@ export function drawn(screen: ReactNode, columns: number, rows: number): Drawn {
   const treeOf = (shown: ReactNode) => <KeyFeedContext value={feed}>{shown}</KeyFeedContext>
   const tree = treeOf(screen)
   const app = render(tree, {
+    stdin: new InkInput() as unknown as NodeJS.ReadStream,
     stdout: paper as unknown as NodeJS.WriteStream,
     debug: true,
     exitOnCtrlC: false,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { Key } from '../../src/recorder/line.ts'
 import { afterKey, editedText, textOf } from '../../src/ui/screens/DayEditor.tsx'
+import type { Key } from '../../src/ui/widgets/keys.ts'
 
 /** What is saved after these keys; a word is typed letter by letter. */
 function written(text: string, ...keys: Key[]): string {

@@ -1,7 +1,7 @@
 import { EventEmitter } from 'node:events'
 import { describe, expect, it, vi } from 'vitest'
-import type { Key } from '../../src/recorder/line.ts'
 import { Keyboard, keyOfSequence, readSequence, Splitter } from '../../src/ui/terminal/keyboard.ts'
+import type { Key } from '../../src/ui/widgets/keys.ts'
 import fc, { anyCharacter } from '../fastCheck.ts'
 
 const encoder = new TextEncoder()

@@ -56,26 +56,27 @@ describe('widgets', () => {
     expect(shown(3, 20)?.split('\n')).toHaveLength(9)
   })
 
-  it('get the keys while they are shown, and say whether the next key waits for a drawing', () => {
+  it('ask the component on top for a key first, and stop when it is gone', () => {
     const feed = createKeyFeed()
     const heard: string[] = []
-    function Listener({ name, waits }: { name: string; waits: boolean }) {
+    function Listener({ name, takes }: { name: string; takes: boolean }) {
       useKeys(() => {
         heard.push(name)
-        return waits
+        return takes
       })
       return null
     }
-    const tree = (name: string, waits: boolean) => (
+    const tree = (isOpen: boolean) => (
       <KeyFeedContext value={feed}>
-        <Listener key={name} name={name} waits={waits} />
+        <Listener name="screen" takes={false} />
+        {isOpen ? <Listener name="page" takes={true} /> : null}
       </KeyFeedContext>
     )
-    const { rerender, unmount } = render(tree('list', true))
+    const { rerender, unmount } = render(tree(true))
     expect(feed.press({ kind: 'text', text: 'u' })).toBe(true)
-    rerender(tree('day', false))
+    rerender(tree(false))
     expect(feed.press({ kind: 'text', text: 'u' })).toBe(false)
-    expect(heard).toEqual(['list', 'day'])
+    expect(heard).toEqual(['page', 'screen'])
     unmount()
     expect(feed.press({ kind: 'text', text: 'u' })).toBe(false)
     expect(heard).toHaveLength(2)

@@ -45,18 +45,22 @@ export function isCommand(model: RecorderModel, text: string): boolean {
   return row !== null && !row.isText?.(model)
 }
 
-/** Sets the field's text. A Space pressed out of habit does not begin it. */
-export function withText(model: RecorderModel, text: string): Updated {
-  const { mode } = model
-  const changed = modeOf(mode).onText?.(model, mode, text) ?? null
-  return changed ?? stay({ ...model, draft: text.trimStart(), notice: null, pressedOnce: null })
+/** Sets the field's text, or runs a command if the field was empty. */
+export function field(model: RecorderModel, value: string): Updated {
+  const { mode, draft } = model
+  const changed = modeOf(mode).onText?.(model, mode, value) ?? null
+  if (changed !== null) return changed
+  // A Space pressed out of habit does not begin an answer.
+  if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
+  if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
+  if (draft === '' && value.trim() === '') return stay(model)
+  return stay({ ...model, draft: value, notice: null, pressedOnce: null })
 }
 
 /** Handles a key that is not for the field. A key without a meaning gets a short signal and the list of those that
  * have one.
  * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
-export function keyed(before: RecorderModel, pressed: string): Updated {
-  const model = { ...before, afterCursor: 0 }
+export function keyed(model: RecorderModel, pressed: string): Updated {
   const { mode } = model
   const { keys, otherKey } = modeOf(mode)
   const rows = keys(model, mode)

@@ -1,9 +1,8 @@
 import { Box } from 'ink'
 import { useState } from 'react'
-import { type Line, lineAfter, nameOf } from '../../recorder/line.ts'
 import { EntryLine } from '../widgets/EntryLine.tsx'
 import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { screenLines } from '../widgets/wrapped.ts'
 
@@ -21,22 +20,20 @@ interface Props {
   leave: { label: string; act: () => void }
 }
 
-const empty: Line = { text: '', column: 0 }
-
 /** One field that takes any number of lines: a morning, or an answer of the first start. */
 export function AskScreen({ label, words, hint, placeholder, take, leave }: Props) {
-  const [line, setLine] = useState(empty)
+  const [draft, setDraft] = useState('')
   const { say, lines, columns, room } = useNotice(3)
-  const draft = line.text
   useKeys((key) => {
     const name = nameOf(key)
-    if (name === 'escape' && draft !== '') setLine(empty)
-    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) leave.act()
-    else if (name === 'enter') {
+    if (name === 'escape' && draft !== '') setDraft('')
+    else if (name === 'escape' || (name === 'enter' && draft.trim() === '')) {
+      leave.act()
+    } else if (name === 'enter') {
       const problem = take(draft)
       say(problem ?? 'saved')
-      if (problem === null) setLine(empty)
-    } else setLine((before) => lineAfter(before, key))
+      if (problem === null) setDraft('')
+    } else return false
     return true
   })
   const text = [...screenLines(words(), columns), '', ...screenLines(hint, columns)]
@@ -53,7 +50,7 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
       <Box flexDirection="column" height={body}>
         <Lines lines={text.slice(0, body)} />
       </Box>
-      <EntryLine label={label} line={line} placeholder={placeholder} />
+      <EntryLine label={label} value={draft} onChange={setDraft} placeholder={placeholder} />
     </Frame>
   )
 }

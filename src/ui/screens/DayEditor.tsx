@@ -1,10 +1,8 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
-import { type Key, lineAfter, nameOf } from '../../recorder/line.ts'
 import { windowStart } from '../../recorder/modes/mode.ts'
-import { WithCursor } from '../widgets/EntryLine.tsx'
 import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
-import { useKeys } from '../widgets/keys.ts'
+import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
 
 interface Props {
@@ -76,7 +74,9 @@ function CursorLine({ line, column, columns }: { line: string; column: number; c
   const from = Math.max(0, column - columns + 1)
   return (
     <Text wrap="truncate">
-      <WithCursor text={line.slice(from, from + columns)} column={column - from} />
+      {line.slice(from, column)}
+      <Text inverse>{line[column] ?? ' '}</Text>
+      {line.slice(column + 1, from + columns)}
     </Text>
   )
 }
@@ -106,12 +106,16 @@ export function textOf({ lines }: EditedText, before: string): string {
 export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
   if (key.kind !== 'named') return inserted(edited, key.text)
   const { lines, row, column } = edited
-  const text = lines[row] ?? ''
+  const line = lines[row] ?? ''
   switch (key.name) {
     case 'enter':
-      return inserted(edited, `\n${/^\s*/.exec(text.slice(0, column))?.[0] ?? ''}`)
+      return inserted(edited, `\n${/^\s*/.exec(line.slice(0, column))?.[0] ?? ''}`)
     case 'tab':
       return inserted(edited, '  ')
+    case 'left':
+      return column > 0 ? { ...edited, column: column - 1 } : at(edited, row - 1, Number.POSITIVE_INFINITY)
+    case 'right':
+      return column < line.length ? { ...edited, column: column + 1 } : at(edited, row + 1, 0)
     case 'up':
       return at(edited, row - 1, column)
     case 'down':
@@ -120,13 +124,21 @@ export function afterKey(edited: EditedText, key: Key, page: number): EditedText
       return at(edited, Math.max(0, row - page), column)
     case 'pageDown':
       return at(edited, Math.min(lines.length - 1, row + page), column)
+    case 'home':
+      return { ...edited, column: 0 }
+    case 'end':
+      return { ...edited, column: line.length }
+    case 'backspace':
+      return column > 0 || row > 0 ? erased(afterKey(edited, { kind: 'named', name: 'left' }, page)) : edited
+    case 'delete':
+      return erased(edited)
+    case 'ctrl+u':
+      return { ...edited, lines: withLine(lines, row, [line.slice(column)]), column: 0 }
+    case 'ctrl+k':
+      return { ...edited, lines: withLine(lines, row, [line.slice(0, column)]) }
+    default:
+      return edited
   }
-  if (key.name === 'left' && column === 0) return at(edited, row - 1, Number.POSITIVE_INFINITY)
-  if (key.name === 'right' && column === text.length) return at(edited, row + 1, 0)
-  if (key.name === 'backspace' && column === 0) return row > 0 ? joined(edited, row - 1) : edited
-  if (key.name === 'delete' && column === text.length) return joined(edited, row)
-  const line = lineAfter({ text, column }, key)
-  return { ...edited, lines: withLine(lines, row, [line.text]), column: line.column }
 }
 
 /** Unchanged if there is no such row. */
@@ -150,13 +162,15 @@ function inserted(edited: EditedText, text: string): EditedText {
   }
 }
 
-/** Joins a line and the next one, with the cursor between them; unchanged on the last line. */
-function joined(edited: EditedText, row: number): EditedText {
-  const { lines } = edited
-  const [line = '', next] = lines.slice(row)
+/** Deletes the character at the cursor; at the end of a line, joins the next line to it. */
+function erased(edited: EditedText): EditedText {
+  const { lines, row, column } = edited
+  const line = lines[row] ?? ''
+  if (column < line.length)
+    return { ...edited, lines: withLine(lines, row, [line.slice(0, column) + line.slice(column + 1)]) }
+  const next = lines[row + 1]
   if (next === undefined) return edited
-  const joined = [...lines.slice(0, row), line + next, ...lines.slice(row + 2)]
-  return { ...edited, lines: joined, row, column: line.length }
+  return { ...edited, lines: [...lines.slice(0, row), line + next, ...lines.slice(row + 2)] }
 }
 
 function withLine(lines: readonly string[], row: number, newLines: readonly string[]): string[] {

@@ -1,6 +1,5 @@
 import { Box, Text } from 'ink'
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react'
-import { fieldOf } from '../../recorder/model.ts'
 import { moved } from '../../recorder/modes/mode.ts'
 import type { RecorderStore } from '../../recorder/store.ts'
 import { dayLines, type RecorderView, viewOf } from '../../recorder/view.ts'
@@ -48,10 +47,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
   const top = scrolled.mode === model.mode ? Math.min(scrolled.top, hidden) : 0
   useKeys((key) => {
     const isArrow = key.kind === 'named' && (key.name === 'up' || key.name === 'down')
-    if (!isArrow || hidden === 0 || store.get().mode !== model.mode) {
-      store.press(key)
-      return false
-    }
+    if (!isArrow || hidden === 0 || store.get().mode !== model.mode) return store.press(key)
     setScrolled({ mode: model.mode, top: moved(top, key.name, hidden + 1) })
     return true
   })
@@ -71,7 +67,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
         )}
       </Box>
       {isTall && notice.length === 1 && <Text> </Text>}
-      {entry.isField ? <EntryLine {...entry} line={fieldOf(model)} /> : <Text> </Text>}
+      {entry.isField ? <EntryLine {...entry} value={model.draft} onChange={store.typed} /> : <Text> </Text>}
       <Lines lines={notice} bold={isNotice} color={isNotice ? undefined : accent} />
       <KeyLine hints={keys} columns={columns} />
     </Box>

@@ -1,7 +1,42 @@
 import { EventEmitter } from 'node:events'
 import { sanitizeFrame } from '../../validate/unsafe.ts'
+import type { Key } from '../widgets/keys.ts'
 
-/* Ink writes whole frames (its `debug` option), of which only the changed lines are passed on. */
+/* Ink's input and output. It reads one key at a time as if from a terminal, and writes whole frames (its
+ * `debug` option), of which only the changed lines are passed on. */
+
+/** Where Ink reads keys. The session handles raw mode. */
+export class InkInput extends EventEmitter {
+  readonly isTTY = true
+  #next: string | null = null
+
+  give(bytes: string): void {
+    this.#next = bytes
+    this.emit('readable')
+  }
+
+  read(): string | null {
+    const bytes = this.#next
+    this.#next = null
+    return bytes
+  }
+
+  setEncoding(): this {
+    return this
+  }
+
+  setRawMode(): this {
+    return this
+  }
+
+  ref(): this {
+    return this
+  }
+
+  unref(): this {
+    return this
+  }
+}
 
 /** Where Ink draws. */
 export class InkOutput extends EventEmitter {
@@ -63,6 +98,19 @@ export class InkOutput extends EventEmitter {
     this.#shown = this.#frame
     if (update !== '') this.#terminal.write(update)
   }
+}
+
+const sequences: Readonly<Record<string, string>> = {
+  left: '\x1b[D',
+  right: '\x1b[C',
+  backspace: '\x7f',
+  delete: '\x7f',
+}
+
+/** The input for Ink for a key that belongs to the entry field; null for a key that the field does not use. */
+export function inkBytesOf(key: Key): string | null {
+  if (key.kind === 'named') return sequences[key.name] ?? null
+  return key.kind === 'text' ? key.text : key.text.replaceAll('\n', ' ').trim()
 }
 
 /** The bytes that turn a terminal showing `before` into one showing `after`: only the differing lines, each with its

@@ -10,7 +10,7 @@ import {
   leaveScreen,
   noticeSequence,
 } from './capabilities.ts'
-import { InkOutput } from './inkStreams.ts'
+import { InkInput, InkOutput, inkBytesOf } from './inkStreams.ts'
 import { isInterrupt, Keyboard } from './keyboard.ts'
 
 /** What a screen can do to the terminal. */
@@ -71,9 +71,10 @@ class ScreenRun implements ScreenTerminal {
   readonly #stdout: TerminalStreams['stdout']
   readonly #resolve: (status: number) => void
   readonly #reject: (error: unknown) => void
+  readonly #input = new InkInput()
   readonly #output: InkOutput
   readonly #keyboard: Keyboard
-  /** Gets each key except ctrl-c and ctrl-z. */
+  /** Gets each key before the entry field, except ctrl-c and ctrl-z. */
   readonly #feed = createKeyFeed()
   #tree: ReactNode = null
   #showings = 0
@@ -81,6 +82,8 @@ class ScreenRun implements ScreenTerminal {
   #isShown = false
   #isLent = false
   #isOver = false
+  /** Text for the field that arrived after other text and waits for what follows; null after any other key. */
+  #typing: string | null = null
 
   constructor(
     options: ScreenOptions,
@@ -104,6 +107,7 @@ class ScreenRun implements ScreenTerminal {
     this.#stdout.on('resize', this.#resized)
     this.#stdout.on('error', this.#lost)
     this.#app = render(this.#tree, {
+      stdin: this.#input as unknown as NodeJS.ReadStream,
       stdout: this.#output as unknown as NodeJS.WriteStream,
       // Ink writes whole frames without throttling; InkOutput draws the changes.
       debug: true,
@@ -160,22 +164,43 @@ class ScreenRun implements ScreenTerminal {
   #press(keys: readonly Key[]): void {
     const apply = () => {
       for (const key of keys) if (this.#isShown) this.#pressOne(key)
+      this.#type()
     }
     const { together = () => apply() } = this.#options
     together(apply)
-    this.#draw()
     this.#output.draw()
   }
 
   #pressOne(key: Key): void {
+    if (key.kind !== 'text') this.#type()
     // Windows has no signal that stops a program.
     const canStop = process.platform !== 'win32'
     if (isInterrupt(key)) this.#endBySignal('SIGINT')
     else if (nameOf(key) === 'ctrl+z' && canStop) this.#stop()
-    else if (this.#feed.press(key)) this.#draw()
+    else if (this.#feed.press(key)) {
+      this.#type()
+      this.#draw()
+    } else if (key.kind === 'text' && this.#typing !== null) this.#typing += key.text
+    else {
+      this.#give(inkBytesOf(key))
+      if (key.kind === 'text') this.#typing = ''
+    }
   }
 
-  /** Makes React finish what keys began, effects included. */
+  /** Gives the field the text that waits, at once. */
+  #type(): void {
+    const text = this.#typing
+    this.#typing = null
+    if (text) this.#give(text)
+  }
+
+  #give(bytes: string | null): void {
+    if (!bytes) return
+    this.#input.give(bytes)
+    this.#draw()
+  }
+
+  /** Makes React finish what a key began, effects included: the next key finds the field as this one left it. */
   #draw(): void {
     if (!this.#isOver) this.#app?.rerender(this.#tree)
   }

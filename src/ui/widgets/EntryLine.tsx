@@ -1,14 +1,19 @@
 import { Box, Text } from 'ink'
-import type { Line } from '../../recorder/line.ts'
+import TextInput from 'ink-text-input'
+import { useState } from 'react'
+import { keptBy } from '../../recorder/spelling.ts'
+import { useKeys } from './keys.ts'
 import { accent } from './Lines.tsx'
 import { useTerminalSize } from './look.ts'
 
-interface Props {
+export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */
   label: string
   /** Shown instead of the label where that and what Enter records do not both fit. */
   short?: string | undefined
-  line: Line
+  value: string
+  /** Called with the field's new text. The field keeps it only if `value` becomes that text. */
+  onChange: (value: string) => void
   /** Shown while the field is empty: what Enter alone would record, in words. */
   placeholder: string
 }
@@ -19,7 +24,21 @@ const leastField = 16
 const leastLabel = 14
 
 /** A single-line text field. A longer text shows its end, where the user is typing. */
-export function EntryLine({ label, short = label, line, placeholder }: Props) {
+export function EntryLine({ label, short = label, value, onChange, placeholder }: EntryLineProps) {
+  // The field keeps its own cursor, which is right only for text it made itself. When the text changes from outside
+  // (a letter that was a command, a draft that came back), a new field starts with the cursor at the end.
+  const [field, setField] = useState({ ownText: value, number: 0 })
+  if (field.ownText !== value) setField({ ownText: value, number: field.number + 1 })
+  const changed = (ownText: string) => {
+    const text = fieldTextOf(ownText)
+    setField({ ...field, ownText })
+    if (text !== value) onChange(text)
+  }
+  useKeys((key) => {
+    const kept = key.kind === 'named' ? keptBy(key.name, value) : null
+    if (kept !== null && kept !== value) onChange(kept)
+    return kept !== null
+  })
   const { columns } = useTerminalSize()
   const room = Math.max(0, columns - leastField - 3)
   const beside = columns - placeholder.length - 5
@@ -27,7 +46,6 @@ export function EntryLine({ label, short = label, line, placeholder }: Props) {
   const shown = (isWhole ? label : short)
     .slice(0, Math.min(room, Math.max(leastLabel, beside)))
     .replace(/[ :,+]+$/, '')
-  const isEmpty = line.text === ''
   return (
     <Box>
       <Box flexShrink={0}>
@@ -36,22 +54,15 @@ export function EntryLine({ label, short = label, line, placeholder }: Props) {
         </Text>
         <Text>{shown === '' ? '> ' : ' > '}</Text>
       </Box>
-      <Text wrap={isEmpty ? 'truncate' : 'truncate-start'}>
-        <WithCursor {...line} />
-        {isEmpty && placeholder !== '' ? ` ${placeholder}` : ''}
+      <Text wrap={value === '' ? 'truncate' : 'truncate-start'}>
+        <TextInput key={field.number} value={value} onChange={changed} />
+        {value === '' && placeholder !== '' ? ` ${placeholder}` : ''}
       </Text>
     </Box>
   )
 }
 
-/** A text with the character at the cursor in reversed colours, inside a `Text`. */
-export function WithCursor({ text, column }: Line) {
-  const at = [...text.slice(column)][0] ?? ' '
-  return (
-    <>
-      {text.slice(0, column)}
-      <Text inverse>{at}</Text>
-      {text.slice(column + at.length)}
-    </>
-  )
+/** Makes text valid for a field: one line, without half of a character that was cut in two. */
+function fieldTextOf(text: string): string {
+  return text.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cs}/gu, '')
 }

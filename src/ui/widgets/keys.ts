@@ -1,27 +1,57 @@
 import { createContext, useContext, useEffectEvent, useLayoutEffect } from 'react'
-import type { Key } from '../../recorder/line.ts'
 
-export { type Key, type NamedKey, nameOf } from '../../recorder/line.ts'
+/* A key as the screens see it, whatever bytes the terminal sends for it. */
 
-/** Returns whether the next key has to wait for the next drawing, because its handler reads what is drawn. */
+export type NamedKey =
+  | 'enter'
+  | 'escape'
+  | 'tab'
+  | 'backTab'
+  | 'backspace'
+  | 'delete'
+  | 'insert'
+  | 'up'
+  | 'down'
+  | 'left'
+  | 'right'
+  | 'home'
+  | 'end'
+  | 'pageUp'
+  | 'pageDown'
+  /** ctrl and a letter, lower case: `ctrl+c`. */
+  | `ctrl+${string}`
+
+export type Key =
+  | { kind: 'named'; name: NamedKey }
+  /** One printable character (a code point): Space is `' '`. */
+  | { kind: 'text'; text: string }
+  /** Pasted text: never a command. Its lines end with a line feed; it has no other control character. */
+  | { kind: 'paste'; text: string }
+
+/** The name of a key, or its character; empty for a paste. */
+export function nameOf(key: Key): string {
+  if (key.kind === 'paste') return ''
+  return key.kind === 'named' ? key.name : key.text
+}
+
+/** Returns true if it handled the key; false passes it on, in the end to the entry field. */
 export type KeyHandler = (key: Key) => boolean
 
-/** Passes keys to the screen that is shown. */
+/** Passes keys to the handlers, the newest first, so that an overlay gets them before the screen below it. */
 export interface KeyFeed {
-  press: KeyHandler
+  /** Returns false if no handler took the key. */
+  press(key: Key): boolean
   /** Returns a function that stops listening. */
   listen(handler: KeyHandler): () => void
 }
 
 export function createKeyFeed(): KeyFeed {
-  let shown: KeyHandler | null = null
+  const handlers = new Set<KeyHandler>()
   return {
-    press: (key) => shown?.(key) ?? false,
+    press: (key) => [...handlers].reverse().some((handler) => handler(key)),
     listen: (handler) => {
-      shown = handler
-      return () => {
-        if (shown === handler) shown = null
-      }
+      handlers.add(handler)
+      return () => void handlers.delete(handler)
     },
   }
 }

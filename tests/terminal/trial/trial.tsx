@@ -1,7 +1,6 @@
 import { appendFileSync } from 'node:fs'
 import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
-import { lineAfter, nameOf } from '../../../src/recorder/line.ts'
 import { runScreens, type ScreenTerminal } from '../../../src/ui/terminal/runScreens.tsx'
 import { EntryLine } from '../../../src/ui/widgets/EntryLine.tsx'
 import { useKeys } from '../../../src/ui/widgets/keys.ts'
@@ -10,7 +9,7 @@ import { useTerminalSize } from '../../../src/ui/widgets/look.ts'
 /* The smallest app on the real session: the entry field, its last entry, the size of the window. */
 
 function Trial({ terminal }: { terminal: ScreenTerminal }) {
-  const [line, setLine] = useState({ text: '', column: 0 })
+  const [value, setValue] = useState('')
   const [entered, setEntered] = useState<string[]>([])
   const [broken, setBroken] = useState(false)
   const { columns, lines } = useTerminalSize()
@@ -21,17 +20,20 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
   }, [])
   if (broken) throw new Error('broken on purpose')
   useKeys((key) => {
-    const name = nameOf(key)
-    const isBare = line.text === ''
-    if (name === 'enter') {
-      setEntered((before) => [...before.slice(-3), line.text])
-      setLine({ text: '', column: 0 })
-    } else if (isBare && name === 'q') terminal.exit(0)
-    else if (isBare && name === 'w') terminal.exit(7)
-    else if (isBare && name === 'x') setBroken(true)
-    else if (isBare && name === 'c') terminal.copy('21,1 km')
-    else if (isBare && name === 'b') terminal.ring()
-    else setLine(lineAfter(line, key))
+    if (key.kind === 'named' && key.name === 'enter') {
+      setValue((current) => {
+        setEntered((before) => [...before.slice(-3), current])
+        return ''
+      })
+      return true
+    }
+    if (key.kind !== 'text' || value !== '') return false
+    if (key.text === 'q') terminal.exit(0)
+    else if (key.text === 'w') terminal.exit(7)
+    else if (key.text === 'x') setBroken(true)
+    else if (key.text === 'c') terminal.copy('21,1 km')
+    else if (key.text === 'b') terminal.ring()
+    else return false
     return true
   })
   return (
@@ -41,7 +43,7 @@ function Trial({ terminal }: { terminal: ScreenTerminal }) {
       </Text>
       <Text>entered {JSON.stringify(entered)}</Text>
       <Box flexGrow={1} />
-      <EntryLine label="" line={line} placeholder="" />
+      <EntryLine label="" value={value} onChange={setValue} placeholder="" />
     </Box>
   )
 }

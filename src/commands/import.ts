@@ -4,7 +4,6 @@ import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
-import { addOwnText, readOwnText } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { NewSession } from '../logbook/store.ts'
 import { differencesOf } from '../plan/morning.ts'
@@ -18,24 +17,9 @@ import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, rowsOf, sessionsIn } from './importSessions.ts'
-import {
-  type Columns,
-  columnsOf,
-  problemIn,
-  type Row,
-  RowError,
-  readTable,
-  type Table,
-} from './importTable.ts'
+import { columnsOf, type Field, problemIn, type Row, RowError, readTable, type Table } from './importTable.ts'
 import { withProgress } from './io.ts'
-import {
-  type ExportedLines,
-  isMorningTable,
-  linesOfExport,
-  linesOfTable,
-  type MorningLine,
-  morningsToStore,
-} from './morningTable.ts'
+import { type MorningLine, morningLinesIn, morningsToStore } from './morningTable.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -47,11 +31,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const context = contextOf(input)
   const { units, today } = context
-  const text = io.readText(path, 'table', mostBytes)
-  const lines = linesOfExport(text, path)
-  if (lines !== null) return importLines(input, lines, path)
-  const table = readTable(text)
-  if (isMorningTable(table)) return importMornings(input, linesOfTable(table), path, units.mass)
+  const table = readTable(io.readText(path, 'table', mostBytes))
+  const mornings = morningLinesIn(table)
+  if (mornings !== null) return importMornings(input, mornings, path, units.mass)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -63,13 +45,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     what.slice(0, -1),
   )} in ${counted(days.length, 'session')}`
   const span = dates[0] === latest ? `on ${latest}` : `from ${dates[0]} to ${latest}`
-  const isBare = what === 'sets' && columns.taken.has('load') && !columns.taken.has('unit')
+  const isBare = what === 'sets' && columns.includes('load') && !columns.includes('unit')
   const duplicates = countDuplicates(days, context.entries)
-  const taken = [...columns.taken].map(([field, index]) => [field, table.names[index] ?? ''] as const)
   const report = [
     `${fileName(path)}: ${count} ${span}. Columns read as:`,
-    ...taken.map(([field, name]) => `  ${name}: ${field}`),
-    ...columns.unused.map((index) => `  ${table.names[index]}: not used`),
+    ...table.names.map((name, index) => `  ${name}: ${columns[index] ?? 'not used'}`),
     ...(isBare ? [`  loads without a unit are in ${units.mass}`] : []),
     ...new Set(days.flatMap(({ renamed }) => renamed.map((text) => `  ${text}`))),
     ...(duplicates === 0
@@ -81,38 +61,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const isDry = flags.has('dry')
   if (!isDry || input.json) io.err(report.join(''))
   const ids = isDry ? [] : store(input, context, days)
-  const sessions = days.map(({ date, prescription: { title }, results }, index) => {
-    return { id: ids[index] ?? null, date, title, results }
-  })
-  const output = isDry ? `${report.join('')}Nothing was stored.\n` : `${ids.join('\n')}\n`
-  show(input, { what, columns: Object.fromEntries(taken), sessions }, output)
+  const figures = {
+    what,
+    columns: Object.fromEntries(columns.flatMap((name, index) => (name ? [[name, table.names[index]]] : []))),
+    sessions: days.map(({ date, prescription: { title }, results }, index) => {
+      return { id: ids[index] ?? null, date, title, results }
+    }),
+  }
+  show(input, figures, isDry ? `${report.join('')}Nothing was stored.\n` : `${ids.join('\n')}\n`)
   return 0
-}
-
-/** Stores the mornings of NDJSON, and the athlete's own texts that the logbook lacks. The summary of a session does
- * not say everything that happened, so it is left out. */
-function importLines(
-  input: CommandInput,
-  { mornings, files, sessions }: ExportedLines,
-  path: string,
-): ExitCode {
-  const { io, logbookDir, flags } = input
-  const status = importMornings(input, mornings, path)
-  if (sessions > 0) {
-    const count =
-      sessions === 1
-        ? '1 line is the summary of a session and was'
-        : `${sessions} lines are summaries of sessions and were`
-    io.err(`${count} left out: import reads sessions from the tables of "export --format csv".\n`)
-  }
-  for (const { name, text } of files) {
-    const existing = readOwnText(logbookDir, name)
-    if (existing !== null && existing !== text)
-      io.err(`${name} differs from the one in this logbook, which was kept.\n`)
-    else if (existing === null && flags.has('dry')) io.err(`${name} is not in this logbook yet.\n`)
-    else if (existing === null && addOwnText(logbookDir, name, text)) io.err(`${name} stored.\n`)
-  }
-  return status
 }
 
 /** Stores the mornings of a table, except for what the logbook already has.
@@ -121,13 +78,12 @@ function importMornings(
   input: CommandInput,
   lines: readonly MorningLine[],
   path: string,
-  massUnit: MassUnit = 'kg',
+  massUnit: MassUnit,
 ): ExitCode {
   const { io, logbookDir, flags } = input
   const { mornings, typed } = readMornings(logbookDir)
   const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()), massUnit)
-  if (problems.length > 0)
-    throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  if (problems.length > 0) throw badTable(path, problems)
   for (const difference of differencesOf(typed, given))
     io.err(`pausebook: ${difference}. What is here was kept; "pausebook morning" changes it.\n`)
   const isDry = flags.has('dry')
@@ -141,20 +97,29 @@ function importMornings(
   return 0
 }
 
-function kindOf({ taken }: Columns, { names }: Table): 'sets' | 'splits' {
-  const isSplits = (['time', 'distance', 'meters', 'km', 'mi'] as const).some((field) => taken.has(field))
-  const missing = !taken.has('date')
-    ? 'a date'
-    : taken.has('exercise') || isSplits
-      ? null
-      : 'an exercise, or a distance or a time'
-  if (missing === null) return taken.has('exercise') ? 'sets' : 'splits'
-  const columns = names.map((name) => `"${sanitize(name)}"`).join(', ')
-  const message = `No column is recognised as ${missing}. The columns are ${columns}. Say which one it is, as in --map "COLUMN=date".`
+function badTable(path: string, problems: readonly Diagnostic[]): CommandError {
+  return problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+}
+
+function kindOf(columns: readonly (Field | null)[], { names }: Table): 'sets' | 'splits' {
+  const isSets = columns.includes('exercise')
+  const isSplits = (['time', 'distance', 'meters', 'km', 'mi'] as const).some((name) =>
+    columns.includes(name),
+  )
+  const hasDate = columns.includes('date')
+  if (hasDate && (isSets || isSplits)) return isSets ? 'sets' : 'splits'
+  const missing = hasDate ? 'an exercise, or a distance or a time' : 'a date'
+  const shown = names.map((name) => `"${sanitize(name)}"`).join(', ')
+  const message = `No column is recognised as ${missing}. The columns are ${shown}. Say which one it is, as in --map "COLUMN=date".`
   throw new CommandError('no_column', message)
 }
 
-function daysIn(table: Table, columns: Columns, units: Settings['units'], path: string): ImportedDay[] {
+function daysIn(
+  table: Table,
+  columns: readonly (Field | null)[],
+  units: Settings['units'],
+  path: string,
+): ImportedDay[] {
   const problems: Diagnostic[] = []
   /** Collects the problem of a bad row and returns nothing for it. */
   const unlessBad = <T>(row: Row, read: () => T[]): T[] => {
@@ -163,7 +128,7 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
       return read()
     } catch (error) {
       if (!(error instanceof RowError)) throw error
-      const cell = error.field === null ? null : (columns.taken.get(error.field) ?? null)
+      const cell = error.field === null ? null : columns.indexOf(error.field)
       problems.push(problemIn(table, error.row ?? row, sanitize(error.message), cell))
       return []
     }
@@ -171,8 +136,8 @@ function daysIn(table: Table, columns: Columns, units: Settings['units'], path: 
   const rows = table.rows.flatMap((row) => unlessBad(row, () => rowsOf(row, columns, units.mass)))
   const sessions = problems.length > 0 ? [] : sessionsIn(rows)
   const days = sessions.flatMap((session) => unlessBad(session[0]!.row, () => [dayOf(session, units)]))
-  if (problems.length === 0) return days
-  throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
+  if (problems.length > 0) throw badTable(path, problems)
+  return days
 }
 
 /** Stores all sessions or none; returns their ids. */

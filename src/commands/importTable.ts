@@ -4,10 +4,10 @@ import { type Diagnostic, errorIn, shownOf } from '../prescription/lines.ts'
 import { precisionOf } from '../session/entry/lex.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
-import { metersIn, metersOf, readLength } from '../units/length.ts'
+import { metersOf, readLength } from '../units/length.ts'
 import { inSentence } from '../units/lists.ts'
-import { readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { massUnitOf } from '../units/words.ts'
 import { CommandError, commandLineError } from './command.ts'
 
 export interface Row {
@@ -29,6 +29,11 @@ export interface Table {
  * rows are left out.
  * @throws CommandError `bad_csv` for unclosed quotes and for rows longer or shorter than the headings */
 export function readTable(text: string): Table {
+  if (text.trimStart().startsWith('{'))
+    throw new CommandError(
+      'bad_csv',
+      'These are lines of JSON, not a table. Write a table with "pausebook export --format csv", or move a whole logbook with "pausebook backup" and "pausebook restore".',
+    )
   const delimiter = delimiterOf(text)
   let records: { record: string[]; raw: string; info: { lines: number } }[]
   try {
@@ -119,10 +124,9 @@ const fields = {
   title: field(verbatim, 'session title', 'name of the day'),
   part: field(verbatim),
   exercise: field(verbatim, 'lift', 'movement'),
-  reps: field(readReps, 'rep', 'repetitions'),
+  reps: field(number('number of repetitions', 0, mostReps, 1), 'rep', 'repetitions'),
   groups: field(readGroups),
-  sets: field(whole('number of sets', 1, mostSetsInARow), 'number of sets'),
-  set: field(readOwnNumber),
+  sets: field(number('number of sets', 1, mostSetsInARow, 1), 'number of sets'),
   side: field(oneOf('side', ['each side', 'each arm', 'each leg']), 'sides'),
   load: field(verbatim, 'weight'),
   kg: field(verbatim, 'load kg', 'weight kg', 'kilograms'),
@@ -130,19 +134,19 @@ const fields = {
   unit: field(readUnit, 'units', 'load unit', 'weight unit'),
   load_kind: field(oneOf('kind of load', ['mass', 'pair', 'bodyweight', 'assisted'])),
   time: field(readTime, 'seconds', 's', 'duration', 'split', 'time s'),
-  distance: field(readDistance),
-  meters: field(number('distance in metres', 0.1, mostMeters), 'm', 'metres', 'distance m'),
-  km: field(number('distance in km', 0.001, 1000, 1000), 'kilometers', 'kilometres', 'distance km'),
-  mi: field(number('distance in miles', 0.001, 1000, metersIn.mi), 'mile', 'miles', 'distance mi'),
-  heart_rate: field(whole('heart rate', 30, 250), 'hr', 'average heart rate', 'average hr', 'avg hr'),
-  heart_rate_max: field(whole('heart rate', 30, 250), 'max hr', 'hr max', 'max heart rate'),
-  rpe: field(halves('RPE', 1, 10)),
-  rir: field(halves('number of repetitions in reserve', 0, 9)),
+  distance: field(meters()),
+  meters: field(meters('m'), 'm', 'metres', 'distance m'),
+  km: field(meters('km'), 'kilometers', 'kilometres', 'distance km'),
+  mi: field(meters('mi'), 'mile', 'miles', 'distance mi'),
+  heart_rate: field(number('heart rate', 30, 250, 1), 'hr', 'average heart rate', 'average hr', 'avg hr'),
+  heart_rate_max: field(number('heart rate', 30, 250, 1), 'max hr', 'hr max', 'max heart rate'),
+  rpe: field(number('RPE', 1, 10, 0.5)),
+  rir: field(number('number of repetitions in reserve', 0, 9, 0.5)),
   failed: field(readFailed),
   note: field(verbatim, 'notes', 'comment', 'comments', 'remark'),
   pain: field(verbatim),
   work: field(verbatim),
-  number: field(readOwnNumber),
+  number: field(number('number of the split', 1, 999, 1)),
   entry: field(verbatim),
   notation: field(verbatim),
 }
@@ -150,39 +154,52 @@ const fields = {
 export type Field = keyof typeof fields
 
 const fieldNames = Object.keys(fields) as Field[]
+/** The headings of each field, its own name first. */
+const headings = Object.fromEntries(
+  fieldNames.map((name) => [name, [plainWords(name), ...fields[name].headings]]),
+) as Record<Field, string[]>
+/** Columns of an exported table that mean nothing without the other one. */
+const pairs: readonly (readonly [Field, Field])[] = [
+  ['work', 'number'],
+  ['entry', 'notation'],
+]
 
 /** The values of a row; null for an empty cell and for a field without a column. */
 export type Values = { [F in Field]: ReturnType<(typeof fields)[F]['read']> | null }
 
-export interface Columns {
-  /** The column index of each field. */
-  taken: ReadonlyMap<Field, number>
-  /** Indexes of unused columns. */
-  unused: number[]
-}
-
-/** Decides which field each column holds.
+/** Decides which field each column holds; null for an unused column.
  * @param names the headings; @param maps `column=field` as the user wrote them, `column=-` for a column to leave out
  * @throws CommandError for a map that names no column or no field */
-export function columnsOf(names: readonly string[], maps: readonly string[]): Columns {
+export function columnsOf(names: readonly string[], maps: readonly string[]): (Field | null)[] {
   const mappings = new Map(maps.map((map) => mapped(map, names)))
-  const taken = new Map<Field, number>()
-  for (const [index, name] of mappings) if (name !== null) taken.set(name, index)
-  // A field's own name takes precedence over its other headings: of the columns split and time, time is the time.
-  for (const isMeant of [isOwnName, isOtherName])
-    names.forEach((name, index) => {
-      const words = wordsOf(name)
-      const isTaken = mappings.has(index) || [...taken.values()].includes(index)
-      const meant = isTaken ? undefined : fieldNames.find((each) => isMeant(each, words))
-      if (meant !== undefined && !taken.has(meant)) taken.set(meant, index)
-    })
-  // Only what export numbers counts.
-  if (!taken.has('notation')) for (const name of ['entry', 'set'] as const) taken.delete(name)
-  if (!taken.has('work') || !taken.has('number'))
-    for (const name of ['work', 'number'] as const) taken.delete(name)
-  const used = new Set(taken.values())
-  const inOrder = new Map([...taken].sort(([, one], [, other]) => one - other))
-  return { taken: inOrder, unused: names.flatMap((_, index) => (used.has(index) ? [] : [index])) }
+  const columns = fieldsMeant(names, headings, mappings)
+  const isUsed = (name: Field) =>
+    pairs.every((pair) => !pair.includes(name) || pair.every((each) => columns.includes(each)))
+  return columns.map((name) => (name !== null && isUsed(name) ? name : null))
+}
+
+/** The field that each heading means; null for none. A field has one column at most.
+ * @param headings of each field, the likeliest first: of the columns split and time, time is the time
+ * @param mappings the fields of the columns that are decided already */
+export function fieldsMeant<F extends string>(
+  names: readonly string[],
+  headings: Readonly<Record<F, readonly string[]>>,
+  mappings: ReadonlyMap<number, F | null> = new Map(),
+): (F | null)[] {
+  const plain = names.map((name, index) => (mappings.has(index) ? null : plainWords(name)))
+  const columns = names.map((_, index) => mappings.get(index) ?? null)
+  for (const [name, known] of Object.entries(headings) as [F, readonly string[]][]) {
+    const index = known.map((heading) => plain.indexOf(heading)).find((found) => found !== -1)
+    if (index !== undefined && !columns.includes(name)) columns[index] = name
+  }
+  return columns
+}
+
+function plainWords(name: string): string {
+  return name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim()
 }
 
 function mapped(map: string, names: readonly string[]): [number, Field | null] {
@@ -200,26 +217,11 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
   throw commandLineError(`"${map}" names no field. Write one of ${all}, or - to leave the column out.`)
 }
 
-function wordsOf(name: string): string {
-  return name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim()
-}
-
-function isOwnName(name: Field, words: string): boolean {
-  return name === words.replaceAll(' ', '_')
-}
-
-function isOtherName(name: Field, words: string): boolean {
-  return fields[name].headings.includes(words)
-}
-
 /** Reads the cells of a row.
  * @throws RowError for the first that cannot be read */
-export function valuesOf({ cells }: Row, { taken }: Columns): Values {
+export function valuesOf({ cells }: Row, columns: readonly (Field | null)[]): Values {
   const cellOf = (name: Field) => {
-    const text = cellText(cells[taken.get(name) ?? -1] ?? '')
+    const text = cellText(cells[columns.indexOf(name)] ?? '')
     try {
       return text === '' ? null : fields[name].read(text)
     } catch (error) {
@@ -240,38 +242,21 @@ function invalid(what: string, text: string, expected: string): RowError {
   return new RowError(`Invalid ${what} "${text}": expected ${expected}`)
 }
 
-function ambiguous(text: string, meant: readonly string[]): RowError {
-  return new RowError(`"${text}" can be read in two ways: write ${meant.join(' or ')}`)
+/** A number with a decimal point for a decimal comma; 1,000 is ambiguous and refused. */
+export function withPoint(text: string): string {
+  const [, whole, thousandth] = /^(\d+),(\d{3})(?!\d)/.exec(text) ?? []
+  if (whole === undefined) return text.replace(',', '.')
+  throw new RowError(
+    `"${text}" can be read in two ways: write ${whole}${thousandth} or ${whole}.${thousandth}`,
+  )
 }
 
-/** A number; a decimal comma counts as a point, but 1,000 is ambiguous and refused.
- * @param scale the factor to the unit of the value */
-function number(what: string, from: number, to: number, scale = 1): (text: string) => number {
-  return (text) => {
-    const parts = /^(\d{1,12})(?:([.,])(\d{1,20}))?$/.exec(text)
-    if (parts?.[2] === ',' && parts[3]?.length === 3)
-      throw ambiguous(text, [`${parts[1]}${parts[3]}`, `${parts[1]}.${parts[3]}`])
-    const value = parts === null ? Number.NaN : Number(`${parts[1]}.${parts[3] ?? '0'}`)
-    if (value >= from && value <= to) return value * scale
-    throw invalid(what, text, `a number from ${from} to ${to}`)
-  }
-}
-
-function whole(what: string, from: number, to: number) {
-  return multiples(1, what, from, to, 'a whole number')
-}
-
-function halves(what: string, from: number, to: number) {
-  return multiples(0.5, what, from, to, `halves from ${from} to ${to}`)
-}
-
-/** A number that must be a multiple of a step. @param expected the valid numbers in words */
-function multiples(step: number, what: string, from: number, to: number, expected: string) {
-  const read = number(what, from, to)
+/** @param step 1, or 0.5 for halves */
+function number(what: string, from: number, to: number, step: 1 | 0.5) {
   return (text: string): number => {
-    const value = read(text)
-    if (Number.isInteger(value / step)) return value
-    throw invalid(what, text, expected)
+    const value = /^\d{1,4}([.,]\d+)?$/.test(text) ? Number(withPoint(text)) : Number.NaN
+    if (value >= from && value <= to && Number.isInteger(value / step)) return value
+    throw invalid(what, text, `${step === 1 ? 'a whole number' : 'halves'} from ${from} to ${to}`)
   }
 }
 
@@ -285,35 +270,9 @@ function oneOf<const T extends string>(what: string, allowed: readonly T[]): (te
 
 /** A local date, also from a date with a time. */
 function readDate(text: string): string {
-  const date = /^(\d{4}-\d{2}-\d{2})(?:[T ].*)?$/.exec(text)?.[1] ?? ''
+  const [date = ''] = /^\d{4}-\d{2}-\d{2}(?=$|[T ])/.exec(text) ?? []
   if (isCalendarDate(date) && date >= '1970') return date
-  const meant = datesMeant(text)
-  throw meant.length > 1
-    ? ambiguous(text, meant)
-    : invalid('date', text, `a date as in ${meant[0] ?? '2026-11-26'}`)
-}
-
-/** The dates that a day and a month in either order before a year may mean. */
-function datesMeant(text: string): string[] {
-  const [, one = '', other = '', year] = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4})$/.exec(text) ?? []
-  const dates = [
-    [other, one],
-    [one, other],
-  ].map(([month = '', day = '']) => `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`)
-  return [...new Set(dates)].filter(isCalendarDate)
-}
-
-function readReps(text: string): number {
-  if (Number.isNaN(Number(text)) && readDuration(text) !== null)
-    throw new RowError(
-      `"${text}" is a time, not a number of repetitions: give a column of times with --map COLUMN=time`,
-    )
-  return whole('number of repetitions', 0, mostReps)(text)
-}
-
-/** Null for what export does not write. */
-function readOwnNumber(text: string): number | null {
-  return /^[1-9]\d{0,2}$/.test(text) ? Number(text) : null
+  throw invalid('date', text, 'a date as in 2026-11-26')
 }
 
 /** Seconds, and the value of the last digit typed. */
@@ -324,13 +283,20 @@ function readTime(text: string): { seconds: number; precision: number } {
   return { seconds, precision: precisionOf(plain) }
 }
 
-/** Metres of a length with its unit. */
-function readDistance(text: string): number {
-  const length = readLength(text)
-  if (length !== null) return metersOf(length)
-  throw new RowError(
-    `Distance "${text}" has no unit: write it as in 500 m, or give it with --map COLUMN=meters, km or mi`,
-  )
+/** Metres of a length. @param unit of a bare number */
+function meters(unit?: 'm' | 'km' | 'mi') {
+  return (text: string): number => {
+    const plain = withPoint(text)
+    const length = readLength(unit !== undefined && /\d$/.test(plain) ? `${plain} ${unit}` : plain)
+    if (length !== null && metersOf(length) <= mostMeters) return metersOf(length)
+    throw invalid(
+      'distance',
+      text,
+      unit === undefined
+        ? 'one with its unit, as in 500 m; or give it with --map COLUMN=meters, km or mi'
+        : `up to 1000 km, as in 5 or 5 ${unit}`,
+    )
+  }
 }
 
 function readFailed(text: string): boolean {
@@ -346,12 +312,7 @@ function readGroups(text: string): number[] {
 }
 
 function readUnit(text: string): MassUnit {
-  const unit = text.toLowerCase().replace(/s$/, '')
-  if (unit === 'kg' || unit === 'lb') return unit
+  const unit = massUnitOf(text)
+  if (unit !== null) return unit
   throw invalid('unit of a load', text, 'kg or lb')
-}
-
-/** A mass, with a decimal comma or point; null for 1,000, which is ambiguous. */
-export function readMassCell(text: string, unit: MassUnit): ReturnType<typeof readMass> {
-  return /^\d+,\d{3}(?!\d)/.test(text) ? null : readMass(text.replace(',', '.'), unit)
 }

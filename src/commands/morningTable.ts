@@ -1,12 +1,7 @@
-import { morningsKind } from '../logbook/mornings.ts'
-import { type OwnText, ownTexts } from '../logbook/ownTexts.ts'
-import { morningFormat, readObject } from '../logbook/text.ts'
 import { type Morning, printMorning, readMorning, type TypedMorning, valuesNotIn } from '../plan/morning.ts'
-import { type Diagnostic, errorIn, mostDiagnostics, shownOf } from '../prescription/lines.ts'
+import { type Diagnostic, errorIn } from '../prescription/lines.ts'
 import type { MassUnit } from '../units/model.ts'
-import { isObject } from '../validate/faults.ts'
-import { problemsError } from './command.ts'
-import { cellText, type Table } from './importTable.ts'
+import { cellText, fieldsMeant, type Table } from './importTable.ts'
 
 /** The cells of a table of mornings: written as they are typed, except that the note has no quotes. */
 const columns = {
@@ -21,14 +16,13 @@ type Column = keyof typeof columns
 
 export const morningColumns = Object.keys(columns) as Column[]
 
-/** What else a heading may be called. */
-const otherNames: Readonly<Record<string, Column>> = {
-  day: 'date',
-  'resting hr': 'resting heart rate',
-  rhr: 'resting heart rate',
-  bodyweight: 'body mass',
-  weight: 'body mass',
-  notes: 'note',
+const headings: Record<Column, string[]> = {
+  date: ['date', 'day'],
+  sleep: ['sleep'],
+  'resting heart rate': ['resting heart rate', 'resting hr', 'rhr'],
+  'body mass': ['body mass', 'bodyweight', 'weight'],
+  soreness: ['soreness'],
+  note: ['note', 'notes'],
 }
 
 /** Mornings as rows of a table that `import` reads again. */
@@ -50,94 +44,23 @@ export interface MorningLine {
   line: number
 }
 
-/** What `export` writes as NDJSON. */
-export interface ExportedLines {
-  mornings: MorningLine[]
-  files: { name: OwnText; text: string }[]
-  /** How many lines are summaries of sessions. */
-  sessions: number
-}
-
-/** Mornings and the athlete's own texts in NDJSON; null for any other text.
- * @throws CommandError `bad_table` with every line that is neither, nor a session */
-export function linesOfExport(text: string, path: string): ExportedLines | null {
-  if (!text.trimStart().startsWith('{')) return null
-  const found: ExportedLines = { mornings: [], files: [], sessions: 0 }
-  const problems: Diagnostic[] = []
-  for (const [index, each] of text.split(/\r?\n/).entries()) {
-    if (each.trim() === '' || problems.length > mostDiagnostics) continue
-    const read = readObject(each)
-    const object = typeof read === 'string' ? {} : read
-    const [morning, file] = [morningIn(object), fileIn(object)]
-    if (morning !== null) found.mornings.push({ text: typedOf(morning), line: index + 1 })
-    else if (file !== null) found.files.push(file)
-    else if (Object.hasOwn(object, 'session')) found.sessions += 1
-    else {
-      const message =
-        'This line is not a morning. Example: {"morning":{"date":"2026-11-26","restingHeartRate":48}}'
-      const shown = shownOf(each)
-      problems.push(errorIn({ number: index + 1, shown }, 0, shown.length, message))
-    }
-  }
-  if (problems.length === 0) return found
-  throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
-}
-
-function typedOf({ date, note, ...words }: Morning): string {
-  const text = printMorning({ ...words, ...(note === undefined ? {} : { note: withoutQuotes(note) }) })
-  return text === '' ? date : `${date}, ${text}`
-}
-
-function fileIn({ file }: Record<string, unknown>): ExportedLines['files'][number] | null {
-  const name = isObject(file) ? ownTexts.find((each) => each === file.name) : undefined
-  return isObject(file) && name !== undefined && typeof file.text === 'string'
-    ? { name, text: file.text }
-    : null
-}
-
-/** Null unless it has the form of a morning. Values are checked later, for every kind of table. */
-function morningIn({ morning }: Record<string, unknown>): Morning | null {
-  if (!isObject(morning)) return null
-  const { date, ...rest } = morning
-  const isGiven = (value: unknown) => value !== null && !(Array.isArray(value) && value.length === 0)
-  const values = Object.fromEntries(Object.entries(rest).filter(([, value]) => isGiven(value)))
-  const event = { type: 'typed', at: '2000-01-01T00:00:00Z', date, values }
-  const read = morningsKind.read({ format: morningFormat, events: [event] })
-  const [first] = 'value' in read ? read.value : []
-  return first?.type === 'typed' ? { date: first.date, ...first.values } : null
-}
-
-/** Whether a table has a date and otherwise only figures of a morning. */
-export function isMorningTable({ names }: Table): boolean {
-  const known = names.map(columnOf)
-  return known.length > 1 && known.includes('date') && !known.includes(null)
-}
-
-function columnOf(name: string): Column | null {
-  const plain = name.trim().toLowerCase().replace(/[_-]+/g, ' ')
-  return morningColumns.find((column) => column === plain) ?? otherNames[plain] ?? null
-}
-
-/** The rows of a table of mornings. */
-export function linesOfTable({ names, rows }: Table): MorningLine[] {
+/** The rows of a table of mornings; null unless it has a date and otherwise only figures of a morning. */
+export function morningLinesIn({ names, rows }: Table): MorningLine[] | null {
+  const found = fieldsMeant(names, headings)
+  if (found.length < 2 || !found.includes('date') || found.includes(null)) return null
   return rows.map(({ cells, line }) => ({
-    text: names.flatMap((name, index) => pieceOf(columnOf(name), cells[index] ?? '')).join(', '),
+    text: found.flatMap((column, index) => pieceOf(column, cellText(cells[index] ?? ''))).join(', '),
     line,
   }))
 }
 
 function pieceOf(column: Column | null, cell: string): string[] {
-  const given = cellText(cell)
-  if (given === '') return []
-  if (column === 'note') return [`"${withoutQuotes(given)}"`]
+  if (cell === '') return []
+  if (column === 'note') return [`"${cell.replaceAll('"', "'")}"`]
   // A decimal comma would end the value.
-  const text = given.replace(/^(\d+),(\d)/, '$1.$2')
+  const text = cell.replace(/^(\d+),(\d)/, '$1.$2')
   // `sleep 6.5` needs no unit.
-  return [column === null || column === 'date' || column === 'soreness' ? text : `${column} ${text}`]
-}
-
-function withoutQuotes(note: string): string {
-  return note.replaceAll('"', "'")
+  return [column === 'date' || column === 'soreness' ? text : `${column} ${text}`]
 }
 
 /** What the logbook does not have yet, morning by morning. It keeps its own values, because a table may be older.

@@ -175,8 +175,8 @@ describe('pausebook morning', () => {
     })
   })
 
-  it('survives NDJSON, which has the sessions too, and import takes only its mornings', async () => {
-    const [from, to] = [folderInMemory(), folderInMemory()]
+  it('is a line of NDJSON, after the sessions and before the plan', async () => {
+    const from = folderInMemory()
     await morning(from, '6:40 h, 48 bpm, 149.5 lb, legs 3, left calf 2, "late train"')
     await morning(from, '2026-11-25, 49 bpm')
     const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': 'date: 2026-11-24\n28:00\n' }
@@ -197,38 +197,7 @@ describe('pausebook morning', () => {
       },
     })
     expect(second.morning.bodyMass).toEqual({ value: 149.5, unit: 'lb' })
-    const ran = await runProgram(['import', 'all.ndjson'], {
-      logbook: to,
-      now,
-      files: { 'all.ndjson': lines },
-    })
-    expect(ran.stdout).toBe('2 mornings stored.\n')
-    expect(ran.stderr).toContain('1 line is the summary of a session and was left out')
-    expect(ran.stderr).toContain('plan.txt stored.\n')
-    expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe(plan)
-    writeFileSync(join(to, 'plan.txt'), 'Mine\n')
-    const again = await runProgram(['import', 'all.ndjson'], {
-      logbook: to,
-      now,
-      files: { 'all.ndjson': lines },
-    })
-    expect(again.stderr).toContain('plan.txt differs from the one in this logbook, which was kept.\n')
-    expect(readFileSync(join(to, 'plan.txt'), 'utf8')).toBe('Mine\n')
-    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
-    for (const bad of [
-      '{"morning":{"date":"2026-11-25","restingHeartRate":300}}',
-      '{"morning":48}',
-      '{"a":1}',
-    ]) {
-      const wrong = await runProgram(['import', 'bad.ndjson'], {
-        logbook: to,
-        now,
-        files: { 'bad.ndjson': `${bad}\n` },
-      })
-      expect(wrong).toMatchObject({ code: 1, stdout: '' })
-      expect(wrong.stderr).toContain('Nothing was stored; correct the file.')
-    }
-    expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
+    expect(JSON.parse(lines.split('\n')[3] ?? '')).toEqual({ file: { name: 'plan.txt', text: plan } })
   })
 
   it('uses the copy before a ruined file, and verify --repair restores it', async () => {

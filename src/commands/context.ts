@@ -1,3 +1,4 @@
+import { least } from 'd3-array'
 import leven from 'leven'
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
 import type { Damage } from '../logbook/errors.ts'
@@ -170,18 +171,10 @@ function namesContaining(name: string, names: readonly string[]): string[] {
 }
 
 function adviceOf(key: string, names: readonly string[]): string {
-  const near = names
-    .map((name) => ({ name, distance: distanceOf(key, exerciseKey(name)) }))
-    .filter(({ distance }) => distance <= Math.max(2, key.length / 3))
-    .sort((a, b) => a.distance - b.distance)
-  const [closest] = near
-  if (closest !== undefined) return `Did you mean "${closest.name}"?`
-  if (names.length === 0) return 'Nothing was lifted yet.'
+  const editsTo = (name: string) => leven(key, exerciseKey(name))
+  const closest = least(names, editsTo)
+  if (closest === undefined) return 'Nothing was lifted yet.'
+  if (editsTo(closest) <= Math.max(2, key.length / 3)) return `Did you mean "${closest}"?`
   const some = names.slice(0, 5).map((name) => `"${name}"`)
   return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
-}
-
-/** How far two names are apart, in edits; 1 if one contains the other: `squat` suggests `front squat`. */
-function distanceOf(name: string, known: string): number {
-  return name.length >= 3 && (known.includes(name) || name.includes(known)) ? 1 : leven(name, known)
 }

@@ -1,7 +1,8 @@
-import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs'
+import { readSync } from 'node:fs'
 import { isatty } from 'node:tty'
 import { reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/machine.ts'
+import { readFileBytes, textOf, type Unreadable } from '../logbook/text.ts'
 import { writeBytes } from '../ui/terminal/capabilities.ts'
 import { mostTextBytes, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
@@ -22,13 +23,14 @@ export interface Output {
 /** @param write like `writeSync`: returns how many bytes it wrote */
 export function outputOf(write: (descriptor: number, bytes: Uint8Array) => number = writeBytes): Output {
   let status: 0 | 1 | null = null
-  const err = (text: string) => {
+  const steer = (text: string, to: 1 | 2) => {
     try {
-      writeAll(write, 2, sanitizeLines(text))
+      writeAll(write, to, text)
     } catch {
-      // Standard error is gone, so the failure cannot be reported.
+      // The receiver is gone: nobody is left to be told, and a closed terminal needs no control sequences.
     }
   }
+  const err = (text: string) => steer(sanitizeLines(text), 2)
   const failed = (error: NodeJS.ErrnoException) => {
     status = error.code === 'EPIPE' ? 0 : 1
     // The terminal was closed: SIGHUP ends the run.
@@ -46,13 +48,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
         failed(error as NodeJS.ErrnoException)
       }
     },
-    steer: (sequence, to) => {
-      try {
-        writeAll(write, to, sequence)
-      } catch {
-        // A closed terminal needs no control sequences.
-      }
-    },
+    steer,
     status: () => status,
   }
 }
@@ -81,8 +77,10 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
     out,
     err,
     steer: (sequence) => steer(sequence, isatty(2) ? 2 : 1),
-    readText: (path, what, limit = mostTextBytes) => read(path, what, limit, decoded),
-    readBytes: (path, what) => read(path, what, mostTextBytes, (bytes) => bytes),
+    readText: (path, what, limit = mostTextBytes) => {
+      return orUnreadable(textOf(readBytes(path, what, limit), true), path, what)
+    },
+    readBytes: (path, what) => readBytes(path, what, mostTextBytes),
     terminal: { in: isatty(0), out: isatty(1), err: isatty(2) },
     get columns() {
       return (isatty(1) && process.stdout.columns) || 80
@@ -92,74 +90,47 @@ export function processIo({ out, err, steer }: Pick<Output, 'out' | 'err' | 'ste
   }
 }
 
-function decoded(bytes: Uint8Array): string {
-  return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+function readBytes(path: string, what: string, limit: number): Buffer {
+  const descriptor = descriptorOf(path)
+  const read = descriptor === null ? readFileBytes(path, limit) : readOpen(descriptor, limit)
+  return orUnreadable(read, path, what)
 }
 
-function read<T>(path: string, what: string, limit: number, as: (bytes: Uint8Array) => T): T {
+/** @throws CommandError for a file that cannot be read or does not exist */
+function orUnreadable<T extends Buffer | string>(read: T | Unreadable | null, path: string, what: string): T {
+  if (typeof read === 'string' || Buffer.isBuffer(read)) return read
   const shown = path === '-' ? 'standard input' : `"${path}"`
-  try {
-    const bytes = readAtMost(path, limit + 1)
-    if (bytes.length > limit) {
-      throw new CommandError(
-        'too_large',
-        `The ${what} ${shown} is larger than ${limit / mostTextBytes} MiB. Give a smaller file.`,
-      )
-    }
-    return as(bytes)
-  } catch (error) {
-    if (error instanceof CommandError) throw error
-    throw new CommandError('cannot_read', unreadable(what, shown, error))
-  }
+  const message =
+    read === null
+      ? `There is no ${what} ${shown}. Check the path.`
+      : `The ${what} ${shown} ${read.wrong}. Give another file.`
+  throw new CommandError('cannot_read', message)
 }
 
-/** Reads in a loop, because a pipe may return less than was asked for. */
-function readAtMost(path: string, limit: number): Buffer {
-  // Without this flag, opening a pipe without a writer would wait.
-  const descriptor = path === '-' ? 0 : openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
-  try {
-    const status = fstatSync(descriptor)
-    if (status.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' })
-    // A descriptor that a shell has opened already, as in <(...), is read like standard input.
-    if (!status.isFile() && path !== '-' && !/^\/(?:dev|proc\/self)\/(?:stdin|fd\/\d+)$/.test(path))
-      throw Object.assign(new Error(), { code: 'ENOTFILE' })
-    const buffer = Buffer.alloc(limit)
-    let filled = 0
-    while (filled < limit) {
-      const count = readNow(descriptor, buffer, filled)
-      if (count === 0) break
-      filled += count
-    }
-    return buffer.subarray(0, filled)
-  } finally {
-    if (descriptor !== 0) closeSync(descriptor)
-  }
+/** Of a pipe or a file that a shell has opened already: standard input, or as in <(...). */
+function descriptorOf(path: string): number | null {
+  if (path === '-' || path === '/dev/stdin') return 0
+  const [, opened] = /^\/(?:dev|proc\/self)\/fd\/(\d{1,9})$/.exec(path) ?? []
+  return opened === undefined ? null : Number(opened)
 }
 
-/** Waits when a non-blocking pipe has no data yet (EAGAIN). */
-function readNow(descriptor: number, buffer: Buffer, filled: number): number {
-  for (;;) {
+/** Reads in a loop, because a pipe may return less than was asked for, or have nothing yet (EAGAIN). */
+function readOpen(descriptor: number, limit: number): Buffer | Unreadable {
+  const buffer = Buffer.alloc(limit + 1)
+  let filled = 0
+  while (filled <= limit) {
     try {
-      return readSync(descriptor, buffer, filled, buffer.length - filled, null)
+      const count = readSync(descriptor, buffer, filled, buffer.length - filled, null)
+      if (count === 0) return buffer.subarray(0, filled)
+      filled += count
     } catch (error) {
-      const code = (error as NodeJS.ErrnoException).code
-      if (code === 'EOF') return 0
-      if (code !== 'EAGAIN') throw error
+      const { code } = error as NodeJS.ErrnoException
+      if (code === 'EOF') return buffer.subarray(0, filled)
+      if (code !== 'EAGAIN') return { wrong: `cannot be read (${code})` }
       pause(10)
     }
   }
-}
-
-function unreadable(what: string, shown: string, error: unknown): string {
-  if (error instanceof TypeError) return `The ${what} ${shown} is not UTF-8 text. Save it as UTF-8 text.`
-  const code = (error as NodeJS.ErrnoException).code
-  if (code === 'ENOENT') return `There is no ${what} ${shown}. Check the path.`
-  if (code === 'EISDIR') return `${shown} is a folder, not a ${what}. Give the path of a file.`
-  if (code === 'ENOTFILE') return `${shown} is a pipe or a device, not a ${what}. Give the path of a file.`
-  if (code === 'ELOOP') return `${shown} is a link that leads back to itself. Give the path of a file.`
-  if (code === 'EACCES' || code === 'EPERM')
-    return `The ${what} ${shown} may not be read. Change its permissions or give another file.`
-  return `The ${what} ${shown} cannot be read (${code ?? 'unknown error'}). Give another file.`
+  return { wrong: `is larger than ${limit / mostTextBytes} MiB` }
 }
 
 /* A progress line for long work. */
@@ -204,21 +175,5 @@ export function withProgress<T>(io: ProgressIo, what: string, work: (show: Show)
     return work(line.show)
   } finally {
     line.clear()
-  }
-}
-
-/** For a screen reader: a single line with the number of sessions to read. */
-export function spokenProgress(io: Pick<Io, 'now' | 'out'>): ProgressLine {
-  const saidAt = io.now().getTime() + patience
-  let isSaid = false
-  return {
-    show(_done, of) {
-      if (isSaid || io.now().getTime() < saidAt) return
-      isSaid = true
-      io.out(`reading ${of} sessions, which takes a moment\n`)
-    },
-    clear() {
-      isSaid = true
-    },
   }
 }

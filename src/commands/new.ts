@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process'
 import { existsSync } from 'node:fs'
-import { basename } from 'node:path'
+import { basename, parse } from 'node:path'
+import { createInterface } from 'node:readline'
 import { LogbookError } from '../logbook/errors.ts'
 import { spawnable, usualEditor } from '../logbook/machine.ts'
 import { addPrescription, prescriptionName, readDayAt } from '../logbook/ownTexts.ts'
@@ -34,7 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (editor === null) return 0
   const isRead = await editUntilRead(path, {
     edit: (file) => edit(editor, file, io.env),
-    goesBack: () => keyAnswers(process.stdin),
+    goesBack,
     err: io.err,
     defaults: context,
   })
@@ -118,40 +119,15 @@ function isSame(one: Prescription, other: Prescription): boolean {
   return printPrescription(one) === printPrescription(other)
 }
 
-/** The text of the model day: from the logbook's prescriptions, from a file, or from a session.
- * @param like the name of a prescription in the logbook, with or without its ending, a path, or what names a
- * session: `newest`, an id or its beginning. A bare name is tried as a prescription, then as a session, then as a
- * file; a name with an ending is tried as a file before a prescription.
- * @throws CommandError for a file that cannot be read or has problems, and when nothing matches
+/** The text of the model day: of the logbook's prescription with this name (with or without its ending), else of the
+ * session that it names (`newest`, an id or its beginning), else of the file at this path.
+ * @throws CommandError for a file that cannot be read or has problems
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
 function modelText(context: Context, like: string): string {
   const { logbook } = context
-  const isPath = /[./\\]|^-$/.test(like)
-  const ready = readyPath(like, logbook)
-  const read = (path: string) => parsePrescription(context, path).text
-  if (!isPath) {
-    if (ready !== null && like !== 'newest') return read(ready)
-    const ofSession = sessionText(like, logbook)
-    if (ofSession !== null) return ofSession
-  }
-  try {
-    return read(like)
-  } catch (error) {
-    if (!(error instanceof CommandError) || error.code !== 'cannot_read') throw error
-    if (ready !== null) return read(ready)
-    if (isPath) throw error
-    const message = `There is no prescription, session or file "${like}". Give the name or the path of a prescription, or an id from "pausebook history".`
-    throw new CommandError('no_such_day', message)
-  }
-}
-
-/** The logbook's prescription with this name, with or without the ending; null when there is none. */
-function readyPath(name: string, logbook: Logbook): string | null {
-  const ready = logbook.prescriptions()
-  const found =
-    ready.find((each) => each.name === name) ??
-    ready.find((each) => each.name.replace(/\.(txt|json)$/, '') === name)
-  return found?.path ?? null
+  const ready = logbook.prescriptions().find(({ name }) => [name, parse(name).name].includes(like))
+  if (ready !== undefined) return parsePrescription(context, ready.path).text
+  return sessionText(like, logbook) ?? parsePrescription(context, like).text
 }
 
 function sessionText(which: string, logbook: Logbook): string | null {
@@ -236,38 +212,21 @@ export async function editUntilRead(path: string, tools: EditingTools): Promise<
     const problems = 'refused' in reading ? [errorAt(1, 1, reading.refused)] : reading.problems
     tools.err(
       `${printDiagnostics(problems, sanitize(basename(path)))}\n\n` +
-        `${problemCount(problems)}. Enter goes back to the editor, Escape or q leaves the day as it is. `,
+        `${problemCount(problems)}. Enter goes back to the editor, q and Enter leaves the day as it is. `,
     )
-    const isBack = await tools.goesBack()
-    tools.err('\n')
-    if (!isBack) return false
+    if (!(await tools.goesBack())) return false
   }
 }
 
-/** The answer of a key: Enter goes back to the editor; Escape, q, Ctrl-C, Ctrl-D and the end of input leave; null for
- * any other. */
-export function answerOf(keys: string): boolean | null {
-  if (/^\u001b./s.test(keys)) return null
-  const first = [...keys].find((key) => '\r\n\u001bqQ\u0003\u0004'.includes(key))
-  return first === undefined ? null : first === '\r' || first === '\n'
-}
-
-/** Waits for a key that answers. */
-export async function keyAnswers(input: NodeJS.ReadStream): Promise<boolean> {
-  input.setRawMode(true)
-  input.resume()
+/** Waits for a typed line: whether it goes back to the editor. q, Ctrl-C and the end of input leave. */
+async function goesBack(): Promise<boolean> {
+  const typed = createInterface({ input: process.stdin, output: process.stderr })
   try {
     return await new Promise<boolean>((resolve) => {
-      input.on('data', (keys: Buffer) => {
-        const answer = answerOf(keys.toString('utf8'))
-        if (answer !== null) resolve(answer)
-      })
-      input.once('end', () => resolve(false))
-      input.once('error', () => resolve(false))
+      typed.once('line', (line) => resolve(!/^\s*q/i.test(line)))
+      typed.once('close', () => resolve(false))
     })
   } finally {
-    input.removeAllListeners('data')
-    input.setRawMode(false)
-    input.pause()
+    typed.close()
   }
 }

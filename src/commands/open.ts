@@ -7,7 +7,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
-import { progressLine, spokenProgress } from './io.ts'
+import { progressLine } from './io.ts'
 
 /** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
  * @throws CommandError `no_terminal` without a terminal, `bad_prescription` with every problem of the file */
@@ -19,10 +19,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { screenReader } = context.settings
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
-  const progress = screenReader ? spokenProgress(io) : progressLine(io, 'reading session')
-  let isScreen = false
+  const progress = progressLine(io, 'reading session')
+  let mayShow = !screenReader
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
-    if (!isScreen) progress.show(done, of)
+    if (mayShow) progress.show(done, of)
   })
   const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err }
   if (screenReader) {
@@ -35,7 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     ...opening,
     commands: await commandTools(input),
     beforeFirstFrame: () => {
-      isScreen = true
+      mayShow = false
       progress.clear()
     },
   })

@@ -2,7 +2,6 @@ import { statSync } from 'node:fs'
 import { homedir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { Command, CommanderError } from 'commander'
-import leven from 'leven'
 import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
@@ -132,34 +131,12 @@ function isFile(path: string): boolean {
 
 /** Translates an error of commander's, and names the help of the command that it is about. */
 function refusalOfLine(message: string, command: Command): CommandError {
-  const text = sanitize(message.replace(/\n/g, ' '))
-  const suggestion = closestNames(text).join(' or ')
-  const what = text
+  const [what = '', near] = sanitize(message.replace(/\n/g, ' '))
     .replace(/^error: /, '')
-    .replace(/ *\(Did you mean .*\)$/, '')
-    .replace(/\.$/, '')
+    .split(/ *\(Did you mean (?:one of )?|\?\)/)
   const help = [command.parent?.name(), command.name(), '--help'].filter(Boolean).join(' ')
-  const advice = suggestion !== '' ? `Did you mean ${suggestion}?` : `See "${help}".`
-  return commandLineError(`${sentenceOf(what)}. ${advice}`)
-}
-
-/** Narrows commander's similar names to those one slip of the hand away. */
-function closestNames(text: string): string[] {
-  const [, written = ''] = /'(.*?)'/.exec(text) ?? []
-  const [, names = ''] = /\(Did you mean (?:one of )?(.+?)\?\)/.exec(text) ?? []
-  return names.split(', ').filter((name) => name !== '' && isSlip(bareOf(written), bareOf(name)))
-}
-
-function bareOf(name: string): string {
-  return name.replace(/^-+/, '').toLowerCase()
-}
-
-/** Whether at most two letters, and fewer than half, differ; letters that changed places count as one. */
-function isSlip(written: string, meant: string): boolean {
-  const sorted = (word: string) => [...word].sort().join('')
-  const distance = leven(written, meant)
-  const letters = distance === 2 && sorted(written) === sorted(meant) ? 1 : distance
-  return letters <= 2 && letters < written.length / 2
+  const advice = near === undefined ? `See "${help}".` : `Did you mean ${near}?`
+  return commandLineError(`${sentenceOf(what.replace(/\.$/, ''))}. ${advice}`)
 }
 
 function sentenceOf(text: string): string {

@@ -31,7 +31,7 @@ describe('reading a text file', () => {
 
   it('says that it is a folder', () => {
     expect(() => readText(folder, 'prescription')).toThrow(
-      `"${folder}" is a folder, not a prescription. Give the path of a file.`,
+      `The prescription "${folder}" is a folder. Give another file.`,
     )
   })
 
@@ -44,16 +44,16 @@ describe('reading a text file', () => {
       symlinkSync(loop, loop)
       for (const path of [pipe, '/dev/zero'])
         expect(() => readText(path, 'prescription')).toThrow(
-          `"${path}" is a pipe or a device, not a prescription. Give the path of a file.`,
+          `The prescription "${path}" is not a regular file. Give another file.`,
         )
-      expect(() => readText(loop, 'table')).toThrow('is a link that leads back to itself.')
+      expect(() => readText(loop, 'table')).toThrow('cannot be read (ELOOP).')
     },
   )
 
   it('says that it is not text', () => {
     const path = file('binary', Uint8Array.of(0xff, 0xfe, 0x00))
     expect(() => readText(path, 'results file')).toThrow(
-      `The results file "${path}" is not UTF-8 text. Save it as UTF-8 text.`,
+      `The results file "${path}" is not UTF-8 text. Give another file.`,
     )
   })
 
@@ -61,7 +61,7 @@ describe('reading a text file', () => {
     expect(readText(file('large', 'x'.repeat(1024 * 1024)), 'prescription')).toHaveLength(1024 * 1024)
     const path = file('larger', 'x'.repeat(1024 * 1024 + 1))
     expect(() => readText(path, 'prescription')).toThrow(
-      `The prescription "${path}" is larger than 1 MiB. Give a smaller file.`,
+      `The prescription "${path}" is larger than 1 MiB. Give another file.`,
     )
   })
 

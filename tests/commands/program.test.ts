@@ -36,7 +36,7 @@ describe('the command line', () => {
   })
 
   it.each([
-    [['summary', '--nope'], `Unknown option '--nope'. See "pausebook summary --help".`],
+    [['summary', '--xyzzy'], `Unknown option '--xyzzy'. See "pausebook summary --help".`],
     [['summary', '--ful'], `Unknown option '--ful'. Did you mean --full?`],
     [['weak'], `Unknown command 'weak'. Did you mean week?`],
     [['cit'], `Unknown command 'cit'. Did you mean cut?`],

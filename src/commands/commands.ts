@@ -1,6 +1,5 @@
 import { Argument, type Command, Option } from 'commander'
-import { inSentence } from '../units/lists.ts'
-import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
+import type { CommandInput, ExitCode } from './command.ts'
 
 /* The one command table: it drives the command line, --help, the completions and the man page. A module is imported
  * only when its command runs. */
@@ -65,14 +64,7 @@ export function withCommands(
 
   command('progress', () => import('./progress.ts'))
     .description('how a lift, the running, the session load or pain have gone over the weeks')
-    .addArgument(
-      oneOf(
-        '[SUBJECT]',
-        ['lift', 'run', 'load', 'pain', 'body'],
-        (word, all) =>
-          `There is no progress page "${word}", only ${all}. Write one of these, progress lift ${word} for a lift, or nothing to see them all.`,
-      ),
-    )
+    .addArgument(new Argument('[SUBJECT]').choices(['lift', 'run', 'load', 'pain', 'body']))
     .argument('[NAME...]', 'of the lift: progress lift front squat')
     .addOption(from)
     .addOption(to)
@@ -81,13 +73,7 @@ export function withCommands(
 
   command('completion', () => import('./completion.ts'))
     .description('prints a completion script for bash, zsh, fish or PowerShell')
-    .addArgument(
-      oneOf(
-        '<SHELL>',
-        ['bash', 'zsh', 'fish', 'powershell'],
-        (word, all) => `There are completions for ${all}, not for "${word}". Write one of these.`,
-      ),
-    )
+    .addArgument(new Argument('<SHELL>').choices(['bash', 'zsh', 'fish', 'powershell']))
 
   command('settings', () => import('./settings.ts'))
     .description('shows the settings, shows one, or sets one')
@@ -159,7 +145,7 @@ export function withCommands(
     .option('--to <PERCENT>', 'to this share of its expected minutes: 70% of it stays')
     .option('--for <DISTANCE>', "the running to what suits a race over this distance, from the day's goal")
     .option('--minutes <N>', 'to what fits into this many minutes')
-    .option('--only <PART>', 'run or lift: drops the other one')
+    .addOption(choice('--only <PART>', 'run or lift: drops the other one', 'run', 'lift'))
 
   command('plan', () => import('./plan.ts'))
     .description('the block of training, planned and done, week by week, to the race')
@@ -230,20 +216,6 @@ export function withCommands(
     )
 
   return program
-}
-
-/** An argument with a fixed set of values.
- * @param refusal the message for any other word, given that word and the allowed ones */
-function oneOf(
-  flags: string,
-  allowed: readonly string[],
-  refusal: (word: string, all: string) => string,
-): Argument {
-  const all = inSentence(allowed, 'and')
-  return new Argument(flags).choices(allowed).argParser((word) => {
-    if (allowed.includes(word)) return word
-    throw commandLineError(refusal(word, all))
-  })
 }
 
 /** An option that may be given several times. */

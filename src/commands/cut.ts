@@ -18,7 +18,8 @@ import { contextOf, parsePrescription } from './context.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { values } = input
   const how = parseHow(values)
-  const only = parseOnly(values.only)
+  // The command line has no other choices.
+  const only = (values.only ?? null) as Only | null
   if (how.by === 'race' && only !== null)
     throw commandLineError('--for cuts the running alone, so --only has no effect. Leave one of them out.')
   const context = contextOf(input)
@@ -98,11 +99,6 @@ function parseHow(values: CommandInput['values']): How {
   const length = readLength(text)
   if (length === null) throw invalid('distance', text, 'Example: --for 5km or --for "half marathon".')
   return { by: 'race', meters: (lapMeters) => metersOf(length, lapMeters) }
-}
-
-function parseOnly(only: string | undefined): Only | null {
-  if (only === undefined || only === 'run' || only === 'lift') return only ?? null
-  throw invalid('part to keep', only, 'Example: --only run or --only lift.')
 }
 
 /** Between 0 and 1, from `30%`, `30` or `0.3`. */

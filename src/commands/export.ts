@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   if (format === 'ndjson') return lines(input)
   if (what === 'mornings') return mornings(input)
-  return what === 'splits' ? table(input, splitColumns, splitRows) : table(input, setColumns, setRows)
+  return what === 'splits' ? results(input, splitColumns, splitRows) : results(input, setColumns, setRows)
 }
 
 function lines(input: CommandInput): ExitCode {
@@ -49,36 +49,35 @@ function lines(input: CommandInput): ExitCode {
 
 function mornings({ io, logbookDir }: CommandInput): ExitCode {
   const { mornings, damages } = readMornings(logbookDir)
-  io.out(csvText(morningColumns, morningRows(mornings), true))
+  io.out(tableOf(morningColumns, morningRows(mornings)))
   return reportDamages(io, { damages })
 }
 
-function table(
+function results(
   input: CommandInput,
   columns: readonly string[],
   rowsOf: (state: SessionState, id: string) => Row[],
 ): ExitCode {
   const { io, logbookDir } = input
-  const context = contextOf(input)
-  io.out(csvText(columns, [], true))
-  const entries = context.entries.toReversed()
-  withProgress(io, 'reading session', (show) => {
-    for (const [index, entry] of entries.entries()) {
+  const { entries, logbook } = contextOf(input)
+  const rows = withProgress(io, 'reading session', (show) =>
+    entries.toReversed().flatMap((entry, index) => {
       show(index, entries.length)
       // Null if it was damaged after the index was read; reading the index reports the others.
       const { value: session } = loadSession(logbookDir, entry)
-      if (session !== null) io.out(csvText(columns, rowsOf(replay(session), entry.id), false))
-    }
-  })
-  return reportDamages(io, context.logbook)
+      return session === null ? [] : rowsOf(replay(session), entry.id)
+    }),
+  )
+  io.out(tableOf(columns, rows))
+  return reportDamages(io, logbook)
 }
 
 /** Writes rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a
  * carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty cell. */
-function csvText(columns: readonly string[], rows: readonly Row[], header: boolean): string {
+function tableOf(columns: readonly string[], rows: readonly Row[]): string {
   return stringify([...rows], {
     columns: [...columns],
-    header,
+    header: true,
     record_delimiter: 'windows',
     escape_formulas: true,
   })

@@ -90,28 +90,18 @@ export function likeText(
   const read = readPrescription(text, defaults)
   if (!('prescription' in read)) throw new TypeError('an unreadable day cannot be a model')
   const meant: Prescription = { ...read.prescription, title: title ?? read.prescription.title, date }
-  const changed = text.trimStart().startsWith('{') ? null : withHeaders(text, title, date)
-  const again = changed === null ? null : readPrescription(changed, defaults)
-  return changed !== null && again !== null && 'prescription' in again && isSame(again.prescription, meant)
-    ? changed
-    : printPrescription(meant)
+  const changed = withHeaders(text, title, date)
+  const again = readPrescription(changed, defaults)
+  return 'prescription' in again && isSame(again.prescription, meant) ? changed : printPrescription(meant)
 }
 
-/** Keeps line endings, comments and the order of the lines; a missing date goes below the title. */
-function withHeaders(text: string, title: string | null, date: string): string | null {
-  const lines = text.replace(/^\uFEFF/, '').split(/(?<=\n)/)
+/** Keeps line ends and comments; the date goes below the title. */
+function withHeaders(text: string, title: string | null, date: string): string {
   const lineEnd = /\r?\n/.exec(text)?.[0] ?? '\n'
+  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/)
   const first = lines.findIndex((line) => line.trim() !== '' && !line.trimStart().startsWith('#'))
-  if (first === -1) return null
-  const dated = lines.findIndex((line, index) => index > first && /^\s*date\s*:/i.test(line))
-  return lines
-    .map((line, index) => {
-      if (index === dated) return line.replace(/^(\s*date\s*:\s*)[^\s#]+/i, (_, before) => `${before}${date}`)
-      if (index !== first) return line
-      const head = title === null ? line.replace(/\r?\n$/, '') : title
-      return `${head}${lineEnd}${dated === -1 ? `date: ${date}${lineEnd}` : ''}`
-    })
-    .join('')
+  const below = lines.slice(first + 1).filter((line) => !/^\s*date\s*:/i.test(line))
+  return [...lines.slice(0, first), title ?? lines[first], `date: ${date}`, ...below].join(lineEnd)
 }
 
 /** Whether two days prescribe the same, possibly on other lines. */

@@ -3,7 +3,7 @@ import type { Settings } from '../logbook/settings.ts'
 import { settingKeyOf } from '../logbook/settingsKeys.ts'
 import { sideText } from '../session/load.ts'
 import { printNumber } from '../units/decimal.ts'
-import { kilogramsOf, massIn, readMass } from '../units/mass.ts'
+import { formatMass, kilogramsOf, massIn, readMass } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { CommandError, type CommandInput, type ExitCode, invalid, show } from './command.ts'
 import { contextOf } from './context.ts'
@@ -19,7 +19,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const without = equipment.collar > 0 ? 'the bar and its collars alone' : 'the bar alone'
     throw new CommandError(
       'below_bar',
-      `${massText(load)} is less than ${without}, ${amount(bare, load.unit)}. Give at least that, or another bar with --bar.`,
+      `${formatMass(load)} is less than ${without}, ${formatMass({ value: bare, unit: load.unit })}. Give at least that, or another bar with --bar.`,
     )
   }
   const loaded = loadBar(load.value, equipment)
@@ -79,27 +79,20 @@ function loadedText(
   loaded: ReturnType<typeof loadBar>,
   columns: number,
 ): string {
-  const collars = equipment.collar > 0 ? `, collars ${amount(equipment.collar, load.unit)} each` : ''
-  const on = `bar ${amount(equipment.bar, load.unit)}${collars}`
+  const collars =
+    equipment.collar > 0 ? `, collars ${formatMass({ value: equipment.collar, unit: load.unit })} each` : ''
+  const on = `bar ${formatMass({ value: equipment.bar, unit: load.unit })}${collars}`
   const heaviest = Math.max(0, ...equipment.plates.map((plate) => plate.mass))
   if (loaded.exact !== null) {
     const drawing = drawSide(loaded.exact.side, heaviest, columns)
-    const lines = [`${massText(load)} (${on})`, '', `  ${sideText(loaded.exact)}`]
+    const lines = [`${formatMass(load)} (${on})`, '', `  ${sideText(loaded.exact)}`]
     return `${[...lines, ...(drawing.length > 0 ? ['', ...drawing.map((line) => `  ${line}`)] : [])].join('\n')}\n`
   }
   const near = [loaded.below, loaded.above].filter((made) => made !== null)
-  const texts = near.map((made) => amount(made.load, load.unit))
+  const texts = near.map((made) => formatMass({ value: made.load, unit: load.unit }))
   const width = Math.max(...texts.map((text) => text.length))
   const rows = near.map((made, index) => `  ${texts[index]?.padStart(width)}  ${sideText(made)}`)
-  return `${[`Nothing here makes ${massText(load)} (${on}). The nearest:`, '', ...rows].join('\n')}\n`
-}
-
-function massText(mass: Mass): string {
-  return amount(mass.value, mass.unit)
-}
-
-function amount(value: number, unit: MassUnit): string {
-  return `${printNumber(Number(value.toFixed(3)))} ${unit}`
+  return `${[`Nothing here makes ${formatMass(load)} (${on}). The nearest:`, '', ...rows].join('\n')}\n`
 }
 
 const tallest = 7

@@ -132,7 +132,7 @@ function isFile(path: string): boolean {
 /** Translates an error of commander's, and names the help of the command that it is about. */
 function refusalOfLine(message: string, command: Command): CommandError {
   const [what = '', near] = sanitize(message.replace(/\n/g, ' '))
-    .replace(/^error: /, '')
+    .replace(/^error: (?:command-argument )?/, '')
     .split(/ *\(Did you mean (?:one of )?|\?\)/)
   const help = [command.parent?.name(), command.name(), '--help'].filter(Boolean).join(' ')
   const advice = near === undefined ? `See "${help}".` : `Did you mean ${near}?`

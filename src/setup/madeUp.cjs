@@ -1,6 +1,6 @@
 // The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one for the invented athlete.
 const { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } = require('node:fs')
-const { basename, dirname, join } = require('node:path')
+const { join } = require('node:path')
 const { bundled } = require('./generate.cjs')
 const { root } = require('./root.cjs')
 
@@ -20,10 +20,10 @@ async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
 exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1), weeks = 16) {
   if (existsSync(directory)) return
   // Renamed once it is whole, so that a killed run never leaves half a logbook in its place.
-  const beside = `${directory}.${process.pid}`
+  const beside = `${directory}.new`
   const samples = join(root, 'sample-sessions')
   try {
-    removeLeftovers(directory)
+    rmSync(beside, { recursive: true, force: true })
     const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
     writeMadeUpLogbook(beside, { seed: 1, weeks, last })
     mkdirSync(join(beside, 'prescriptions'), { mode: 0o700 })
@@ -38,23 +38,6 @@ exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1
     process.stderr.write(
       `The logbook for trying out could not be made (${error.message}). It begins empty: correct this, delete ${directory} and start again.\n`,
     )
-  }
-}
-
-/** Removes what earlier starts left when they were killed while making the logbook. */
-function removeLeftovers(directory) {
-  for (const name of readdirSync(dirname(directory))) {
-    const [, pid] = /[.](\d+)$/.exec(name) ?? []
-    if (name === `${basename(directory)}.${pid}` && !isRunning(Number(pid)))
-      rmSync(join(dirname(directory), name), { recursive: true, force: true })
-  }
-}
-
-function isRunning(pid) {
-  try {
-    return process.kill(pid, 0)
-  } catch (error) {
-    return error.code === 'EPERM'
   }
 }
 

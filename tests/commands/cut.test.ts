@@ -136,7 +136,10 @@ describe('pausebook cut', () => {
       ['--for=5 km', '--only=run'],
       '--for cuts the running alone, so --only has no effect. Leave one of them out.',
     ],
-    [['--minutes=40', '--only=legs'], 'Invalid part to keep "legs". Example: --only run or --only lift.'],
+    [
+      ['--minutes=40', '--only=legs'],
+      `Option '--only <PART>' argument 'legs' is invalid. Allowed choices are run, lift. See "pausebook cut --help".`,
+    ],
   ])('%j is refused', async (options, message) => {
     expect(await cut(...options)).toEqual({ code: 2, stdout: '', stderr: `pausebook: ${message}\n` })
   })

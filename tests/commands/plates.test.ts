@@ -61,9 +61,9 @@ describe('pausebook plates', () => {
     expect((await plates('225', 'lb')).stdout).toContain('225 lb (bar 45 lb)\n\n  45 + 45 a side\n')
     expect((await plates('225', '--units', 'lb')).stdout).toContain('225 lb (bar 45 lb)\n')
   })
-  test('converts a bar of 20 kg to 44.092 lb, never 45', async () => {
+  test('converts a bar of 20 kg to 44.09 lb, never 45', async () => {
     expect((await plates('225 lb', '--bar', '20 kg')).stdout).toBe(
-      'Nothing here makes 225 lb (bar 44.092 lb). The nearest:\n\n  224.092 lb  45 + 45 a side\n  229.092 lb  45 + 45 + 2.5 a side\n',
+      'Nothing here makes 225 lb (bar 44.09 lb). The nearest:\n\n  224.09 lb  45 + 45 a side\n  229.09 lb  45 + 45 + 2.5 a side\n',
     )
   })
   test('prints JSON for programs', async () => {

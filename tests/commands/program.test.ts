@@ -56,7 +56,7 @@ describe('the command line', () => {
     const ran = await runProgram(['completion', 'csh'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
-      'pausebook: There are completions for bash, zsh, fish and powershell, not for "csh". Write one of these.\n',
+      `pausebook: Value 'csh' is invalid for argument 'SHELL'. Allowed choices are bash, zsh, fish, powershell. See "pausebook completion --help".\n`,
     )
   })
 

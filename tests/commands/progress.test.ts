@@ -182,7 +182,7 @@ describe('progress', () => {
     [
       ['swim'],
       2,
-      'There is no progress page "swim", only lift, run, load, pain and body. Write one of these, progress lift swim for a lift, or nothing to see them all.',
+      `Value 'swim' is invalid for argument 'SUBJECT'. Allowed choices are lift, run, load, pain, body. See "pausebook progress --help".`,
     ],
     [['run', '--from', '2026-02-30'], 2, 'Invalid date "2026-02-30". Example: --from 2026-11-26.'],
     [['run', '--to', 'today'], 2, 'Invalid date "today". Example: --to 2026-11-26.'],

@@ -74,6 +74,7 @@ export function withCommands(
   command('completion', () => import('./completion.ts'))
     .description('prints a completion script for bash, zsh, fish or PowerShell')
     .addArgument(new Argument('<SHELL>').choices(['bash', 'zsh', 'fish', 'powershell']))
+    .argument('[WORD...]', 'typed so far, after --: prints what may follow them')
 
   command('settings', () => import('./settings.ts'))
     .description('shows the settings, shows one, or sets one')

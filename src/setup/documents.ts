@@ -2,7 +2,7 @@ import { Command, Option } from 'commander'
 import * as z from 'zod'
 import { cautions } from '../app/cautions.ts'
 import { opening, withCommands } from '../commands/commands.ts'
-import { completionFor } from '../commands/completion.ts'
+import { scripts } from '../commands/completion.ts'
 import { Mornings } from '../logbook/model.ts'
 import { morningFormat } from '../logbook/text.ts'
 import { DayFigures, Prescription } from '../prescription/model.ts'
@@ -24,10 +24,10 @@ const commands = [
 export function documents(version: string): Record<string, string> {
   return {
     'pausebook.1': manualPage(version),
-    'completions/pausebook.bash': completionFor('bash', program),
-    'completions/_pausebook': completionFor('zsh', program),
-    'completions/pausebook.fish': completionFor('fish', program),
-    'completions/pausebook.ps1': completionFor('powershell', program),
+    'completions/pausebook.bash': scripts.bash,
+    'completions/_pausebook': scripts.zsh,
+    'completions/pausebook.fish': scripts.fish,
+    'completions/pausebook.ps1': scripts.powershell,
   }
 }
 

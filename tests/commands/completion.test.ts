@@ -1,15 +1,17 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { Command } from 'commander'
-import { describe, expect, it, onTestFinished } from 'vitest'
+import { beforeAll, describe, expect, it } from 'vitest'
 import { withCommands } from '../../src/commands/commands.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
+import { builtProgram } from '../terminal/harness.ts'
 import { runProgram } from './runProgram.ts'
 
-const program = withCommands(new Command(), async () => {})
-const shown = program.createHelp().visibleCommands(program)
-const names = shown.map((command) => command.name())
+const names = withCommands(new Command(), async () => {})
+  .createHelp()
+  .visibleCommands(withCommands(new Command(), async () => {}))
+  .map((command) => command.name())
 const isThere = (shell: string) => spawnSync(shell, ['--version']).error === undefined
 
 async function script(shell: string): Promise<string> {
@@ -18,58 +20,68 @@ async function script(shell: string): Promise<string> {
   return stdout
 }
 
-/** The path of a script, which is deleted after the test. */
-async function saved(shell: string, ending: string): Promise<string> {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-completion-'))
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }))
-  writeFileSync(join(folder, `pausebook.${ending}`), await script(shell))
-  return join(folder, `pausebook.${ending}`)
-}
-
-/** What bash offers for the words typed so far, the last one unfinished. */
-async function offeredByBash(...words: string[]): Promise<string[]> {
-  const typed = words.map((word) => `'${word}'`).join(' ')
-  const program = `${await script('bash')}
-COMP_WORDS=(pausebook ${typed}); COMP_CWORD=${words.length}; _pausebook; printf '%s\\n' "\${COMPREPLY[@]}"`
+/** What the built program offers in a shell, one a line.
+ * @param asking what the shell runs, after the program is a command named pausebook */
+function offeredBy(shell: string, options: readonly string[], asking: string): string[] {
   // bash complains about a locale that is not installed.
   const env = { ...process.env, LC_ALL: 'C' }
-  const ran = spawnSync('bash', ['-c', program], { encoding: 'utf8', env })
+  const ran = spawnSync(shell, [...options, '-c', asking], { encoding: 'utf8', env })
   expect(ran.stderr).toBe('')
   return ran.stdout.split('\n').filter((line) => line !== '')
 }
 
+const self = `pausebook() { '${process.execPath}' dist/pausebook.js "$@"; }`
+
+async function offeredByBash(...words: string[]): Promise<string[]> {
+  const typed = words.map((word) => `'${word}'`).join(' ')
+  const asking = `${self}\n${await script('bash')}
+COMP_WORDS=(pausebook ${typed}); COMP_CWORD=${words.length}; _pausebook; printf '%s\n' "\${COMPREPLY[@]}"`
+  return offeredBy('bash', [], asking)
+}
+
 describe('completion', () => {
+  beforeAll(async () => {
+    await builtProgram()
+  })
+
   it('offers every command in bash', async () => {
     expect(await offeredByBash('')).toEqual(expect.arrayContaining(names))
   })
 
-  it('completes a command, its words and its options in bash', async () => {
+  it('completes a command, its words, its options and their values in bash', async () => {
     expect(await offeredByBash('compl')).toEqual(['completion'])
     expect(await offeredByBash('completion', 'z')).toEqual(['zsh'])
     expect(await offeredByBash('completion', '--lo')).toEqual(['--logbook'])
+    expect(await offeredByBash('summary', '--format', '')).toEqual(['text', 'markdown', 'json'])
+    expect(await offeredByBash('progress', '--from', '')).toEqual([])
   })
 
-  it.each(['bash', 'zsh', 'fish', 'powershell'])('names every command and option for %s', async (shell) => {
-    const text = await script(shell)
-    for (const name of names) expect(text).toContain(name)
-    for (const { options } of [program, ...shown])
-      for (const option of options) expect(text).toContain(option.name())
-  })
+  it.skipIf(!isThere('zsh'))(
+    'describes commands and options to zsh (skipped where zsh is not installed)',
+    async () => {
+      const asking = `${self}\ncompdef() {}; _files() {}; _describe() { print -rl -- \${(P)2}; }
+${await script('zsh')}
+words=(pausebook progress ''); CURRENT=3; _pausebook`
+      const offered = offeredBy('zsh', ['-f'], asking)
+      expect(offered).toContain('lift:')
+      expect(offered).toContain('--from:from this day on: 2026-11-26')
+    },
+  )
 
-  it.skipIf(!isThere('zsh'))('is zsh to zsh (skipped where zsh is not installed)', async () => {
-    expect(spawnSync('zsh', ['-n'], { input: await script('zsh'), encoding: 'utf8' }).stderr).toBe('')
-  })
-
-  it.skipIf(!isThere('fish'))('is fish to fish (skipped where fish is not installed)', async () => {
-    expect(
-      spawnSync('fish', ['--no-execute', await saved('fish', 'fish')], { encoding: 'utf8' }).stderr,
-    ).toBe('')
+  it.skipIf(!isThere('fish'))('offers words in fish (skipped where fish is not installed)', async () => {
+    const asking = `function pausebook; '${process.execPath}' dist/pausebook.js $argv; end
+${await script('fish')}
+complete -C 'pausebook compl'`
+    const [offered] = offeredBy('fish', ['--no-config'], asking)
+    expect(offered).toMatch(/^completion\tprints a completion script/)
   })
 
   it.skipIf(!isThere('pwsh'))(
     'offers commands in PowerShell (skipped where pwsh is not installed)',
     async () => {
-      const program = `. '${await saved('powershell', 'ps1')}'
+      const saved = join(temporaryFolder(), 'pausebook.ps1')
+      writeFileSync(saved, await script('powershell'))
+      const program = `function pausebook { & '${process.execPath}' dist/pausebook.js @args }; . '${saved}'
 (TabExpansion2 -inputScript 'pausebook compl' -cursorColumn 15).CompletionMatches.CompletionText`
       const ran = spawnSync('pwsh', ['-NoProfile', '-Command', program], { encoding: 'utf8' })
       expect(ran.stdout.trim()).toBe('completion')

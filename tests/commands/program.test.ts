@@ -61,10 +61,10 @@ describe('the command line', () => {
   })
 
   it('refuses a word too many', async () => {
-    const ran = await runProgram(['completion', 'bash', 'fish'])
+    const ran = await runProgram(['backup', 'one', 'two'])
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
-      `pausebook: Too many arguments for 'completion'. Expected 1 argument but got 2. See "pausebook completion --help".\n`,
+      `pausebook: Too many arguments for 'backup'. Expected 1 argument but got 2. See "pausebook backup --help".\n`,
     )
   })
 

@@ -1,5 +1,4 @@
 import { spawn } from 'node:child_process'
-import { existsSync } from 'node:fs'
 import { basename, parse } from 'node:path'
 import { createInterface } from 'node:readline'
 import { LogbookError } from '../logbook/errors.ts'
@@ -129,58 +128,31 @@ function sessionText(which: string, logbook: Logbook): string | null {
   }
 }
 
-/** Splits an editor setting such as `code --wait` or `"/my editors/ed" -n` at spaces outside quotes. No shell is
- * involved, so no other character is special.
- * @throws CommandError `bad_editor` for an empty setting or an unclosed quote */
-export function editorWords(setting: string): string[] {
-  const pieces = setting.match(/(?:[^\s"']|"[^"]*"|'[^']*')+|["']/g) ?? []
-  const words = pieces.map((piece) => piece.replace(/"([^"]*)"|'([^']*)'/g, '$1$2'))
-  if (pieces.some((piece) => piece === '"' || piece === "'") || (words[0] ?? '') === '') {
-    const message = `The editor "${setting}" cannot be read as a command. Set VISUAL or EDITOR to one as in vi or "code --wait".`
-    throw new CommandError('bad_editor', message)
-  }
-  return words
-}
-
-/** The user's editor as command and arguments: VISUAL, else EDITOR, else the one every such system has. The path of a
- * program may contain spaces without quotes, as on Windows.
- * @param isFile whether a path is a file */
-export function editorOf(
-  env: Readonly<Record<string, string | undefined>>,
-  isFile: (path: string) => boolean = existsSync,
-): string[] {
-  const setting = env.VISUAL?.trim() || env.EDITOR?.trim() || usualEditor()
-  return /\s/.test(setting) && isFile(setting) ? [setting] : editorWords(setting)
+/** The user's editor, as a command: VISUAL, else EDITOR, else the one every such system has. */
+export function editorOf(env: Readonly<Record<string, string | undefined>>): string {
+  return env.VISUAL?.trim() || env.EDITOR?.trim() || usualEditor()
 }
 
 /** Opens a file in the editor on this terminal and waits until it is closed.
- * @throws CommandError `no_editor` when it cannot be started, `editor_failed` when it ends with an error */
+ * @throws CommandError `editor_failed` when it cannot be started or ends with an error */
 export async function edit(
-  editor: readonly string[],
+  editor: string,
   path: string,
   env: Readonly<Record<string, string | undefined>>,
 ): Promise<void> {
-  const { command, words, shell } = spawnable([...editor, path])
+  const { command, words, shell } = spawnable(editor, path)
   // Ctrl-C in the editor reaches this process too, which must go on.
   const ignore = () => {}
   process.on('SIGINT', ignore)
-  try {
-    const child = spawn(command, words, { stdio: 'inherit', shell, env: { ...env } })
-    const ended = await new Promise<string | null>((resolve, reject) => {
-      child.on('error', reject)
-      child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
-    })
-    if (ended === null) return
-    const message = `The editor "${editor[0] ?? ''}" ended with ${ended}. The day is in ${path}; "pausebook check" reads it.`
-    throw new CommandError('editor_failed', message)
-  } catch (error) {
-    if (error instanceof CommandError) throw error
-    const code = (error as NodeJS.ErrnoException).code ?? 'unknown error'
-    const message = `The editor "${editor[0] ?? ''}" cannot be started (${code}). Set VISUAL or EDITOR; the day is in ${path}.`
-    throw new CommandError('no_editor', message)
-  } finally {
-    process.off('SIGINT', ignore)
-  }
+  const child = spawn(command, words, { stdio: 'inherit', shell, env: { ...env } })
+  const ended = await new Promise<string | null>((resolve) => {
+    child.on('error', ({ message }) => resolve(message))
+    child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
+  })
+  process.off('SIGINT', ignore)
+  if (ended === null) return
+  const message = `The editor "${editor}" ended with ${ended}. Set VISUAL or EDITOR if it cannot be started; the day is in ${path}, and "pausebook check" reads it.`
+  throw new CommandError('editor_failed', message)
 }
 
 /** What editing a day needs from outside. */

@@ -156,15 +156,14 @@ export function usualEditor(): string {
   return process.platform === 'win32' ? 'notepad' : 'vi'
 }
 
-/** How to spawn a program with its words. On Windows `code` is a script, which only the command interpreter can
- * start; it reads words in double quotes, which a file name there cannot contain. */
-export function spawnable([command = '', ...words]: readonly string[]): {
-  command: string
-  words: string[]
-  shell: boolean
-} {
-  if (process.platform !== 'win32') return { command, words, shell: false }
-  return { command: [command, ...words].map((word) => `"${word}"`).join(' '), words: [], shell: true }
+/** How to spawn a command of the user's, such as `code --wait`, with a file as its last word: in the system's shell, as
+ * git does. A file name cannot contain a double quote on Windows. */
+export function spawnable(
+  command: string,
+  path: string,
+): { command: string; words: string[]; shell: boolean } {
+  if (process.platform === 'win32') return { command: `${command} "${path}"`, words: [], shell: true }
+  return { command: 'sh', words: ['-c', `${command} "$1"`, 'sh', path], shell: false }
 }
 
 /** Blocks the process for this many milliseconds, when nothing can continue before what it waits for. */

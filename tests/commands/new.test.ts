@@ -203,13 +203,13 @@ describe('pausebook new', () => {
 
   it('names an editor that cannot be started, and the path of the day', async () => {
     const logbook = temporaryFolder()
-    const given = { logbook, terminal: true, env: { EDITOR: '/nowhere/ed' } }
+    const given = { logbook, terminal: true, env: { EDITOR: '2>/dev/null /nowhere/ed' } }
     const ran = await runProgram(['new'], given)
     const path = join(logbook, 'prescriptions', '2026-11-26-new-day.txt')
     expect(ran).toEqual({
       code: 1,
       stdout: `${path}\n`,
-      stderr: `pausebook: The editor "/nowhere/ed" cannot be started (ENOENT). Set VISUAL or EDITOR; the day is in ${path}.\n`,
+      stderr: `pausebook: The editor "2>/dev/null /nowhere/ed" ended with status 127. Set VISUAL or EDITOR if it cannot be started; the day is in ${path}, and "pausebook check" reads it.\n`,
     })
     expect(existsSync(path)).toBe(true)
   })

@@ -385,23 +385,20 @@ function renamedIn(step: Step | undefined, row: ImportedRow): string[] {
   return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
 }
 
-/** Splits in the order of their prescribed line, rows of one entry, sets of one exercise with the same amount or load,
- * and splits of the same length, which are repeats. */
+/** Rows of one entry, splits in the order of their prescribed line, and results that one line can prescribe. */
 function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
-  if (one.entry !== null || other.entry !== null)
-    return one.entry === other.entry && (one.kind === 'set' || (one.number ?? 0) > (other.number ?? 0))
-  if (one.kind === 'split' || other.kind === 'split') {
-    const [{ meters, seconds }, next] = [one.result, other.result]
-    return meters === next.meters && (meters !== null || seconds === next.seconds)
-  }
-  if (one.exercise !== other.exercise || one.side !== other.side) return false
-  const [dose, load, otherDose, otherLoad] = [...prescribed(one.result), ...prescribed(other.result)]
-  const areReps = dose.kind === 'reps' && otherDose.kind === 'reps'
-  const isBar = (each: Load | null) => each?.kind === 'mass' && !each.pair && each.unit
-  return (
-    (areReps || isSame(dose, otherDose)) &&
-    ((isBar(load) && isBar(load) === isBar(otherLoad)) || isSame(load, otherLoad))
-  )
+  const isInOrder = one.entry === null || one.kind === 'set' || (one.number ?? 0) > (other.number ?? 0)
+  return isInOrder && isSame(sharedBy(one), sharedBy(other))
+}
+
+/** What all results on a line have in common: of splits the length, so that they are repeats, of sets all but the
+ * repetitions and the mass on a bar. */
+function sharedBy(row: ImportedRow): unknown {
+  if (row.entry !== null) return row.entry
+  if (row.kind === 'split') return row.result.meters ?? { seconds: row.result.seconds }
+  const [dose, load] = prescribed(row.result)
+  const isBar = load?.kind === 'mass' && !load.pair
+  return [row.exercise, row.side, dose.kind === 'reps' ? 'reps' : dose, isBar ? load.unit : load]
 }
 
 function isSame(one: unknown, other: unknown): boolean {

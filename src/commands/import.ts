@@ -128,8 +128,7 @@ function daysIn(
       return read()
     } catch (error) {
       if (!(error instanceof RowError)) throw error
-      const cell = error.field === null ? null : columns.indexOf(error.field)
-      problems.push(problemIn(table, error.row ?? row, sanitize(error.message), cell))
+      problems.push(problemIn(error.row ?? row, sanitize(error.message)))
       return []
     }
   }

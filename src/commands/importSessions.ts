@@ -15,7 +15,7 @@ import { printLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { type Field, type Row, RowError, type Values, valuesOf, withPoint } from './importTable.ts'
+import { type Field, invalid, type Row, RowError, type Values, valuesOf, withPoint } from './importTable.ts'
 
 interface Place {
   row: Row
@@ -53,14 +53,14 @@ export type ImportedRow = SetRow | SplitRow
 export function rowsOf(row: Row, columns: readonly (Field | null)[], unit: MassUnit): ImportedRow[] {
   const values = valuesOf(row, columns)
   const { date, title, part, work, entry, notation } = values
-  if (date === null) throw new RowError('the date is missing', 'date')
+  if (date === null) throw new RowError('the date is missing')
   const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
   if (!columns.includes('exercise')) {
     const { number } = values
     return [{ ...place, kind: 'split', entry: work, notation: work, number, result: splitOf(values) }]
   }
   const { exercise, side } = values
-  if (exercise === null) throw new RowError('the exercise is missing', 'exercise')
+  if (exercise === null) throw new RowError('the exercise is missing')
   const result = setOf(values, unit)
   const set: SetRow = { ...place, kind: 'set', exercise, side, entry, notation, number: 1, result }
   return Array.from({ length: values.sets ?? 1 }, () => set)
@@ -75,7 +75,7 @@ function splitOf(values: Values): IntervalResult {
     const speed = meters / seconds
     const claim = `${Number(meters.toFixed(1))} m in ${seconds} s is`
     const than = speed > fast ? 'faster than any human' : speed < slow ? 'slower than a walk' : null
-    if (than !== null) throw new RowError(`${claim} ${than}: is a column in another unit?`, 'time')
+    if (than !== null) throw new RowError(`${claim} ${than}: is a column in another unit?`)
   }
   const { heart_rate: heartRate, heart_rate_max: heartRateMax } = values
   return { meters, seconds, precision, heartRate, heartRateMax, byKey: false, ...remarksOf(values) }
@@ -129,43 +129,28 @@ const mostKg = 500
 /** The load of a row; null without one. The column load comes first, because it has the typed unit; kilograms beside it
  * are those of the whole load. */
 function loadOf({ load, kg, lb, unit, load_kind: kind }: Values, usualUnit: MassUnit): LiftedLoad | null {
-  const columns: [LoadColumn, LoadColumn, LoadColumn] = [
-    { field: 'load', text: load, unit: unit ?? usualUnit },
-    { field: 'kg', text: kg, unit: 'kg' },
-    { field: 'lb', text: lb, unit: 'lb' },
+  const columns: [string | null, MassUnit][] = [
+    [load, unit ?? usualUnit],
+    [kg, 'kg'],
+    [lb, 'lb'],
   ]
-  const [first = columns[0], ...others] = columns.filter(({ text }) => text !== null)
-  const read = readLoad(first, kind)
-  const all = [read, ...others.map((other) => readLoad(other, null))]
-  const kilograms = all.map((each) => kilogramsOfLoad(each) ?? 0)
-  if (others.length === 0 && Math.abs(kilograms[0] ?? 0) > mostKg)
-    throw new RowError(
-      `Invalid load "${first.text}": expected a mass up to ${mostKg} kg${kind === 'pair' ? ', of a pair together' : ''}`,
-      first.field,
-    )
+  const given = columns.filter(([text]) => text !== null)
+  const loads = given.map(([text, unit], index) => readLoad(text ?? '', unit, index === 0 ? kind : null))
+  const [first = readLoad('', unit ?? usualUnit, kind)] = loads
+  const kilograms = loads.map((each) => kilogramsOfLoad(each) ?? 0)
+  if (loads.length === 1 && Math.abs(kilograms[0] ?? 0) > mostKg)
+    throw invalid('load', given[0]?.[0] ?? '', `a mass up to ${mostKg} kg, of a pair together`)
   agreed('loads in kg', kilograms)
-  return read
+  return first
 }
 
-interface LoadColumn {
-  field: Field
-  text: string | null
-  /** Of a number without one. */
-  unit: MassUnit
-}
-
-/** `bw` and `bodyweight+10 kg` are bodyweight and what was added; null for no load. */
-function readLoad(column: LoadColumn, kind: Values['load_kind']): LiftedLoad | null {
-  const { field, unit } = column
-  const text = column.text ?? ''
+/** `bw` and `bodyweight+10 kg` are bodyweight and what was added; null for no load.
+ * @param unit of a number without one */
+function readLoad(text: string, unit: MassUnit, kind: Values['load_kind']): LiftedLoad | null {
   const body = /^(?:bw|bodyweight)(?: ?([+-]) ?(\S.*))?$/i.exec(text)
   const written = withPoint(body === null ? text : (body[2] ?? ''))
   const mass = /^(?:0(?:\.0+)?)?$/.test(written) ? { value: 0, unit } : readMass(written, unit)
-  if (mass === null)
-    throw new RowError(
-      `Invalid load "${text}": expected a mass, as in 92.5, 92.5 kg or bodyweight+10 kg`,
-      field,
-    )
+  if (mass === null) throw invalid('load', text, 'a mass, as in 92.5, 92.5 kg or bodyweight+10 kg')
   const isAssisted = body === null ? kind === 'assisted' : body[1] === '-'
   if (body !== null || kind === 'bodyweight' || isAssisted)
     return { kind: 'bodyweight', added: isAssisted ? -mass.value : mass.value, unit: mass.unit }
@@ -300,7 +285,7 @@ function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
       )
       if (typeof line !== 'string') return line
       const advice = 'Write another exercise, title or part in the table'
-      throw new RowError(`the session cannot be written as a day: ${line}. ${advice}`, null, first.row)
+      throw new RowError(`the session cannot be written as a day: ${line}. ${advice}`, first.row)
     })
   })
 }
@@ -309,7 +294,6 @@ function badNotation({ entry, row }: ImportedRow): RowError {
   const advice = 'Write there what export writes, or remove these rows and store them with backfill'
   return new RowError(
     `the rows of entry ${entry} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
-    'notation',
     row,
   )
 }

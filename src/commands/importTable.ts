@@ -21,7 +21,6 @@ export interface Row {
 /** A table: its headings and rows. */
 export interface Table {
   names: string[]
-  delimiter: string
   rows: Row[]
 }
 
@@ -34,15 +33,15 @@ export function readTable(text: string): Table {
       'bad_csv',
       'These are lines of JSON, not a table. Write a table with "pausebook export --format csv", or move a whole logbook with "pausebook backup" and "pausebook restore".',
     )
-  const delimiter = delimiterOf(text)
   let records: { record: string[]; raw: string; info: { lines: number } }[]
   try {
     records = parse(text, {
       bom: true,
-      delimiter,
+      delimiter: delimiterOf(text),
       info: true,
       raw: true,
       skip_empty_lines: true,
+      skip_records_with_empty_values: true,
       trim: true,
     }) as unknown as typeof records
   } catch (error) {
@@ -66,10 +65,7 @@ export function readTable(text: string): Table {
   }
   return {
     names: head.record,
-    delimiter,
-    rows: rows
-      .map(({ record, raw, info }) => ({ cells: record, raw: raw.trimEnd(), line: info.lines }))
-      .filter(({ cells }) => cells.some((cell) => cell !== '')),
+    rows: rows.map(({ record, raw, info }) => ({ cells: record, raw: raw.trimEnd(), line: info.lines })),
   }
 }
 
@@ -78,27 +74,19 @@ function delimiterOf(text: string): string {
   return greatest([',', ';', '\t'], (delimiter) => first.split(delimiter).length)!
 }
 
-/** The diagnostic for a bad row, which shows the row and the cell as they are in the file.
- * @param cell its index; null for the whole row */
-export function problemIn({ delimiter }: Table, row: Row, message: string, cell: number | null): Diagnostic {
-  const shown = shownOf(row.raw)
-  const line = { number: row.line, shown: /[\r\n]/.test(row.raw) ? '' : shown }
-  const texts = shown.match(new RegExp(`(?:"[^"]*"|[^"${delimiter}])*(?:${delimiter}|$)`, 'g')) ?? []
-  if (cell === null || line.shown === '') return errorIn(line, 0, line.shown.length, message)
-  const before = texts.slice(0, cell).join('').length
-  const length = texts[cell]?.replace(new RegExp(`${delimiter}$`), '').length ?? 1
-  return errorIn(line, before, length, message)
+/** The diagnostic for a bad row, which shows the row as it is in the file. */
+export function problemIn({ line, raw }: Row, message: string): Diagnostic {
+  const shown = /[\r\n]/.test(raw) ? '' : shownOf(raw)
+  return errorIn({ number: line, shown }, 0, shown.length, message)
 }
 
-/** An error in a row or, with a field, in one of its cells. */
+/** An error in a row. */
 export class RowError extends Error {
   override name = 'RowError'
-  readonly field: Field | null
   /** Null for the row that is being read. */
   readonly row: Row | null
-  constructor(message: string, field: Field | null = null, row: Row | null = null) {
+  constructor(message: string, row: Row | null = null) {
     super(message)
-    this.field = field
     this.row = row
   }
 }
@@ -222,11 +210,7 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
 export function valuesOf({ cells }: Row, columns: readonly (Field | null)[]): Values {
   const cellOf = (name: Field) => {
     const text = cellText(cells[columns.indexOf(name)] ?? '')
-    try {
-      return text === '' ? null : fields[name].read(text)
-    } catch (error) {
-      throw error instanceof RowError ? new RowError(error.message, name) : error
-    }
+    return text === '' ? null : fields[name].read(text)
   }
   return Object.fromEntries(fieldNames.map((name) => [name, cellOf(name)])) as Values
 }
@@ -238,7 +222,7 @@ export function cellText(cell: string): string {
 
 /* Readers for cells that are not empty. Each returns the value, or throws what is wrong with it. */
 
-function invalid(what: string, text: string, expected: string): RowError {
+export function invalid(what: string, text: string, expected: string): RowError {
   return new RowError(`Invalid ${what} "${text}": expected ${expected}`)
 }
 

@@ -107,14 +107,14 @@ Nothing was stored.
 `)
   })
 
-  it('shows where in its line a cell is, and of a row of several lines only the line', async () => {
+  it('shows a bad row, and of a row of several lines only the line', async () => {
     const ran = await importing(
       'date;note;exercise;reps\n2026-11-26;"one; ""two""";dip;8.5\n2026-11-26;"one\ntwo";dip;x\n',
     )
     expect(ran.stderr).toContain(`
-table.csv:2:31: Invalid number of repetitions "8.5": expected a whole number from 0 to 100
+table.csv:2:1: Invalid number of repetitions "8.5": expected a whole number from 0 to 100
   2026-11-26;"one; ""two""";dip;8.5
-                                ^^^
+  ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
 table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0 to 100
 `)
   })
@@ -140,7 +140,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     ] as const) {
       const refused = await importing(table(sets))
       expect([refused.code === 0, isEmpty(refused.logbook)]).toEqual([false, true])
-      expect(refused.stderr).toContain(`table.csv:2:29: ${why}`)
+      expect(refused.stderr).toContain(`table.csv:2:1: ${why}`)
     }
   })
 
@@ -326,22 +326,22 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
 table.csv:6:1: Invalid date "26.11.2026": expected a date as in 2026-11-26
   26.11.2026,Dip,10,8,,
-  ^^^^^^^^^^
-table.csv:7:12: the exercise is missing
+  ^^^^^^^^^^^^^^^^^^^^^
+table.csv:7:1: the exercise is missing
   2026-11-26,,10,8,,
-             ^
-table.csv:8:16: Invalid load "heavy": expected a mass, as in 92.5, 92.5 kg or bodyweight+10 kg
+  ^^^^^^^^^^^^^^^^^^
+table.csv:8:1: Invalid load "heavy": expected a mass, as in 92.5, 92.5 kg or bodyweight+10 kg
   2026-11-26,Dip,heavy,8,,
-                 ^^^^^
+  ^^^^^^^^^^^^^^^^^^^^^^^^
 table.csv:9:1: repetitions, a time or a distance is missing
   2026-11-26,Dip,10,,,
   ^^^^^^^^^^^^^^^^^^^^
-table.csv:10:21: Invalid RPE "11": expected halves from 1 to 10
+table.csv:10:1: Invalid RPE "11": expected halves from 1 to 10
   2026-11-26,Dip,10,8,11,
-                      ^^
+  ^^^^^^^^^^^^^^^^^^^^^^^
 table.csv:11:1: the date is missing
   ,Dip,10,8,,
-  ^
+  ^^^^^^^^^^^
 `)
     expect(isEmpty(ran.logbook)).toBe(true)
   })
@@ -436,7 +436,10 @@ table.csv:11:1: the date is missing
       'date,km,time\n2026-11-26,5,25:00:00\n',
       '5000 m in 90000 s is slower than a walk: is a column in another unit?',
     ],
-    ['date,exercise,reps,load\n2026-11-26,squat,5,900\n', 'Invalid load "900": expected a mass up to 500 kg'],
+    [
+      'date,exercise,reps,load\n2026-11-26,squat,5,900\n',
+      'Invalid load "900": expected a mass up to 500 kg, of a pair together',
+    ],
     ['date,title,exercise,reps\n2026-11-26,run,dip,8\n', /^the session cannot be written as a day: /],
   ])('%j: %s', async (table, message) => {
     const ran = await importing(table, '--json')
@@ -571,7 +574,7 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
       'date,exercise,reps,load,entry,notation\n2026-11-26,curl,12,20,1,\n2026-11-26,curl,10,15,1,\n',
     )
     expect(ran.stderr).toContain(
-      'table.csv:2:25: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write there what export writes, or remove these rows and store them with backfill\n',
+      'table.csv:2:1: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write there what export writes, or remove these rows and store them with backfill\n',
     )
   })
 

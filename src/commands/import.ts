@@ -1,4 +1,4 @@
-import { ascending, sum } from 'd3-array'
+import { ascending, groups, sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
@@ -16,7 +16,7 @@ import type { MassUnit } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
-import { dayOf, type ImportedDay, rowsOf, sessionsIn } from './importSessions.ts'
+import { dayOf, type ImportedDay, rowsOf } from './importSessions.ts'
 import { columnsOf, type Field, problemIn, type Row, RowError, readTable, type Table } from './importTable.ts'
 import { withProgress } from './io.ts'
 import { type MorningLine, morningLinesIn, morningsToStore } from './morningTable.ts'
@@ -133,8 +133,8 @@ function daysIn(
     }
   }
   const rows = table.rows.flatMap((row) => unlessBad(row, () => rowsOf(row, columns, units.mass)))
-  const sessions = problems.length > 0 ? [] : sessionsIn(rows)
-  const days = sessions.flatMap((session) => unlessBad(session[0]!.row, () => [dayOf(session, units)]))
+  const sessions = problems.length > 0 ? [] : groups(rows, ({ session }) => session)
+  const days = sessions.flatMap(([, session]) => unlessBad(session[0]!.row, () => [dayOf(session, units)]))
   if (problems.length > 0) throw badTable(path, problems)
   return days
 }

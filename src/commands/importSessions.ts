@@ -167,11 +167,6 @@ export interface ImportedDay {
   renamed: string[]
 }
 
-/** Groups rows by session, in the order of their first rows. */
-export function sessionsIn(rows: readonly ImportedRow[]): ImportedRow[][] {
-  return [...group(rows, ({ session }) => session).values()]
-}
-
 const unknown = { at: null, up: null }
 
 /** Turns the rows of one session into a day done as prescribed, since only exported splits and entries say what was
@@ -265,37 +260,31 @@ function nameOf(text: string): string | null {
  * @param head of a day with nothing but such a line */
 function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
   return neighbours(rows, fitsOnLineOf).flatMap((ofLine) => {
-    const [first] = ofLine as [ImportedRow]
-    if (first.entry !== null) {
-      const line = lineOf(first.notation ?? '', ofLine, head)
-      if (typeof line !== 'string') return line
-      if (first.kind === 'set') throw badNotation(first)
-      return linesOf(
-        ofLine.map((row) => ({ ...row, entry: null })),
-        head,
-      )
+    const [{ kind, entry, notation, row }] = ofLine as [ImportedRow]
+    const found = entry === null ? asDone(ofLine, head) : [lineOf(notation ?? '', ofLine, head)]
+    const wrong = found.find((line) => typeof line === 'string')
+    if (wrong === undefined) return found.filter((line) => typeof line !== 'string')
+    if (entry !== null && kind === 'split') {
+      const plain = ofLine.map((each) => ({ ...each, entry: null }))
+      return linesOf(plain, head)
     }
-    const most = first.kind === 'set' ? mostSetsOnALine : mostTimes
-    return range(0, ofLine.length, most).map((from) => {
-      const done = ofLine.slice(from, from + most).map((row, index) => ({ ...row, number: index + 1 }))
-      const line = lineOf(
-        first.kind === 'set' ? liftText(first, done) : runText(first, done.length),
-        done,
-        head,
-      )
-      if (typeof line !== 'string') return line
-      const advice = 'Write another exercise, title or part in the table'
-      throw new RowError(`the session cannot be written as a day: ${line}. ${advice}`, first.row)
-    })
+    const message =
+      entry === null
+        ? `the session cannot be written as a day: ${wrong}. Write another exercise, title or part in the table`
+        : `the rows of entry ${entry} need their line in the column notation, as export writes it: ${wrong}`
+    throw new RowError(message, row)
   })
 }
 
-function badNotation({ entry, row }: ImportedRow): RowError {
-  const advice = 'Write there what export writes, or remove these rows and store them with backfill'
-  return new RowError(
-    `the rows of entry ${entry} need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". ${advice}`,
-    row,
-  )
+/** As few lines as hold these rows. */
+function asDone(rows: readonly ImportedRow[], head: string): (Line | string)[] {
+  const most = rows[0]?.kind === 'set' ? mostSetsOnALine : mostTimes
+  return range(0, rows.length, most).map((from) => {
+    const some = rows.slice(from, from + most).map((row, index) => ({ ...row, number: index + 1 }))
+    const [first] = some as [ImportedRow]
+    const text = first.kind === 'set' ? liftText(first, some) : runText(first, some.length)
+    return lineOf(text, some, head)
+  })
 }
 
 /** A line with what the rows say was done on it, or what is wrong with it. */

@@ -574,7 +574,7 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
       'date,exercise,reps,load,entry,notation\n2026-11-26,curl,12,20,1,\n2026-11-26,curl,10,15,1,\n',
     )
     expect(ran.stderr).toContain(
-      'table.csv:2:1: the rows of entry 1 need their line in the column notation, as in "curl 1 x (12 > 10) @ 20/15 kg". Write there what export writes, or remove these rows and store them with backfill\n',
+      'table.csv:2:1: the rows of entry 1 need their line in the column notation, as export writes it: ',
     )
   })
 

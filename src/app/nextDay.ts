@@ -13,7 +13,6 @@ import type { Lifter } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import type { Decision } from '../progress/nextRun.ts'
 import { type DatedPain, painsNoted, recentDays, standingPains } from '../progress/pain.ts'
-import { hasRun } from '../progress/weeks.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -39,15 +38,12 @@ export function nextIn(
 ): Next {
   const { today, entries } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
-  const later = entries.slice(0, Math.max(0, place))
-  const earlier = entries.slice(place + 1)
-  const ran = entries.find((entry) => entry.date <= today && hasRun(entry.running))
-  const upToToday = later.filter(({ date }) => date <= today)
-  return nextOf(of.state, statesOf(earlier, logbook), statesOf(upToToday, logbook), {
+  return nextOf(of.state, {
+    earlier: statesOf(entries.slice(place + 1), logbook),
+    sessions: entries.filter(({ date }) => date <= today),
     today,
     atHand: atHandWith(settings, of.session.prescription),
     pains: painsToday(known, of.entry),
-    ranOn: ran?.date ?? null,
   })
 }
 

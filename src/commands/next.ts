@@ -86,7 +86,7 @@ function linesCoveredBy(pain: DatedPain, decisions: readonly Decision[], { parts
     const all = decisions.filter((each) => kindOf(each) === kind)
     const covered = all.filter((each) => each.pain === pain)
     const areTogether = covered.length === all.length && covered.length >= fewestTogether[kind]
-    return areTogether ? [kind] : covered.map(({ name }) => name)
+    return areTogether ? [kind] : [...new Set(covered.map(({ name }) => name))]
   })
   return inSentence(words, 'and')
 }

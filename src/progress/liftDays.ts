@@ -1,12 +1,14 @@
-import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
+import { isAtTheLimit } from '../figures/advice.ts'
+import { noise } from '../figures/figure.ts'
+import { isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
-import type { LiftedLoad, SetResult } from '../session/model.ts'
-import { isWarningNoted } from '../session/pain.ts'
-import { resultOf, type SessionState } from '../session/state.ts'
-import { doseDone, isMeantToTheLimit } from '../summary/performed.ts'
+import type { LiftedLoad } from '../session/model.ts'
+import { isWarningNoted, painsAndSigns } from '../session/pain.ts'
+import type { SessionState } from '../session/state.ts'
+import { type Done, doseDone, isMeantToTheLimit, stepsDone } from '../summary/performed.ts'
 
 /* How the lift lines of a day went. Every rule about lifts reads this, so that it judges the load that was lifted,
  * not the one that was written. */
@@ -21,16 +23,13 @@ export interface LiftLine {
   ordinal: number
 }
 
-/** How the exercise of a line went in a session. `complete`: every set as prescribed, at the prescribed effort. `missed`:
- * a set at its written load or less was tried and failed. `other`: neither. */
-type LineOutcome = 'complete' | 'missed' | 'other'
-type SetOutcome = LineOutcome | 'hurt'
+/** How a set or all sets of a line went. `complete`: as prescribed, with something left. `missed`: tried at the written
+ * load or less, and failed. `other`: neither. */
+type Outcome = 'complete' | 'missed' | 'other'
 
 /** A recorded set of the exercise that was prescribed. */
-interface SetOfDay {
-  step: SetStep
-  result: SetResult
-  outcome: SetOutcome
+interface SetOfDay extends Done<'set'> {
+  outcome: Outcome
   /** How many kilograms it was above its prescribed load; below 0 if lighter. */
   kgOver: number
 }
@@ -39,13 +38,12 @@ interface SetOfDay {
 export interface LiftDay {
   date: string | null
   line: LiftLine
-  outcome: LineOutcome
+  outcome: Outcome
   sets: SetOfDay[]
   /** The load of each written set, as a mass if that is known. */
   prescribed: (Load | null)[]
-  /** For each written set, the load that the day is judged by: the lifted one. It is the prescribed one for a set
-   * that was not done, and for all sets of an incomplete day on which some were lighter or heavier than prescribed
-   * and others not. */
+  /** For each written set, the load that the next day starts from: the lifted one if the day was complete or all of it
+   * was lighter, else the prescribed one. */
   loads: (Load | null)[]
 }
 
@@ -68,15 +66,17 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
     (step): step is SetStep =>
       step.kind === 'set' && isSameItem(step, line) && step.exercise === line.exercise,
   )
-  const sets = steps.filter(({ insteadOf }) => insteadOf === null).flatMap((step) => setOf(state, step) ?? [])
-  const outcome = lineOutcome(state, steps)
-  const isMixed = outcome !== 'complete' && new Set(sets.map(({ kgOver }) => Math.sign(kgOver))).size > 1
+  const sets = stepsDone(state, 'set', steps)
+    .filter(({ step }) => step.insteadOf === null)
+    .map((done) => setOf(state, done))
+  const outcome = lineOutcome(state, steps, sets)
+  const isAsLifted = outcome === 'complete' || sets.every(({ kgOver }) => kgOver < 0)
   const written = line.written.sets.map(({ load }, at) => {
     const step = steps.find(({ number }) => number === at + 1)
     const known = step ? prescribedLoadOf(state, step) : null
     const prescribed = asWritten(load, known)
     const lifted = sets.find((set) => set.step === step)?.result.load ?? null
-    return { prescribed, lifted: lifted && !(isMixed && known) ? asWritten(load, lifted) : prescribed }
+    return { prescribed, lifted: lifted && (isAsLifted || !known) ? asWritten(load, lifted) : prescribed }
   })
   return {
     date: state.date,
@@ -98,16 +98,11 @@ function asWritten(written: Load | null, known: LiftedLoad | null): Load | null 
   return { kind: 'mass', from: value, to: value, unit, pair }
 }
 
-/** The sessions after and before the one being decided about, each newest first. */
-export interface OtherSessions {
-  later: Iterable<SessionState>
-  before: Iterable<SessionState>
-}
-
 /** The earlier days on which this line was lifted, newest first: the same exercise with the same number of sets, in
- * the same place among lines like it. Another session on the same date does not count as another day. */
-export function* pastDays({ date, line }: LiftDay, { before }: OtherSessions): Generator<LiftDay> {
-  for (const state of before) {
+ * the same place among lines like it. Another session on the same date does not count as another day.
+ * @param earlier sessions, newest first */
+export function* pastDays({ date, line }: LiftDay, earlier: Iterable<SessionState>): Generator<LiftDay> {
+  for (const state of earlier) {
     if (date !== null && state.date === date) continue
     const same = liftLines(state).find(
       ({ written, ordinal }) => isLike(written, line.written) && ordinal === line.ordinal,
@@ -126,41 +121,17 @@ function isLike(one: Exercise, other: Exercise): boolean {
   )
 }
 
-/** The newest session with a set of an exercise, on any line. */
-export function lastLifted(
-  name: string,
-  state: SessionState,
-  { later, before }: OtherSessions,
-): SessionState | undefined {
-  const key = exerciseKey(name)
-  const isLifted = (each: SessionState) =>
-    each.steps.some(
-      (step) => step.kind === 'set' && exerciseKey(step.name) === key && resultOf(each, step) !== null,
-    )
-  for (const sessions of [later, [state], before])
-    for (const each of sessions) if (isLifted(each)) return each
-  return undefined
-}
-
-/** Whether any line of another session after `previous` missed the exercise at the heaviest load of this day or
- * less. */
+/** Whether any line of a session after `previous` missed the exercise of a day.
+ * @param earlier sessions, newest first */
 export function isMissedSince(
   previous: LiftDay,
-  { sets, line }: LiftDay,
-  { later, before }: OtherSessions,
+  { line }: LiftDay,
+  earlier: Iterable<SessionState>,
 ): boolean {
-  const kg = (set: SetOfDay) => kilogramsOfLoad(set.result.load) ?? 0
-  const heaviest = Math.max(...sets.map(kg))
-  const isMissedIn = (state: SessionState) =>
-    liftLines(state)
-      .filter(({ written }) => isSameExercise(written.name, line.written.name))
-      .flatMap((each) => liftDay(state, each).sets)
-      .some((set) => set.outcome === 'missed' && kg(set) <= heaviest + 1e-6)
-  for (const sessions of [later, before]) {
-    for (const state of sessions) {
-      if (state.date === null || previous.date === null || state.date <= previous.date) break
-      if (isMissedIn(state)) return true
-    }
+  for (const state of earlier) {
+    if (state.date === null || previous.date === null || state.date <= previous.date) return false
+    const same = liftLines(state).filter(({ written }) => isSameExercise(written.name, line.written.name))
+    if (same.some((each) => liftDay(state, each).outcome === 'missed')) return true
   }
   return false
 }
@@ -196,39 +167,36 @@ export function alikeOrAll(texts: readonly string[]): string {
   return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
 }
 
-/** How the exercise of a line went in a session.
- *
- * A range of repetitions is complete at its upper end and missed below its lower one. A failure above the written
- * load is not a miss, and a lighter load is not complete. Where an effort is prescribed, a set is complete only if
- * its typed effort is known and no higher; otherwise any effort will do. An exercise that was swapped, hurt or has an
- * untried set is neither complete nor missed, nor is any exercise on a day with a sign that needs a doctor. Common
- * practice, no source. */
-export function lineOutcome(state: SessionState, steps: readonly SetStep[]): LineOutcome {
-  if (steps.length === 0 || steps.some((step) => step.insteadOf !== null)) return 'other'
-  if (state.notes.some((note) => note.pain && steps.some((step) => step.id === note.about))) return 'other'
-  const outcomes = steps.map((step) => setOf(state, step)?.outcome ?? 'other')
-  if (outcomes.includes('hurt') || isWarningNoted(state)) return 'other'
+/** An exercise that was swapped, hurt or has an untried set is neither complete nor missed, nor is any exercise on a day
+ * with a sign that needs a doctor. This program's own rule. */
+function lineOutcome(state: SessionState, steps: readonly SetStep[], sets: readonly SetOfDay[]): Outcome {
+  const isHurt = painsAndSigns(state).some((pain) => steps.some(({ id }) => id === pain.step))
+  if (isHurt || isWarningNoted(state) || steps.some(({ insteadOf }) => insteadOf !== null)) return 'other'
+  const outcomes = sets.map(({ outcome }) => outcome)
   if (outcomes.includes('missed')) return 'missed'
-  return outcomes.every((outcome) => outcome === 'complete') ? 'complete' : 'other'
+  const isComplete = sets.length === steps.length && outcomes.every((outcome) => outcome === 'complete')
+  return isComplete && steps.length > 0 ? 'complete' : 'other'
 }
 
-/** Null if it was not recorded. */
-function setOf(state: SessionState, step: SetStep): SetOfDay | null {
-  const result = resultOf(state, step)
-  if (result === null) return null
-  const written = kilogramsOfLoad(prescribedLoadOf(state, step))
-  const difference = written === null ? 0 : (kilogramsOfLoad(result.load) ?? 0) - written
-  const kgOver = Math.abs(difference) < 1e-6 ? 0 : difference
-  return { step, result, kgOver, outcome: setOutcome({ step, result, kgOver }) }
+function setOf(state: SessionState, done: Done<'set'>): SetOfDay {
+  const written = kilogramsOfLoad(prescribedLoadOf(state, done.step))
+  const difference = written === null ? 0 : (kilogramsOfLoad(done.result.load) ?? 0) - written
+  const kgOver = Math.abs(difference) < noise ? 0 : difference
+  return { ...done, kgOver, outcome: setOutcome(done, kgOver) }
 }
 
-function setOutcome({ step, result, kgOver }: Omit<SetOfDay, 'outcome'>): SetOutcome {
-  if (result.pain !== null) return 'hurt'
+/** The highest effort, where none is written, after which more is due. This program's own rule. */
+const reasonableEffort = 8.5
+
+/** A range of repetitions is complete at its upper end and missed below its lower one. A failure above the written load
+ * is not a miss, and a lighter load is not complete. Where an effort is prescribed, a set is complete only if its typed
+ * effort is known and no higher; never at the limit, unless it was meant to go there. Common practice, no source. */
+function setOutcome({ step, result }: Done<'set'>, kgOver: number): Outcome {
   const done = doseDone(step.dose, result)
   const isToTheLimit = isMeantToTheLimit(step.dose, result)
   if ((result.failed && !isToTheLimit) || done === 'missed') return kgOver > 0 ? 'other' : 'missed'
   if (done === 'other' || kgOver < 0) return 'other'
-  if (isToTheLimit && step.rpe === null) return 'complete'
-  if (step.rpe !== null && (result.rpe === null || result.rpe > step.rpe.to)) return 'other'
-  return 'complete'
+  if (step.rpe === null) return isToTheLimit || (result.rpe ?? 0) <= reasonableEffort ? 'complete' : 'other'
+  if (result.rpe === null || result.rpe > step.rpe.to) return 'other'
+  return isToTheLimit || !isAtTheLimit(result.rpe) ? 'complete' : 'other'
 }

@@ -1,12 +1,11 @@
 import { sum } from 'd3-array'
-import { isAtTheLimit, lessAfter, lessText, longGapDays } from '../figures/advice.ts'
+import { lessAfter, lessText } from '../figures/advice.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
-import { needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { isMeantToTheLimit, worksDone } from '../summary/performed.ts'
-import { daysBetween } from '../units/calendarDate.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import {
   alikeOrAll,
@@ -15,16 +14,16 @@ import {
   isMissedSince,
   type LiftDay,
   type LiftLine,
-  lastLifted,
   liftDay,
   liftLines,
   loadsText,
-  type OtherSessions,
   pastDays,
 } from './liftDays.ts'
-import { fewerReps, heavierLoad, type Lifter, lighterLoad, loadKilograms, moreReps } from './loadSteps.ts'
+import { changeReps, heavierLoad, type Lifter, lighterLoad, loadKilograms } from './loadSteps.ts'
 import {
+  beforeOtherRules,
   type Decision,
+  daysSince,
   decideRun,
   effortOf,
   isLongBetween,
@@ -34,7 +33,7 @@ import {
   verdict,
   workAt,
 } from './nextRun.ts'
-import { type DatedPain, painCovering, painReason, sinceText } from './pain.ts'
+import { type DatedPain, painCovering, sinceText } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
  * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
@@ -47,17 +46,14 @@ export interface Next {
   pains: readonly DatedPain[]
 }
 
-/** @param earlier the sessions before it, newest first; read only as far as needed
- * @param later the sessions after it, newest first; read as those before it */
-export function nextOf(
-  state: SessionState,
-  earlier: Iterable<SessionState>,
-  later: Iterable<SessionState>,
-  given: Omit<Known, 'others' | 'tiredLift'>,
-): Next {
+/** @param given what it is decided from, besides the session */
+export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
-  const others = { later: remembered(later), before: remembered(earlier) }
-  const known = { ...given, others, tiredLift: (part: number) => tiredLiftOf(state, part) }
+  const earlier = remembered(given.earlier)
+  const tiredLift = liftLines(state).find(
+    (line) => tooHardText(liftDay(state, line)) !== null && isAfterAHardRun(state, line, earlier),
+  )
+  const known = { ...given, earlier, tiredLift }
   const decisions: Decision[] = []
   const decide = ({ part, item }: { part: number; item: number }, name: string, verdict: Verdict | null) => {
     if (verdict === null) return
@@ -65,10 +61,8 @@ export function nextOf(
     const changed = prescription.parts[part]?.items[item]
     if (verdict.decision !== 'same' && changed) changed.text = printItem(changed)
   }
-  for (const run of worksDone(state, 'run')) {
-    const work = workAt(prescription, run)
-    decide(run, runName(work), decideRun(state, run, work, known))
-  }
+  for (const run of worksDone(state, 'run'))
+    decide(run, runName(workAt(prescription, run)), decideRun(state, run, prescription, known))
   for (const line of liftLines(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
     decide(line, line.written.name, decideLift(state, line, item, known))
@@ -76,10 +70,10 @@ export function nextOf(
   return { prescription, decisions, pains: given.pains }
 }
 
-/** How many sessions before and after are read for a line that was not done recently. */
+/** How many earlier sessions are read for a line that was not done recently. */
 const mostReadSessions = 60
 
-/** Reads other sessions once, and only as far as they are needed. */
+/** Reads sessions once, and only as far as they are needed. */
 function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
   const known: SessionState[] = []
   const rest = earlier[Symbol.iterator]()
@@ -95,8 +89,6 @@ function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
   }
 }
 
-const reasonableEffort = 8.5
-
 /** The lift line to decide about. Deciding changes `item`. */
 interface Decided {
   item: LiftItem
@@ -109,49 +101,40 @@ interface Decided {
 
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
 function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Verdict | null {
-  const { others, today } = known
   const { written } = line
   const { name } = written
   const now = liftDay(state, line)
-  const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
-  const pain = painCovering(known.pains, { name, isPair })
-  if (pain && needsADoctor(pain)) return verdict('same', painReason(pain), pain)
-  const [previous] = pastDays(now, others)
+  const [previous] = pastDays(now, known.earlier)
   const lifter = { name, side: written.side, bodyKg: state.bodyMassKg, atHand: known.atHand }
   const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
-  const liftedOn = lastLifted(name, state, others)?.date ?? null
-  const away = liftedOn === null ? 0 : daysBetween(liftedOn, today)
-  if (away > longGapDays) return afterAGap(decided, away, pain)
-  if (pain) return verdict('same', painReason(pain), pain)
+  const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
+  const pain = painCovering(known.pains, { name, isPair })
+  const away = daysSince(known, ({ lifted }) => lifted(exerciseKey(name)) !== null)
+  const first = beforeOtherRules(pain, away, () => afterAGap(decided, away, pain))
+  if (first !== null) return first
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
-    if (isLegLift(name) && ranTooHard(state, line.part, others.before))
+    if (isAfterAHardRun(state, line, known.earlier))
       return verdict('same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
     return afterTooHard(decided, tooHard)
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
-  if (now.outcome !== 'complete') {
-    if (now.sets.length === 0 || !isAtOtherLoads(now)) return null
-    const seen = `${repsText(now)} on ${loadsText(now.loads)}`
-    return verdict('same', `${seen}, written ${loadsText(now.prescribed)} -> unchanged`)
-  }
-  if (!isReasonable(now)) return null
+  if (now.outcome !== 'complete') return null
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
   const isTwice =
     previous?.outcome === 'complete' &&
     !isLongBetween(previous, now) &&
-    !isMissedSince(previous, now, others) &&
-    isReasonable(previous) &&
+    !isMissedSince(previous, now, known.earlier) &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, written)
   if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, 'same', ', once more')
-  return heavierOrMore(decided, others)
+  return heavierOrMore(decided, known.earlier)
 }
 
-/** Keeps the lifted load, and writes it into a line that names another one; a heavier load only if it went well.
+/** Keeps the lifted load, and writes it into a line that names another one.
  * @param same the words for an unchanged line @param aim added at the end */
 function sameAsLifted(
   decided: Decided,
@@ -160,10 +143,9 @@ function sameAsLifted(
   aim = '',
 ): Verdict {
   const { now } = decided
-  const isHeavier = now.sets.some(({ kgOver }) => kgOver > 0)
-  const isTooHeavy = isHeavier && (now.outcome !== 'complete' || !isReasonable(now))
-  if (!isAtOtherLoads(now) || isTooHeavy) return verdict('same', `${seen} -> ${same}${aim}`)
-  return verdict(isHeavier ? 'up' : 'down', `${seen} -> ${writeNewLoads(decided, now.loads, aim)}`)
+  if (!isAtOtherLoads(now)) return verdict('same', `${seen} -> ${same}${aim}`)
+  const decision = now.sets.some(({ kgOver }) => kgOver > 0) ? 'up' : 'down'
+  return verdict(decision, `${seen} -> ${writeLoads(decided, now.loads)}${aim}`)
 }
 
 /** Goes below the load lifted last time, or below the written one if that is lighter. */
@@ -172,13 +154,11 @@ function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined):
   const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
   const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, lifter.name))
-  const lighter = changedLoads({ line: now.line, loads: from }, (load) =>
-    lighterLoad(load, 1 - lessAfter(days), false, lifter),
-  )
+  const lighter = otherLoads(now.line, from, (load) => lighterLoad(load, 1 - lessAfter(days), false, lifter))
   if (lighter === null) return verdict('same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
-  const less = lessOf(from, lighter, loadOnly, what)
-  return verdict('down', `${since} -> ${less}, ${writeNewLoads(decided, lighter)}`)
+  const less = lessOf(from, lighter, (load) => ('added' in load ? load.added : load.from), what)
+  return verdict('down', `${since} -> ${less}, ${writeLoads(decided, lighter)}`)
 }
 
 /** If the mass of only one is known, that one. */
@@ -207,55 +187,55 @@ function afterTooHard(decided: Decided, seen: string): Verdict {
     return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
   const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
-  const lighter = changedLoads(now, (load) => lighterLoad(load, 0.95, true, lifter))
+  const lighter = otherLoads(now.line, now.loads, (load) => lighterLoad(load, 0.95, true, lifter))
   if (lighter) {
     const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, lifter.name, lifter.bodyKg) ?? 0)
-    return verdict('down', `${twice} -> ${less}, ${writeNewLoads(decided, lighter)}`)
+    return verdict('down', `${twice} -> ${less}, ${writeLoads(decided, lighter)}`)
   }
   const same = sameText(exercise)
   // A load that builds on last time would go up while the repetitions go down.
   const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
-  if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
-  if (!isFromLast && fewerReps(exercise, 2)) return verdict('fewer', `${twice} -> ${same}, 2 reps fewer`)
-  return verdict('same', `${twice} -> ${same}`)
+  if (isFromLast || !changeReps(exercise, -2)) return verdict('same', `${twice} -> ${same}`)
+  if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
+  return verdict('fewer', `${twice} -> ${same}, 2 reps fewer`)
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
-function heavierOrMore(decided: Decided, others: OtherSessions): Verdict {
+function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict {
   const { exercise, now, lifter } = decided
-  const { name, bodyKg } = lifter
   const seen = `${completeText(now)} twice`
-  const heavier = (least: number, most: number) =>
-    changedLoads(now, (load) => {
-      const moved = (each: Load) => loadKilograms(each, name, bodyKg) ?? 0
-      const next = heavierLoad(load, least, lifter)
-      return next && moved(next) <= most * moved(load) + 1e-6 ? next : null
-    })
-  const [step, farStep] = [heavier(1.025, 1.05), heavier(1, 1.1)]
-  if (step) return verdict('up', `${seen} -> ${writeNewLoads(decided, step)}`)
-  const added = repsAdded(now, others)
+  const [step, farStep] = [
+    [1.025, 1.05],
+    [1, 1.1],
+  ].map(([least, most]) =>
+    otherLoads(now.line, now.loads, (load) => heavierLoad(load, least!, most!, lifter)),
+  )
+  if (step) return verdict('up', `${seen} -> ${writeLoads(decided, step)}`)
+  const added = repsAdded(now, earlier)
   const isLoaded = now.loads.some((load) => load !== null)
-  if (added < 2 && moreReps(exercise, 1)) {
+  if (added < 2 && changeReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
-    if (isAtOtherLoads(now)) writeLoads(exercise, now, now.loads)
+    if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
     return verdict('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }
-  if (farStep === null)
-    return verdict('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
-  fewerReps(exercise, added)
+  if (!farStep) return verdict('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
+  changeReps(exercise, -added)
   const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
-  return verdict('up', `${seen} -> ${writeNewLoads(decided, farStep, doses)}`)
+  return verdict('up', `${seen} -> ${writeLoads(decided, farStep)}${doses}`)
 }
 
-/** Writes loads into the line and returns them as text. A warm-up that starts no lighter is dropped.
- * @param after appended to the text */
-function writeNewLoads(
-  { item, exercise, now }: Decided,
-  loads: readonly (Load | null)[],
-  after = '',
-): string {
-  writeLoads(exercise, now, loads)
-  const text = `${loadsText(exercise.sets.map(({ load }) => load))}${after}`
+/** Writes loads into the line and returns them as text; percentages stay percentages. A warm-up that starts no lighter is
+ * dropped. */
+function writeLoads({ item, exercise, now }: Decided, loads: readonly (Load | null)[]): string {
+  exercise.sets = exercise.sets.map((set, at) => {
+    const [before, load] = [now.prescribed[at], loads[at] ?? null]
+    if (set.load?.kind !== 'percent' || before?.kind !== 'mass' || load?.kind !== 'mass')
+      return { ...set, load }
+    const share = load.from / before.from
+    const { from, to } = set.load
+    return { ...set, load: { ...set.load, from: Math.round(from * share), to: Math.round(to * share) } }
+  })
+  const text = loadsText(exercise.sets.map(({ load }) => load))
   const load = item.exercises[0]?.sets[0]?.load
   const { buildFrom } = item
   if (buildFrom === null || load?.kind !== 'mass') return text
@@ -269,10 +249,10 @@ function sameText({ sets }: Exercise): string {
 }
 
 /** Repetitions per set added at this load over the last consecutive days. */
-function repsAdded(now: LiftDay, others: OtherSessions): number {
+function repsAdded(now: LiftDay, earlier: Known['earlier']): number {
   const reps = firstReps(now.line.written)
   let least = reps
-  for (const day of pastDays(now, others)) {
+  for (const day of pastDays(now, earlier)) {
     if (!hasSameLoads(day, now)) break
     least = Math.min(least, firstReps(day.line.written))
   }
@@ -284,27 +264,20 @@ function firstReps({ sets: [first] }: Exercise): number {
   return first?.dose.kind === 'reps' ? first.dose.from : 0
 }
 
-/** Whether a run before this part, or in a session before it on the same day, was faster than prescribed or at an
- * effort of at least 9. @param before the earlier sessions, newest first */
-function ranTooHard(state: SessionState, part: number, before: Iterable<SessionState>): boolean {
+/** Whether a leg lift came after a run, in this session or an earlier one of the day, that was faster than prescribed or
+ * at an effort of at least 9. @param earlier sessions, newest first */
+function isAfterAHardRun(
+  state: SessionState,
+  { part, written }: LiftLine,
+  earlier: Iterable<SessionState>,
+): boolean {
+  if (!isLegLift(written.name)) return false
   if (ranTooHardIn(state, part)) return true
-  for (const other of before) {
+  for (const other of earlier) {
     if (other.date === null || other.date !== state.date) return false
     if (ranTooHardIn(other, other.parts.length)) return true
   }
   return false
-}
-
-/** The first leg lift after this part that was too hard, and came after a run that was too hard; null without one. */
-function tiredLiftOf(state: SessionState, part: number): string | null {
-  const tired = liftLines(state).find(
-    (line) =>
-      line.part > part &&
-      isLegLift(line.written.name) &&
-      tooHardText(liftDay(state, line)) !== null &&
-      ranTooHardIn(state, line.part),
-  )
-  return tired?.written.name ?? null
 }
 
 function ranTooHardIn(state: SessionState, part: number): boolean {
@@ -335,14 +308,6 @@ function effortText({ typed, written }: EffortAbove): string {
   return written === null ? `effort ${typed}` : `effort ${typed}, written ${written}`
 }
 
-/** At or below the prescribed effort by `outcome`, and not at the limit; without one, no effort above 8.5 was typed. */
-function isReasonable(day: LiftDay): boolean {
-  return day.sets.every(({ step, result }) => {
-    if (isMeantToTheLimit(step.dose, result)) return true
-    return step.rpe === null ? (result.rpe ?? 0) <= reasonableEffort : !isAtTheLimit(result.rpe)
-  })
-}
-
 function completeText(day: LiftDay): string {
   const efforts = day.sets.map(({ result }) => result.rpe)
   const at = efforts.every((rpe) => rpe !== null) ? ` at ${efforts.join(', ')}` : ''
@@ -368,27 +333,16 @@ function repsText(day: LiftDay): string {
     .join(', ')
 }
 
-/** Other loads in place of a day's; null if one of them cannot change. */
-function changedLoads(
-  { line, loads }: Pick<LiftDay, 'line' | 'loads'>,
+/** Other loads in place of these; null if one of them cannot change. */
+function otherLoads(
+  { written }: LiftLine,
+  loads: readonly (Load | null)[],
   change: (load: Load) => Load | null,
 ): Load[] | null {
   // The loads of a drop set go down together.
-  if (line.written.sets.some(({ dose }) => dose.kind === 'drop')) return null
+  if (written.sets.some(({ dose }) => dose.kind === 'drop')) return null
   const changed = loads.flatMap((load) => (load && change(load)) ?? [])
   return changed.length === loads.length ? changed : null
-}
-
-/** Writes loads into a line; percentages stay percentages. */
-function writeLoads(exercise: Exercise, { prescribed }: LiftDay, loads: readonly (Load | null)[]): void {
-  exercise.sets = exercise.sets.map((set, at) => {
-    const [before, load] = [prescribed[at], loads[at] ?? null]
-    if (set.load?.kind !== 'percent' || before?.kind !== 'mass' || load?.kind !== 'mass')
-      return { ...set, load }
-    const share = load.from / before.from
-    const { from, to } = set.load
-    return { ...set, load: { ...set.load, from: Math.round(from * share), to: Math.round(to * share) } }
-  })
 }
 
 function hasSameDoses(one: Exercise, other: Exercise): boolean {
@@ -407,11 +361,6 @@ function lessOf(
   if (before.some((load) => load?.kind === 'bodyweight' && load.added < 0)) return 'more assistance'
   const sumOf = (loads: readonly (Load | null)[]) => sum(loads, (load) => load && amountOf(load))
   return `${lessText(sumOf(before), sumOf(after))}${what}`
-}
-
-/** The load without the body mass. */
-function loadOnly(load: Load): number {
-  return 'added' in load ? load.added : load.from
 }
 
 function dosesText(exercise: Exercise): string {

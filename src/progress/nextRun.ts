@@ -1,4 +1,6 @@
+import { sum } from 'd3-array'
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
+import { cutItem } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import { isRaceWord } from '../prescription/words.ts'
@@ -7,11 +9,11 @@ import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
-import { counted } from '../units/decimal.ts'
-import { metersOf } from '../units/length.ts'
-import type { OtherSessions } from './liftDays.ts'
+import { joined } from '../units/lists.ts'
+import type { LiftLine } from './liftDays.ts'
 import type { Lifter } from './loadSteps.ts'
 import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
+import { type DoneSession, hasRun } from './weeks.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
  * repeats. */
@@ -30,9 +32,20 @@ export interface Decision {
 /** A decision before its line is known. */
 export type Verdict = Omit<Decision, 'part' | 'item' | 'name'>
 
-/** @param pain the one that leaves the line unchanged */
-export function verdict(decision: Decision['decision'], reason: string, pain?: DatedPain): Verdict {
-  return { decision, reason, ...(pain && { pain }) }
+export function verdict(decision: Decision['decision'], reason: string): Verdict {
+  return { decision, reason }
+}
+
+/** What goes before the rules of runs and of lifts: a sign that needs a doctor, weeks away, any other pain.
+ * @param pain the one that covers the line @param away days since it was done last */
+export function beforeOtherRules(
+  pain: DatedPain | undefined,
+  away: number,
+  afterAGap: () => Verdict | null,
+): Verdict | null {
+  const unchanged = pain ? { ...verdict('same', painReason(pain)), pain } : null
+  if (pain && needsADoctor(pain)) return unchanged
+  return (away > longGapDays ? afterAGap() : null) ?? unchanged
 }
 
 /** An interval, repeated or not. */
@@ -59,33 +72,48 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
 
 /** What a decision about a line uses besides the session itself. */
 export interface Known {
-  others: OtherSessions
+  /** The sessions before it, newest first; read only as far as needed. */
+  earlier: Iterable<SessionState>
+  /** What the logbook's index has of all sessions up to today, newest first. */
+  sessions: readonly Pick<DoneSession, 'date' | 'running' | 'lifted'>[]
   /** Those that count today, as `standingPains` orders them. */
   pains: readonly DatedPain[]
   /** Local date of the decision, YYYY-MM-DD. */
   today: string
-  /** The date of the last run of any kind; null if unknown. */
-  ranOn: string | null
   /** The loads that can be made, by unit. */
   atHand: Lifter['atHand']
-  /** The leg lift later in this session than a part that was too hard because of the running; null without one. */
-  tiredLift: (part: number) => string | null
+  /** The first leg lift of this session that was too hard because of the running before it. */
+  tiredLift: LiftLine | undefined
 }
 
-/** Decides about one interval; changes `work` if its range, its length or its repeats change. Null if no rule applies. */
-export function decideRun(state: SessionState, run: DoneWork, work: Repeats, known: Known): Verdict | null {
-  const { others, pains, today, ranOn } = known
-  const pain = pains.find(isRunCoveredByPain)
-  if (pain && needsADoctor(pain)) return verdict('same', painReason(pain), pain)
-  if (!isRanged(work)) return easyRunAfterAGap(work, ranOn === null ? 0 : daysBetween(ranOn, today))
+/** Days since the newest session like this; 0 without one. */
+export function daysSince(
+  { sessions, today }: Known,
+  isLike: (session: Known['sessions'][number]) => boolean,
+): number {
+  const last = sessions.find(isLike)
+  return last === undefined ? 0 : daysBetween(last.date, today)
+}
+
+/** Decides about one interval; changes it in the prescription if its range, its length or its repeats change. Null if no
+ * rule applies. */
+export function decideRun(
+  state: SessionState,
+  run: DoneWork,
+  prescription: Prescription,
+  known: Known,
+): Verdict | null {
+  const work = workAt(prescription, run)
+  const pain = known.pains.find(isRunCoveredByPain)
+  // Any run keeps an easy one going; a range needs the same line.
+  const away = daysSince(known, ({ running }) =>
+    isRanged(work)
+      ? running.items.some(({ text, judged }) => text === run.text && judged > 0)
+      : hasRun(running),
+  )
+  const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, pain))
+  if (first !== null || !isRanged(work)) return first
   const now = runDay(state, run)
-  const ordinal = sameRuns(state, run).findIndex(({ part, item }) => part === run.part && item === run.item)
-  const past = pastRuns(run, ordinal, others.before, state.date)
-  const all = [...pastRuns(run, ordinal, others.later), now, ...past]
-  const lastDate = all.find((day) => day.judged > 0)?.date ?? null
-  const away = lastDate === null ? 0 : daysBetween(lastDate, today)
-  if (away > longGapDays) return runAfterAGap(work, away, pain)
-  if (pain) return verdict('same', painReason(pain), pain)
   if (now.judged === 0) return null
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
   const isFast = now.fast * 2 >= now.judged
@@ -96,19 +124,15 @@ export function decideRun(state: SessionState, run: DoneWork, work: Repeats, kno
   const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
   // Splits that were left out argue neither for a slower range nor for a faster one.
   if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
-  const isGood = (day: RunDay) =>
-    !day.isUnwell &&
-    day.kept * 5 >= (day.judged + day.leftOut) * 4 &&
-    day.judged > 0 &&
-    day.effort !== null &&
-    day.effort <= 8
   if (!isGood(now)) return verdict('same', `${seen} -> same range`)
-  const [previous] = past
+  const previous = previousRun(state, run, known.earlier)
   if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
     return verdict('same', `${seen} -> same range, once more`)
-  const tired = isFast ? known.tiredLift(run.part) : null
-  if (tired !== null)
-    return verdict('same', `${seen}, twice, but ${tired} was too hard after it -> run the written range`)
+  const { tiredLift: tired } = known
+  if (isFast && tired !== undefined && tired.part > run.part) {
+    const hard = `${tired.written.name} was too hard after it`
+    return verdict('same', `${seen}, twice, but ${hard} -> run the written range`)
+  }
   return moveRange(work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 
@@ -157,67 +181,60 @@ export function isLongBetween(one: { date: string | null }, later: { date: strin
   return one.date !== null && later.date !== null && daysBetween(one.date, later.date) > longGapDays
 }
 
-/** The same run on the two newest other days.
- * @param ordinal how many lines before it have the same text
- * @param except the date of the day itself */
-function pastRuns(
+/** The same run on the newest earlier day on which it was run; the second of two identical lines is compared with the
+ * second. */
+function previousRun(
+  { date, ...state }: SessionState,
   run: DoneWork,
-  ordinal: number,
-  sessions: Iterable<SessionState>,
-  except: string | null = null,
-): RunDay[] {
-  const days: RunDay[] = []
-  for (const state of sessions) {
-    if (except !== null && state.date === except) continue
-    const same = sameRuns(state, run)[ordinal]
-    if (same) days.push(runDay(state, same))
-    if (days.length >= 2) break
+  earlier: Iterable<SessionState>,
+): RunDay | undefined {
+  const alike = (of: SessionState) =>
+    worksDone(of, 'run').filter(({ text, index }) => text === run.text && index === run.index)
+  const ordinal = alike({ date, ...state }).findIndex(
+    ({ part, item }) => part === run.part && item === run.item,
+  )
+  for (const other of earlier) {
+    const same = date !== null && other.date === date ? undefined : alike(other)[ordinal]
+    if (same) return runDay(other, same)
   }
-  return days
+  return undefined
 }
 
-function sameRuns(state: SessionState, { text, index }: DoneWork): DoneWork[] {
-  return worksDone(state, 'run').filter((each) => each.text === text && each.index === index)
+/** Whether a day argues for a faster range. */
+function isGood({ isUnwell, kept, judged, leftOut, effort }: RunDay): boolean {
+  const isKept = judged > 0 && kept * 5 >= (judged + leftOut) * 4
+  return isKept && !isUnwell && effort !== null && effort <= 8
 }
 
-function runAfterAGap(work: Ranged, days: number, pain: DatedPain | undefined): Verdict {
-  const rest = `no faster range${days > longerGapDays ? ', easy running first' : ''}`
-  const since = sinceText(days, pain)
-  const times = work.times ?? 1
-  if (times >= 2) {
-    work.times = Math.ceil(times / 2)
-    return verdict('fewer', `${since} -> ${counted(work.times, 'repeat')}, ${rest}`)
-  }
-  if (!halve(work)) return verdict('same', `${since} -> ${rest}`)
-  return verdict('fewer', `${since} -> ${printAmounts(work.body.amounts)}, ${rest}`)
-}
+/** From this length on, a continuous run comes back half as long. This program's own rule. */
+const [longMeters, longSeconds] = [4800, 1500]
 
-/** Shortens a run without a range, such as an easy one, but only after weeks without any running, and never a
- * race. */
-function easyRunAfterAGap(work: Repeats, days: number): Verdict | null {
-  if (days <= longGapDays) return null
+/** Halves a line with repeats or a long run, but no race, and keeps its range. Null for a short run without a range. */
+function runAfterAGap(
+  run: DoneWork,
+  prescription: Prescription,
+  days: number,
+  pain: DatedPain | undefined,
+): Verdict | null {
+  const { items } = prescription.parts[run.part]!
+  const work = workAt(prescription, run)
   const { target } = work.body
-  if (target?.kind === 'word' && isRaceWord(target.word))
-    return verdict('same', `${sinceText(days, undefined, 'run')} -> easy running first`)
-  if ((work.times ?? 1) > 1 || !halve(work)) return null
-  return verdict('fewer', `${sinceText(days, undefined, 'run')} -> ${printAmounts(work.body.amounts)}`)
-}
-
-/** Halves a continuous run of at least 5 km, 3 miles or 25 minutes, rounded up to whole kilometres, miles, 500 m or 5
- * minutes; false for any other. This program's own rule. */
-function halve({ body }: Repeats): boolean {
-  const [amount, ...others] = body.amounts
-  if (amount === undefined || others.length > 0) return false
-  if (amount.kind === 'time') {
-    if (amount.seconds < 1500) return false
-    body.amounts = [{ ...amount, seconds: Math.ceil(amount.seconds / 600) * 300 }]
-    return true
-  }
-  const { value, unit } = amount.length
-  const step = unit === 'm' ? 500 : unit === 'km' || unit === 'mi' ? 1 : null
-  if (step === null || metersOf(amount.length) < 4800) return false
-  body.amounts = [{ ...amount, length: { value: Math.ceil(value / 2 / step) * step, unit } }]
-  return true
+  const isRace = target?.kind === 'word' && isRaceWord(target.word)
+  const rest = joined(', ', [
+    isRanged(work) && 'no faster range',
+    (isRace || (isRanged(work) && days > longerGapDays)) && 'easy running first',
+  ])
+  const isLong =
+    sum(run.steps, ({ meters }) => meters) >= longMeters ||
+    sum(run.steps, ({ seconds }) => seconds) >= longSeconds
+  // A group is halved once, with its first interval.
+  const share = isRace || run.index > 0 ? 1 : 0.5
+  const { item, changes } = cutItem(items[run.item]!, share, prescription, isLong ? 'all' : 'repeats')
+  if (changes.length === 0 && rest === '') return null
+  items[run.item] = item as RunItem
+  const half = changes.length > 0 && `half (${changes.join(', ')})`
+  const since = sinceText(days, pain, isRanged(work) ? 'time' : 'run')
+  return verdict(half ? 'fewer' : 'same', `${since} -> ${joined(', ', [half, rest])}`)
 }
 
 function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Verdict {

@@ -33,8 +33,9 @@ const changed = (load: Load, share: number, toward: 'share' | 'near' | 'above', 
 describe('a load at a limit', () => {
   it('is on the bar from the empty bar on', () => {
     expect(changed(mass(20), 1, 'above')).toBe(30)
-    // Below it the step of 2.5 kg applies.
-    expect(changed(mass(19), 1, 'above')).toBe(21.5)
+    // Below it, whole steps of 2.5 kg.
+    expect(changed(mass(18), 1, 'above')).toBe(20)
+    expect(changed(mass(16), 1, 'above')).toBe(17.5)
   })
 
   it('is the exact load where the bar allows it', () => {
@@ -68,8 +69,8 @@ describe('a load at a limit', () => {
     const help = (added: number, unit: 'kg' | 'lb' = 'kg'): Load => ({ kind: 'bodyweight', added, unit })
     // 47.5 and 45 kg moved are 22.5 and 25 kg of help, by steps of 5 kg.
     expect([changed(help(-20), 0.95, 'near'), changed(help(-20), 0.9, 'share')]).toEqual([-25, -25])
-    // 70 kg are 154.3 lb: 5 % of 114.3 lb are 5.7 lb more.
-    expect(changed(help(-40, 'lb'), 0.95, 'near')).toBe(-50)
+    // 70 kg are 154.3 lb: 5 % of 114.3 lb are 5.7 lb more, nearest to a step of 5 lb.
+    expect(changed(help(-40, 'lb'), 0.95, 'near')).toBe(-45)
     const unknown = { name: 'dip', bodyKg: null, least: 1 }
     expect(changedLoad(help(-20), 0.95, 'near', atHand, unknown)).toBeNull()
     expect(changed(help(-70), 0.95, 'near')).toBeNull()

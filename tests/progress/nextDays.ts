@@ -1,10 +1,13 @@
 import { rackOf, usualPlates } from '../../src/figures/bar.ts'
+import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { type AtHand, heavierLoad, lighterLoad } from '../../src/progress/loadSteps.ts'
 import { type Next, nextOf as nextWith } from '../../src/progress/next.ts'
+import type { Known } from '../../src/progress/nextRun.ts'
 import { type DatedPain, standingPains } from '../../src/progress/pain.ts'
 import { painsAndSigns } from '../../src/session/pain.ts'
 import type { SessionState } from '../../src/session/state.ts'
+import { exercisesDone, worksDone } from '../../src/summary/performed.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
 
@@ -17,7 +20,27 @@ export const atHand = (unit: 'kg' | 'lb') => ({
   smallest: unit === 'kg' ? 1.25 : 2.5,
 })
 
-/** What follows from a day, with the pains noted on it unless given. */
+/** What the index has of a session that `next` reads. */
+function indexed(state: SessionState): Known['sessions'][number] {
+  const runs = worksDone(state, 'run').map(({ text, splits }) => ({
+    text,
+    splits: splits.map(({ result }) => result),
+    judged: splits.filter(({ target }) => target !== null).length,
+  }))
+  const lifts = exercisesDone(state).map(({ name }) => exerciseKey(name))
+  return {
+    date: state.date ?? '',
+    running: { meters: 0, items: runs },
+    lifted: (key: string) => (lifts.includes(key) ? {} : null),
+  } as unknown as Known['sessions'][number]
+}
+
+/** A session with an easy run, of which nothing else is known. */
+const easyRun = (date: string) =>
+  ({ date, running: { meters: 5000, items: [] }, lifted: () => null }) as unknown as Known['sessions'][number]
+
+/** What follows from a day, with the pains noted on it unless given.
+ * @param ranOn the date of an easy run @param later the sessions after it, newest first */
 export function nextOf(
   state: SessionState,
   earlier: Iterable<SessionState>,
@@ -25,9 +48,16 @@ export function nextOf(
   atHand: (unit: 'kg' | 'lb') => AtHand,
   pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
   ranOn: string | null = null,
-  later: Iterable<SessionState> = [],
+  later: readonly SessionState[] = [],
 ): Next {
-  return nextWith(state, earlier, later, { today, atHand, pains, ranOn })
+  const known = [
+    ...later,
+    ...(state.date === null ? [] : [state]),
+    ...(Array.isArray(earlier) ? earlier : []),
+  ]
+  const sessions = [...known.map(indexed), ...(ranOn === null ? [] : [easyRun(ranOn)])]
+  const newest = sessions.sort((one, other) => other.date.localeCompare(one.date))
+  return nextWith(state, { earlier, sessions: newest, today, atHand, pains })
 }
 
 /** A lighter load, by share of the load or at most 10 % off, or a heavier one of at least `least`. */
@@ -40,7 +70,7 @@ export function changedLoad(
 ): Load | null {
   const lifter = { name, side: null, bodyKg, atHand }
   return toward === 'above'
-    ? heavierLoad(load, least, lifter)
+    ? heavierLoad(load, least, Number.POSITIVE_INFINITY, lifter)
     : lighterLoad(load, share, toward === 'near', lifter)
 }
 

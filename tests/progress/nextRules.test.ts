@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
-import { fewerReps, loadKilograms, moreReps } from '../../src/progress/loadSteps.ts'
+import { changeReps, loadKilograms } from '../../src/progress/loadSteps.ts'
 import {
   isRunCoveredByPain,
   painCovering,
@@ -131,13 +131,13 @@ describe('a run', () => {
   it('begins with half of the repeats after more than three weeks, and easily after more than eight', () => {
     const away = (date: string) => run([date, good, 7])
     expect(away('2026-11-05')).toContain('once more')
-    expect(away('2026-11-04')).toBe('fewer: 3 weeks since the last time -> 2 repeats, no faster range')
-    expect(away('2026-10-01')).toBe('fewer: 8 weeks since the last time -> 2 repeats, no faster range')
+    expect(away('2026-11-04')).toBe('fewer: 3 weeks since the last time -> half (was 4 x), no faster range')
+    expect(away('2026-10-01')).toBe('fewer: 8 weeks since the last time -> half (was 4 x), no faster range')
     expect(away('2026-09-30')).toBe(
-      'fewer: 8 weeks since the last time -> 2 repeats, no faster range, easy running first',
+      'fewer: 8 weeks since the last time -> half (was 4 x), no faster range, easy running first',
     )
     expect(reasons('run\n  5 km @ 4:00-4:10/km', [['2026-11-01', '20:30']])).toEqual([
-      'fewer: 3 weeks since the last time -> 3 km, no faster range',
+      'fewer: 3 weeks since the last time -> half (was 5 km), no faster range',
     ])
     expect(reasons('run\n  3 km @ 4:00-4:10/km', [['2026-11-01', '12:15']])).toEqual([
       'same: 3 weeks since the last time -> no faster range',
@@ -151,9 +151,13 @@ describe('a run', () => {
       )
     expect(after('24 km easy', '2026-11-05')).toEqual([])
     expect(after('24 km easy', null)).toEqual([])
-    expect(after('24 km easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 12 km'])
-    expect(after('7 mi easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 4 mi'])
-    expect(after('50 min easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> 25:00'])
+    expect(after('24 km easy', '2026-10-22')).toEqual([
+      'fewer: 5 weeks since the last run -> half (was 24 km)',
+    ])
+    expect(after('7 mi easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> half (was 7 mi)'])
+    expect(after('50 min easy', '2026-10-22')).toEqual([
+      'fewer: 5 weeks since the last run -> half (was 50:00)',
+    ])
     for (const race of ['10 km race', '5 km trial'])
       expect(after(race, '2026-10-22')).toEqual(['same: 5 weeks since the last run -> easy running first'])
     const warned = nextOf(
@@ -197,7 +201,7 @@ describe('a run', () => {
   it('compares with the last day the line was run if it was left out today', () => {
     const none = '-, -, -, -'
     expect(run(['2026-11-01', good, 7], [today, none])).toBe(
-      'fewer: 3 weeks since the last time -> 2 repeats, no faster range',
+      'fewer: 3 weeks since the last time -> half (was 4 x), no faster range',
     )
     expect(run(['2026-11-01', good, 7], ['2026-11-20', none], [today, none])).toContain('3 weeks since')
     expect(run(['2026-11-20', good, 7], [today, none])).toBeUndefined()
@@ -351,16 +355,16 @@ describe('another load', () => {
       return item.exercises[0]
     }
     const squat = exercise('squat 2 x 3-5 @ 60 kg')
-    expect(fewerReps(squat, 3)).toBe(false)
-    expect(fewerReps(squat, 2)).toBe(true)
+    expect(changeReps(squat, -3)).toBe(false)
+    expect(changeReps(squat, -2)).toBe(true)
     expect(squat.sets.map(({ dose }) => dose)).toEqual(Array(2).fill({ kind: 'reps', from: 1, to: 3 }))
-    expect(moreReps(squat, 1)).toBe(true)
+    expect(changeReps(squat, 1)).toBe(true)
     expect(squat.sets[0]?.dose).toEqual({ kind: 'reps', from: 2, to: 4 })
     const mixed = exercise('squat 5/3/max @ 60 kg')
-    expect([moreReps(mixed, 1), fewerReps(mixed, 1)]).toEqual([false, false])
-    expect(fewerReps(exercise('squat 5/2 @ 60 kg'), 2)).toBe(false)
-    expect(moreReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
-    expect(fewerReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
+    expect([changeReps(mixed, 1), changeReps(mixed, -1)]).toEqual([false, false])
+    expect(changeReps(exercise('squat 5/2 @ 60 kg'), -2)).toBe(false)
+    expect(changeReps(exercise('plank 2 x 45 s'), 1)).toBe(false)
+    expect(changeReps(exercise('plank 2 x 45 s'), -1)).toBe(false)
   })
 })
 

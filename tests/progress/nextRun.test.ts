@@ -106,15 +106,32 @@ describe('a line of a run', () => {
 
   it.each([
     ['1 x 500 m', good.slice(0, 4), 'same: 4 weeks since the last time -> no faster range'],
-    ['2 x 500 m', '1:52, 1:52', 'fewer: 4 weeks since the last time -> 1 repeat, no faster range'],
+    ['2 x 500 m', '1:52, 1:52', 'fewer: 4 weeks since the last time -> half (was 2 x), no faster range'],
     [
       '5 x 500 m',
       '1:52, 1:52, 1:52, 1:52, 1:52',
-      'fewer: 4 weeks since the last time -> 3 repeats, no faster range',
+      'fewer: 4 weeks since the last time -> half (was 5 x), no faster range',
     ],
   ])('halves %s after weeks away, rounded up', (repeats, entries, reason) => {
     const old = state('2026-10-29', `run\n  ${repeats} in 1:50-1:55, jog 200 m`, entries, 7)
     expect(reasons(old)).toEqual([reason])
+  })
+})
+
+describe('a line after weeks away', () => {
+  const old = (lines: string, entries: string) =>
+    next(state('2026-10-29', `run\n  ${lines}`, entries, 7)).prescription.parts[0]?.items[0]?.text
+
+  it('keeps the pace of a time for all of it, and halves a group once', () => {
+    expect(old('5 km in 20:00-20:50', '20:30')).toBe('2.5 km in 10:00-10:25')
+    const group = 'run\n  4 x (500 m in 1:50-1:55, jog 200 m, 300 m in 1:05-1:08)'
+    const day = state('2026-10-29', group, Array(4).fill('1:52, 1:06').join(', '), 7)
+    const { decisions, prescription } = next(day)
+    expect(decisions.map(({ decision, reason }) => `${decision}: ${reason}`)).toEqual([
+      'fewer: 4 weeks since the last time -> half (was 4 x), no faster range',
+      'same: 4 weeks since the last time -> no faster range',
+    ])
+    expect(prescription.parts[0]?.items[0]?.text).toMatch(/^2 x \(500 m/)
   })
 })
 
@@ -125,7 +142,7 @@ describe('the days before', () => {
     expect(reasons(state(today, line, good, 7), before)[0]).toContain('once more')
   })
 
-  it('are read until the line was there twice', () => {
+  it('are read until the line was there once', () => {
     let read = 0
     function* history() {
       for (;;) {
@@ -135,7 +152,7 @@ describe('the days before', () => {
     }
     const day = state('2026-11-19', line, good, 7)
     expect(reasons(state(today, line, good, 7), history())[0]).toContain('1 % faster')
-    expect(read).toBe(2)
+    expect(read).toBe(1)
   })
 
   it('are the last sixty', () => {
@@ -162,7 +179,7 @@ describe('a pain', () => {
   it('leaves the line as it is, and after weeks away halves the repeats', () => {
     expect(reasons(now, [now], calf)).toEqual(['same: left calf: pain 4 -> unchanged'])
     expect(reasons(old, [], calf)).toEqual([
-      'fewer: left calf: pain 4, 4 weeks since the last time -> 2 repeats, no faster range',
+      'fewer: left calf: pain 4, 4 weeks since the last time -> half (was 4 x), no faster range',
     ])
   })
 

@@ -1,4 +1,4 @@
-import { min, sum } from 'd3-array'
+import { sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
 import {
   type BeforeRace,
@@ -21,7 +21,7 @@ import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import { sumText } from './load.ts'
 import { legsOf } from './week.ts'
-import { assumedMeters, type DoneSession, daysOf, dayText, isIn, isMeasured } from './weeks.ts'
+import { assumedMeters, type DoneSession, daysOf, dayText, inWeeks, isIn, isMeasured } from './weeks.ts'
 
 /** What a session was and how hard it felt. */
 export type BlockSession = Pick<DoneSession, 'date' | 'day'> & {
@@ -88,13 +88,16 @@ export function blockOf(
   const now = mondayOf(today)
   const from = dayAfter(now, -7 * weeksBack)
   const [last = now] = [now, spanOfPlan(plan)?.last ?? now].sort().reverse()
-  const count = Math.min(mostWeeks, daysBetween(from, last) / 7 + 1)
-  const weeks = Array.from({ length: count }, (_, index) =>
-    blockWeek(plan, sessions, dayAfter(from, 7 * index), now),
+  // A taper starts from weeks that may lie before the first one shown.
+  const all = inWeeks({ from: dayAfter(from, -7 * weeksBack), to: last }, sessions).map((week) =>
+    blockWeek(plan, week, now),
   )
-  const recent = sessions.filter(({ date }) => date >= from && date <= today)
+  const weeks = all
+    .map((week, at) => ({ ...week, planned: { ...week.planned, taper: taperOf(week, all.slice(0, at)) } }))
+    .slice(weeksBack, weeksBack + mostWeeks)
+  const recent = sessions.filter(({ date }) => isIn({ from, to: today }, date))
   const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
-  const legs = [...new Set(recent.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date))]
+  const legs = new Set(recent.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date))
   const legsOn = (date: string) => {
     const done = sessions.filter((each) => each.date === date)
     return done.length > 0 || date < today ? done.map(({ day }) => legsOf(day)) : [meant(wordsOn(plan, date))]
@@ -107,7 +110,7 @@ export function blockOf(
     days: daysOf(now).map((date) => ({ date, words: wordsOn(plan, date) })),
     over: weeks.filter((week) => isOffPlan(week, 1)).map(({ monday }) => monday),
     under: weeks.filter((week) => isOffPlan(week, -1)).map(({ monday }) => monday),
-    heavyLegsBeforeHardRun: legs
+    heavyLegsBeforeHardRun: [...legs]
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
     beforeRace: beforeRace(race?.date ?? null, legsOn),
@@ -126,8 +129,13 @@ function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
   return way * Math.round(ran - meters) >= Math.round(offPlan * meters)
 }
 
-function blockWeek(plan: Plan, sessions: readonly BlockSession[], monday: string, now: string): BlockWeek {
+function blockWeek(
+  plan: Plan,
+  { monday, done }: { monday: string; done: readonly BlockSession[] },
+  now: string,
+): BlockWeek {
   const line = plan.weeks.find((week) => week.monday === monday)
+  const ofDays = (of: (day: BlockSession['day']) => number) => sum(done, ({ day }) => of(day))
   return {
     monday,
     when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
@@ -136,56 +144,41 @@ function blockWeek(plan: Plan, sessions: readonly BlockSession[], monday: string
       meters: line?.distance ? metersOf(line.distance) : null,
       longMeters: line?.long ? metersOf(line.long) : null,
       kind: line?.kind ?? null,
-      taper: taperOf(plan, sessions, line, now),
+      taper: null,
       notes: line?.notes ?? [],
     },
-    done: monday > now ? null : doneIn(sessions, monday),
+    done:
+      monday > now
+        ? null
+        : {
+            meters: ofDays(({ meters }) => meters),
+            unmeasuredSeconds: ofDays(({ unmeasuredSeconds }) => unmeasuredSeconds),
+            longestMeters: Math.max(0, ...done.map(({ day }) => day.longestMeters)),
+            hardMeters: ofDays(({ hardMeters }) => hardMeters),
+            heavyLegSets: ofDays(({ heavyLegSets }) => heavyLegSets),
+            effortMinutes: sum(done, ({ brief }) => brief.effortMinutes),
+            atLeast: done.some(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast),
+          },
   }
 }
 
-function doneIn(sessions: readonly BlockSession[], monday: string): NonNullable<BlockWeek['done']> {
-  const week = { from: monday, to: dayAfter(monday, 6) }
-  const inWeek = sessions.filter(({ date }) => isIn(week, date))
-  return {
-    meters: sum(inWeek, ({ day }) => day.meters),
-    unmeasuredSeconds: sum(inWeek, ({ day }) => day.unmeasuredSeconds),
-    longestMeters: Math.max(0, ...inWeek.map(({ day }) => day.longestMeters)),
-    hardMeters: sum(inWeek, ({ day }) => day.hardMeters),
-    heavyLegSets: sum(inWeek, ({ day }) => day.heavyLegSets),
-    effortMinutes: sum(inWeek, ({ brief }) => brief.effortMinutes),
-    atLeast: inWeek.some(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast),
-  }
+function isTaper({ planned: { kind } }: BlockWeek): boolean {
+  return kind === 'taper' || kind === 'race week'
 }
 
-/** Averages the last four known weeks before this taper: the distance run in past weeks, the planned one in others.
- * Looks no further back than the second past week without any running. */
-function taperOf(
-  plan: Plan,
-  sessions: readonly BlockSession[],
-  week: PlanWeek | undefined,
-  now: string,
-): BlockWeek['planned']['taper'] {
-  const isTaper = (each: PlanWeek | undefined): each is PlanWeek =>
-    each?.kind === 'taper' || each?.kind === 'race week'
+/** The distance that a taper week means, after the last four weeks before the taper with a known distance: done in past
+ * weeks, planned in others. @param before all weeks before it */
+function taperOf(week: BlockWeek, before: readonly BlockWeek[]): BlockWeek['planned']['taper'] {
   if (!isTaper(week)) return null
-  const weekAt = (monday: string) => plan.weeks.find((each) => each.monday === monday)
-  let first = week.monday
-  while (isTaper(weekAt(dayAfter(first, -7)))) first = dayAfter(first, -7)
-  const firstMonday = mondayOf(min(sessions, ({ date }) => date) ?? now)
-  const before: number[] = []
-  let emptyWeeks = 0
-  for (let weeks = 1; weeks <= mostWeeks && before.length < weeksBack; weeks += 1) {
-    const monday = dayAfter(first, -7 * weeks)
-    const planned = weekAt(monday)?.distance
-    const done = monday < now ? doneIn(sessions, monday) : null
-    if (done !== null && monday >= firstMonday && done.meters === 0 && done.unmeasuredSeconds === 0)
-      emptyWeeks += 1
-    if (emptyWeeks > 1) break
-    const run = done ?? { meters: planned ? metersOf(planned) : 0, unmeasuredSeconds: 0 }
-    if (run.meters > 0 && isMeasured(run)) before.push(run.meters)
-  }
-  if (before.length === 0) return null
-  const { mean, from, to } = taperMeters(before)
+  const known = before
+    .slice(0, before.findLastIndex((each) => !isTaper(each)) + 1)
+    .map(({ when, done, planned }) => {
+      if (when !== 'over' || done === null) return planned.meters ?? 0
+      return isMeasured(done) ? done.meters : 0
+    })
+  const last = known.filter((meters) => meters > 0).slice(-weeksBack)
+  if (last.length === 0) return null
+  const { mean, from, to } = taperMeters(last)
   return { meanMeters: mean, fromMeters: from, toMeters: to }
 }
 

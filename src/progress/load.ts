@@ -1,4 +1,4 @@
-import { group, sum } from 'd3-array'
+import { sum } from 'd3-array'
 import { type DayLoad, dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -7,8 +7,9 @@ import {
   type DoneSession,
   daysOf,
   dayWithin,
+  type InWeek,
+  inWeeks,
   isIn,
-  isoWeeksOf,
   isWeekOver,
   type Span,
   spanText,
@@ -52,29 +53,32 @@ export interface LoadProgress extends Span {
  * Source: Foster 1998; Foster 2001. */
 export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string): LoadProgress {
   const within = sessions.filter(({ date }) => isIn(span, date))
-  const byDate = group(within, ({ date }) => date)
   const unknown = within
     .filter(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast)
     .map(({ id, date, brief }) => ({ session: id, date, title: brief.title }))
-  const briefsOn = (date: string) => (byDate.get(date) ?? []).map(({ brief }) => brief)
-  const weeks = isoWeeksOf(span).map(({ week, monday, sunday }): LoadWeek => {
-    const days = daysOf(monday).map((date) => dayOfLoad(date, briefsOn(date)))
-    const isOver = isWeekOver(sunday, today, byDate.has(sunday))
-    const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
-    return {
-      ...{ week, monday, days, effortMinutes, atLeast },
-      run: sum(days, ({ run }) => run),
-      lift: sum(days, ({ lift }) => lift),
-      other: sum(days, ({ other }) => other),
-      isOver,
-      monotony: isOver ? monotony : null,
-      effortMinutesTimesMonotony: isOver ? strain : null,
-    }
-  })
+  const weeks = inWeeks(span, within).map((week) => weekOfLoad(week, today))
   return { ...span, weeks, unknown: unknown.reverse() }
 }
 
-function dayOfLoad(date: string, briefs: readonly DoneSession['brief'][]): LoadDay {
+/** The load of one week. @param today local */
+export function weekOfLoad(inWeek: InWeek<DoneSession>, today: string): LoadWeek {
+  const { week, monday, done } = inWeek
+  const days = daysOf(monday).map((date) => dayOfLoad(date, done))
+  const isOver = isWeekOver(inWeek, today)
+  const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
+  return {
+    ...{ week, monday, days, effortMinutes, atLeast },
+    run: sum(days, ({ run }) => run),
+    lift: sum(days, ({ lift }) => lift),
+    other: sum(days, ({ other }) => other),
+    isOver,
+    monotony: isOver ? monotony : null,
+    effortMinutesTimesMonotony: isOver ? strain : null,
+  }
+}
+
+function dayOfLoad(date: string, done: readonly DoneSession[]): LoadDay {
+  const briefs = done.filter((session) => session.date === date).map(({ brief }) => brief)
   const parts = briefs.flatMap((brief) => brief.parts)
   const of = (...kinds: (typeof parts)[number]['kind'][]) =>
     sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))

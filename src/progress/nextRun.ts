@@ -75,7 +75,7 @@ export interface Known {
   /** The sessions before it, newest first; read only as far as needed. */
   earlier: Iterable<SessionState>
   /** What the logbook's index has of all sessions up to today, newest first. */
-  sessions: readonly Pick<DoneSession, 'date' | 'running' | 'lifted'>[]
+  sessions: readonly Pick<DoneSession, 'date' | 'day' | 'running' | 'lifted'>[]
   /** Those that count today, as `standingPains` orders them. */
   pains: readonly DatedPain[]
   /** Local date of the decision, YYYY-MM-DD. */
@@ -106,10 +106,8 @@ export function decideRun(
   const work = workAt(prescription, run)
   const pain = known.pains.find(isRunCoveredByPain)
   // Any run keeps an easy one going; a range needs the same line.
-  const away = daysSince(known, ({ running }) =>
-    isRanged(work)
-      ? running.items.some(({ text, judged }) => text === run.text && judged > 0)
-      : hasRun(running),
+  const away = daysSince(known, ({ day, running }) =>
+    isRanged(work) ? running.items.some(({ text, judged }) => text === run.text && judged > 0) : hasRun(day),
   )
   const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, pain))
   if (first !== null || !isRanged(work)) return first

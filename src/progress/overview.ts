@@ -1,8 +1,7 @@
-import { group, groups, sum } from 'd3-array'
+import { groups, sum } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
-import { mondayOf } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsIn } from '../units/mass.ts'
@@ -18,19 +17,19 @@ import {
   liftProgress,
   massSlopeText,
 } from './lift.ts'
-import { type LoadWeek, loadLines, loadProgress, sumText } from './load.ts'
+import { type LoadWeek, loadLines, loadProgress, sumText, weekOfLoad } from './load.ts'
 import { painLines, painProgress, painsNoted } from './pain.ts'
 import { runLines, runProgress } from './run.ts'
 import type { RaceGoal } from './towardRace.ts'
 import {
   type DoneSession,
   dateText,
+  inWeeks,
   isIn,
   isMeasured,
   type Span,
   spanOf,
   spanText,
-  unmeasuredIn,
   weekText,
 } from './weeks.ts'
 
@@ -121,7 +120,6 @@ export interface Overview extends Span {
  * @param sessions newest first; @param today local date */
 export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string): Overview {
   const within = sessions.filter(({ date }) => isIn(span, date))
-  const byWeek = group(within, ({ date }) => mondayOf(date))
   return {
     ...span,
     lifts: liftNames(within)
@@ -130,17 +128,15 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
         const { estimates, trends } = estimatesOf(within, name, span)
         return { name, sessions, last: estimates.at(-1) ?? null, trends }
       }),
-    weeks: loadProgress(within, span, today).weeks.map(
-      ({ week, monday, effortMinutes, atLeast, run, lift }) => {
-        const inWeek = byWeek.get(monday) ?? []
-        return {
-          ...{ week, monday, effortMinutes, atLeast, run, lift },
-          meters: sum(inWeek, ({ brief }) => brief.runMeters),
-          unmeasuredSeconds: sum(inWeek, ({ running }) => unmeasuredIn(running.items)),
-          tonnageKg: sum(inWeek, ({ brief }) => brief.tonnageKg),
-        }
-      },
-    ),
+    weeks: inWeeks(span, within).map((inWeek) => {
+      const { week, monday, effortMinutes, atLeast, run, lift } = weekOfLoad(inWeek, today)
+      return {
+        ...{ week, monday, effortMinutes, atLeast, run, lift },
+        meters: sum(inWeek.done, ({ day }) => day.meters),
+        unmeasuredSeconds: sum(inWeek.done, ({ day }) => day.unmeasuredSeconds),
+        tonnageKg: sum(inWeek.done, ({ brief }) => brief.tonnageKg),
+      }
+    }),
   }
 }
 

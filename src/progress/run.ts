@@ -23,7 +23,6 @@ import {
   isWeekOver,
   type Span,
   spanText,
-  unmeasuredIn,
   weekText,
 } from './weeks.ts'
 
@@ -94,7 +93,7 @@ export function runProgress(
   goal: Omit<RaceGoal, 'secondsPerKm'> | null,
   today: string,
 ): RunProgress {
-  const all = sessions.filter(({ date, running }) => date <= span.to && hasRun(running))
+  const all = sessions.filter(({ date, day }) => date <= span.to && hasRun(day))
   const within = all.filter(({ date }) => isIn(span, date))
   const toward = goal && towardRace(all, within, goal, today)
   const shareOf = (runs: readonly RunSession[]) =>
@@ -102,15 +101,15 @@ export function runProgress(
   const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)
   return {
     ...span,
-    weeks: inWeeks(span, within).map(({ week, monday, sunday, done }) => {
-      const isSundayDone = done.some(({ date }) => date === sunday)
+    weeks: inWeeks(span, within).map((inWeek) => {
+      const { week, monday, done } = inWeek
       return {
         week,
         monday,
-        isOver: isWeekOver(sunday, today, isSundayDone),
+        isOver: isWeekOver(inWeek, today),
         sessions: done.length,
-        meters: sum(done, ({ running }) => running.meters),
-        unmeasuredSeconds: sum(done, ({ running }) => unmeasuredIn(running.items)),
+        meters: sum(done, ({ day }) => day.meters),
+        unmeasuredSeconds: sum(done, ({ day }) => day.unmeasuredSeconds),
         goalPaceShare: shareOf(done),
       }
     }),

@@ -1,7 +1,6 @@
 import { group } from 'd3-array'
 import { easySecondsPerKm } from '../prescription/expectedTime.ts'
-import { unmeasuredSeconds } from '../summary/hard.ts'
-import type { Digest, Summary } from '../summary/model.ts'
+import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
@@ -16,14 +15,12 @@ export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   lifted(key: string): Digest['lifts'][number] | null
 }
 
-/** `unmeasuredSeconds` of all splits of some lines. */
-export function unmeasuredIn(items: Digest['running']['items'] | Summary['running']['items']): number {
-  return unmeasuredSeconds(items.flatMap(({ splits }) => splits))
-}
-
 /** Whether anything was run, with or without a known distance. */
-export function hasRun({ meters, items }: Pick<Digest['running'], 'meters' | 'items'>): boolean {
-  return meters > 0 || unmeasuredIn(items) > 0
+export function hasRun({
+  meters,
+  unmeasuredSeconds,
+}: Pick<DoneSession['day'], 'meters' | 'unmeasuredSeconds'>): boolean {
+  return meters > 0 || unmeasuredSeconds > 0
 }
 
 /** The metres that running without a distance would be at easy pace, for judging whether it could matter. This
@@ -47,8 +44,8 @@ export function isIn(span: Span, date: string): boolean {
 }
 
 /** Whether a week is over: its Sunday is past, or is today and has its session. This program's own rule. */
-export function isWeekOver(sunday: string, today: string, isSundayDone: boolean): boolean {
-  return sunday < today || (sunday === today && isSundayDone)
+export function isWeekOver({ sunday, done }: InWeek<{ date: string }>, today: string): boolean {
+  return sunday < today || (sunday === today && done.some(({ date }) => date === sunday))
 }
 
 /** A week from Monday to Sunday, named by ISO 8601. */
@@ -59,6 +56,9 @@ export interface IsoWeek {
   sunday: string
 }
 
+/** A week with what was done in it. */
+export type InWeek<Done> = IsoWeek & { done: Done[] }
+
 /** How many weeks are shown by default. */
 const usualWeeks = 16
 
@@ -68,21 +68,16 @@ export function isoWeekOf(date: string): IsoWeek {
   return { week: printDate(monday, "RRRR-'W'II"), monday, sunday: dayAfter(monday, 6) }
 }
 
-/** Every week that a span touches, oldest first; at most 5300, a hundred years. */
-export function isoWeeksOf({ from, to }: Span): IsoWeek[] {
-  const weeks: IsoWeek[] = []
-  for (let monday = mondayOf(from); monday <= to && weeks.length < 5300; monday = dayAfter(monday, 7))
-    weeks.push(isoWeekOf(monday))
-  return weeks
-}
-
-/** Every week that a span touches, oldest first, with what was done in it. */
+/** Every week that a span touches, oldest first, with what was done in it; at most 5300, a hundred years. */
 export function inWeeks<Done extends { date: string }>(
-  span: Span,
+  { from, to }: Span,
   all: readonly Done[],
-): (IsoWeek & { done: Done[] })[] {
+): InWeek<Done>[] {
   const byMonday = group(all, ({ date }) => mondayOf(date))
-  return isoWeeksOf(span).map((week) => ({ ...week, done: byMonday.get(week.monday) ?? [] }))
+  const weeks: InWeek<Done>[] = []
+  for (let monday = mondayOf(from); monday <= to && weeks.length < 5300; monday = dayAfter(monday, 7))
+    weeks.push({ ...isoWeekOf(monday), done: byMonday.get(monday) ?? [] })
+  return weeks
 }
 
 /** The seven dates of a week. */

@@ -247,15 +247,15 @@ week: Thu tempo + legs, Sun long
     )
   })
 
-  it('has taper figures from the weeks back to the second without running', () => {
+  it('has taper figures from the last four weeks with running before it, up to four weeks before those shown', () => {
     const bare = planOf('Block\n2026-11-30: taper\n')
     const meanAfter = (...sessions: BlockSession[]) =>
       blockOf(bare, sessions, '2026-11-28').weeks.at(-1)?.planned.taper?.meanMeters ?? null
-    const before = done('2026-10-14', 40)
-    const [first, second, third] = [done('2026-11-04', 30), done('2026-11-11', 36), done('2026-11-18', 42)]
-    expect(meanAfter(before, first, second, third)).toBe(36_000)
-    expect(meanAfter(before, second, third)).toBe(39_000)
-    expect(meanAfter(before)).toBeNull()
+    const [before, first] = [done('2026-10-07', 60), done('2026-10-14', 40)]
+    const [second, third, fourth] = [done('2026-11-04', 30), done('2026-11-11', 36), done('2026-11-18', 42)]
+    expect(meanAfter(before, first, second, third, fourth)).toBe(37_000)
+    expect(meanAfter(third, fourth)).toBe(39_000)
+    expect(meanAfter(done('2026-09-23', 40))).toBeNull()
   })
 
   it('calls a taper week over the plan that went on as before, but neither the week of the race nor one below its range', () => {

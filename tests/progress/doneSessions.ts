@@ -1,5 +1,6 @@
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { DoneSession } from '../../src/progress/weeks.ts'
+import { unmeasuredSeconds } from '../../src/summary/hard.ts'
 import type { Digest, RunDone, SetDone } from '../../src/summary/model.ts'
 
 /* Sessions of the invented athlete with the properties that progress reads; figures invented. */
@@ -64,7 +65,13 @@ export function session(date: string, told: Told = {}): DoneSession {
       parts,
       pain: told.pain ?? [],
     },
-    day: { ...restDay, heavyLegSets: told.heavyLegSets ?? 0, hardMeters: told.hardRunMeters ?? 0 },
+    day: {
+      ...restDay,
+      meters,
+      unmeasuredSeconds: unmeasuredSeconds(items.flatMap(({ splits }) => splits)),
+      heavyLegSets: told.heavyLegSets ?? 0,
+      hardMeters: told.hardRunMeters ?? 0,
+    },
     lifted: (key) => {
       const index = lifts.findIndex(({ name }) => exerciseKey(name) === key)
       const [figures, told] = [exercises[index], lifts[index]]

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { daysOf, isIn, isoWeekOf, isoWeeksOf, spanOf, spanText, weekText } from '../../src/progress/weeks.ts'
+import { daysOf, inWeeks, isIn, isoWeekOf, spanOf, spanText, weekText } from '../../src/progress/weeks.ts'
 
 describe('ISO weeks', () => {
   // Source: GNU coreutils, date -d DATE +%G-W%V.
@@ -36,7 +36,7 @@ describe('ISO weeks', () => {
   })
 
   it('follow each other without a gap over thirty years', () => {
-    const weeks = isoWeeksOf({ from: '1997-01-01', to: '2026-12-31' })
+    const weeks = inWeeks({ from: '1997-01-01', to: '2026-12-31' }, [])
     expect(weeks[0]?.week).toBe('1997-W01')
     expect(weeks.at(-1)?.week).toBe('2026-W53')
     // 10 957 days from Monday 30 December 1996 to Sunday 3 January 2027 and a day: 1566 weeks.
@@ -53,11 +53,11 @@ describe('a span', () => {
   })
 
   it('has the week of its last day, even of a Monday, and at most 5300 weeks', () => {
-    expect(isoWeeksOf({ from: '2026-11-08', to: '2026-11-09' }).map(({ monday }) => monday)).toEqual([
+    expect(inWeeks({ from: '2026-11-08', to: '2026-11-09' }, []).map(({ monday }) => monday)).toEqual([
       '2026-11-02',
       '2026-11-09',
     ])
-    expect(isoWeeksOf({ from: '1900-01-01', to: '2026-11-29' })).toHaveLength(5300)
+    expect(inWeeks({ from: '1900-01-01', to: '2026-11-29' }, [])).toHaveLength(5300)
   })
 })
 

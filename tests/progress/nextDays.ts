@@ -10,6 +10,7 @@ import type { SessionState } from '../../src/session/state.ts'
 import { exercisesDone, worksDone } from '../../src/summary/performed.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
+import { restDay } from './doneSessions.ts'
 
 /* Days of the invented athlete about which `next` decides. */
 
@@ -30,14 +31,20 @@ function indexed(state: SessionState): Known['sessions'][number] {
   const lifts = exercisesDone(state).map(({ name }) => exerciseKey(name))
   return {
     date: state.date ?? '',
-    running: { meters: 0, items: runs },
+    day: restDay,
+    running: { items: runs },
     lifted: (key: string) => (lifts.includes(key) ? {} : null),
   } as unknown as Known['sessions'][number]
 }
 
 /** A session with an easy run, of which nothing else is known. */
 const easyRun = (date: string) =>
-  ({ date, running: { meters: 5000, items: [] }, lifted: () => null }) as unknown as Known['sessions'][number]
+  ({
+    date,
+    day: { ...restDay, meters: 5000 },
+    running: { items: [] },
+    lifted: () => null,
+  }) as unknown as Known['sessions'][number]
 
 /** What follows from a day, with the pains noted on it unless given.
  * @param ranOn the date of an easy run @param later the sessions after it, newest first */

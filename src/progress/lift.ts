@@ -1,9 +1,8 @@
-import { greatest, groups as groupsBy, sum } from 'd3-array'
+import { greatest, groups as groupsBy, sort, sum } from 'd3-array'
 import { isClearCost, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
-import type { LiftedLoad } from '../session/model.ts'
-import type { Digest } from '../summary/model.ts'
+import type { Digest, SetDone } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { signed } from '../units/decimal.ts'
@@ -42,29 +41,10 @@ export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg'
   isOnBody: boolean
 }
 
-/** A set with a load. */
-interface LoadedSet {
-  kg: number
-  load: LiftedLoad
+/** A set that no other of its kind beats. */
+interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'load'> {
   date: string
   session: string
-}
-
-/** The heaviest unbroken set of this many repetitions, unless one with more was as heavy. */
-interface BestSet extends LoadedSet {
-  reps: number
-}
-
-/** The set of the most repetitions without a load, or the longest hold without one. */
-interface BestUnloaded extends Pick<LoadedSet, 'date' | 'session'> {
-  /** Null for a hold. */
-  reps: number | null
-  seconds: number | null
-}
-
-/** The heaviest cluster set of these groups. */
-interface BestCluster extends LoadedSet {
-  groups: number[]
 }
 
 interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
@@ -85,53 +65,37 @@ export interface LiftProgress {
   /** The difference that running beforehand makes, over the 26 weeks up to `to`; null if it cannot be told. */
   runCost: LiftCost | null
   weeks: LiftWeek[]
-  /** Of all sessions up to `to`, more repetitions first, each on its earliest date. */
+  /** Of all sessions up to `to`, each on its earliest date: see `bestSetsOf`. */
   bestSets: BestSet[]
-  bestClusters: BestCluster[]
-  /** The most repetitions and the longest hold without a load, of all sessions up to `to`. */
-  bestUnloaded: BestUnloaded[]
 }
 
-/** The heaviest set of each kind, the earliest of equals.
- * @param sets newest first */
-function heaviestOfEach<Each extends LoadedSet>(
-  sets: readonly Each[],
-  kindOf: (set: Each) => string | number,
-): Each[] {
-  return groupsBy(sets, kindOf).map(([, alike]) => greatest(alike.toReversed(), ({ kg }) => kg)!)
-}
-
-/** The unbroken sets that no other beats in both load and repetitions, more repetitions first.
+/** The unbroken sets that no other beats in both load and repetitions; then, for each list of groups, the heaviest cluster
+ * set; then the most repetitions and the longest hold without a load. More repetitions come first.
  * @param sets newest first
  * Source: Common practice. */
 function bestSetsOf(sets: readonly BestSet[]): BestSet[] {
-  let heaviest = Number.NEGATIVE_INFINITY
-  return heaviestOfEach(sets, ({ reps }) => reps)
-    .sort((a, b) => b.reps - a.reps)
-    .filter(({ kg }) => {
-      const isHeavier = kg > heaviest
-      heaviest = Math.max(heaviest, kg)
-      return isHeavier
-    })
-}
-
-/** The heaviest cluster set of each list of groups, most repetitions first.
- * @param sets newest first */
-function bestClustersOf(sets: readonly BestCluster[]): BestCluster[] {
-  return heaviestOfEach(sets, ({ groups }) => String(groups)).sort(
-    (a, b) => sum(b.groups) - sum(a.groups) || b.kg - a.kg,
-  )
-}
-
-/** @param sets newest first, unbroken and without a load */
-function bestUnloadedOf(sets: readonly BestUnloaded[]): BestUnloaded[] {
-  const best = (of: (set: BestUnloaded) => number | null) => {
-    const most = greatest(sets.toReversed(), (set) => of(set) ?? 0)
-    if (most === undefined || !of(most)) return []
-    const { reps, seconds, date, session } = most
-    return [{ reps, seconds, date, session }]
+  const kindOf = ({ reps, groups, load }: BestSet) => {
+    if (groups !== null) return String(groups)
+    return load !== null ? reps : reps === null ? 'hold' : 'without a load'
   }
-  return [...best(({ reps }) => reps), ...best(({ reps, seconds }) => (reps === null ? seconds : null))]
+  const sizeOf = ({ reps, seconds, load }: BestSet) => kilogramsOfLoad(load) ?? reps ?? seconds ?? 0
+  const counted = sets.filter((set) =>
+    set.load === null ? set.groups === null && sizeOf(set) > 0 : set.reps !== null && set.reps > 0,
+  )
+  const best = groupsBy(counted, kindOf).map(([, alike]) => greatest(alike.toReversed(), sizeOf)!)
+  const isUnbroken = ({ groups, load }: BestSet) => groups === null && load !== null
+  let heaviest = Number.NEGATIVE_INFINITY
+  return sort(
+    best,
+    ({ groups, load }) => (load === null ? 2 : groups === null ? 0 : 1),
+    ({ reps }) => -(reps ?? 0),
+    (set) => -sizeOf(set),
+  ).filter((set) => {
+    if (!isUnbroken(set)) return true
+    const isHeavier = sizeOf(set) > heaviest
+    heaviest = Math.max(heaviest, sizeOf(set))
+    return isHeavier
+  })
 }
 
 /** Metres of hard running before a lift, in earlier sessions of the day and, if it followed a run there, in its own;
@@ -193,14 +157,11 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     const done = date > span.to ? null : session.lifted(key)
     return done === null ? [] : [{ id, date, ...done }]
   })
-  const all = days.flatMap(({ id: session, date, sets }) =>
-    sets.flatMap((set) => (set.isTotal ? [] : [{ ...set, date, session }])),
+  const sets = days.flatMap(({ id: session, date, sets }) =>
+    sets
+      .filter(({ isTotal }) => !isTotal)
+      .map(({ reps, groups, seconds, load }) => ({ reps, groups, seconds, load, date, session })),
   )
-  const sets = all.flatMap(({ reps, groups, load, date, session }) =>
-    load === null || !reps ? [] : [{ reps, groups, kg: kilogramsOfLoad(load), load, date, session }],
-  )
-  const unbroken = sets.flatMap(({ groups, ...set }) => (groups === null ? [set] : []))
-  const clusters = sets.flatMap(({ reps, groups, ...set }) => (groups === null ? [] : [{ groups, ...set }]))
   return {
     name: days[0]?.figures.name ?? name,
     ...span,
@@ -211,9 +172,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
       const sums = { sets: total('sets'), reps: total('reps'), tonnageKg: total('tonnageKg') }
       return { week, monday, sessions: done.length, ...sums }
     }),
-    bestSets: bestSetsOf(unbroken),
-    bestClusters: bestClustersOf(clusters),
-    bestUnloaded: bestUnloadedOf(all.filter(({ load, groups }) => load === null && groups === null)),
+    bestSets: bestSetsOf(sets),
   }
 }
 
@@ -271,10 +230,10 @@ const chartRows = 14
 
 /** The unit the user asked for; else that of the best sets, if they share one; else that of the settings. */
 export function unitOfLift(
-  { bestSets, bestClusters }: Pick<LiftProgress, 'bestSets' | 'bestClusters'>,
+  { bestSets }: Pick<LiftProgress, 'bestSets'>,
   { mass, convert = false }: HistoryUnits,
 ): MassUnit {
-  const [unit = mass, ...others] = new Set([...bestSets, ...bestClusters].map(({ load }) => load.unit))
+  const [unit = mass, ...others] = new Set(bestSets.flatMap(({ load }) => load?.unit ?? []))
   return convert || others.length > 0 ? mass : unit
 }
 
@@ -368,25 +327,21 @@ export function massSlopeText(trend: Trend, unit: MassUnit): string {
 }
 
 /** @param unit for the loads; null keeps each load's own */
-function bestBlock({ bestSets, bestClusters, bestUnloaded }: LiftProgress, unit: MassUnit | null): string[] {
-  const loaded = [
-    ...bestSets.map(({ reps, load, date }) => ({ what: String(reps), load, date })),
-    ...bestClusters.map(({ groups, load, date }) => ({ what: `(${groups.join('+')})`, load, date })),
-  ]
-  const width = Math.max(...loaded.map(({ what }) => what.length))
-  const rows = [
-    ...loaded.map(({ what, load, date }) => [`${what.padStart(width)} x ${loadText(load, unit)}`, date]),
-    ...bestUnloaded.map(({ reps, seconds, date }) => [
-      reps === null ? `longest hold ${formatClockShort(seconds ?? 0)}` : `most reps without a load ${reps}`,
-      date,
-    ]),
-  ]
-  if (rows.length === 0) return []
+function bestBlock({ bestSets }: LiftProgress, unit: MassUnit | null): string[] {
+  if (bestSets.length === 0) return []
+  const loaded = bestSets.filter(({ load }) => load !== null)
+  const countOf = ({ reps, groups }: BestSet) => (groups === null ? String(reps) : `(${groups.join('+')})`)
+  const width = Math.max(...loaded.map((set) => countOf(set).length))
+  const textOf = (set: BestSet) => {
+    if (set.load !== null) return `${countOf(set).padStart(width)} x ${loadText(set.load, unit)}`
+    if (set.reps !== null) return `most reps without a load ${set.reps}`
+    return `longest hold ${formatClockShort(set.seconds ?? 0)}`
+  }
   const by = loaded.length > 0 ? ' by repetitions' : ''
-  const clusters = bestClusters.length > 0 ? '; cluster sets in brackets' : ''
+  const clusters = bestSets.some(({ groups }) => groups !== null) ? '; cluster sets in brackets' : ''
   return [
     `best sets${by}, from all sessions${clusters}`,
-    ...rows.map(([what, date]) => `  ${what}, ${dateText(date ?? '')}`),
+    ...bestSets.map((set) => `  ${textOf(set)}, ${dateText(set.date)}`),
   ]
 }
 

@@ -128,8 +128,6 @@ describe('progress', () => {
       'runCost',
       'weeks',
       'bestSets',
-      'bestClusters',
-      'bestUnloaded',
     ])
     expect(lift).toMatchObject({ name: 'front squat', from: '2026-08-10', to: '2026-11-29' })
     expect(lift.estimates[0]).toEqual({

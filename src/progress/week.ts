@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { pairs, sort, sum } from 'd3-array'
 import { sourceLine } from '../figures/figure.ts'
 import {
   type BeforeRace,
@@ -40,11 +40,9 @@ export interface Week {
   unreadable: string[]
   done: Running
   ready: Running
-  /** Dates of the week with hard running, done or prepared, on the day after heavy sets for the legs. */
-  hardRunAfterHeavyLegs: string[]
-  /** Dates of a race, a trial or a long run, done or prepared, on the day after heavy sets for the legs, and which it
-   * is. */
-  longAfterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> }[]
+  /** Dates with a race, a trial, a long run or other hard running, done or prepared, on the day after heavy sets for the
+   * legs, and which it is. */
+  afterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> | 'hard running' }[]
   /** Done, prepared, or by the plan's words. */
   beforeRace: BeforeRace[]
   /** Days that were meant to be easy and turned out hard, and the evidence. */
@@ -70,17 +68,15 @@ export function weekOf(
   const { days } = given
   const all = [...before, ...days]
   const isHere = (date: string) => days.some((day) => day.date === date)
-  const afterHeavyLegs = days.filter((_, index) => hasHeavyLegs(all[before.length + index - 1]!))
   return {
     ...given,
     done: runningOf(days.flatMap((day) => day.done)),
     ready: runningOf(days.flatMap((day) => day.ready)),
-    hardRunAfterHeavyLegs: afterHeavyLegs
-      .filter((day) => daysIn(day).some(hasHardRun))
-      .map(({ date }) => date),
-    longAfterHeavyLegs: afterHeavyLegs.flatMap((day) => {
-      const what = daysIn(day).find(({ special }) => special !== null)?.special ?? null
-      return what === null ? [] : [{ date: day.date, what }]
+    afterHeavyLegs: days.flatMap((day, index) => {
+      const special = daysIn(day).find((each) => each.special !== null)?.special ?? null
+      const what = special ?? (daysIn(day).some(hasHardRun) ? 'hard running' : null)
+      const isAfter = hasHeavyLegs(all[before.length + index - 1]!)
+      return isAfter && what !== null ? [{ date: day.date, what }] : []
     }),
     beforeRace: beforeRace(racing?.on ?? null, (on) => [
       ...all.flatMap((day) => (day.date === on ? daysIn(day).map(legsOf) : [])),
@@ -144,17 +140,16 @@ export function runLiftGaps(summaries: readonly Pick<Summary, 'parts'>[]): RunLi
   const parts = summaries
     .flatMap((summary) => summary.parts)
     .flatMap(({ kind, startedAt, finishedAt }) => {
-      const [from, to] = [startedAt, finishedAt].map((time) => (time === null ? null : Date.parse(time)))
-      const at = from ?? to
-      return (kind === 'run' || kind === 'lift') && at != null ? [{ kind, from, to, at }] : []
+      const [from = Number.NaN, to = Number.NaN] = [startedAt, finishedAt].map((time) =>
+        Date.parse(time ?? ''),
+      )
+      return kind === 'run' || kind === 'lift' ? [{ kind, from, to }] : []
     })
-    .sort((one, other) => one.at - other.at)
-  return parts.flatMap((part, index) => {
-    const before = parts[index - 1]
-    if (before === undefined || before.kind === part.kind) return []
-    if (before.to == null || part.from == null || part.from < before.to) return []
-    const order = part.kind === 'lift' ? 'run to lift' : 'lift to run'
-    return [{ order, minutes: (part.from - before.to) / 60_000 }]
+  const inOrder = sort(parts, ({ from, to }) => (Number.isNaN(from) ? to : from))
+  return pairs(inOrder).flatMap(([before, part]) => {
+    const minutes = (part.from - before.to) / 60_000
+    if (before.kind === part.kind || !(minutes >= 0)) return []
+    return [{ order: part.kind === 'lift' ? 'run to lift' : 'lift to run', minutes }]
   })
 }
 
@@ -249,7 +244,7 @@ function hardDaysTexts(dates: readonly string[]): string[] {
 }
 
 function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): string[] {
-  const { due, longestRunShare, longAfterHeavyLegs, hardRunAfterHeavyLegs } = week
+  const { due, longestRunShare } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
   const last = due?.last
@@ -262,17 +257,14 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
     legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...hardDaysTexts(week.threeHardDays),
-    ...longAfterHeavyLegs
-      .filter(({ date }) => !hardRunAfterHeavyLegs.includes(date))
-      .map(({ date, what }) => `${dayName(date)}: a ${what} on the day after heavy legs.`),
     ...beforeRaceTexts(week),
     longestRunShare !== null &&
       `Longest run: ${Math.round(100 * longestRunShare)} % of the running that was done.`,
-    ...hardRunAfterHeavyLegs.map((date) => {
-      const special = longAfterHeavyLegs.find((each) => each.date === date)?.what
-      const what = special === undefined ? 'hard running' : `a ${special}`
-      return `${dayName(date)}: ${what} on the day after heavy legs. ${sourceLine('Doma and Deakin 2013')}`
-    }),
+    ...week.afterHeavyLegs.map(
+      ({ date, what }) =>
+        `${dayName(date)}: ${what === 'hard running' ? what : `a ${what}`} on the day after heavy legs.`,
+    ),
+    week.afterHeavyLegs.length > 0 && sourceLine('Doma and Deakin 2013'),
     due !== null && `Due next: ${due.kind} (${after}).`,
   ]
   return facts.filter((fact) => fact !== null && fact !== false)
@@ -286,8 +278,8 @@ function isWithoutRunning({ done, ready, days }: Week, planned: PlannedWeek | nu
 }
 
 /** Leaves out heavy legs on the day before the race where another line already reports them. */
-function beforeRaceTexts({ beforeRace, longAfterHeavyLegs, hardRunAfterHeavyLegs }: Week): string[] {
-  const reported = new Set([...longAfterHeavyLegs.map(({ date }) => date), ...hardRunAfterHeavyLegs])
+function beforeRaceTexts({ beforeRace, afterHeavyLegs }: Week): string[] {
+  const reported = new Set(afterHeavyLegs.map(({ date }) => date))
   return beforeRace
     .filter(({ date, what, days }) => days > 1 || what === 'long run' || !reported.has(dayAfter(date, 1)))
     .map((each) => `${dayName(each.date)}: ${beforeRaceText(each)}.`)

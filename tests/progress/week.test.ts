@@ -267,11 +267,11 @@ describe('a week', () => {
   })
 
   it('has one line for a race, trial or long run on the day after heavy legs', () => {
-    const { longAfterHeavyLegs } = week(
+    const { afterHeavyLegs } = week(
       [calendar('2026-11-23', [{ special: 'long run' }]), calendar('2026-11-24', [], [{ special: 'race' }])],
       calendar('2026-11-22', [{ heavyLegSets: 3 }]),
     )
-    expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
+    expect(afterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
   })
 
   // This program's own rule.
@@ -311,17 +311,16 @@ describe('a week', () => {
   })
 
   it('finds the race, and the hard run, among several sessions of a day', () => {
-    const { longAfterHeavyLegs, hardRunAfterHeavyLegs } = week(
+    const { afterHeavyLegs } = week(
       [calendar('2026-11-23', [{}, { special: 'race', hardMeters: 5000 }])],
       calendar('2026-11-22', [{}, { heavyLegSets: 3 }]),
     )
-    expect(longAfterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'race' }])
+    expect(afterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'race' }])
     const easy = week(
       [calendar('2026-11-23', [{ meters: 5000 }])],
       calendar('2026-11-22', [{ heavyLegSets: 3 }]),
     )
-    expect(easy.longAfterHeavyLegs).toEqual([])
-    expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23'])
+    expect(easy.afterHeavyLegs).toEqual([])
   })
 
   it('lists three hard days in a row, starting with the days before', () => {
@@ -356,7 +355,7 @@ describe('a week', () => {
   it('points out a hard run on the day after heavy legs, starting with the Sunday before', () => {
     const heavy = [{ heavyLegSets: 3 }]
     const hard = [{ hardMeters: 3000 }]
-    const { hardRunAfterHeavyLegs } = week(
+    const { afterHeavyLegs } = week(
       [
         calendar('2026-11-23', hard),
         calendar('2026-11-24', [{ heavyLegSets: 3, hardMeters: 3000 }]),
@@ -367,6 +366,9 @@ describe('a week', () => {
       ],
       calendar('2026-11-22', heavy),
     )
-    expect(hardRunAfterHeavyLegs).toEqual(['2026-11-23', '2026-11-27'])
+    expect(afterHeavyLegs.map(({ date, what }) => `${date} ${what}`)).toEqual([
+      '2026-11-23 hard running',
+      '2026-11-27 hard running',
+    ])
   })
 })

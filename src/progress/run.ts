@@ -95,7 +95,7 @@ export function runProgress(
 ): RunProgress {
   const all = sessions.filter(({ date, day }) => date <= span.to && hasRun(day))
   const within = all.filter(({ date }) => isIn(span, date))
-  const toward = goal && towardRace(all, within, goal, today)
+  const toward = goal && towardRace(all, goal, today)
   const shareOf = (runs: readonly RunSession[]) =>
     toward && shareAtGoalPace(runs.flatMap(levelSplits), toward.goal.secondsPerKm)
   const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)

@@ -1,12 +1,11 @@
-import { greatest, groups, sort, sum } from 'd3-array'
-import { type EqualTime, equalTime, isAtGoalPace, type RaceMethod } from '../figures/race.ts'
+import { groups, sort } from 'd3-array'
+import { type EqualTime, equalTime, type RaceMethod } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace, gapText } from '../units/duration.ts'
 import { printLength, raceLength } from '../units/length.ts'
-import { neighbours } from '../units/lists.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { isSloping, type RunSession, wholeRuns } from './runForm.ts'
 import { dateText } from './weeks.ts'
@@ -34,7 +33,7 @@ export interface RaceDone {
   riegel: EqualTime | null
 }
 
-/** Three facts toward the race, none of which is a prediction. */
+/** Facts toward the race, none of which is a prediction. */
 export interface TowardRace {
   goal: RaceGoal
   /** Days to the race; null if the goal has no date; negative after it. */
@@ -43,27 +42,22 @@ export interface TowardRace {
   lastRace: RaceDone | null
   /** The three best of the last 120 days that are closest to the goal in distance, the closest first. */
   races: RaceDone[]
-  /** The longest continuous running of the span within 2 % of goal pace. */
-  longestAtGoalPace: { session: string; date: string; meters: number; secondsPerKm: number } | null
 }
 
-/** Three facts about the race. Training predicts no time.
- * @param all newest first, for the last race or trial; @param within the sessions of the span
- * Source: Daniels and Gilbert 1979; Riegel 1981; This program's own rule (2 % of goal pace). */
+/** Facts about the race. Training predicts no time.
+ * @param sessions newest first
+ * Source: Daniels and Gilbert 1979; Riegel 1981. */
 export function towardRace(
-  all: readonly RunSession[],
-  within: readonly RunSession[],
+  sessions: readonly RunSession[],
   goal: Omit<RaceGoal, 'secondsPerKm'>,
   today: string,
 ): TowardRace {
-  const pace = secondsPerKm(goal.meters, goal.seconds)
-  const races = racesOf(all, goal.meters)
+  const races = racesOf(sessions, goal.meters)
   return {
-    goal: { ...goal, secondsPerKm: pace },
+    goal: { ...goal, secondsPerKm: secondsPerKm(goal.meters, goal.seconds) },
     daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
     lastRace: races[0] ?? null,
     races: nearestRaces(races, goal.meters, today),
-    longestAtGoalPace: longestAtGoalPace(within, pace),
   }
 }
 
@@ -107,41 +101,6 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
   return sort(best, ({ sloping }) => Number(sloping), off).slice(0, mostRaces)
 }
 
-/** Consecutive splits of one continuous run, none of them skipped, each within 2 % of goal pace; the latest of
- * equals. */
-function longestAtGoalPace(sessions: readonly RunSession[], pace: number): TowardRace['longestAtGoalPace'] {
-  const stretches = sessions.flatMap(({ id, date, running }) =>
-    running.items
-      .flatMap((item) => atGoalPace(item, pace))
-      .map(({ meters, seconds }) => ({
-        session: id,
-        date,
-        meters,
-        secondsPerKm: secondsPerKm(meters, seconds),
-      })),
-  )
-  return greatest(stretches, ({ meters }) => meters) ?? null
-}
-
-/** The stretches of a continuous run whose splits are all near goal pace. */
-function atGoalPace(
-  { repeats, gaps, splits }: RunSession['running']['items'][number],
-  pace: number,
-): { meters: number; seconds: number }[] {
-  if (repeats) return []
-  const near = splits.flatMap(({ meters, seconds }, number) =>
-    meters !== null && seconds !== null && isAtGoalPace(secondsPerKm(meters, seconds), pace)
-      ? [{ meters, seconds, number }]
-      : [],
-  )
-  const isNext = (split: { number: number }, before: { number: number }) =>
-    split.number === before.number + 1 && !gaps.includes(split.number)
-  return neighbours(near, isNext).map((stretch) => ({
-    meters: sum(stretch, ({ meters }) => meters),
-    seconds: sum(stretch, ({ seconds }) => seconds),
-  }))
-}
-
 /** What the running says about the goal race: facts, no prediction.
  * @param distance one more fact, about the weeks */
 export function raceBlock(toward: TowardRace | null, distance: string, units: HistoryUnits): string[] {
@@ -150,10 +109,9 @@ export function raceBlock(toward: TowardRace | null, distance: string, units: Hi
   const { goal, daysLeft } = toward
   const on = goal.date === null ? '' : ` on ${dateText(goal.date)}`
   const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
-  const facts = [...raceTexts(toward, units), longestText(toward, units), distance]
   return [
     `toward ${raceName(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
-    ...facts.map((fact) => `  ${fact}`),
+    ...[...raceTexts(toward, units), distance].map((fact) => `  ${fact}`),
   ]
 }
 
@@ -185,10 +143,4 @@ function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): 
     return `${word}: ${raceName(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}${means}`
   }
   return races.length > 0 ? races.map(phrase) : [`last ${phrase(lastRace)}`]
-}
-
-function longestText({ longestAtGoalPace: longest }: TowardRace, units: HistoryUnits): string {
-  if (longest === null) return 'no continuous running within 2 % of goal pace in these weeks'
-  const { meters, secondsPerKm, date } = longest
-  return `longest continuous running within 2 % of goal pace in these weeks: ${lengthText(meters, units)} at ${formatPace(secondsPerKm, units.distance)} on ${dateText(date)}`
 }

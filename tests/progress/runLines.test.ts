@@ -23,7 +23,7 @@ const run: RunProgress = {
   form: { paceAtHeartRate: null, afterHeavyLegs: null, drift: [], criticalSpeed: null, ownExponent: null },
 }
 const goal = { meters: 10_000, seconds: 2370, secondsPerKm: 237, date: null }
-const toward: TowardRace = { goal, daysLeft: null, lastRace: null, races: [], longestAtGoalPace: null }
+const toward: TowardRace = { goal, daysLeft: null, lastRace: null, races: [] }
 const shown = (more: Partial<RunProgress>, units: Parameters<typeof runLines>[1] = km, columns = 200) =>
   runLines({ ...run, ...more }, units, columns)
 
@@ -227,10 +227,9 @@ describe('the race in words', () => {
     expect(fact).toContain('; an equal performance over the half marathon: 41:28 by')
   })
 
-  it('has no facts without a race, running at goal pace or a whole week', () => {
+  it('has no facts without a race or a whole week', () => {
     expect(block({}, run.weeks.slice(1)).slice(1)).toEqual([
       '  no race or trial is recorded ("5 km trial", "10 km race")',
-      '  no continuous running within 2 % of goal pace in these weeks',
       '  distance: the last weeks: 10.0 so far',
     ])
   })
@@ -257,17 +256,15 @@ describe('the race in words', () => {
     )
   })
 
-  it('has the longest running at goal pace, the mean of whole weeks and the last four', () => {
+  it('has the mean of whole weeks and the last four', () => {
     const weeks = [
       week(45, '2026-11-02', 60_000, true),
       week(45, '2026-11-02', 30_000, true),
       week(46, '2026-11-09', 25_000, true),
       ...run.weeks,
     ]
-    const longestAtGoalPace = { session: 'one', date: '2026-11-24', meters: 3000, secondsPerKm: 236 }
     // (60 + 30 + 25 + 20) / 4, without the week that is not over.
-    expect(block({ longestAtGoalPace }, weeks).slice(2)).toEqual([
-      '  longest continuous running within 2 % of goal pace in these weeks: 3 km at 3:56/km on 24 Nov 2026',
+    expect(block({}, weeks).slice(2)).toEqual([
       '  distance: 33.8 km a week; the last weeks: 30.0, 25.0, 20.0, 10.0 so far',
     ])
   })

@@ -257,14 +257,10 @@ describe('a continuous run with splits that were not recorded', () => {
   const interval = (word: string | null, gaps: number[]) => [
     session('2026-11-24', { runs: [{ word, gaps, of: kilometres(237, 4) }] }),
   ]
-  const longest = (gaps: number[]) =>
-    runProgress(interval(null, gaps), span, goal, today).towardRace?.longestAtGoalPace?.meters
   const distances = (gaps: number[]) =>
     runProgress(interval(null, gaps), span, goal, today).bestSplits.map(({ meters }) => meters)
 
-  it('is whole for the longest at goal pace if they come before or after the others, not between', () => {
-    expect([longest([0]), longest([4, 4]), longest([0, 4])]).toEqual([4000, 4000, 4000])
-    expect([longest([1]), longest([2]), longest([0, 1, 3])]).toEqual([3000, 2000, 2000])
+  it('is whole if they come before or after the others, not between', () => {
     expect(distances([0, 4])).toEqual([1000, 4000])
     expect(distances([2])).toEqual([1000])
   })
@@ -373,45 +369,5 @@ describe('the facts about the race', () => {
     expect(runProgress([], span, goal, today).towardRace?.daysLeft).toBe(144)
     expect(runProgress([], span, goal, '2027-04-18').towardRace?.daysLeft).toBe(0)
     expect(runProgress([], span, { ...goal, date: null }, today).towardRace?.daysLeft).toBeNull()
-  })
-
-  it('include the longest continuous running at goal pace, from consecutive splits', () => {
-    const sessions = [
-      session('2026-11-24', {
-        runs: [
-          {
-            of: [
-              [1000, 238],
-              [1000, 236],
-              [1000, 250],
-              [1000, 239],
-              [1000, 237],
-              [1000, 235],
-            ],
-          },
-        ],
-      }),
-      session('2026-11-17', { runs: [{ repeats: true, of: Array(8).fill([1000, 237]) }] }),
-      session('2026-11-09', { runs: [{ of: [[5000, 1185]] }] }),
-    ]
-    expect(runProgress(sessions, span, goal, today).towardRace?.longestAtGoalPace).toEqual({
-      session: 'session-2026-11-24',
-      date: '2026-11-24',
-      meters: 3000,
-      secondsPerKm: 237,
-    })
-  })
-
-  it('break off the running at goal pace at a split without a distance or a time', () => {
-    const splits = [
-      split(1000, 237),
-      split(null, 237),
-      split(1000, 237),
-      split(1000, null),
-      split(1000, 237),
-      split(1000, 237),
-    ]
-    const sessions = [session('2026-11-24', { runs: [{ splits, meters: 5000, seconds: 1185 }] })]
-    expect(runProgress(sessions, span, goal, today).towardRace?.longestAtGoalPace?.meters).toBe(2000)
   })
 })

@@ -34,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
   const plan = planFor(input)
-  const week = calendarWeek(context, day, plan)
+  const week = calendarWeek(context, day)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
   const planned = plannedIn(plan, logbook, week)
@@ -53,7 +53,7 @@ function planFor({ io, logbookDir }: CommandInput): Plan | null {
   }
 }
 
-function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
+function calendarWeek(context: Context, day: string): Week {
   const { today, settings, entries, warmUpOf, maxima } = context
   const { week, monday } = isoWeekOf(day)
   const sunday = dayAfter(monday, 6)
@@ -77,11 +77,6 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   const isOver = sunday < today
   const undated = ready.days.filter(({ prescription }) => prescription.date === null)
   const pains = painsNoted(entries, context.mornings.typed)
-  const meant = meantWith(context)
-  const ahead = (of: Plan) =>
-    days
-      .filter(({ date, done, ready }) => date >= today && done.length === 0 && ready.length === 0)
-      .map(({ date }) => ({ date, ...meant(wordsOn(of, date)) }))
   return weekOf(
     {
       week,
@@ -92,7 +87,6 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
       due: dueOf(settings.rotation, entries),
     },
     [calendarDay(-2), calendarDay(-1)],
-    plan?.race ? { on: plan.race.date, ahead: ahead(plan) } : null,
   )
 }
 

@@ -1,17 +1,10 @@
 import { pairs, sort, sum } from 'd3-array'
 import { sourceLine } from '../figures/figure.ts'
-import {
-  type BeforeRace,
-  beforeRace,
-  beforeRaceText,
-  type DayMeant,
-  type Due,
-  type PlanWeek,
-} from '../plan/model.ts'
+import type { Due, PlanWeek } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import type { Summary, WeekDay } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
-import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
+import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
@@ -43,8 +36,6 @@ export interface Week {
   /** Dates with a race, a trial, a long run or other hard running, done or prepared, on the day after heavy sets for the
    * legs, and which it is. */
   afterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> | 'hard running' }[]
-  /** Done, prepared, or by the plan's words. */
-  beforeRace: BeforeRace[]
   /** Days that were meant to be easy and turned out hard, and the evidence. */
   harderThanMeant: { date: string; fact: string }[]
   /** The places that hurt, with their days. */
@@ -57,17 +48,13 @@ export interface Week {
   due: Due | null
 }
 
-/** @param given days: the seven of the week; @param before the days before them, at least one
- * @param racing the date of the plan's race, and what the plan's words mean on days ahead that have nothing else; null
- * without a race */
+/** @param given days: the seven of the week; @param before the days before them, at least one */
 export function weekOf(
   given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'pain' | 'due'>,
   before: readonly CalendarDay[],
-  racing: { on: string; ahead: readonly ({ date: string } & DayMeant)[] } | null,
 ): Week {
   const { days } = given
   const all = [...before, ...days]
-  const isHere = (date: string) => days.some((day) => day.date === date)
   return {
     ...given,
     done: runningOf(days.flatMap((day) => day.done)),
@@ -78,10 +65,6 @@ export function weekOf(
       const isAfter = hasHeavyLegs(all[before.length + index - 1]!)
       return isAfter && what !== null ? [{ date: day.date, what }] : []
     }),
-    beforeRace: beforeRace(racing?.on ?? null, (on) => [
-      ...all.flatMap((day) => (day.date === on ? daysIn(day).map(legsOf) : [])),
-      ...(racing?.ahead ?? []).filter(({ date }) => date === on),
-    ]).filter(({ date }) => isHere(date) || isHere(racing?.on ?? '')),
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
@@ -257,7 +240,6 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
     legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...hardDaysTexts(week.threeHardDays),
-    ...beforeRaceTexts(week),
     longestRunShare !== null &&
       `Longest run: ${Math.round(100 * longestRunShare)} % of the running that was done.`,
     ...week.afterHeavyLegs.map(
@@ -275,14 +257,6 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
 function isWithoutRunning({ done, ready, days }: Week, planned: PlannedWeek | null): boolean {
   const isRunning = [done, ready].some(({ meters, unmeasuredSeconds }) => meters + unmeasuredSeconds > 0)
   return !isRunning && planned === null && days.some((day) => day.done.length > 0)
-}
-
-/** Leaves out heavy legs on the day before the race where another line already reports them. */
-function beforeRaceTexts({ beforeRace, afterHeavyLegs }: Week): string[] {
-  const reported = new Set(afterHeavyLegs.map(({ date }) => date))
-  return beforeRace
-    .filter(({ date, what, days }) => days > 1 || what === 'long run' || !reported.has(dayAfter(date, 1)))
-    .map((each) => `${dayName(each.date)}: ${beforeRaceText(each)}.`)
 }
 
 function runningText(running: Running, unit: 'km' | 'mi'): string {

@@ -100,27 +100,27 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(days[0].done[0].heavyLegSets).toBe(1)
   })
 
-  it('names heavy legs and a long run on the two days before the race of the plan, once', async () => {
+  it('leaves to the plan what is on the two days before the race, and names a race on the day after heavy legs', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
     readyDay(logbook, 'legs.txt', 'Legs\n\nlift: legs\n  front squat 2 x 8 @ 40 kg\n')
-    const race = (on: string, words: string) => {
+    const race = async (on: string, words: string) => {
       writeFileSync(join(logbook, 'plan.txt'), `Block\nrace: 10 km in 39:30 on ${on}\nweek: ${words}\n`)
-      return runProgram(['week'], { logbook, now }).then(({ stdout }) => stdout.match(/.* the race\.$/gm))
+      const { stdout } = await runProgram(['plan'], { logbook, now })
+      return stdout.match(/.* the race\.$/gm)
     }
     expect(await race('2026-11-28', 'Fri long')).toEqual([
-      'Thu 26: heavy legs two days before the race.',
-      'Fri 27: a long run on the day before the race.',
+      '26 Nov: heavy legs two days before the race.',
+      '27 Nov: a long run on the day before the race.',
     ])
     // The day file has light squats.
-    expect(await race('2026-11-28', 'Fri legs')).toEqual(['Thu 26: heavy legs two days before the race.'])
+    expect(await race('2026-11-28', 'Fri legs')).toEqual(['26 Nov: heavy legs two days before the race.'])
     expect(await race('2026-11-29', 'Fri legs')).toBeNull()
-    expect(await race('2026-11-29', 'Fri squats')).toEqual(['Fri 27: heavy legs two days before the race.'])
+    expect(await race('2026-11-29', 'Fri squats')).toEqual(['27 Nov: heavy legs two days before the race.'])
     readyDay(logbook, 'race.txt', 'Race\ndate: 2026-11-27\n\nrun\n  10 km race\n')
-    expect(await race('2026-11-27', 'Fri race')).toBeNull()
-    expect((await runProgram(['week'], { logbook, now })).stdout).toContain(
-      'Fri 27: a race on the day after heavy legs.',
-    )
+    const { stdout } = await runProgram(['week'], { logbook, now })
+    expect(stdout).toContain('Fri 27: a race on the day after heavy legs.')
+    expect(stdout).not.toMatch(/before the race/)
   })
 
   it('says that a plan cannot be read, and shows the week without it', async () => {

@@ -252,7 +252,7 @@ describe('a week', () => {
     gaps: [],
   })
   const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
-    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }, [before], null)
+    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }, [before])
 
   it('adds up what was done and what is prepared', () => {
     const { done, ready } = week(
@@ -274,42 +274,6 @@ describe('a week', () => {
     expect(afterHeavyLegs).toEqual([{ date: '2026-11-23', what: 'long run' }])
   })
 
-  // This program's own rule.
-  it('has heavy legs and a long run on the two days before the race, done, prepared or planned', () => {
-    const given = {
-      week: '2026-W48',
-      days: [
-        calendar('2026-11-23', [], [{ heavyLegSets: 3 }]),
-        calendar('2026-11-24'),
-        calendar('2026-11-25', [{ heavyLegSets: 3 }]),
-      ],
-      undated: [],
-      unreadable: [],
-      pain: [],
-      due: null,
-    }
-    const before = [
-      calendar('2026-11-21', [{ heavyLegSets: 3 }]),
-      calendar('2026-11-22', [{ special: 'long run' }]),
-    ]
-    const planned = { date: '2026-11-24', isHard: true, isHeavyLegs: false, isLong: true }
-    const found = (on: string) => weekOf(given, before, { on, ahead: [planned] }).beforeRace
-    expect(found('2026-11-23')).toEqual([
-      { date: '2026-11-21', what: 'heavy legs', days: 2 },
-      { date: '2026-11-22', what: 'long run', days: 1 },
-    ])
-    expect(found('2026-11-25')).toEqual([
-      { date: '2026-11-23', what: 'heavy legs', days: 2 },
-      { date: '2026-11-24', what: 'long run', days: 1 },
-    ])
-    expect(found('2026-11-28')).toEqual([])
-    // A race of the week before, and what came before it.
-    expect(found('2026-11-22')).toEqual([])
-    // A race of the week after.
-    expect(found('2026-11-26').map(({ date }) => date)).toEqual(['2026-11-24', '2026-11-25'])
-    expect(weekOf(given, before, null).beforeRace).toEqual([])
-  })
-
   it('finds the race, and the hard run, among several sessions of a day', () => {
     const { afterHeavyLegs } = week(
       [calendar('2026-11-23', [{}, { special: 'race', hardMeters: 5000 }])],
@@ -328,8 +292,8 @@ describe('a week', () => {
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
     const given = { week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }
     const before = [calendar('2026-11-21', hard), calendar('2026-11-22', hard)]
-    expect(weekOf(given, before, null).threeHardDays).toEqual(['2026-11-23', '2026-11-24'])
-    expect(weekOf(given, before.slice(1), null).threeHardDays).toEqual(['2026-11-24'])
+    expect(weekOf(given, before).threeHardDays).toEqual(['2026-11-23', '2026-11-24'])
+    expect(weekOf(given, before.slice(1)).threeHardDays).toEqual(['2026-11-24'])
   })
 
   it("has the longest run's share, with at least two runs, and the easy days that turned out hard", () => {

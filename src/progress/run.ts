@@ -9,7 +9,7 @@ import { formatClock, formatClockShort, formatPace, metersInPaceUnit, paceIn } f
 import { joined } from '../units/lists.ts'
 import { barLines, chartLines, inColumns, pageOf, slopeText, trendOf } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import { formBlock, type RunForm, type RunSession, runFormOf } from './runForm.ts'
+import { formBlock, type RunForm, type RunOn, runFormOf, runsOf } from './runForm.ts'
 import { type RaceGoal, raceBlock, type TowardRace, towardRace } from './towardRace.ts'
 import {
   type DoneSession,
@@ -95,9 +95,10 @@ export function runProgress(
 ): RunProgress {
   const all = sessions.filter(({ date, day }) => date <= span.to && hasRun(day))
   const within = all.filter(({ date }) => isIn(span, date))
-  const toward = goal && towardRace(all, goal, today)
-  const shareOf = (runs: readonly RunSession[]) =>
-    toward && shareAtGoalPace(runs.flatMap(levelSplits), toward.goal.secondsPerKm)
+  const runs = runsOf(all)
+  const toward = goal && towardRace(runs, goal, today)
+  const shareOf = (sessions: readonly DoneSession[]) =>
+    toward && shareAtGoalPace(runsOf(sessions).flatMap(levelSplits), toward.goal.secondsPerKm)
   const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)
   return {
     ...span,
@@ -114,21 +115,18 @@ export function runProgress(
       }
     }),
     goalPaceShare: shareOf(within),
-    lines: runLinesOf(within),
-    bestSplits: bestSplitsOf(all),
+    lines: runLinesOf(runsOf(within.toReversed())),
+    bestSplits: bestSplitsOf(runsOf(all.toReversed())),
     towardRace: toward,
-    form: runFormOf(all, span.to < today ? span.to : today, new Set(heavyLegs)),
+    form: runFormOf(runs, span.to < today ? span.to : today, new Set(heavyLegs)),
   }
 }
 
 /** Every level split of known distance and time. */
-function levelSplits({ running }: RunSession): { meters: number; secondsPerKm: number }[] {
-  return running.items.flatMap(({ splits, gradePercent }) =>
-    splits.flatMap(({ meters, secondsPerKm }) =>
-      meters === null || secondsPerKm === null || Math.abs(gradePercent ?? 0) > 1
-        ? []
-        : [{ meters, secondsPerKm }],
-    ),
+function levelSplits({ splits, gradePercent }: RunOn): { meters: number; secondsPerKm: number }[] {
+  if (Math.abs(gradePercent ?? 0) > 1) return []
+  return splits.flatMap(({ meters, secondsPerKm }) =>
+    meters === null || secondsPerKm === null ? [] : [{ meters, secondsPerKm }],
   )
 }
 
@@ -138,9 +136,9 @@ const shortest = 100
 /** The fastest over each distance, to the nearest metre, that was recorded as a split, a repeat or a whole continuous
  * run, shorter first; the earliest of equals. A row that is slower than a longer row's pace is left out. Distances
  * within a longer interval that were not recorded separately are unknown.
- * @param sessions newest first */
-export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
-  const timed = sessions.toReversed().flatMap(timedOf)
+ * @param runs oldest first */
+export function bestSplitsOf(runs: readonly RunOn[]): BestSplit[] {
+  const timed = runs.flatMap(timedOf)
   const best = groups(timed, ({ meters }) => Math.round(meters)).map(([, alike]) => {
     const fastest = least(alike, ({ seconds }) => seconds)!
     const pace = secondsPerKm(fastest.meters, fastest.seconds)
@@ -158,40 +156,33 @@ export function bestSplitsOf(sessions: readonly RunSession[]): BestSplit[] {
 
 type TimedSplit = Omit<BestSplit, 'secondsPerKm' | 'count'>
 
-function timedOf({ id, date, running }: RunSession): TimedSplit[] {
-  return running.items.flatMap((item) => {
-    const { repeats, gaps, splits } = item
-    const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: BestSplit['of']) =>
-      meters === null || seconds === null || meters < shortest
-        ? []
-        : [{ meters, seconds, of, date, session: id }]
-    const of = repeats ? 'repeat' : splits.length > 1 ? 'split' : 'piece'
-    // Recorded splits form one interval only if none between them is missing.
-    const isOne = gaps.every((gap) => gap === 0 || gap === splits.length)
-    const [first, last] = [splits[0], splits.at(-1)]
-    // What is left of a distance that its splits do not divide, such as the last 176 m of a half marathon split by
-    // miles, is not a distance to compare.
-    const isRest = of === 'split' && (last?.meters ?? 0) < (first?.meters ?? 0) - 0.5
-    const each = (isRest ? splits.slice(0, -1) : splits).flatMap((split) => timed(split, of))
-    return of === 'split' && isOne ? [...each, ...timed(item, 'piece')] : each
-  })
+function timedOf(run: RunOn): TimedSplit[] {
+  const { repeats, gaps, splits, session, date } = run
+  const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: BestSplit['of']) =>
+    meters === null || seconds === null || meters < shortest ? [] : [{ meters, seconds, of, date, session }]
+  const of = repeats ? 'repeat' : splits.length > 1 ? 'split' : 'piece'
+  // Recorded splits form one interval only if none between them is missing.
+  const isOne = gaps.every((gap) => gap === 0 || gap === splits.length)
+  const [first, last] = [splits[0], splits.at(-1)]
+  // What is left of a distance that its splits do not divide, such as the last 176 m of a half marathon split by
+  // miles, is not a distance to compare.
+  const isRest = of === 'split' && (last?.meters ?? 0) < (first?.meters ?? 0) - 0.5
+  const each = (isRest ? splits.slice(0, -1) : splits).flatMap((split) => timed(split, of))
+  return of === 'split' && isOne ? [...each, ...timed(run, 'piece')] : each
 }
 
 /** Lines that were run at least twice, the most frequent first; lines match whatever their target, case and spaces,
  * so that a range that has moved on is still compared. Where a session has a line twice, the first counts. A single
  * run without splits counts only if it has a target.
- * @param sessions newest first */
-function runLinesOf(sessions: readonly RunSession[]): RunLine[] {
-  const done = sessions.toReversed().flatMap(({ id, date, running }) =>
-    running.items.flatMap(
-      ({ secondsPerKm, text, splits, cvPercent, halves, inRange, judged }): LineDone[] => {
-        if (secondsPerKm === null || (splits.length < 2 && judged === 0)) return []
-        const halvesPercent = halves?.changePercent ?? null
-        const counts = { splits: splits.length, cvPercent, halvesPercent, inRange, judged }
-        return [{ session: id, date, text, secondsPerKm, ...counts }]
-      },
-    ),
-  )
+ * @param runs oldest first */
+function runLinesOf(runs: readonly RunOn[]): RunLine[] {
+  const done = runs.flatMap(({ splits, halves, ...run }): LineDone[] => {
+    const { session, date, text, secondsPerKm, cvPercent, inRange, judged } = run
+    if (secondsPerKm === null || (splits.length < 2 && judged === 0)) return []
+    const halvesPercent = halves?.changePercent ?? null
+    const counts = { splits: splits.length, cvPercent, halvesPercent, inRange, judged }
+    return [{ session, date, text, secondsPerKm, ...counts }]
+  })
   return groups(done, ({ text }) => withoutTarget(text).toLowerCase().replace(/\s/g, ''))
     .map(([, alike]) => ({
       line: withoutTarget(alike[0]!.text),

@@ -21,16 +21,24 @@ import { type DoneSession, dateText } from './weeks.ts'
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10
 
-/** A session with its running. */
-export type RunSession = Pick<DoneSession, 'id' | 'date' | 'running'>
+/** A run and its session. */
+export interface RunOn extends RunDone {
+  session: string
+  date: string
+}
 
-type WholeRun = RunDone & { meters: number; seconds: number }
-
-/** The continuous runs of a session with a known distance and time and no missing split. */
-export function wholeRuns({ running: { items } }: RunSession): WholeRun[] {
-  return items.filter(
-    (run): run is WholeRun => !run.repeats && run.gaps.length === 0 && !!run.meters && !!run.seconds,
+/** All runs of some sessions, in the order of both. */
+export function runsOf(sessions: readonly Pick<DoneSession, 'id' | 'date' | 'running'>[]): RunOn[] {
+  return sessions.flatMap(({ id, date, running }) =>
+    running.items.map((run) => ({ ...run, session: id, date })),
   )
+}
+
+type WholeRun = RunOn & { meters: number; seconds: number }
+
+/** Whether a run is continuous, with a known distance and time and no missing split. */
+export function isWhole(run: RunOn): run is WholeRun {
+  return !run.repeats && run.gaps.length === 0 && !!run.meters && !!run.seconds
 }
 
 /** Whether a line says downhill or names a grade. */
@@ -75,25 +83,18 @@ export interface RunForm {
 
 const raceWords: readonly (string | null)[] = ['race', 'trial']
 
-/** @param sessions newest first, up to `to`; @param heavyLegs the dates with heavy leg work
+/** @param runs newest first, up to `to`; @param heavyLegs the dates with heavy leg work
  * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
-export function runFormOf(
-  sessions: readonly RunSession[],
-  to: string,
-  heavyLegs: ReadonlySet<string>,
-): RunForm {
-  const within = (days: number) => {
-    const from = dayAfter(to, -days)
-    return sessions.filter(({ date }) => date >= from)
-  }
+export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: ReadonlySet<string>): RunForm {
+  const within = (days: number) => runs.filter(({ date }) => date >= dayAfter(to, -days))
   const runsWith = (words: readonly (string | null)[], days: number) =>
     within(days)
-      .flatMap(wholeRuns)
+      .filter(isWhole)
       .filter(({ word, text }) => words.includes(word) && !isSloping(text))
   return {
-    paceAtHeartRate: paceAtHeartRate(sessions),
+    paceAtHeartRate: paceAtHeartRate(runs),
     afterHeavyLegs: afterHeavyLegs(within(costDays), heavyLegs),
-    drift: sessions.flatMap(driftsOf),
+    drift: runs.filter(isWhole).flatMap(driftOf),
     criticalSpeed: criticalSpeed(runsWith([...raceWords, 'all out'], 60)),
     ownExponent: ownExponent(runsWith(raceWords, 120)),
   }
@@ -113,28 +114,21 @@ interface EasySplit {
 const shortestEasy = 1200
 
 /** The level splits, with a known distance and time, of easy runs of at least 20 min. */
-function easySplits(sessions: readonly RunSession[]): EasySplit[] {
-  return sessions.flatMap((session) =>
-    session.running.items.flatMap(({ splits, text, word, effort }) => {
-      const all = sum(splits, ({ seconds }) => seconds)
-      if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
-      return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
-        !meters || !seconds
-          ? []
-          : [{ date: session.date, meters, seconds, heartRate, effort: rpe ?? effort }],
-      )
-    }),
-  )
+function easySplits(runs: readonly RunOn[]): EasySplit[] {
+  return runs.flatMap(({ date, splits, text, word, effort }) => {
+    const all = sum(splits, ({ seconds }) => seconds)
+    if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
+    return splits.flatMap(({ meters, seconds, heartRate, rpe }) =>
+      !meters || !seconds ? [] : [{ date, meters, seconds, heartRate, effort: rpe ?? effort }],
+    )
+  })
 }
 
 const costDays = 26 * 7
 
 /** By heart rate if enough days of both kinds have one, else by effort. */
-function afterHeavyLegs(
-  sessions: readonly RunSession[],
-  heavyLegs: ReadonlySet<string>,
-): AfterHeavyLegs | null {
-  const splits = easySplits(sessions)
+function afterHeavyLegs(runs: readonly RunOn[], heavyLegs: ReadonlySet<string>): AfterHeavyLegs | null {
+  const splits = easySplits(runs)
   const cost = (of: AfterHeavyLegs['of'], usual: Usual | null, width: number): AfterHeavyLegs | null => {
     if (usual === null) return null
     const paces = (isAfter: boolean) =>
@@ -185,8 +179,8 @@ function bandOf({ heartRate }: EasySplit): number | null {
   return heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
 }
 
-function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | null {
-  const usual = usualClass(easySplits(sessions), bandOf)
+function paceAtHeartRate(runs: readonly RunOn[]): PaceAtHeartRate | null {
+  const usual = usualClass(easySplits(runs), bandOf)
   if (usual === null || usual.paces.size < 2) return null
   const { from: fromBeats } = usual
   const byMonth = groups([...usual.paces], ([date]) => date.slice(0, 7)).sort(([a], [b]) => ascending(a, b))
@@ -201,15 +195,13 @@ function paceAtHeartRate(sessions: readonly RunSession[]): PaceAtHeartRate | nul
 
 const longSeconds = 2400
 
-function driftsOf(session: RunSession): Drift[] {
-  return wholeRuns(session).flatMap(({ splits, meters, seconds, text }) => {
-    if (isSloping(text) || seconds < longSeconds) return []
-    const known = splits.flatMap(({ meters, seconds, heartRate }) =>
-      meters === null || seconds === null || heartRate === null ? [] : [{ meters, seconds, heartRate }],
-    )
-    const percent = known.length < splits.length ? null : heartRateDrift(known)
-    return percent === null ? [] : [{ session: session.id, date: session.date, meters, percent }]
-  })
+function driftOf({ splits, meters, seconds, text, session, date }: WholeRun): Drift[] {
+  if (isSloping(text) || seconds < longSeconds) return []
+  const known = splits.flatMap(({ meters, seconds, heartRate }) =>
+    meters === null || seconds === null || heartRate === null ? [] : [{ meters, seconds, heartRate }],
+  )
+  const percent = known.length < splits.length ? null : heartRateDrift(known)
+  return percent === null ? [] : [{ session, date, meters, percent }]
 }
 
 const mostDrifts = 6

@@ -7,7 +7,7 @@ import { counted } from '../units/decimal.ts'
 import { formatClock, formatPace, gapText } from '../units/duration.ts'
 import { printLength, raceLength } from '../units/length.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import { isSloping, type RunSession, wholeRuns } from './runForm.ts'
+import { isSloping, isWhole, type RunOn } from './runForm.ts'
 import { dateText } from './weeks.ts'
 
 /** The goal of the running. */
@@ -45,14 +45,14 @@ export interface TowardRace {
 }
 
 /** Facts about the race. Training predicts no time.
- * @param sessions newest first
+ * @param runs newest first
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
 export function towardRace(
-  sessions: readonly RunSession[],
+  runs: readonly RunOn[],
   goal: Omit<RaceGoal, 'secondsPerKm'>,
   today: string,
 ): TowardRace {
-  const races = racesOf(sessions, goal.meters)
+  const races = racesOf(runs, goal.meters)
   return {
     goal: { ...goal, secondsPerKm: secondsPerKm(goal.meters, goal.seconds) },
     daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
@@ -62,16 +62,13 @@ export function towardRace(
 }
 
 /** Newest first. */
-function racesOf(sessions: readonly RunSession[], goalMeters: number): RaceDone[] {
-  return sessions.flatMap((session) =>
-    wholeRuns(session).flatMap(({ word, meters, seconds, text }) => {
-      if (!isRaceWord(word)) return []
-      const { id, date } = session
-      const equal = (method: RaceMethod) => equalTimeOrNull(method, meters, seconds, goalMeters)
-      const equals = { danielsGilbert: equal('danielsGilbert'), riegel: equal('riegel') }
-      return [{ session: id, date, word, meters, seconds, sloping: isSloping(text), ...equals }]
-    }),
-  )
+function racesOf(runs: readonly RunOn[], goalMeters: number): RaceDone[] {
+  return runs.filter(isWhole).flatMap(({ session, date, word, meters, seconds, text }) => {
+    if (!isRaceWord(word)) return []
+    const equal = (method: RaceMethod) => equalTimeOrNull(method, meters, seconds, goalMeters)
+    const equals = { danielsGilbert: equal('danielsGilbert'), riegel: equal('riegel') }
+    return [{ session, date, word, meters, seconds, sloping: isSloping(text), ...equals }]
+  })
 }
 
 function equalTimeOrNull(...given: Parameters<typeof equalTime>): EqualTime | null {

@@ -4,11 +4,11 @@ import { mean } from '../figures/statistics.ts'
 import { type Morning, printMorning } from '../plan/morning.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter } from '../units/calendarDate.ts'
-import { signed } from '../units/decimal.ts'
 import { printHours } from '../units/duration.ts'
 import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { chartLines, pageOf, trendOf } from './chart.ts'
+import { chartLines, pageOf, type Trend, trendOf } from './chart.ts'
+import { massSlopeText } from './lift.ts'
 import { dateText } from './weeks.ts'
 
 /** Means of the last 7 and the last 28 days; null if nothing was typed in them. */
@@ -21,8 +21,8 @@ export interface BodyProgress {
   /** The last day included. */
   to: string
   bodyMassKg: Means & {
-    /** Kilograms a week over 28 days with the ends of the 95 % interval; null below four mornings or 21 days. */
-    perWeek: { kg: number; lowKg: number; highKg: number; mornings: number } | null
+    /** In kilograms, over 28 days; null below four mornings or 21 days. */
+    trend: Trend | null
     /** The loss exceeds 0.7 % of the mean a week, and the interval excludes a gain. */
     fastLoss: boolean
   }
@@ -48,12 +48,7 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
     to: today,
     bodyMassKg: {
       ...masses,
-      perWeek: trend && {
-        kg: trend.perWeek,
-        lowKg: trend.perWeekLow,
-        highKg: trend.perWeekHigh,
-        mornings: trend.count,
-      },
+      trend,
       fastLoss:
         trend !== null &&
         masses.last28 !== null &&
@@ -74,7 +69,7 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
   const chart = { unit, ...span, points, print: (value: number) => value.toFixed(1) }
   const facts = [
     meansText('body mass', bodyMassKg, (kg) => `${kilogramsIn(kg, unit).toFixed(1)} ${unit}`),
-    bodyMassKg.last28 === null ? '' : changeText(bodyMassKg.perWeek, unit),
+    bodyMassKg.last28 === null ? '' : changeText(bodyMassKg.trend, unit),
     bodyMassKg.fastLoss
       ? `More than 0.7 % of the body mass a week is being lost: a dietitian's word takes precedence. ${sourceLine('Garthe 2011')}`
       : '',
@@ -97,14 +92,10 @@ function pointsOf(mornings: readonly Morning[], inUnit: (mass: Mass) => number) 
   )
 }
 
-function changeText(perWeek: BodyProgress['bodyMassKg']['perWeek'], unit: MassUnit): string {
-  if (perWeek === null) return 'no slope yet: it takes four mornings over three weeks'
-  const change = (kg: number) => signed(kilogramsIn(kg, unit), 2)
-  const { kg, lowKg, highKg } = perWeek
-  const interval = `${change(lowKg)} to ${change(highKg)}`
-  return lowKg <= 0 && highKg >= 0
-    ? `no change over 28 days that can be told from noise (${interval} ${unit} a week)`
-    : `${change(kg)} ${unit} a week over 28 days (95 %: ${interval})`
+function changeText(trend: Trend | null, unit: MassUnit): string {
+  if (trend === null) return 'no slope yet: it takes four mornings over three weeks'
+  if (!trend.isClear) return 'no change over 28 days that can be told from noise'
+  return `${massSlopeText(trend, unit)} over 28 days (95 % interval)`
 }
 
 function meansText(what: string, { last7, last28 }: Means, print: (value: number) => string): string {

@@ -25,9 +25,10 @@ import {
   type Decision,
   daysSince,
   decideRun,
-  effortOf,
+  isFast,
   isLongBetween,
   type Known,
+  runDay,
   runName,
   type Verdict,
   verdict,
@@ -281,12 +282,8 @@ function isAfterAHardRun(
 }
 
 function ranTooHardIn(state: SessionState, part: number): boolean {
-  return worksDone(state, 'run').some((run) => {
-    if (run.part >= part) return false
-    const judged = run.splits.filter((split) => split.target !== null)
-    const fast = judged.filter((split) => split.target === 'fast')
-    return (judged.length > 0 && fast.length * 2 >= judged.length) || (effortOf(state, run) ?? 0) >= 9
-  })
+  const days = worksDone(state, 'run').flatMap((run) => (run.part < part ? [runDay(state, run)] : []))
+  return days.some((day) => isFast(day) || (day.effort ?? 0) >= 9)
 }
 
 interface EffortAbove {

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { max, sum } from 'd3-array'
 import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import { cutItem } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
@@ -114,8 +114,7 @@ export function decideRun(
   const now = runDay(state, run)
   if (now.judged === 0) return null
   const at = now.effort === null ? '' : ` at effort ${now.effort}`
-  const isFast = now.fast * 2 >= now.judged
-  if (isFast && (now.effort ?? 0) >= 9) {
+  if (isFast(now) && (now.effort ?? 0) >= 9) {
     const faster = countText(now.fast, now, 'faster than the range')
     return verdict('same', `${faster}${at} -> run the written range`)
   }
@@ -127,7 +126,7 @@ export function decideRun(
   if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
     return verdict('same', `${seen} -> same range, once more`)
   const { tiredLift: tired } = known
-  if (isFast && tired !== undefined && tired.part > run.part) {
+  if (isFast(now) && tired !== undefined && tired.part > run.part) {
     const hard = `${tired.written.name} was too hard after it`
     return verdict('same', `${seen}, twice, but ${hard} -> run the written range`)
   }
@@ -147,14 +146,16 @@ interface RunDay {
   fast: number
   /** In range or faster. */
   kept: number
+  /** The highest typed for it, else that of its part. */
   effort: number | null
   /** A sign that needs a doctor was noted. */
   isUnwell: boolean
 }
 
-function runDay(state: SessionState, run: DoneWork): RunDay {
+export function runDay(state: SessionState, run: DoneWork): RunDay {
   const judged = run.splits.filter((split) => split.target !== null)
   const added = addedSteps(state)
+  const efforts = run.splits.flatMap(({ result }) => result.rpe ?? [])
   const prescribed = run.steps.filter((step) => !added.has(step.id))
   return {
     date: state.date,
@@ -162,15 +163,14 @@ function runDay(state: SessionState, run: DoneWork): RunDay {
     leftOut: Math.max(0, prescribed.length - run.splits.length),
     fast: judged.filter((split) => split.target === 'fast').length,
     kept: judged.filter((split) => split.target !== 'slow').length,
-    effort: effortOf(state, run),
+    effort: max(efforts) ?? state.partStates[run.part]!.effort,
     isUnwell: isWarningNoted(state),
   }
 }
 
-/** The highest effort typed for it, else that of its part. */
-export function effortOf(state: SessionState, run: DoneWork): number | null {
-  const typed = run.splits.flatMap(({ result }) => result.rpe ?? [])
-  return typed.length > 0 ? Math.max(...typed) : state.partStates[run.part]!.effort
+/** Whether at least half of it was faster than its range. */
+export function isFast({ fast, judged }: RunDay): boolean {
+  return judged > 0 && fast * 2 >= judged
 }
 
 /** Whether two days are so far apart that doing well on both is no reason to do more: the count starts again after a

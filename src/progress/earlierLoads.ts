@@ -13,39 +13,9 @@ import type { DoneSession } from './weeks.ts'
 
 type Lifted = Pick<DoneSession, 'date'> & Pick<Digest, 'lifts'>
 
-interface Estimate {
-  name: string
-  kg: number
-  atLeast: boolean
-  daysAgo: number
-  /** YYYY-MM-DD */
-  date: string
-}
-
-/** The estimated maxima of each exercise up to a day, without those too old for `percentBasis`.
- * @param entries sessions of any days; later ones are ignored */
-function estimatesUpTo(date: string, entries: readonly Lifted[]): Estimate[][] {
-  const oldest = dayAfter(date, -100)
-  const recent = entries.filter((entry) => entry.date >= oldest && entry.date <= date)
-  const estimates = recent.flatMap((entry): Estimate[] => {
-    const when = { date: entry.date, daysAgo: daysBetween(entry.date, date) }
-    return entry.lifts.flatMap(({ figures: { name, oneRepMax } }) =>
-      oneRepMax === null ? [] : [{ name, kg: oneRepMax.kg, atLeast: oneRepMax.atLeast, ...when }],
-    )
-  })
-  return groups(estimates, ({ name }) => exerciseKey(name)).map(([, ofExercise]) => ofExercise)
-}
-
-/** `estimate of 24 Nov`, `mean of 3 estimates to 24 Nov`.
- * @param from newest first
- * @param dates a date-fns format */
-function basisText(from: readonly [Estimate, ...Estimate[]], dates: string): string {
-  const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
-  return `${what} ${printDate(from[0].date, dates)}`
-}
-
 /** The maxima that percentages refer to on a day whose file names none: for each exercise the weighted mean of its
- * last three estimates within 42 days, without "at least" ones, and how that came about.
+ * last three estimates within 42 days, without "at least" ones, and how that came about: `estimate of 24 Nov`, `mean of
+ * 3 estimates to 24 Nov`.
  * @param entries sessions of any days; later ones are ignored
  * @param date local, YYYY-MM-DD
  * @param dates a date-fns format for the date of the newest estimate */
@@ -54,12 +24,22 @@ export function maximaOn(
   date: string,
   dates = 'd MMM yyyy',
 ): SourcedMaxima[number][] {
-  return estimatesUpTo(date, entries).flatMap((ofExercise) => {
-    // The estimate of an assisted lift may be 0 kg or less.
-    const basis = percentBasis(ofExercise.filter(({ kg }) => kg > 0))
+  const oldest = dayAfter(date, -100)
+  const recent = entries.filter((entry) => entry.date >= oldest && entry.date <= date)
+  const estimates = recent.flatMap((entry) =>
+    entry.lifts.flatMap(({ figures: { name, oneRepMax } }) => {
+      // That of an assisted lift may be 0 kg or less.
+      if (oneRepMax === null || oneRepMax.kg <= 0) return []
+      const { kg, atLeast } = oneRepMax
+      return [{ name, kg, atLeast, date: entry.date, daysAgo: daysBetween(entry.date, date) }]
+    }),
+  )
+  return groups(estimates, ({ name }) => exerciseKey(name)).flatMap(([, ofExercise]) => {
+    const basis = percentBasis(ofExercise)
     if (basis === null) return []
     const { kg, from } = basis
-    return [{ name: from[0].name, kg, basis: basisText(from, dates) }]
+    const what = from.length === 1 ? 'estimate of' : `mean of ${from.length} estimates to`
+    return [{ name: from[0].name, kg, basis: `${what} ${printDate(from[0].date, dates)}` }]
   })
 }
 

@@ -8,7 +8,8 @@ import { painProgress, painsNoted } from '../progress/pain.ts'
 import {
   type CalendarDay,
   legsOf,
-  type PlannedWeek,
+  type PlannedDays,
+  plannedIn,
   runLiftGaps,
   type Week,
   weekOf,
@@ -17,7 +18,6 @@ import {
 import { isoWeekOf } from '../progress/weeks.ts'
 import { plannedDay } from '../summary/day.ts'
 import { dayAfter } from '../units/calendarDate.ts'
-import { metersOf } from '../units/length.ts'
 import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
 import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
 
@@ -37,7 +37,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const week = calendarWeek(context, day)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
-  const planned = plannedIn(plan, logbook, week)
+  const planned = plannedDays(plan, logbook, week)
   show(input, { ...week, planned }, weekPage(week, units.distance, Math.min(io.columns, 110), planned))
   return status
 }
@@ -91,22 +91,17 @@ function calendarWeek(context: Context, day: string): Week {
 }
 
 /** Null without a plan, or with one that does not mention this week. */
-function plannedIn(plan: Plan | null, logbook: Logbook, { days }: Week): PlannedWeek | null {
+function plannedDays(plan: Plan | null, logbook: Logbook, { days }: Week): PlannedDays | null {
   if (plan === null) return null
   const files = logbook.prescriptions().map(({ name }) => name)
   const named = days.map(({ date }) => {
     const words = wordsOn(plan, date)
     return { date, words, files: files.filter((file) => words.some((word) => isNamedAfter(file, word))) }
   })
-  const line = plan.weeks.find(({ monday }) => monday === days[0]?.date)
-  if (line === undefined && named.every(({ words }) => words.length === 0)) return null
-  return {
-    meters: line?.distance ? metersOf(line.distance) : null,
-    longMeters: line?.long ? metersOf(line.long) : null,
-    kind: line?.kind ?? null,
-    notes: line?.notes ?? [],
-    days: named,
-  }
+  const monday = days[0]?.date ?? ''
+  const isMentioned = plan.weeks.some((week) => week.monday === monday)
+  if (!isMentioned && named.every(({ words }) => words.length === 0)) return null
+  return { ...plannedIn(plan, monday), days: named }
 }
 
 /* The days of a week: those prepared as files, and those done. */

@@ -7,7 +7,6 @@ import {
   type DayMeant,
   daysToRace,
   type Plan,
-  type PlanWeek,
   spanOfPlan,
   weekdays,
   wordsOn,
@@ -20,7 +19,7 @@ import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
 import { sumText } from './load.ts'
-import { legsOf } from './week.ts'
+import { legsOf, type PlannedWeek, plannedIn } from './week.ts'
 import { assumedMeters, type DoneSession, daysOf, dayText, inWeeks, isIn, isMeasured } from './weeks.ts'
 
 /** What a session was and how hard it felt. */
@@ -33,13 +32,9 @@ interface BlockWeek {
   when: 'over' | 'now' | 'ahead'
   /** Days from Monday to the race; negative after the race, null without one. */
   daysToRace: number | null
-  planned: {
-    meters: number | null
-    longMeters: number | null
-    kind: PlanWeek['kind']
+  planned: PlannedWeek & {
     /** The target of a taper week in metres; null for other weeks, and where no earlier week is known. */
     taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
-    notes: string[]
   }
   /** Null for future weeks. */
   done: {
@@ -134,19 +129,12 @@ function blockWeek(
   { monday, done }: { monday: string; done: readonly BlockSession[] },
   now: string,
 ): BlockWeek {
-  const line = plan.weeks.find((week) => week.monday === monday)
   const ofDays = (of: (day: BlockSession['day']) => number) => sum(done, ({ day }) => of(day))
   return {
     monday,
     when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
     daysToRace: plan.race && daysBetween(monday, plan.race.date),
-    planned: {
-      meters: line?.distance ? metersOf(line.distance) : null,
-      longMeters: line?.long ? metersOf(line.long) : null,
-      kind: line?.kind ?? null,
-      taper: null,
-      notes: line?.notes ?? [],
-    },
+    planned: { ...plannedIn(plan, monday), taper: null },
     done:
       monday > now
         ? null

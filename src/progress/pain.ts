@@ -150,10 +150,21 @@ export function recentPains(pains: readonly NotedPain[], today: string): RecentP
   const { places } = painProgress(pains, { from: dayAfter(today, -recentDays), to: today })
   return places
     .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
-    .map(({ place, days }) => ({
-      place,
-      text: days.map(({ date, levels }) => `${levels.at(-1) ?? 'noted'} ${dayName(date, today)}`).join(', '),
-    }))
+    .map(({ place, days }) => ({ place, text: datesText(days, 'noted ', (date) => dayName(date, today)) }))
+}
+
+/** `4 on Tuesday, 3 on Thursday`, the worst level of each date.
+ * @param without in place of a level that was not typed */
+function datesText(days: PainPlace['days'], without: string, nameOf: (date: string) => string): string {
+  return groups(days, ({ date }) => date)
+    .map(([date, ofDate]) => {
+      const worst = max(
+        ofDate.flatMap(({ levels }) => levels),
+        (level) => level,
+      )
+      return `${worst === undefined ? without : `${worst} `}${nameOf(date)}`
+    })
+    .join(', ')
 }
 
 /** `today`, `on Tuesday` within the last six days, else `on 12 Nov`. */
@@ -192,16 +203,8 @@ function dayPhrase(
  * see a doctor where a sign needs one; null without a pain. */
 export function painsText(places: readonly PainPlace[]): string | null {
   if (places.length === 0) return null
-  const texts = places.map(({ place, days }) => {
-    const dayTexts = groups(days, ({ date }) => date).map(([date, ofDate]) => {
-      const worst = max(
-        ofDate.flatMap(({ levels }) => levels),
-        (level) => level,
-      )
-      return `${worst === undefined ? '' : `${worst} `}on ${printDate(date, 'EEE d')}`
-    })
-    return `${plainOf(place)} ${dayTexts.join(', ')}`
-  })
+  const onDay = (date: string) => `on ${printDate(date, 'EEE d')}`
+  const texts = places.map(({ place, days }) => `${plainOf(place)} ${datesText(days, '', onDay)}`)
   const doctor = doctorPhrase(
     places.map(({ place, days }) => ({ place, level: days.at(-1)?.levels.at(-1) ?? null })),
   )

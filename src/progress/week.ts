@@ -1,12 +1,12 @@
 import { pairs, sort, sum } from 'd3-array'
 import { sourceLine } from '../figures/figure.ts'
-import type { Due, PlanWeek } from '../plan/model.ts'
+import type { Due, Plan, PlanWeek } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import type { Summary, WeekDay } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
-import { formatMeters } from '../units/length.ts'
+import { formatMeters, metersOf } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import { type PainPlace, painsText } from './pain.ts'
 import { isMeasured } from './weeks.ts'
@@ -141,14 +141,28 @@ export interface PlannedWeek extends Pick<PlanWeek, 'kind' | 'notes'> {
   /** Metres of the week and of its long run; null if the plan does not say. */
   meters: number | null
   longMeters: number | null
-  /** The words of each day, and the prescription files named after them. */
+}
+
+/** What the plan says about the week of a Monday. */
+export function plannedIn(plan: Plan, monday: string): PlannedWeek {
+  const line = plan.weeks.find((week) => week.monday === monday)
+  return {
+    meters: line?.distance ? metersOf(line.distance) : null,
+    longMeters: line?.long ? metersOf(line.long) : null,
+    kind: line?.kind ?? null,
+    notes: line?.notes ?? [],
+  }
+}
+
+/** The plan's entry for a week, with the words of each day, and the prescription files named after them. */
+export interface PlannedDays extends PlannedWeek {
   days: { date: string; words: string[]; files: string[] }[]
 }
 
 const indent = ' '.repeat(15)
 
 /** @param width of the terminal, in characters */
-export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: PlannedWeek | null): string {
+export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: PlannedDays | null): string {
   const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
   const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`
   const rows = [
@@ -167,7 +181,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: 
   return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
 }
 
-function plannedRows(day: PlannedWeek['days'][number] | undefined): string[] {
+function plannedRows(day: PlannedDays['days'][number] | undefined): string[] {
   if (day === undefined || day.words.length === 0) return []
   const files = day.files.length === 0 ? '' : ` (${day.files.join(', ')})`
   return [`${''.padEnd(8)}plan   ${plainOf(`${day.words.join(' + ')}${files}`)}`]

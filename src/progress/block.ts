@@ -154,18 +154,18 @@ function isTaper({ planned: { kind } }: BlockWeek): boolean {
   return kind === 'taper' || kind === 'race week'
 }
 
-/** The distance that a taper week means, after the last four weeks before the taper with a known distance: done in past
- * weeks, planned in others. @param before all weeks before it */
+/** The distance that a taper week means, by the mean of the last four weeks before the taper, from the first one with
+ * running: done in past weeks, planned in others. Weeks of which too little is known are left out.
+ * @param before all weeks before it */
 function taperOf(week: BlockWeek, before: readonly BlockWeek[]): BlockWeek['planned']['taper'] {
   if (!isTaper(week)) return null
-  const known = before
-    .slice(0, before.findLastIndex((each) => !isTaper(each)) + 1)
-    .map(({ when, done, planned }) => {
-      if (when !== 'over' || done === null) return planned.meters ?? 0
-      return isMeasured(done) ? done.meters : 0
-    })
-  const last = known.filter((meters) => meters > 0).slice(-weeksBack)
-  if (last.length === 0) return null
+  const building = before.slice(0, before.findLastIndex((each) => !isTaper(each)) + 1)
+  const known = building.flatMap(({ when, done, planned }) => {
+    if (when !== 'over' || done === null) return planned.meters ?? []
+    return isMeasured(done) ? done.meters : []
+  })
+  const last = known.slice(known.findIndex((meters) => meters > 0)).slice(-weeksBack)
+  if (sum(last) === 0) return null
   const { mean, from, to } = taperMeters(last)
   return { meanMeters: mean, fromMeters: from, toMeters: to }
 }

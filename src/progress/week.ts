@@ -260,7 +260,7 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
       ({ date, what }) =>
         `${dayName(date)}: ${what === 'hard running' ? what : `a ${what}`} on the day after heavy legs.`,
     ),
-    week.afterHeavyLegs.length > 0 && sourceLine('Doma and Deakin 2013'),
+    week.afterHeavyLegs.some(({ what }) => what !== 'long run') && sourceLine('Doma and Deakin 2013'),
     due !== null && `Due next: ${due.kind} (${after}).`,
   ]
   return facts.filter((fact) => fact !== null && fact !== false)

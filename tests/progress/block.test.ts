@@ -247,15 +247,17 @@ week: Thu tempo + legs, Sun long
     )
   })
 
-  it('has taper figures from the last four weeks with running before it, up to four weeks before those shown', () => {
+  it('has taper figures from the last four weeks before it, also those of a break, from the first with running', () => {
     const bare = planOf('Block\n2026-11-30: taper\n')
     const meanAfter = (...sessions: BlockSession[]) =>
       blockOf(bare, sessions, '2026-11-28').weeks.at(-1)?.planned.taper?.meanMeters ?? null
-    const [before, first] = [done('2026-10-07', 60), done('2026-10-14', 40)]
-    const [second, third, fourth] = [done('2026-11-04', 30), done('2026-11-11', 36), done('2026-11-18', 42)]
-    expect(meanAfter(before, first, second, third, fourth)).toBe(37_000)
-    expect(meanAfter(third, fourth)).toBe(39_000)
-    expect(meanAfter(done('2026-09-23', 40))).toBeNull()
+    const before = done('2026-10-14', 60)
+    const [first, second, third] = [done('2026-11-04', 30), done('2026-11-11', 36), done('2026-11-18', 42)]
+    // 0, 30, 36 and 42 km.
+    expect(meanAfter(before, first, second, third)).toBe(27_000)
+    expect(meanAfter(first, second, third)).toBe(36_000)
+    expect(meanAfter(second, third)).toBe(39_000)
+    expect([meanAfter(before), meanAfter()]).toEqual([null, null])
   })
 
   it('calls a taper week over the plan that went on as before, but neither the week of the race nor one below its range', () => {

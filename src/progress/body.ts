@@ -94,8 +94,8 @@ function pointsOf(mornings: readonly Morning[], inUnit: (mass: Mass) => number) 
 
 function changeText(trend: Trend | null, unit: MassUnit): string {
   if (trend === null) return 'no slope yet: it takes four mornings over three weeks'
-  if (!trend.isClear) return 'no change over 28 days that can be told from noise'
-  return `${massSlopeText(trend, unit)} over 28 days (95 % interval)`
+  const slope = `${massSlopeText(trend, unit)} over 28 days (95 % interval)`
+  return trend.isClear ? slope : `no change that can be told from noise: ${slope}`
 }
 
 function meansText(what: string, { last7, last28 }: Means, print: (value: number) => string): string {

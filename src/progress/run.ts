@@ -249,21 +249,20 @@ function lineBlock(
   const print = (value: number) => formatClock(paceIn(value, unit))
   const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
   const slope = trend && slopeText(trend, (change) => signed(paceIn(change, unit), 2), `s/${unit}`)
-  const days = done.map(({ date }) => dayWithin({ from, to }, date))
-  const width = Math.max(6, ...days.map((day) => day.length))
-  const rows = done.map(({ secondsPerKm, cvPercent, halvesPercent, inRange, judged }, index) => {
-    return joined(', ', [
-      `  ${(days[index] ?? '').padStart(width)}  ${formatPace(secondsPerKm, unit)}`,
+  const rows = done.map(({ date, secondsPerKm, cvPercent, halvesPercent, inRange, judged }) => [
+    dayWithin({ from, to }, date),
+    joined(', ', [
+      formatPace(secondsPerKm, unit),
       cvPercent !== null && `CV ${cvPercent.toFixed(1)} %`,
       halvesPercent !== null && `second half ${signed(halvesPercent, 1)} %`,
       judged > 0 && `${inRange} of ${judged} in range`,
-    ])
-  })
+    ]),
+  ])
   return [
     `${plainOf(line)}: mean pace, faster is up`,
     ...chartLines(chart, columns, chartRows),
     trend?.isClear ? `  straight line: ${slope} (${trend.count} days, 95 % interval)` : '',
-    ...rows,
+    ...inColumns(rows, 1).map((row) => `  ${row}`),
   ]
 }
 

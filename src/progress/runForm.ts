@@ -221,31 +221,23 @@ function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
   return `${head}, ${size(secondsPerKm)} s/${unit} ${way} than on other days (${size(near)} to ${size(far)}), ${days}`
 }
 
-export function formBlock(form: RunForm, units: HistoryUnits): string[] {
+export function formBlock(form: RunForm, units: HistoryUnits): (string | null | false)[] {
   const unit = units.distance
   const { paceAtHeartRate: pace, afterHeavyLegs: legs, criticalSpeed: critical, ownExponent: exponent } = form
-  const months = pace?.months.map(({ month, runs, secondsPerKm, low, high }) => {
+  const monthText = ({ month, runs, secondsPerKm, low, high }: PaceAtHeartRate['months'][number]) => {
     const interval =
       low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
     return `  ${month}: ${formatPace(secondsPerKm, unit)}${interval}, ${counted(runs, 'day')}`
-  })
+  }
+  const driftText = ({ date, meters, percent }: Drift) =>
+    `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`
   return [
-    pace === null
-      ? ''
-      : `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with the 95 % interval`,
-    ...(months ?? []),
-    legs === null ? '' : legsText(legs, unit),
-    ...form.drift
-      .slice(0, mostDrifts)
-      .map(
-        ({ date, meters, percent }) =>
-          `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`,
-      ),
-    critical === null
-      ? ''
-      : `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
-    exponent === null
-      ? ''
-      : `your own exponent of time over distance: ${exponent.toFixed(3)} (Riegel's is 1.06)`,
+    pace && `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with the 95 % interval`,
+    ...(pace?.months ?? []).map(monthText),
+    legs && legsText(legs, unit),
+    ...form.drift.slice(0, mostDrifts).map(driftText),
+    critical &&
+      `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
+    exponent !== null && `your own exponent of time over distance: ${exponent.toFixed(3)} (Riegel's is 1.06)`,
   ]
 }

@@ -40,8 +40,8 @@ export interface Week {
   harderThanMeant: { date: string; fact: string }[]
   /** The places that hurt, with their days. */
   pain: PainPlace[]
-  /** The last date of each three consecutive hard days that end in the week. */
-  threeHardDays: string[]
+  /** Three or more consecutive hard days that end in the week: the last one, and how many. */
+  hardDaysInARow: { date: string; days: number }[]
   /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs, and if much of the
    * running has no distance. */
   longestRunShare: number | null
@@ -68,7 +68,7 @@ export function weekOf(
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
-    threeHardDays: threeInARow(all),
+    hardDaysInARow: hardDaysInARow(all).filter(({ date }) => days.some((day) => day.date === date)),
     longestRunShare: longestShare(days.flatMap((day) => day.done)),
   }
 }
@@ -79,9 +79,11 @@ export function legsOf({ heavyLegSets, special }: Pick<WeekDay, 'heavyLegSets' |
 }
 
 /** Only days that were done: prepared ones can still be changed. */
-function threeInARow(days: readonly CalendarDay[]): string[] {
-  const hard = days.map(({ done }) => done.some(({ isHard }) => isHard))
-  return days.filter((_, at) => hard[at] && hard[at - 1] && hard[at - 2]).map(({ date }) => date)
+function hardDaysInARow(all: readonly CalendarDay[]): Week['hardDaysInARow'] {
+  const hard = all.filter(({ done }) => done.some(({ isHard }) => isHard)).map(({ date }) => date)
+  return neighbours(hard, (date, before) => daysBetween(before, date) === 1)
+    .filter(({ length }) => length >= 3)
+    .map((dates) => ({ date: dates.at(-1)!, days: dates.length }))
 }
 
 function longestShare(done: readonly WeekDay[]): number | null {
@@ -233,13 +235,6 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
   return bits === '' ? '' : `${bits} of it hard`
 }
 
-/** @param dates each the last of three hard days in a row; merges those on consecutive days */
-function hardDaysTexts(dates: readonly string[]): string[] {
-  return neighbours(dates, (date, before) => daysBetween(before, date) === 1).map(
-    (days) => `${dayName(days.at(-1) ?? '')}: ${inWords(days.length + 2)} hard days in a row.`,
-  )
-}
-
 function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): string[] {
   const { due, longestRunShare } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
@@ -253,7 +248,7 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
     isWithoutRunning(week, planned) ? null : `Running: ${runningText(week.done, unit)} done${ready}.`,
     legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
-    ...hardDaysTexts(week.threeHardDays),
+    ...week.hardDaysInARow.map(({ date, days }) => `${dayName(date)}: ${inWords(days)} hard days in a row.`),
     longestRunShare !== null &&
       `Longest run: ${Math.round(100 * longestRunShare)} % of the running that was done.`,
     ...week.afterHeavyLegs.map(

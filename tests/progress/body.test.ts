@@ -188,7 +188,11 @@ describe('the body in words', () => {
       'no change that can be told from noise: -1.10 (-9.34 to +7.14) kg a week over 28 days (95 % interval)',
     ],
   ])('has the slope of %s', (_, values, expected) => {
-    expect(linesOf(weekly(...values)).join(' ').replaceAll('   ', ' ')).toContain(expected)
+    expect(
+      linesOf(weekly(...values))
+        .join(' ')
+        .replaceAll('   ', ' '),
+    ).toContain(expected)
   })
 
   it('has the source of a fast loss, and none of a slow one', () => {

@@ -10,7 +10,7 @@ type RunSession = Parameters<typeof runForm.runsOf>[0][number]
 const runFormOf = (sessions: readonly RunSession[], end: string, afterLegs = new Set<string>()) =>
   runForm.runFormOf(runForm.runsOf(sessions), end, new Set([...afterLegs].map((date) => dayAfter(date, -1))))
 const formBlock = (form: RunForm, distance: 'km' | 'mi' = 'km') =>
-  runForm.formBlock(form, { distance, mass: 'kg' }).filter((line) => line !== '')
+  runForm.formBlock(form, { distance, mass: 'kg' }).filter((line) => typeof line === 'string')
 type Run = NonNullable<NonNullable<Parameters<typeof session>[1]>['runs']>[number]
 const run = (date: string, ...runs: Run[]): RunSession => {
   const { id, running } = session(date, { runs })

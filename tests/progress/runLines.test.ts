@@ -105,8 +105,8 @@ describe('a repeated line in words', () => {
     // After the unit, eight rows, the axis and its dates come the rows of the days.
     expect(drawn[11]).toBe('   2 Nov  4:00/km')
     expect(rows(line(done('2026-11-02', 240), done('2026-11-09', 236)))).toEqual([
-      '   2 Nov  4:00/km',
-      '   9 Nov  3:56/km',
+      '  2 Nov  4:00/km',
+      '  9 Nov  3:56/km',
     ])
   })
 

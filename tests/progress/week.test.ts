@@ -292,8 +292,8 @@ describe('a week', () => {
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
     const given = { week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }
     const before = [calendar('2026-11-21', hard), calendar('2026-11-22', hard)]
-    expect(weekOf(given, before).threeHardDays).toEqual(['2026-11-23', '2026-11-24'])
-    expect(weekOf(given, before.slice(1)).threeHardDays).toEqual(['2026-11-24'])
+    expect(weekOf(given, before).hardDaysInARow).toEqual([{ date: '2026-11-24', days: 4 }])
+    expect(weekOf(given, before.slice(1)).hardDaysInARow).toEqual([{ date: '2026-11-24', days: 3 }])
   })
 
   it("has the longest run's share, with at least two runs, and the easy days that turned out hard", () => {

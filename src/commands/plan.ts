@@ -17,7 +17,8 @@ import {
 import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
-import { type BlockSession, blockLines, blockOf, weeksBack } from '../progress/block.ts'
+import { blockLines, blockOf, weeksBack } from '../progress/block.ts'
+import type { SessionDone } from '../progress/load.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
@@ -86,12 +87,7 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
 }
 
 /** The first planned week from this one on is compared with the four weeks done before. */
-function warnOfLeap(
-  { io }: CommandInput,
-  plan: Plan,
-  sessions: readonly BlockSession[],
-  today: string,
-): void {
+function warnOfLeap({ io }: CommandInput, plan: Plan, sessions: readonly SessionDone[], today: string): void {
   const week = plan.weeks.find(({ monday }) => monday >= mondayOf(today))
   if (week === undefined || plan.weeks[0] !== week) return
   const warning = leapOf(
@@ -102,12 +98,12 @@ function warnOfLeap(
 }
 
 /** The sessions from a date on, oldest first. */
-function blockSessions(context: Context, from: string): BlockSession[] {
+function blockSessions(context: Context, from: string): SessionDone[] {
   return context.entries.filter(({ date }) => date >= from).reverse()
 }
 
 /** The four weeks before this one, the earliest first. */
-function weeksDone(sessions: readonly BlockSession[], today: string): { meters: number; longest: number }[] {
+function weeksDone(sessions: readonly SessionDone[], today: string): { meters: number; longest: number }[] {
   const monday = mondayOf(today)
   return [4, 3, 2, 1].map((count) => {
     const of = dayAfter(monday, -7 * count)

@@ -18,14 +18,9 @@ import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
-import { sumText } from './load.ts'
+import { type SessionDone, sumText, type WeekDone, weekDone } from './load.ts'
 import { legsOf, type PlannedWeek, plannedIn } from './week.ts'
-import { assumedMeters, type DoneSession, daysOf, dayText, inWeeks, isIn, isMeasured } from './weeks.ts'
-
-/** What a session was and how hard it felt. */
-export type BlockSession = Pick<DoneSession, 'date' | 'day'> & {
-  brief: Pick<DoneSession['brief'], 'effortMinutes' | 'effortMinutesAtLeast'>
-}
+import { assumedMeters, daysOf, dayText, type InWeek, inWeeks, isIn, isMeasured } from './weeks.ts'
 
 interface BlockWeek {
   monday: string
@@ -37,17 +32,7 @@ interface BlockWeek {
     taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
   }
   /** Null for future weeks. */
-  done: {
-    meters: number
-    /** Running without a distance. */
-    unmeasuredSeconds: number
-    longestMeters: number
-    hardMeters: number
-    heavyLegSets: number
-    effortMinutes: number
-    /** A session has no effort, so the load is a minimum. */
-    atLeast: boolean
-  } | null
+  done: WeekDone | null
 }
 
 export interface Block {
@@ -76,7 +61,7 @@ const offPlan = 0.2
  * @param meant what words of the plan mean */
 export function blockOf(
   plan: Plan,
-  sessions: readonly BlockSession[],
+  sessions: readonly SessionDone[],
   today: string,
   meant: (words: readonly string[]) => DayMeant,
 ): Block {
@@ -85,7 +70,7 @@ export function blockOf(
   const [last = now] = [now, spanOfPlan(plan)?.last ?? now].sort().reverse()
   // A taper starts from weeks that may lie before the first one shown.
   const all = inWeeks({ from: dayAfter(from, -7 * weeksBack), to: last }, sessions).map((week) =>
-    blockWeek(plan, week, now),
+    blockWeek(plan, week, today),
   )
   const weeks = all
     .map((week, at) => ({ ...week, planned: { ...week.planned, taper: taperOf(week, all.slice(0, at)) } }))
@@ -124,29 +109,15 @@ function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
   return way * Math.round(ran - meters) >= Math.round(offPlan * meters)
 }
 
-function blockWeek(
-  plan: Plan,
-  { monday, done }: { monday: string; done: readonly BlockSession[] },
-  now: string,
-): BlockWeek {
-  const ofDays = (of: (day: BlockSession['day']) => number) => sum(done, ({ day }) => of(day))
+function blockWeek(plan: Plan, week: InWeek<SessionDone>, today: string): BlockWeek {
+  const { monday } = week
+  const now = mondayOf(today)
   return {
     monday,
     when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
     daysToRace: plan.race && daysBetween(monday, plan.race.date),
     planned: { ...plannedIn(plan, monday), taper: null },
-    done:
-      monday > now
-        ? null
-        : {
-            meters: ofDays(({ meters }) => meters),
-            unmeasuredSeconds: ofDays(({ unmeasuredSeconds }) => unmeasuredSeconds),
-            longestMeters: Math.max(0, ...done.map(({ day }) => day.longestMeters)),
-            hardMeters: ofDays(({ hardMeters }) => hardMeters),
-            heavyLegSets: ofDays(({ heavyLegSets }) => heavyLegSets),
-            effortMinutes: sum(done, ({ brief }) => brief.effortMinutes),
-            atLeast: done.some(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast),
-          },
+    done: monday > now ? null : weekDone(week, today),
   }
 }
 

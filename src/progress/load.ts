@@ -16,6 +16,11 @@ import {
   weekText,
 } from './weeks.ts'
 
+/** What a session was and how hard it felt. */
+export type SessionDone = Pick<DoneSession, 'date' | 'day'> & {
+  brief: Pick<DoneSession['brief'], 'effortMinutes' | 'effortMinutesAtLeast' | 'parts' | 'tonnageKg'>
+}
+
 interface LoadDay extends DayLoad {
   date: string
   sessions: number
@@ -25,9 +30,18 @@ interface LoadDay extends DayLoad {
   other: number
 }
 
-export interface LoadWeek {
+/** What was done in a week from Monday, and its session load. */
+export interface WeekDone {
   week: string
   monday: string
+  /** Of all running, and of the longest run. */
+  meters: number
+  longestMeters: number
+  /** Running without a distance, which `meters` does not include. */
+  unmeasuredSeconds: number
+  hardMeters: number
+  heavyLegSets: number
+  tonnageKg: number
   days: LoadDay[]
   effortMinutes: number
   /** A day is unknown, so the sum is a minimum. */
@@ -42,7 +56,7 @@ export interface LoadWeek {
 }
 
 export interface LoadProgress extends Span {
-  weeks: LoadWeek[]
+  weeks: WeekDone[]
   /** Sessions without an effort, which make their days unknown. */
   unknown: { session: string; date: string; title: string }[]
 }
@@ -56,18 +70,27 @@ export function loadProgress(sessions: readonly DoneSession[], span: Span, today
   const unknown = within
     .filter(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast)
     .map(({ id, date, brief }) => ({ session: id, date, title: brief.title }))
-  const weeks = inWeeks(span, within).map((week) => weekOfLoad(week, today))
+  const weeks = inWeeks(span, within).map((week) => weekDone(week, today))
   return { ...span, weeks, unknown: unknown.reverse() }
 }
 
-/** The load of one week. @param today local */
-export function weekOfLoad(inWeek: InWeek<DoneSession>, today: string): LoadWeek {
+/** @param today local */
+export function weekDone(inWeek: InWeek<SessionDone>, today: string): WeekDone {
   const { week, monday, done } = inWeek
+  const ofDays = (of: (day: SessionDone['day']) => number) => sum(done, ({ day }) => of(day))
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
   const isOver = isWeekOver(inWeek, today)
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
   return {
-    ...{ week, monday, days, effortMinutes, atLeast },
+    week,
+    monday,
+    meters: ofDays(({ meters }) => meters),
+    longestMeters: Math.max(0, ...done.map(({ day }) => day.longestMeters)),
+    unmeasuredSeconds: ofDays(({ unmeasuredSeconds }) => unmeasuredSeconds),
+    hardMeters: ofDays(({ hardMeters }) => hardMeters),
+    heavyLegSets: ofDays(({ heavyLegSets }) => heavyLegSets),
+    tonnageKg: sum(done, ({ brief }) => brief.tonnageKg),
+    ...{ days, effortMinutes, atLeast },
     run: sum(days, ({ run }) => run),
     lift: sum(days, ({ lift }) => lift),
     other: sum(days, ({ other }) => other),
@@ -77,7 +100,7 @@ export function weekOfLoad(inWeek: InWeek<DoneSession>, today: string): LoadWeek
   }
 }
 
-function dayOfLoad(date: string, done: readonly DoneSession[]): LoadDay {
+function dayOfLoad(date: string, done: readonly SessionDone[]): LoadDay {
   const briefs = done.filter((session) => session.date === date).map(({ brief }) => brief)
   const parts = briefs.flatMap((brief) => brief.parts)
   const of = (...kinds: (typeof parts)[number]['kind'][]) =>
@@ -120,10 +143,10 @@ function barBlock({ weeks }: LoadProgress, columns: number): string[] {
 /** Without room for the seven days, only the week's figures. */
 function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const withDays = columns >= 72
-  const table: Column<LoadWeek>[] = [
+  const table: Column<WeekDone>[] = [
     ['week', ({ week }) => (withDays ? week : week.slice(5))],
     ...weekdays.map(
-      (name, at): Column<LoadWeek> => [name, ({ days }) => dayCell(days[at]!, today), withDays],
+      (name, at): Column<WeekDone> => [name, ({ days }) => dayCell(days[at]!, today), withDays],
     ),
     ['sum', (week) => sumText(week.effortMinutes, week)],
     ['monotony', ({ monotony }) => monotony?.toFixed(2) ?? '-'],

@@ -1,4 +1,4 @@
-import { groups, sum } from 'd3-array'
+import { groups } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -17,7 +17,7 @@ import {
   liftProgress,
   massSlopeText,
 } from './lift.ts'
-import { type LoadWeek, loadLines, loadProgress, sumText, weekOfLoad } from './load.ts'
+import { loadLines, loadProgress, sumText, type WeekDone, weekDone } from './load.ts'
 import { painLines, painProgress, painsNoted } from './pain.ts'
 import { runLines, runProgress } from './run.ts'
 import type { RaceGoal } from './towardRace.ts'
@@ -102,18 +102,10 @@ export function shownLines(
 /** The most lifts that the overview shows. */
 const mostLifts = 8
 
-interface OverviewWeek
-  extends Pick<LoadWeek, 'week' | 'monday' | 'effortMinutes' | 'atLeast' | 'run' | 'lift'> {
-  meters: number
-  /** Running without a distance, which `meters` does not include. */
-  unmeasuredSeconds: number
-  tonnageKg: number
-}
-
 export interface Overview extends Span {
   /** The lifts of the span, the most frequent first. */
   lifts: { name: string; sessions: number; last: EstimatePoint | null; trends: LiftProgress['trends'] }[]
-  weeks: OverviewWeek[]
+  weeks: WeekDone[]
 }
 
 /** Lifting and running on one page: each lift's last estimate and straight line, and the weeks.
@@ -128,15 +120,7 @@ export function overviewOf(sessions: readonly DoneSession[], span: Span, today: 
         const { estimates, trends } = estimatesOf(within, name, span)
         return { name, sessions, last: estimates.at(-1) ?? null, trends }
       }),
-    weeks: inWeeks(span, within).map((inWeek) => {
-      const { week, monday, effortMinutes, atLeast, run, lift } = weekOfLoad(inWeek, today)
-      return {
-        ...{ week, monday, effortMinutes, atLeast, run, lift },
-        meters: sum(inWeek.done, ({ day }) => day.meters),
-        unmeasuredSeconds: sum(inWeek.done, ({ day }) => day.unmeasuredSeconds),
-        tonnageKg: sum(inWeek.done, ({ brief }) => brief.tonnageKg),
-      }
-    }),
+    weeks: inWeeks(span, within).map((week) => weekDone(week, today)),
   }
 }
 
@@ -178,9 +162,9 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
   const isWide = columns >= 72
-  const distanceCell = (week: OverviewWeek) =>
+  const distanceCell = (week: WeekDone) =>
     (week.meters / metersInPaceUnit[units.distance]).toFixed(1) + (isMeasured(week) ? '' : '+')
-  const table: Column<OverviewWeek>[] = [
+  const table: Column<WeekDone>[] = [
     ['week', (week) => weekText(week, columns)],
     [`run ${units.distance}`, distanceCell],
     [`lift ${units.mass}`, ({ tonnageKg }) => kilogramsIn(tonnageKg, units.mass).toFixed(0)],

@@ -34,7 +34,8 @@ interface LoadDay extends DayLoad {
 export interface WeekDone {
   week: string
   monday: string
-  /** Of all running, and of the longest run. */
+  sessions: number
+  /** Of all running, recoveries by distance included, and of the longest run. */
   meters: number
   longestMeters: number
   /** Running without a distance, which `meters` does not include. */
@@ -84,6 +85,7 @@ export function weekDone(inWeek: InWeek<SessionDone>, today: string): WeekDone {
   return {
     week,
     monday,
+    sessions: done.length,
     meters: ofDays(({ meters }) => meters),
     longestMeters: Math.max(0, ...done.map(({ day }) => day.longestMeters)),
     unmeasuredSeconds: ofDays(({ unmeasuredSeconds }) => unmeasuredSeconds),

@@ -13,7 +13,7 @@ import { joined } from '../units/lists.ts'
 import type { LiftLine } from './liftDays.ts'
 import type { Lifter } from './loadSteps.ts'
 import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
-import { type DoneSession, hasRun } from './weeks.ts'
+import type { DoneSession } from './weeks.ts'
 
 /** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
  * repeats. */
@@ -107,7 +107,9 @@ export function decideRun(
   const pain = known.pains.find(isRunCoveredByPain)
   // Any run keeps an easy one going; a range needs the same line.
   const away = daysSince(known, ({ day, running }) =>
-    isRanged(work) ? running.items.some(({ text, judged }) => text === run.text && judged > 0) : hasRun(day),
+    isRanged(work)
+      ? running.items.some(({ text, judged }) => text === run.text && judged > 0)
+      : day.meters > 0 || day.unmeasuredSeconds > 0,
   )
   const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, pain))
   if (first !== null || !isRanged(work)) return first

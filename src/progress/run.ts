@@ -1,4 +1,4 @@
-import { groups, least, sum } from 'd3-array'
+import { groups, least } from 'd3-array'
 import { shareAtGoalPace } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { mean } from '../figures/statistics.ts'
@@ -9,31 +9,22 @@ import { formatClock, formatClockShort, formatPace, metersInPaceUnit, paceIn } f
 import { joined } from '../units/lists.ts'
 import { barLines, chartLines, inColumns, pageOf, slopeText, trendOf } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
+import { type WeekDone, weekDone } from './load.ts'
 import { formBlock, type RunForm, type RunOn, runFormOf, runsOf } from './runForm.ts'
 import { type RaceGoal, raceBlock, type TowardRace, towardRace } from './towardRace.ts'
 import {
   type DoneSession,
   dateText,
   dayWithin,
-  hasRun,
-  type IsoWeek,
   inWeeks,
   isIn,
   isMeasured,
-  isWeekOver,
   type Span,
   spanText,
   weekText,
 } from './weeks.ts'
 
-interface RunWeek extends Omit<IsoWeek, 'sunday'> {
-  /** See `isWeekOver`. */
-  isOver: boolean
-  sessions: number
-  /** Including recoveries by distance. */
-  meters: number
-  /** Running without a distance, which `meters` does not include. */
-  unmeasuredSeconds: number
+interface RunWeek extends WeekDone {
   /** The share of the distance with a known pace that was run within 2 % of goal pace, 0 to 1; null without any, or
    * without a goal. */
   goalPaceShare: number | null
@@ -93,7 +84,7 @@ export function runProgress(
   goal: Omit<RaceGoal, 'secondsPerKm'> | null,
   today: string,
 ): RunProgress {
-  const all = sessions.filter(({ date, day }) => date <= span.to && hasRun(day))
+  const all = sessions.filter(({ date }) => date <= span.to)
   const within = all.filter(({ date }) => isIn(span, date))
   const runs = runsOf(all)
   const toward = goal && towardRace(runs, goal, today)
@@ -102,18 +93,10 @@ export function runProgress(
   const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)
   return {
     ...span,
-    weeks: inWeeks(span, within).map((inWeek) => {
-      const { week, monday, done } = inWeek
-      return {
-        week,
-        monday,
-        isOver: isWeekOver(inWeek, today),
-        sessions: done.length,
-        meters: sum(done, ({ day }) => day.meters),
-        unmeasuredSeconds: sum(done, ({ day }) => day.unmeasuredSeconds),
-        goalPaceShare: shareOf(done),
-      }
-    }),
+    weeks: inWeeks(span, within).map((week) => ({
+      ...weekDone(week, today),
+      goalPaceShare: shareOf(week.done),
+    })),
     goalPaceShare: shareOf(within),
     lines: runLinesOf(runsOf(within.toReversed())),
     bestSplits: bestSplitsOf(runsOf(all.toReversed())),

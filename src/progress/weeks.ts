@@ -15,14 +15,6 @@ export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   lifted(key: string): Digest['lifts'][number] | null
 }
 
-/** Whether anything was run, with or without a known distance. */
-export function hasRun({
-  meters,
-  unmeasuredSeconds,
-}: Pick<DoneSession['day'], 'meters' | 'unmeasuredSeconds'>): boolean {
-  return meters > 0 || unmeasuredSeconds > 0
-}
-
 /** The metres that running without a distance would be at easy pace, for judging whether it could matter. This
  * program's own rule. */
 export const assumedMeters = (seconds: number) => (1000 * seconds) / easySecondsPerKm

@@ -1,15 +1,13 @@
 import { describe, expect, it } from 'vitest'
+import { weekDone } from '../../src/progress/load.ts'
 import { type RunLine, type RunProgress, runLines } from '../../src/progress/run.ts'
 import type { RaceDone, TowardRace } from '../../src/progress/towardRace.ts'
 
 const km = { distance: 'km', mass: 'kg' } as const
 const week = (number: number, monday: string, meters: number, isOver: boolean) => ({
-  week: `2026-W${number}`,
-  monday,
+  ...weekDone({ week: `2026-W${number}`, monday, sunday: '', done: [] }, ''),
   isOver,
-  sessions: 1,
   meters,
-  unmeasuredSeconds: 0,
   goalPaceShare: null,
 })
 const run: RunProgress = {

@@ -79,10 +79,7 @@ export function progressContent(
 
 /** The goal of the newest session that has one, with the date of its race, which only the session itself
  * contains; null without any. */
-export function goalOf(
-  logbook: Logbook,
-  entries: readonly IndexEntry[],
-): Omit<RaceGoal, 'secondsPerKm'> | null {
+export function goalOf(logbook: Logbook, entries: readonly IndexEntry[]): RaceGoal | null {
   const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
   const goal = entry?.running.goal ?? null
   if (entry === undefined || goal === null) return null

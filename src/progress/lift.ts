@@ -26,11 +26,16 @@ import {
 
 /** The kinds of estimates: fresh or after a run, from unbroken or from cluster sets. A straight line goes through
  * estimates of one kind only. */
-const estimateKinds = ['fresh', 'afterRun', 'cluster', 'clusterAfterRun'] as const
-export type EstimateKind = (typeof estimateKinds)[number]
+export const estimateMarks = {
+  fresh: { mark: 'o', words: 'unbroken, fresh' },
+  afterRun: { mark: 'r', words: 'unbroken, after a run' },
+  cluster: { mark: 'c', words: 'cluster, fresh' },
+  clusterAfterRun: { mark: 'x', words: 'cluster, after a run' },
+}
+type EstimateKind = keyof typeof estimateMarks
+const estimateKinds = Object.keys(estimateMarks) as EstimateKind[]
 
-type Exercise = Digest['lifts'][number]
-type OneRepMax = NonNullable<Exercise['figures']['oneRepMax']>
+type OneRepMax = NonNullable<Digest['lifts'][number]['figures']['oneRepMax']>
 
 /** The best estimate of a session. `atLeast`: no effort was typed, so the maximum may be higher. */
 export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg' | 'atLeast' | 'formula'> {
@@ -217,12 +222,6 @@ function trendsOf(estimates: readonly EstimatePoint[]): LiftProgress['trends'] {
   })
 }
 
-export const estimateMarks: Record<EstimateKind, { mark: string; words: string }> = {
-  fresh: { mark: 'o', words: 'unbroken, fresh' },
-  afterRun: { mark: 'r', words: 'unbroken, after a run' },
-  cluster: { mark: 'c', words: 'cluster, fresh' },
-  clusterAfterRun: { mark: 'x', words: 'cluster, after a run' },
-}
 /** For an estimate that is "at least". */
 const atLeastMark = '^'
 export const atLeastWords = 'at least (no effort of 7+, or over 10 reps)'

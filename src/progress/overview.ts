@@ -44,7 +44,7 @@ interface OverviewQuery {
   /** Local date. */
   today: string
   /** Called only for running. */
-  goal: () => Omit<RaceGoal, 'secondsPerKm'> | null
+  goal: () => RaceGoal | null
   /** Called only for pain. */
   mornings: () => readonly TypedMorning[]
 }

@@ -81,7 +81,7 @@ export interface RunProgress extends Span {
 export function runProgress(
   sessions: readonly DoneSession[],
   span: Span,
-  goal: Omit<RaceGoal, 'secondsPerKm'> | null,
+  goal: RaceGoal | null,
   today: string,
 ): RunProgress {
   const all = sessions.filter(({ date }) => date <= span.to)

@@ -14,7 +14,6 @@ import { dateText } from './weeks.ts'
 export interface RaceGoal {
   meters: number
   seconds: number
-  secondsPerKm: number
   /** Local date of the race; null if unknown. */
   date: string | null
 }
@@ -35,7 +34,7 @@ export interface RaceDone {
 
 /** Facts toward the race, none of which is a prediction. */
 export interface TowardRace {
-  goal: RaceGoal
+  goal: RaceGoal & { secondsPerKm: number }
   /** Days to the race; null if the goal has no date; negative after it. */
   daysLeft: number | null
   /** The last race or trial, and the results of both equations at the goal's distance. */
@@ -47,11 +46,7 @@ export interface TowardRace {
 /** Facts about the race. Training predicts no time.
  * @param runs newest first
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
-export function towardRace(
-  runs: readonly RunOn[],
-  goal: Omit<RaceGoal, 'secondsPerKm'>,
-  today: string,
-): TowardRace {
+export function towardRace(runs: readonly RunOn[], goal: RaceGoal, today: string): TowardRace {
   const races = racesOf(runs, goal.meters)
   return {
     goal: { ...goal, secondsPerKm: secondsPerKm(goal.meters, goal.seconds) },

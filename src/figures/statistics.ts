@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { range, sum } from 'd3-array'
 import { finite } from './figure.ts'
 
 /** Arithmetic mean; null for an empty list. A second pass corrects the rounding of the first.
@@ -104,7 +104,7 @@ export interface LeastSquares {
 /** A column counts as dependent if the others explain all but this share of its length. */
 const singular = 1e-10
 
-/** Ordinary least squares by Householder reflections. Adds no intercept: pass a column of ones for it.
+/** Ordinary least squares by orthogonal columns (modified Gram-Schmidt). Adds no intercept: pass a column of ones for it.
  * @param rows of predictors, all of the same length; @param y one for each row
  * @returns null unless there are more rows than columns, or if columns are dependent
  * @throws RangeError for a value that is not a number, or rows of different lengths
@@ -113,57 +113,46 @@ export function leastSquares(
   rows: readonly (readonly number[])[],
   y: readonly number[],
 ): LeastSquares | null {
-  const columns = rows[0]?.length ?? 0
-  if (rows.length !== y.length || rows.some((row) => row.length !== columns))
+  const count = rows[0]?.length ?? 0
+  if (rows.length !== y.length || rows.some((row) => row.length !== count))
     throw new RangeError('Invalid rows: each needs the same number of predictors, and one y.')
-  if (columns === 0 || rows.length <= columns) return null
-  // The last column is y, which is reflected with the others.
-  const a = rows.map((row, i) => [...row.map((value) => finite(value, 'a predictor')), finite(y[i]!, 'y')])
-  const scales = rows[0]!.map((_, j) => Math.hypot(...a.map((row) => row[j]!)))
-  if (scales.includes(0)) return null
-  for (const row of a) for (const [j, scale] of scales.entries()) row[j]! /= scale
-  for (let k = 0; k < columns; k++) if (!reflect(a, k)) return null
-  const b = a.map((row) => row[columns]!)
-  const solution = backward(a, b.slice(0, columns))
-  const degreesOfFreedom = rows.length - columns
-  const residualDeviation = Math.hypot(...b.slice(columns)) / Math.sqrt(degreesOfFreedom)
-  const inverse = identity(columns).map((unit) => backward(a, unit))
-  return {
-    coefficients: solution.map((value, j) => ({
-      value: value / scales[j]!,
-      error: (residualDeviation * Math.hypot(...inverse.map((row) => row[j]!))) / scales[j]!,
-    })),
-    degreesOfFreedom,
-    residualDeviation,
+  if (count === 0 || rows.length <= count) return null
+  /** Columns of length 1, each at right angles to the others, and how each is made of the given ones. */
+  const base: { column: number[]; of: number[] }[] = []
+  for (let j = 0; j < count; j++) {
+    const column = rows.map((row) => finite(row[j]!, 'a predictor'))
+    const of = range(count).map((k) => (k === j ? 1 : 0))
+    const whole = Math.hypot(...column)
+    for (const earlier of base) {
+      const share = dot(column, earlier.column)
+      subtract(column, share, earlier.column)
+      subtract(of, share, earlier.of)
+    }
+    const length = Math.hypot(...column)
+    if (!(length > singular * whole)) return null
+    base.push({ column: column.map((value) => value / length), of: of.map((value) => value / length) })
   }
+  const residuals = y.map((value) => finite(value, 'y'))
+  const shares = base.map(({ column }) => {
+    const share = dot(residuals, column)
+    subtract(residuals, share, column)
+    return share
+  })
+  const degreesOfFreedom = rows.length - count
+  const residualDeviation = Math.hypot(...residuals) / Math.sqrt(degreesOfFreedom)
+  const coefficients = range(count).map((j) => ({
+    value: sum(base, ({ of }, k) => shares[k]! * of[j]!),
+    error: residualDeviation * Math.hypot(...base.map(({ of }) => of[j]!)),
+  }))
+  return { coefficients, degreesOfFreedom, residualDeviation }
 }
 
-/** Reflects column k onto its axis, with the columns after it; false if the column vanishes. */
-function reflect(a: number[][], k: number): boolean {
-  const v = a.slice(k).map((row) => row[k]!)
-  const length = Math.hypot(...v)
-  if (length < singular) return false
-  v[0]! += v[0]! > 0 ? length : -length
-  const squares = sum(v, (value) => value * value)
-  for (let j = k; j < a[0]!.length; j++) {
-    const factor = (2 * sum(v, (value, i) => value * a[k + i]![j]!)) / squares
-    for (const [i, value] of v.entries()) a[k + i]![j]! -= factor * value
-  }
-  return true
+function dot(one: readonly number[], other: readonly number[]): number {
+  return sum(one, (value, i) => value * other[i]!)
 }
 
-/** Solves the upper triangle of a. */
-function backward(a: readonly (readonly number[])[], right: readonly number[]): number[] {
-  const x = [...right]
-  for (let i = x.length - 1; i >= 0; i--) {
-    for (let j = i + 1; j < x.length; j++) x[i]! -= a[i]![j]! * x[j]!
-    x[i]! /= a[i]![i]!
-  }
-  return x
-}
-
-function identity(size: number): number[][] {
-  return Array.from({ length: size }, (_, i) => Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)))
+function subtract(from: number[], share: number, what: readonly number[]): void {
+  for (const [i, value] of what.entries()) from[i]! -= share * value
 }
 
 export interface Interval {
@@ -172,59 +161,30 @@ export interface Interval {
 }
 
 /** The 95 % interval around an estimate.
- * @param degreesOfFreedom above 0
+ * @param degreesOfFreedom at least 1
  * Source: t distribution. */
 export function interval95({ value, error }: Coefficient, degreesOfFreedom: number): Interval {
   const reach = tQuantile95(degreesOfFreedom) * error
   return { low: value - reach, high: value + reach }
 }
 
-/** The value that the t distribution exceeds with 2.5 %, found by bisection.
- * @throws RangeError for degrees of freedom that are not above 0
+/** The value that the t distribution exceeds with 2.5 %. With t = square root of n x tan(angle), n degrees of freedom,
+ * the density is proportional to cos(angle)^(n - 1); Newton's method finds the angle below which 95 % of its half is.
+ * @throws RangeError for degrees of freedom below 1
  * Source: t distribution. */
 export function tQuantile95(degreesOfFreedom: number): number {
-  if (!(degreesOfFreedom > 0))
-    throw new RangeError(`Invalid degrees of freedom ${degreesOfFreedom}: they must be above 0.`)
-  let [low, high] = [1.9, 13]
-  while (high - low > 1e-12 * high) {
-    const middle = (low + high) / 2
-    if (tTail(middle, degreesOfFreedom) > 0.05) low = middle
-    else high = middle
-  }
-  return (low + high) / 2
+  const n = degreesOfFreedom
+  if (!(n >= 1)) throw new RangeError(`Invalid degrees of freedom ${n}: they must be at least 1.`)
+  const density = (angle: number) => Math.cos(angle) ** (n - 1)
+  const wanted = 0.95 * areaUnder(density, Math.PI / 2)
+  let angle = 0
+  for (let step = 0; step < 12; step++) angle += (wanted - areaUnder(density, angle)) / density(angle)
+  return Math.sqrt(n) * Math.tan(angle)
 }
 
-/** The share of the distribution outside ±t. */
-function tTail(t: number, n: number): number {
-  return incompleteBeta(n / (n + t * t), n / 2, 0.5)
-}
-
-/** The regularised incomplete beta function, by its continued fraction.
- * Source: Abramowitz and Stegun 1964, 26.5.8 (from memory). */
-function incompleteBeta(x: number, a: number, b: number): number {
-  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a)
-  const front =
-    Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x)) / a
-  const tiny = 1e-300
-  let [c, d] = [1, 1 / (1 - ((a + b) * x) / (a + 1) || tiny)]
-  let fraction = d
-  for (let m = 1; m < 500; m++) {
-    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m))
-    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1))
-    for (const term of [even, odd]) {
-      d = 1 / (1 + term * d || tiny)
-      c = 1 + term / c || tiny
-      fraction *= c * d
-    }
-    if (Math.abs(c * d - 1) < 1e-16) break
-  }
-  return front * fraction
-}
-
-/** Stirling's series from 10 on, and the recurrence below it. */
-function logGamma(x: number): number {
-  if (x < 10) return logGamma(x + 1) - Math.log(x)
-  const y = 1 / (x * x)
-  const series = (1 / 12 - y * (1 / 360 - y * (1 / 1260 - y * (1 / 1680 - y / 1188)))) / x
-  return (x - 0.5) * Math.log(x) - x + Math.log(2 * Math.PI) / 2 + series
+/** The area under a curve from 0 to `end`, by Simpson's rule. */
+function areaUnder(curve: (x: number) => number, end: number): number {
+  const width = end / 1000
+  const weights = (i: number) => (i === 0 || i === 1000 ? 1 : i % 2 === 0 ? 2 : 4)
+  return (width / 3) * sum(range(1001), (i) => weights(i) * curve(i * width))
 }

@@ -26,7 +26,7 @@ export interface LoadedBar {
 /** Masses are added in whole thousandths, which keeps the sums exact. */
 const thousandths = 1000
 /** The most sums that a set of plates may make; more is refused as a mistake in the settings. */
-const mostSums = 400_000
+const mostSums = 20_000
 
 /** The usual plates, four pairs of each. In kilograms: the IWF's discs from 25 to 2.5, and the 1.25 found in gyms; in
  * pounds: common practice.
@@ -69,20 +69,17 @@ const racks = new Map<string, Rack>()
 const mostRacks = 20
 
 function newRack(equipment: Equipment): Rack {
-  const plates = merged(equipment.plates)
   const bare =
     whole(positive(equipment.bar, 'the bar')) + 2 * whole(notNegative(equipment.collar, 'a collar'))
-  const levels = fewestPlates(plates)
-  const counts = levels[0] as Map<number, number>
-  const sides = [...counts.keys()].sort((a, b) => a - b)
-  const loads = sides.map((side) => (bare + 2 * side) / thousandths)
+  const sides = sidesOf(equipment.plates)
+  const loads = sort(sides.keys()).map((sum) => (bare + 2 * sum) / thousandths)
   const atOrBelow = (load: number) => loads.findLast((each) => whole(each) <= whole(load)) ?? null
   const atOrAbove = (load: number) => loads.find((each) => whole(each) >= whole(load)) ?? null
   return {
     loads,
     exactly: (load) => {
-      const side = (whole(load) - bare) / 2
-      return counts.has(side) ? { load: whole(load) / thousandths, side: sideOf(side, plates, levels) } : null
+      const side = sides.get((whole(load) - bare) / 2)
+      return side === undefined ? null : { load: whole(load) / thousandths, side }
     },
     atOrBelow,
     atOrAbove,
@@ -108,54 +105,29 @@ export function loadBar(
   return { exact, below: made(rack.atOrBelow(load)), above: made(rack.atOrAbove(load)) }
 }
 
-/** One entry for each mass, the heaviest first, in thousandths; without those that have no pair. */
-function merged(plates: readonly PlatePairs[]): PlatePairs[] {
-  const pairs = new Map<number, number>()
-  for (const plate of plates) {
-    const mass = whole(positive(plate.mass, 'a plate'))
-    if (mass === 0) throw new RangeError(`a plate must be at least 0.001, got ${plate.mass}`)
-    pairs.set(mass, (pairs.get(mass) ?? 0) + wholeFrom(plate.pairs, 0, 'the pairs of a plate'))
-  }
-  const list = [...pairs].map(([mass, count]) => ({ mass, pairs: count }))
-  return list.filter((plate) => plate.pairs > 0).sort((a, b) => b.mass - a.mass)
-}
-
-/** For each position in the list: the fewest plates, from there on, for every sum of a side. */
-function fewestPlates(plates: readonly PlatePairs[]): Map<number, number>[] {
-  const levels: Map<number, number>[] = [new Map([[0, 0]])]
-  for (const { mass, pairs } of [...plates].reverse()) {
-    const sums = new Map<number, number>()
-    for (const [sum, count] of levels[0] as Map<number, number>) {
-      for (let n = 0; n <= pairs; n++) {
-        const known = sums.get(sum + n * mass)
-        if (known === undefined || count + n < known) sums.set(sum + n * mass, count + n)
-        if (sums.size > mostSums)
-          throw new RangeError(
-            `these plates make more than ${mostSums} loads: give fewer pairs or fewer different masses`,
-          )
+/** The plates of every possible side, the heaviest first, by their sum in thousandths: the fewest, and of several ways
+ * the one with the heavier plates. */
+function sidesOf(plates: readonly PlatePairs[]): Map<number, number[]> {
+  let sides = new Map<number, number[]>([[0, []]])
+  for (const { mass, pairs } of sort(plates, (plate) => plate.mass)) {
+    if (whole(positive(mass, 'a plate')) === 0)
+      throw new RangeError(`a plate must be at least 0.001, got ${mass}`)
+    wholeFrom(pairs, 0, 'the pairs of a plate')
+    const more = new Map(sides)
+    for (let n = 1; n <= pairs; n++) {
+      for (const [sum, side] of sides) {
+        const known = more.get(sum + n * whole(mass))
+        if (known !== undefined && known.length < side.length + n) continue
+        more.set(sum + n * whole(mass), [...Array<number>(n).fill(mass), ...side])
       }
+      if (more.size > mostSums)
+        throw new RangeError(
+          `these plates make more than ${mostSums} loads: give fewer pairs or fewer different masses`,
+        )
     }
-    levels.unshift(sums)
+    sides = more
   }
-  return levels
-}
-
-/** Lists the plates of a sum: the fewest, with as many of the heavier ones as that allows. */
-function sideOf(
-  sum: number,
-  plates: readonly PlatePairs[],
-  levels: readonly Map<number, number>[],
-): number[] {
-  const side: number[] = []
-  let left = sum
-  for (const [index, { mass, pairs }] of plates.entries()) {
-    const fewest = levels[index]?.get(left) as number
-    let n = Math.min(pairs, Math.floor(left / mass))
-    while ((levels[index + 1]?.get(left - n * mass) ?? Number.POSITIVE_INFINITY) + n !== fewest) n--
-    side.push(...Array<number>(n).fill(mass / thousandths))
-    left -= n * mass
-  }
-  return side
+  return sides
 }
 
 export interface WarmUpLoad {

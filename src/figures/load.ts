@@ -77,19 +77,21 @@ export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   return { effortMinutes: total, atLeast, monotony, strain: monotony === null ? null : total * monotony }
 }
 
-export interface PartLoad {
+interface PartLoad {
   name: string
   effort: number | null
   minutes: number | null
+  effortMinutes: number | null
+  /** From the end of the part before it; null if unknown. */
+  gapMinutes: number | null
 }
 
-function partLine({ name, effort, minutes }: PartLoad): string {
-  if (effort === null || minutes === null) return `${name}: not known`
-  return `${name}: ${num(effort)} x ${num(minutes)} min = ${num(effortMinutes(effort, minutes))}`
-}
-
-function partLoad({ effort, minutes }: PartLoad): number | null {
-  return effort === null || minutes === null ? null : effortMinutes(effort, minutes)
+function partLine({ name, effort, minutes, effortMinutes, gapMinutes }: PartLoad): string {
+  const load =
+    effortMinutes === null
+      ? 'not known'
+      : `${known(effort)} x ${known(minutes, 'min')} = ${num(effortMinutes)}`
+  return `${name}: ${load}${gapMinutes === null ? '' : `, ${num(gapMinutes, 1)} min after the part before`}`
 }
 
 const week: DayLoad[] = [360, 0, 315, 160, 0, 720, 180].map((load) => ({ effortMinutes: load, known: true }))
@@ -110,29 +112,37 @@ function weekLines(days: readonly DayLoad[]): string[] {
 
 export const loadFigures = {
   'session-load': figure<{ parts: readonly PartLoad[] }>({
-    title: 'Session load of a session',
-    aliases: ['effort', 'effort-minutes', 'load'],
-    equation: ["session load = sum of each part's effort x its minutes"],
+    title: 'Session load, minutes, and the gaps between parts',
+    aliases: ['effort', 'effort-minutes', 'load', 'minutes', 'gap', 'duration', 'gap-minutes'],
+    equation: [
+      "session load = sum of each part's effort x its minutes",
+      "minutes of the session = sum of the parts' minutes",
+      'gap = start of a part - end of the part before it',
+    ],
     symbols: [
       [
         'effort',
         '0 rest, 1 very, very easy, 2 easy, 3 moderate, 4 somewhat hard, 5 hard, 7 very hard, 10 maximal',
         '-',
       ],
-      ['minutes', 'of the part, without the time its clock was stopped', 'min'],
+      [
+        'minutes',
+        'as offered when a part is closed (without the time its clock was stopped), or typed',
+        'min',
+      ],
     ],
-    sources: ['Foster 1998', 'Foster 2001'],
+    sources: ['Foster 1998', 'Foster 2001', "This program's own rule"],
     holds: 'when each part is rated on its own, about half an hour after it.',
     holdsNot:
-      'between two people. A missing effort is not 0: the sum is then a minimum (210+). The scale is not that of the RPE of a set.',
+      "between two people. A missing effort is not 0: the sum is then a minimum (210+). The scale is not that of the RPE of a set. The minutes leave out the gaps, this program's own rule; from paper a gap is known only with clock times.",
     example: {
       parts: [
-        { name: 'run', effort: 8, minutes: 62 },
-        { name: 'lift', effort: 7, minutes: 48 },
+        { name: 'run', effort: 8, minutes: 62, effortMinutes: 496, gapMinutes: null },
+        { name: 'lift', effort: 7, minutes: 48, effortMinutes: 336, gapMinutes: 95 },
       ],
     },
     work: ({ parts }) => {
-      const { effortMinutes, atLeast } = sessionLoad(parts.map(partLoad))
+      const { effortMinutes, atLeast } = sessionLoad(parts.map((part) => part.effortMinutes))
       return [
         ...parts.map(partLine),
         `session ${known(effortMinutes)}${atLeast && effortMinutes !== null ? '+, at least' : ''}`,
@@ -155,34 +165,6 @@ export const loadFigures = {
       "as a forecast of injury or a threshold: there is no evidence for either. The publication does not say which standard deviation it means; this is the sample's, which makes the figures 0.926 times what the other would.",
     example: { days: week },
     work: ({ days }) => weekLines(days),
-  }),
-  minutes: figure<{ parts: readonly { name: string; minutes: number | null; gapMinutes: number | null }[] }>({
-    title: 'Minutes of a session, and the gaps between its parts',
-    aliases: ['gap', 'duration', 'gap-minutes'],
-    equation: [
-      'minutes = sum of the minutes of the parts',
-      'gap = start of a part - end of the part before it',
-    ],
-    sources: ["This program's own rule"],
-    holds: 'as offered when a part is closed (without stopped time), or as typed.',
-    holdsNot:
-      'as the time from first to last: it leaves out the gaps. From paper a gap is known only with clock times.',
-    example: {
-      parts: [
-        { name: 'run', minutes: 62, gapMinutes: null },
-        { name: 'lift', minutes: 48, gapMinutes: 95 },
-      ],
-    },
-    work: ({ parts }) => {
-      const counted = parts.map((part) => part.minutes).filter((minutes) => minutes !== null)
-      return [
-        ...parts.map(
-          (part) =>
-            `${part.name}: ${known(part.minutes, 'min', 1)}, gap before it ${known(part.gapMinutes, 'min', 1)}`,
-        ),
-        counted.length === 0 ? 'no minutes are known' : `session ${num(sum(counted), 1)} min`,
-      ]
-    },
   }),
   trend: figure<{ points: readonly { x: number; y: number }[]; unit: string }>({
     title: 'Straight-line trend',

@@ -211,11 +211,19 @@ function substituted(name: EquationName, w: number, n: number): string {
     .replace(/(\d) (\d|\()/g, '$1 x $2')
 }
 
+function repetitionsLine(set: LiftedSet): string {
+  const reserve = reserveOf(set)?.reserve ?? 0
+  const done = groupsDone(set)
+  const [largest, last] = [Math.max(0, ...done), done.at(-1) ?? 0]
+  const n = num(Math.max(largest, last + reserve))
+  if (!('groups' in set)) return `n = ${largest} + ${num(reserve)} = ${n}`
+  return `n = max(${largest}, ${last} + ${num(reserve)}) = ${n}; all repetitions + r = ${num(sum(done) + reserve)}`
+}
+
 /** An estimate step by step, for `explain`.
- * @param n the line that derives n
  * Source: the same as the equations'. */
-function estimateLines(set: LiftedSet, n: string): string[] {
-  const head = [...loadLine(set), reserveLine(set), n]
+function estimateLines(set: LiftedSet): string[] {
+  const head = [...loadLine(set), reserveLine(set), repetitionsLine(set)]
   const estimate = estimateSet(set)
   if (estimate === null) return [...head, 'no estimate']
   const value = `${num(estimate.kg)} kg`
@@ -240,19 +248,23 @@ const whatEquationsDoNotKnow =
   "Not known to the equations: endurance-trained legs do many more repetitions at a percentage (Richens 2014), lifters underrate their reserve by about one repetition (Halperin 2022), people differ (Nuzzo 2024), and several of the seven began as coaches' charts. They read low for deadlifts (LeSuer 1997; from memory)."
 
 export const strengthFigures = {
-  'one-rep-max': figure<StraightSet>({
-    title: 'Estimated one-repetition maximum, straight set',
-    aliases: ['1rm', 'e1rm', 'one-repetition-maximum', 'estimate', 'maximum', ...equationNames],
+  'one-rep-max': figure<LiftedSet>({
+    title: 'Estimated one-repetition maximum',
+    aliases: [
+      ...['1rm', 'e1rm', 'one-repetition-maximum', 'estimate', 'maximum', ...equationNames],
+      ...['cluster', 'cluster-one-rep-max', 'cluster-1rm', 'cluster-estimate'],
+    ],
     equation: [
-      'n = repetitions + r,  r = 10 - RPE',
+      'n = max(largest group, last group + r),  r = 10 - RPE; a straight set is one group',
       'figure: the median of the seven at n (setting formula: one of them)',
       ...equationLines,
-      'range: the lowest of the seven at max(repetitions, n - 1) to the highest at n + 1,',
-      "the equations' spread and one repetition either way; both ends at n where r is exact",
+      'range: the lowest of the seven at max(largest group, n - 1)',
+      'to the highest at all repetitions + r + 1, open above 12; n and all repetitions where r is exact',
     ],
     symbols: [
       ['w', 'load; for a bodyweight exercise body + added, and the body is subtracted again', 'kg'],
-      ['n', 'repetitions to failure', '-'],
+      ['n', 'repetitions to failure, as if only the longest unbroken group counted', '-'],
+      ['all repetitions', 'as if there had been no pause', '-'],
       [
         'r',
         'repetitions in reserve; exactly 0 at RPE 10, after a failed repetition, and for AMRAP without an RPE',
@@ -267,47 +279,15 @@ export const strengthFigures = {
       'Halperin 2022',
       'Richens 2014',
       'Nuzzo 2024',
+      'Iglesias-Soler 2014',
       'Ebben 2011',
       "This program's own rule",
     ],
-    holds: 'up to 10 repetitions, in sets near failure (RPE 7 and more), done without a pause.',
-    holdsNot: `for n above 10, for sets far from failure, for a cluster set, for timed or carried sets. The one repetition either way is this program's own rule. A push-up counts 64 % of the body (Ebben 2011), other bodyweight exercises all of it. ${whatEquationsDoNotKnow} An estimate made after a run is marked, because it is not a fresh one. It is not an attempt to make.`,
+    holds:
+      "up to 10 repetitions, in sets near failure (RPE 7 and more). The range is the equations' spread and one repetition either way; of a cluster set it reaches from the longest group alone to no pause.",
+    holdsNot: `for n above 10, for sets far from failure, for timed or carried sets. The one repetition either way is this program's own rule. The equations were fitted on unbroken sets: the total of a cluster set is never put into them (nine judokas with a load they could lift four times did 45.5 +- 32 repetitions with about 45 s between them). A push-up counts 64 % of the body (Ebben 2011), other bodyweight exercises all of it. ${whatEquationsDoNotKnow} An estimate made after a run is marked, because it is not a fresh one. It is not an attempt to make.`,
     example: { kg: 100, reps: 5, rpe: 8, failed: false, openEnded: false, formula: 'median' },
-    work: (set) => {
-      const reserve = reserveOf(set)?.reserve ?? 0
-      const n = `n = ${num(set.reps)} + ${num(reserve)} = ${num(set.reps + reserve)}`
-      return estimateLines(set, n)
-    },
-  }),
-  'cluster-one-rep-max': figure<ClusterSet>({
-    title: 'Estimated one-repetition maximum, cluster set',
-    aliases: ['cluster', 'cluster-1rm', 'cluster-estimate'],
-    equation: [
-      'n = max(largest group, last group + r)',
-      'figure: the median of the seven at n (see one-rep-max)',
-      'range: the lowest of the seven at max(largest group, n - 1)',
-      'to the highest at all repetitions + r + 1; n and all repetitions where r is exact; open above 12',
-    ],
-    symbols: [
-      ['n', 'as if only the longest unbroken group counted', '-'],
-      ['all repetitions', 'as if there had been no pause', '-'],
-      ['r', 'repetitions in reserve after the last group', '-'],
-    ],
-    sources: ['Iglesias-Soler 2014', 'Zourdos 2016', ...equationSources, "This program's own rule"],
-    holds: 'as a range: the truth is between no pause and the longest group alone.',
-    holdsNot:
-      'as one number beside straight sets: the equations were fitted on unbroken sets. The total of a cluster set is never put into them (nine judokas with a load they could lift four times did 45.5 +- 32 repetitions with about 45 s between them).',
-    example: { kg: 92.5, groups: [1, 1, 1], rpe: 8, failed: false, openEnded: false, formula: 'median' },
-    work: (set) => {
-      const reserve = reserveOf(set)?.reserve ?? 0
-      const done = groupsDone(set)
-      const [largest, last] = [Math.max(0, ...done), done.at(-1) ?? 0]
-      const n = Math.max(largest, last + reserve)
-      return estimateLines(
-        set,
-        `n = max(${largest}, ${last} + ${num(reserve)}) = ${num(n)}; all repetitions + r = ${num(sum(done) + reserve)}`,
-      )
-    },
+    work: estimateLines,
   }),
   'repetitions-in-reserve': figure<Effort>({
     title: 'Repetitions in reserve, and RPE',

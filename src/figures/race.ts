@@ -208,28 +208,27 @@ const notFromTraining =
   'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
 
 export const raceFigures = {
-  'goal-pace': figure<{ meters: number; seconds: number }>({
-    title: 'Goal pace',
-    aliases: ['goal'],
-    equation: ["goal pace = the goal's seconds / its metres x 1000"],
-    sources: ['Common practice', 'World Athletics distances'],
-    holds: 'for the goal written in the file.',
-    holdsNot: 'as a forecast.',
-    example: { meters: 10_000, seconds: 2370 },
-    work: (goal) => [
-      `${num(goal.meters, 1)} m in ${formatClock(goal.seconds)}: ${perKm(secondsPerKm(goal.meters, goal.seconds))}`,
+  'goal-pace': figure<Race & { intervals: readonly { name: string; pace: number }[] }>({
+    title: 'Goal pace, and how far a pace is off it',
+    aliases: ['goal', 'off-goal', 'off-goal-pace'],
+    equation: [
+      "goal pace = the goal's seconds / its metres x 1000",
+      'off = pace of the interval - goal pace; negative is faster',
     ],
-  }),
-  'off-goal': figure<{ pace: number; goal: number }>({
-    title: 'Off goal pace',
-    aliases: ['off-goal-pace'],
-    equation: ['off = pace of the interval - goal pace; negative is faster'],
     symbols: [['pace', 'time for a kilometre', 's/km']],
-    sources: ['Common practice'],
-    holds: 'for intervals with a pace or a time as target and no grade over 1 %.',
-    holdsNot: 'for easy running, hills, and intervals without a target.',
-    example: { pace: 240, goal: 237 },
-    work: ({ pace, goal }) => [`${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`],
+    sources: ['Common practice', 'World Athletics distances'],
+    holds: 'for the goal in the file, and intervals with a pace or a time as target and no grade over 1 %.',
+    holdsNot: 'as a forecast; for easy running, hills, and intervals without a target.',
+    example: { meters: 10_000, seconds: 2370, intervals: [{ name: '3 km', pace: 240 }] },
+    work: ({ meters, seconds, intervals }) => {
+      const goal = secondsPerKm(meters, seconds)
+      return [
+        `${num(meters, 1)} m in ${formatClock(seconds)}: ${perKm(goal)}`,
+        ...intervals.map(
+          ({ name, pace }) => `${name}: ${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`,
+        ),
+      ]
+    },
   }),
   'goal-share': figure<{ intervals: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
     title: 'Share of running at goal pace',

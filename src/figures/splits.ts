@@ -150,12 +150,6 @@ export function judge(seconds: number, range: Range, precision: number): 'fast' 
 type NumberedSplits = readonly { number: number; seconds: number }[]
 
 const fiveSplits = [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds }))
-const clocks = (splits: readonly { seconds: number }[]) =>
-  splits.map((split) => formatClockShort(split.seconds)).join(', ')
-
-const splitTime = ['t', 'time of a full split; a shorter last one is left out', 's'] as const
-const holdsForFull = 'for two or more full splits of the same length.'
-
 const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))
 
 export const pacingFigures = {
@@ -228,84 +222,46 @@ export const pacingFigures = {
       ]
     },
   }),
-  'split-mean': figure<{ splits: NumberedSplits }>({
-    title: 'Mean of the splits',
-    aliases: ['mean', 'average'],
-    equation: ['mean = sum of t / number of splits'],
-    symbols: [splitTime],
-    sources: ['Sample statistics'],
-    holds: holdsForFull,
-    holdsNot: 'for one split.',
-    example: { splits: fiveSplits },
-    work: ({ splits }) => [clocks(splits), `mean ${known(splitFigures(splits).meanSeconds, 's')}`],
-  }),
-  'split-deviation': figure<{ splits: NumberedSplits }>({
-    title: 'Standard deviation of the splits',
-    aliases: ['sd', 'standard-deviation', 'deviation'],
-    equation: ['SD = square root of (sum of (t - mean)^2 / (n - 1))'],
-    symbols: [splitTime, ['n', 'number of splits', '-']],
-    sources: ['Sample statistics'],
-    holds: holdsForFull,
-    holdsNot: 'for one split; with few splits it says little, so below six splits only --full shows it.',
-    example: { splits: fiveSplits },
-    work: ({ splits }) => {
-      const { meanSeconds, sdSeconds } = splitFigures(splits)
-      if (meanSeconds === null) return ['fewer than two splits: none']
-      const squares = splits.map((split) => num((split.seconds - meanSeconds) ** 2))
-      return [
-        `mean ${num(meanSeconds)} s; squares of the differences: ${squares.join(' + ')}`,
-        `/ (${splits.length} - 1), square root: SD ${known(sdSeconds, 's', 3)}`,
-      ]
-    },
-  }),
-  variation: figure<{ splits: NumberedSplits }>({
-    title: 'Coefficient of variation of the splits',
-    aliases: ['cv', 'coefficient-of-variation', 'evenness'],
-    equation: ['CV = SD / mean x 100'],
-    symbols: [['SD', 'sample standard deviation (split-deviation)', 's']],
-    sources: ['Sample statistics'],
-    holds: holdsForFull,
-    holdsNot: 'beside the variation of speeds sampled every second, which is ten times as large.',
-    example: { splits: fiveSplits },
-    work: ({ splits }) => {
-      const { sdSeconds, meanSeconds, cvPercent } = splitFigures(splits)
-      return [`${known(sdSeconds, 's', 3)} / ${known(meanSeconds, 's')} x 100 = ${known(cvPercent, '%', 3)}`]
-    },
-  }),
-  'split-range': figure<{ splits: NumberedSplits }>({
-    title: 'Range of the splits',
-    aliases: ['range', 'spread'],
-    equation: ['range = slowest - fastest'],
-    sources: ['Common practice'],
-    holds: holdsForFull,
-    holdsNot: 'for one split.',
-    example: { splits: fiveSplits },
-    work: ({ splits }) => {
-      if (splits.length < 2) return ['fewer than two splits: none']
-      const times = splits.map((split) => split.seconds)
-      const [slowest, fastest] = [Math.max(...times), Math.min(...times)]
-      return [`${num(slowest)} s - ${num(fastest)} s = ${known(splitFigures(splits).rangeSeconds, 's')}`]
-    },
-  }),
-  fade: figure<{ splits: NumberedSplits }>({
-    title: 'Fade',
-    aliases: ['fade-per-split', 'slowing'],
-    equation: ['fade = slope of the least-squares line of t over the number of the split / mean x 100'],
+  splits: figure<{ splits: NumberedSplits }>({
+    title: 'Splits of the same length: mean, deviation, range, fade',
+    aliases: [
+      ...['mean', 'average', 'split-mean'],
+      ...['sd', 'standard-deviation', 'deviation', 'split-deviation'],
+      ...['cv', 'variation', 'coefficient-of-variation', 'evenness'],
+      ...['range', 'spread', 'split-range', 'fade', 'fade-per-split', 'slowing'],
+    ],
+    equation: [
+      'mean = sum of t / n, range = slowest - fastest',
+      'SD = square root of (sum of (t - mean)^2 / (n - 1)), CV = SD / mean x 100',
+      'fade = slope of the least-squares line of t over the number of the split / mean x 100',
+    ],
     symbols: [
+      ['t', 'time of a full split; a shorter last one is left out', 's'],
+      ['n', 'how many they are', '-'],
+      ['SD, CV', 'sample standard deviation, coefficient of variation', 's, %'],
       ['number', 'of the split in its item; a skipped one leaves a gap', '-'],
       ['fade', 'positive: each split slower than the one before', '% a split'],
     ],
-    sources: ['Least squares', 'Common practice'],
-    holds: 'for three or more full splits of the same length.',
-    holdsNot: 'for fewer; below six only --full shows it.',
+    sources: ['Sample statistics', 'Least squares', 'Common practice'],
+    holds: 'for two or more full splits of the same length; the fade for three or more.',
+    holdsNot:
+      'for few of them: below six only --full shows SD, CV and fade. The CV is not that of speeds sampled every second, which is ten times as large.',
     example: { splits: fiveSplits },
     work: ({ splits }) => {
-      const { meanSeconds, fadePercentPerSplit } = splitFigures(splits)
-      if (fadePercentPerSplit === null || meanSeconds === null) return ['fewer than three splits: none']
-      const slope = (fadePercentPerSplit / 100) * meanSeconds
+      const { meanSeconds, sdSeconds, cvPercent, rangeSeconds, fadePercentPerSplit } = splitFigures(splits)
+      if (meanSeconds === null) return ['fewer than two splits: none']
+      const times = splits.map(({ seconds }) => seconds)
+      const mean = num(meanSeconds)
+      const squares = times.map((seconds) => num((seconds - meanSeconds) ** 2)).join(' + ')
+      const slope = ((fadePercentPerSplit ?? 0) / 100) * meanSeconds
       return [
-        splits.map((split) => `(${split.number}, ${formatClockShort(split.seconds)})`).join(' '),
-        `slope ${num(slope, 3)} s a split / mean ${num(meanSeconds)} s x 100 = ${num(fadePercentPerSplit, 3)} % a split`,
+        splits.map(({ number, seconds }) => `(${number}, ${formatClockShort(seconds)})`).join(' '),
+        `mean ${mean} s; range ${num(Math.max(...times))} s - ${num(Math.min(...times))} s = ${known(rangeSeconds, 's')}`,
+        `squares of the differences: ${squares}; / (${splits.length} - 1), square root: SD ${known(sdSeconds, 's', 3)}`,
+        `CV ${known(sdSeconds, 's', 3)} / ${mean} s x 100 = ${known(cvPercent, '%', 3)}`,
+        fadePercentPerSplit === null
+          ? 'fewer than three splits: no fade'
+          : `slope ${num(slope, 3)} s a split / mean ${mean} s x 100 = ${num(fadePercentPerSplit, 3)} % a split`,
       ]
     },
   }),

@@ -52,9 +52,11 @@ Sources
     }
   })
   test('finds a figure by another word, also in several words', async () => {
-    expect((await explain('cv')).stdout).toMatch(/^Coefficient of variation of the splits \(variation\)\n/)
+    expect((await explain('cv')).stdout).toMatch(
+      /^Splits of the same length: mean, deviation, range, fade \(splits\)\n/,
+    )
     expect((await explain('one', 'rep', 'max')).stdout).toMatch(
-      /^Estimated one-repetition maximum, straight set/,
+      /^Estimated one-repetition maximum \(one-rep-max\)/,
     )
   })
   test('prints JSON for programs', async () => {
@@ -70,11 +72,8 @@ Sources
       'sources',
       'example',
     ])
-    expect(read.example).toEqual([
-      '(1, 3:45) (2, 3:47) (3, 3:48) (4, 3:51) (5, 3:54)',
-      'slope 2.2 s a split / mean 229 s x 100 = 0.961 % a split',
-    ])
-    expect(read.sources[0].name).toBe('Least squares')
+    expect(read.example.at(-1)).toBe('slope 2.2 s a split / mean 229 s x 100 = 0.961 % a split')
+    expect(read.sources.map(({ name }: { name: string }) => name)).toContain('Least squares')
     const list = JSON.parse((await explain('--json')).stdout)
     expect(list.map((each: { name: string }) => each.name)).toEqual(figureNames)
   })

@@ -31,7 +31,7 @@ describe('the catalogue of figures', () => {
   test('finds a figure in any case, by name or by another word', () => {
     expect(figureOf('One-Rep-Max')?.name).toBe('one-rep-max')
     expect(figureOf('one rep max')?.name).toBe('one-rep-max')
-    expect(figureOf('CV')?.name).toBe('variation')
+    expect(figureOf('CV')?.name).toBe('splits')
     expect(figureOf('Brzycki')?.name).toBe('one-rep-max')
     expect(figureOf('cadence')).toBeNull()
   })
@@ -143,30 +143,28 @@ describe('figures worked out from given numbers', () => {
       openEnded: false,
       formula: 'wathan',
     } as const
-    expect(catalogue['cluster-one-rep-max'].work(set).slice(1, 3)).toEqual([
+    expect(catalogue['one-rep-max'].work(set).slice(1, 3)).toEqual([
       'r = 0: a repetition failed, nothing was in reserve',
       'n = max(2, 1 + 0) = 2; all repetitions + r = 3',
     ])
-    const long = catalogue['cluster-one-rep-max'].work({ ...set, groups: [4, 4, 4], rpe: 8, failed: false })
+    const long = catalogue['one-rep-max'].work({ ...set, groups: [4, 4, 4], rpe: 8, failed: false })
     expect(long.at(-1)).toMatch(/to no upper end \(above 12 repetitions\)$/)
   })
   test('say what cannot be worked out', () => {
     const one = [{ number: 1, seconds: 90 }]
     expect(catalogue.pace.work({ splits: [] })).toEqual(['nothing has both a time and a distance'])
-    expect(catalogue['split-mean'].work({ splits: one })).toEqual(['1:30', 'mean not known'])
-    expect(catalogue['split-deviation'].work({ splits: one })).toEqual(['fewer than two splits: none'])
-    expect(catalogue['split-range'].work({ splits: one })).toEqual(['fewer than two splits: none'])
-    expect(catalogue.fade.work({ splits: one })).toEqual(['fewer than three splits: none'])
+    expect(catalogue.splits.work({ splits: one })).toEqual(['fewer than two splits: none'])
+    expect(catalogue.splits.work({ splits: [...one, { number: 2, seconds: 92 }] }).at(-1)).toBe(
+      'fewer than three splits: no fade',
+    )
     expect(catalogue.halves.work({ splits: [{ meters: 400, seconds: 90 }] })).toEqual([
       'fewer than two splits: none',
     ])
     expect(catalogue.trend.work({ points: [{ x: 0, y: 1 }], unit: 'kg' })).toEqual([
       'fewer than two different times: no line',
     ])
-    expect(catalogue['session-load'].work({ parts: [{ name: 'run', effort: null, minutes: 60 }] })).toEqual([
-      'run: not known',
-      'session not known',
-    ])
+    const part = { name: 'run', effort: null, minutes: 60, effortMinutes: null, gapMinutes: null }
+    expect(catalogue['session-load'].work({ parts: [part] })).toEqual(['run: not known', 'session not known'])
     const days = Array.from({ length: 7 }, (_, day) => ({ effortMinutes: 100, known: day !== 3 }))
     expect(catalogue['week-load'].work({ days })).toEqual([
       '100 + 100 + 100 + 100? + 100 + 100 + 100 = 700, at least: a day is not known',
@@ -192,17 +190,14 @@ describe('the worked example of', () => {
     // 225 + 227 + 228 / 2 = 566 and 228 / 2 + 231 + 234 = 579 over 2.5 km each; 13 / 566
     ['halves', ['5000 m cut at 2500 m', 'first 3:46.4/km, second 3:51.6/km', 'change 2.3 %: positive']],
     ['in-range', ['range 1:47.5 to 1:52.5', '1:49.2 in', '1:47.4 fast', '1:53 slow', '1 of 3 in']],
-    ['split-mean', ['3:45, 3:47, 3:48, 3:51, 3:54', 'mean 229 s']],
-    // 229 - 225 = 4 and so on; 50 / 4 = 12.5, its root 3.5355
+    // 229 - 225 = 4 and so on; 50 / 4 = 12.5, its root 3.5355; (2 x 4 + 1 x 2 + 1 x 2 + 2 x 5) / 10 = 2.2; 2.2 / 229
     [
-      'split-deviation',
-      ['mean 229 s; squares of the differences: 16 + 4 + 1 + 4 + 25', '/ (5 - 1), square root: SD 3.536 s'],
-    ],
-    // (2 x 4 + 1 x 2 + 1 x 2 + 2 x 5) / 10 = 2.2; 2.2 / 229
-    [
-      'fade',
+      'splits',
       [
         '(1, 3:45) (2, 3:47) (3, 3:48) (4, 3:51) (5, 3:54)',
+        'mean 229 s; range 234 s - 225 s = 9 s',
+        'squares of the differences: 16 + 4 + 1 + 4 + 25; / (5 - 1), square root: SD 3.536 s',
+        'CV 3.536 s / 229 s x 100 = 1.544 %',
         'slope 2.2 s a split / mean 229 s x 100 = 0.961 % a split',
       ],
     ],
@@ -244,9 +239,10 @@ describe('the worked example of', () => {
       ],
     ],
     [
-      'minutes',
-      ['run: 62 min, gap before it not known', 'lift: 48 min, gap before it 95 min', 'session 110 min'],
+      'session-load',
+      ['run: 8 x 62 min = 496', 'lift: 7 x 48 min = 336, 95 min after the part before', 'session 832'],
     ],
+    ['goal-pace', ['10000 m in 39:30: 3:57.0/km', '3 km: 240 - 237 = 3 s/km']],
     // (42 + 45 + 30 + 51) / 4; a cut by 60 and by 41 %
     [
       'taper',

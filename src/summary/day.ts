@@ -7,23 +7,21 @@ import type { IntervalStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'
 import {
-  type HardRunning,
   harderThanMeant,
-  hardRunningDone,
-  hardRunningOf,
+  hardIntervals,
   heavyLegSetsDone,
   heavyLegSetsOf,
   isHardRunning,
-  type Ran,
-  runStepsOf,
   unmeasuredSeconds,
 } from './hard.ts'
 import type { WeekDay } from './model.ts'
-import { exercisesDone } from './performed.ts'
-import { longestRunOf } from './running.ts'
+import { recoveryMeters } from './running.ts'
 import type { SessionFigures } from './summarise.ts'
 
-export function hasHardRun({ hardMeters, hardSeconds }: HardRunning): boolean {
+export function hasHardRun({
+  hardMeters,
+  hardSeconds,
+}: Pick<WeekDay, 'hardMeters' | 'hardSeconds'>): boolean {
   return hardMeters > 0 || hardSeconds > 0
 }
 
@@ -33,74 +31,87 @@ export function hasHardRun({ hardMeters, hardSeconds }: HardRunning): boolean {
 export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): WeekDay {
   const plan = dayFiguresOf(prescription, warmUpOf, maxima)
   const state = { ...startOf(prescription), maxima }
-  const run = (step: IntervalStep) => (isHardRunning(step, prescription) ? step : null)
+  const running = runningOfDay(
+    state,
+    (step) => step,
+    (step) => isHardRunning(step, prescription),
+  )
   const heavyLegSets = heavyLegSetsOf(state, (step) => ({
     kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
     rpe: step.rpe?.to ?? null,
     reps: null,
     failed: false,
   }))
-  const hard = hardRunningOf(state, run)
+  const runs = plan.parts.filter(({ kind }) => kind === 'run')
   return {
     title: prescription.title,
     meters: plan.runMeters,
-    longestMeters: Math.max(
-      0,
-      ...plan.parts.map(({ kind, items }) => (kind === 'run' ? sum(items, ({ meters }) => meters) : 0)),
-    ),
-    unmeasuredSeconds: unmeasuredSeconds(runStepsOf(state, (step) => step).map(({ done }) => done)),
-    ...hard,
+    longestMeters: Math.max(0, ...runs.map(({ items }) => sum(items, ({ meters }) => meters))),
+    ...running,
     sets: plan.liftSets,
     heavyLegSets,
     contacts: plannedContacts(state.steps),
-    isHard: hasHardRun(hard) || heavyLegSets > 0,
-    special: specialOf(state, (step) => step),
+    isHard: hasHardRun(running) || heavyLegSets > 0,
     harderThanMeant: null,
     minutes: plan.expectedMinutes,
   }
 }
 
 /** The figures of a day that was done: only recorded results count. */
-export function doneDay({ state, summary, context: { hrMax = null } }: SessionFigures): WeekDay {
+export function doneDay({ state, summary, works, exercises, context }: SessionFigures): WeekDay {
+  const hrMax = context.hrMax ?? null
+  const hard = hardIntervals(state, hrMax)
+  const metersOf = (part: number) =>
+    sum(works.run, ({ done, item }) => (done.part === part ? sum(item.splits, ({ meters }) => meters) : 0)) +
+    recoveryMeters(state, part)
+  const jumps = exercises.flatMap(({ exercise }) => exercise.sets).filter(({ name }) => isJump(name))
+  const facts = state.parts.map((_, part) => harderThanMeant(state, part, hrMax))
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
-    longestMeters: longestRunOf(state),
-    unmeasuredSeconds: unmeasuredSeconds(summary.running.items.flatMap(({ splits }) => splits)),
-    ...hardRunningDone(state, hrMax),
+    longestMeters: Math.max(0, ...state.parts.map(({ kind }, part) => (kind === 'run' ? metersOf(part) : 0))),
+    ...runningOfDay(
+      state,
+      (step) => resultOf(state, step),
+      (step) => hard.includes(step),
+    ),
     sets: summary.lifting.sets,
     heavyLegSets: heavyLegSetsDone(state),
-    contacts: contactsOf(state),
+    // Landings of jumps and hops, on both sides.
+    contacts: sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2)),
     isHard: summary.parts.some(({ hard }) => hard === true),
-    special: specialOf(state, (step) => resultOf(state, step)),
-    harderThanMeant:
-      state.parts.map((_, part) => harderThanMeant(state, part, hrMax)).find((fact) => fact !== null) ?? null,
+    harderThanMeant: facts.find((fact) => fact !== null) ?? null,
     minutes: summary.session.minutes,
   }
-}
-
-/** Landings of the recorded jumps and hops, counting both sides. */
-function contactsOf(state: SessionState): number {
-  const jumps = exercisesDone(state)
-    .flatMap(({ sets }) => sets)
-    .filter(({ name }) => isJump(name))
-  return sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2))
 }
 
 const longMeters = 15_000
 const longSeconds = 4500
 
-/** `race` or `trial` by the word of an interval, else `long run` if a part's continuous running adds up to one.
- * @param run the relevant values of an interval; null skips it */
-function specialOf(state: SessionState, run: (step: IntervalStep) => Ran | null): WeekDay['special'] {
-  const intervals = runStepsOf(state, run)
-  const isWord = (word: string) => intervals.some(({ step }) => step.target?.word === word)
-  if (isWord('race')) return 'race'
-  if (isWord('trial')) return 'trial'
-  const isLong = state.parts.some((_, part) => {
-    const continuous = intervals.filter(({ step }) => step.part === part && (step.split || step.of === 1))
-    const meters = sum(continuous, ({ done }) => done.meters)
-    return meters >= longMeters || sum(continuous, ({ done }) => done.seconds) >= longSeconds
+/** The figures of the run parts. A day is special for a race or a trial, by the word of an interval, else for a long run
+ * if a part's continuous running adds up to one.
+ * @param ran the distance and time of an interval; null skips it */
+export function runningOfDay(
+  state: SessionState,
+  ran: (step: IntervalStep) => { meters: number | null; seconds: number | null } | null,
+  isHard: (step: IntervalStep) => boolean,
+): Pick<WeekDay, 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds' | 'special'> {
+  const runs = state.steps.flatMap((step) => {
+    const isRun = step.kind === 'interval' && state.parts[step.part]?.kind === 'run'
+    const done = isRun ? ran(step) : null
+    return isRun && done !== null ? [{ step, meters: done.meters, seconds: done.seconds }] : []
   })
-  return isLong ? 'long run' : null
+  const hard = runs.filter(({ step }) => isHard(step))
+  const words = new Set(runs.map(({ step }) => step.target?.word))
+  const isLong = state.parts.some((_, part) => {
+    const continuous = runs.filter(({ step }) => step.part === part && (step.split || step.of === 1))
+    const meters = sum(continuous, (run) => run.meters)
+    return meters >= longMeters || sum(continuous, ({ seconds }) => seconds) >= longSeconds
+  })
+  return {
+    unmeasuredSeconds: unmeasuredSeconds(runs),
+    hardMeters: sum(hard, ({ meters }) => meters),
+    hardSeconds: unmeasuredSeconds(hard),
+    special: words.has('race') ? 'race' : words.has('trial') ? 'trial' : isLong ? 'long run' : null,
+  }
 }

@@ -6,8 +6,7 @@ import { goalIn, type IntervalStep, isSet, repsOf, type SetStep, type Step } fro
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
-import { joined } from '../units/lists.ts'
-import type { WeekDay } from './model.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { type Done, stepsDone } from './performed.ts'
 
 /* Compares what was meant with what was done: hard running, heavy sets, easy days. All this program's own rules. */
@@ -79,7 +78,7 @@ export function heavyLegSetsDone(state: SessionState): number {
 }
 
 const hardWords: readonly string[] = ['tempo', 'threshold', 'hard', 'fast', 'all out', 'race', 'trial']
-const easyWords: readonly (string | null)[] = ['easy', 'relaxed', 'warm-up', 'cool-down']
+const easyWords: readonly string[] = ['easy', 'relaxed', 'warm-up', 'cool-down']
 
 /** Whether an interval is meant to be hard: by its word (tempo, threshold, hard, fast, all out, race, trial),
  * an effort of 7 or more, or a pace that is hard for the goal; without a goal, any pace or time is hard. */
@@ -130,49 +129,20 @@ function wasHardRunning(
   return whole.some(byPace) || !stepsDone(state, 'interval', stepsIn(state, step.part)).some(byPace)
 }
 
-/** The recorded intervals among some steps that were hard. @param hrMax beats a minute; null if unknown */
-function hardIntervals(state: SessionState, steps: readonly Step[], hrMax: number | null): Set<IntervalStep> {
-  const hard = new Set<IntervalStep>()
-  let whole: Done<'interval'>[] = []
-  for (const step of steps) {
-    if (step.kind !== 'interval') continue
-    whole.push(...stepsDone(state, 'interval', [step]))
-    if (!step.endsInterval) continue
-    for (const each of whole) if (wasHardRunning(state, each, whole, hrMax)) hard.add(each.step)
-    whole = []
-  }
-  return hard
-}
-
-export type HardRunning = Pick<WeekDay, 'hardMeters' | 'hardSeconds'>
-
-/** What is known of an interval. */
-export type Ran = { meters: number | null; seconds: number | null }
-
-/** The intervals of the run parts with their relevant values. @param run null leaves one out */
-export function runStepsOf(state: SessionState, run: (step: IntervalStep) => Ran | null) {
-  return state.steps.flatMap((step) => {
-    const isRun = step.kind === 'interval' && state.parts[step.part]?.kind === 'run'
-    const done = isRun ? run(step) : null
-    return isRun && done !== null ? [{ step, done }] : []
+/** The recorded intervals that were hard. @param hrMax beats a minute; null if unknown */
+export function hardIntervals(state: SessionState, hrMax: number | null): IntervalStep[] {
+  const runs = neighbours(state.steps.filter(isInterval), (_, before) => !before.endsInterval)
+  return runs.flatMap((splits) => {
+    const whole = stepsDone(state, 'interval', splits)
+    return whole.filter((each) => wasHardRunning(state, each, whole, hrMax)).map(({ step }) => step)
   })
 }
 
-/** The hard running of the run parts. @param run the values of an interval that is or was hard; null skips it */
-export function hardRunningOf(state: SessionState, run: (step: IntervalStep) => Ran | null): HardRunning {
-  const hard = runStepsOf(state, run).map(({ done }) => done)
-  return { hardMeters: sum(hard, ({ meters }) => meters), hardSeconds: unmeasuredSeconds(hard) }
-}
-
 /** The seconds of running whose distance is not known. */
-export function unmeasuredSeconds(runs: readonly Ran[]): number {
+export function unmeasuredSeconds(
+  runs: readonly { meters: number | null; seconds: number | null }[],
+): number {
   return sum(runs, ({ meters, seconds }) => (meters === null ? seconds : 0))
-}
-
-/** Like `hardRunningOf`, for the recorded intervals. @param hrMax beats a minute; null if unknown */
-export function hardRunningDone(state: SessionState, hrMax: number | null): HardRunning {
-  const hard = hardIntervals(state, state.steps, hrMax)
-  return hardRunningOf(state, (step) => (hard.has(step) ? resultOf(state, step) : null))
 }
 
 function isHardByPace({ prescription }: SessionState, { step, result }: Done<'interval'>): boolean {
@@ -182,6 +152,8 @@ function isHardByPace({ prescription }: SessionState, { step, result }: Done<'in
     return result.seconds / (result.meters / 1000) <= hard
   return isHardRunning(step, prescription)
 }
+
+const isInterval = (step: Step): step is IntervalStep => step.kind === 'interval'
 
 function stepsIn({ steps }: SessionState, part: number): Step[] {
   return steps.filter((step) => step.part === part)
@@ -196,24 +168,21 @@ const strideSeconds = 300
 export function meantOf(state: SessionState, part: number): 'easy' | null {
   const planned = state.parts[part]
   if (planned?.kind !== 'run' && planned?.kind !== 'cross') return null
-  const hard = hardRunningOf({ ...state, steps: stepsIn(state, part) }, (step) =>
-    isHardByWord(step) ? step : null,
-  )
-  const isStrides = hard.hardMeters <= strideMeters && hard.hardSeconds <= strideSeconds
+  const intervals = stepsIn(state, part).filter(isInterval)
+  const hard = intervals.filter(isHardByWord)
+  const isStrides =
+    sum(hard, ({ meters }) => meters ?? 0) <= strideMeters && unmeasuredSeconds(hard) <= strideSeconds
   const title = `${state.prescription.title} ${planned.name ?? ''}`
   if (isStrides && /\b(easy|recovery|regeneration)\b/i.test(title)) return 'easy'
-  const words = planned.items.flatMap(({ steps }) =>
-    steps.flatMap((step) => (step.kind === 'interval' ? [step.target?.word ?? null] : [])),
-  )
-  return words.length > 0 && words.every((word) => easyWords.includes(word)) && words.includes('easy')
-    ? 'easy'
-    : null
+  const words = new Set(intervals.map(({ target }) => target?.word ?? ''))
+  return words.has('easy') && [...words].every((word) => easyWords.includes(word)) ? 'easy' : null
 }
 
 /** Whether a part turned out hard: it has hard running or a heavy set. Null if it has neither running nor sets. */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
   const steps = stepsIn(state, part)
-  if (stepsDone(state, 'interval', steps).length > 0) return hardIntervals(state, steps, hrMax).size > 0
+  if (stepsDone(state, 'interval', steps).length > 0)
+    return hardIntervals(state, hrMax).some((step) => step.part === part)
   const sets = stepsDone(state, 'set', steps)
   if (sets.length === 0) return null
   return sets.some(({ step, result }) => isHeavySet(state, step, liftedOf(result)))
@@ -243,7 +212,7 @@ export function harderThanMeant(state: SessionState, part: number, hrMax: number
   const isHard =
     isOverItsHeartRate(state, part) ||
     (done.length > 0 && !isHeartKnown && (effort ?? 0) >= hardEffort) ||
-    [...hardIntervals(state, stepsIn(state, part), hrMax)].some((step) => !isHardByWord(step))
+    hardIntervals(state, hrMax).some((step) => step.part === part && !isHardByWord(step))
   if (meantOf(state, part) === null || !isHard) return null
   const rates = done.flatMap(({ result }) => result.heartRate ?? [])
   const facts = joined(' and ', [

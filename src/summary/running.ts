@@ -5,7 +5,7 @@ import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import type { SessionState } from '../session/state.ts'
 import type { RunningItem, Summary, SummaryContext } from './model.ts'
-import { type DoneSplit, type DoneWork, metersRunInLifts, worksDone } from './performed.ts'
+import { type DoneSplit, type DoneWork, metersRunInLifts } from './performed.ts'
 
 export interface WorkView {
   done: DoneWork
@@ -26,11 +26,12 @@ export function runningOf(
   works: readonly WorkView[],
   goal: Goal,
 ): Summary['running'] {
-  const done = works.map((work) => work.done)
-  const workMeters = knownMeters(done) + (kind === 'run' ? metersRunInLifts(state) : 0)
+  const results = works.flatMap(({ done }) => done.splits.map(({ result }) => result))
+  const workMeters = sum(results, ({ meters }) => meters) + (kind === 'run' ? metersRunInLifts(state) : 0)
   return {
-    meters: workMeters + sum(partsOf(state, kind), (part) => recoveryMeters(state, part)),
-    seconds: sumOf(done.flatMap(({ splits }) => splits.map(({ result }) => result.seconds))),
+    meters:
+      workMeters + sum(state.parts, (part, index) => (part.kind === kind ? recoveryMeters(state, index) : 0)),
+    seconds: sumOf(results.map(({ seconds }) => seconds)),
     workMeters,
     goal,
     items: works.map(({ item }) => item),
@@ -44,25 +45,8 @@ export function goalOf({ prescription }: SessionState): Goal {
   return goal && secondsPerKm !== null ? { ...goal, secondsPerKm } : null
 }
 
-function knownMeters(works: readonly DoneWork[]): number {
-  return sum(works, ({ splits }) => sum(splits, ({ result }) => result.meters))
-}
-
-function partsOf(state: SessionState, kind: 'run' | 'cross'): number[] {
-  return state.parts.flatMap((part, index) => (part.kind === kind ? [index] : []))
-}
-
-/** Metres of the longest run: of the run parts of a session, the one with the most. */
-export function longestRunOf(state: SessionState): number {
-  const works = worksDone(state, 'run')
-  const meters = partsOf(state, 'run').map((part) => {
-    const ofPart = works.filter((work) => work.part === part)
-    return knownMeters(ofPart) + recoveryMeters(state, part)
-  })
-  return Math.max(0, ...meters)
-}
-
-function recoveryMeters(state: SessionState, part: number): number {
+/** Metres of the recoveries by distance of a part that count as run. */
+export function recoveryMeters(state: SessionState, part: number): number {
   return sum(state.steps, (step) => {
     const counts =
       step.kind === 'recovery' &&

@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest'
+import { resultOf, type SessionState } from '../../src/session/state.ts'
 import { changesOf } from '../../src/summary/changes.ts'
+import { runningOfDay } from '../../src/summary/day.ts'
 import {
   harderThanMeant,
-  hardRunningDone,
+  hardIntervals,
   heavyLegSetsDone,
   isHardRunning,
   isLegLift,
@@ -18,6 +20,16 @@ function done(line: string, entry: string, effort: number | null, title = 'Day')
   const { state } = walkThrough(`${title}\n${goal}\n\nrun\n  ${line}\n`).entry(entry)
   const [part] = state.partStates
   return { ...state, partStates: [{ ...part, effort }] } as typeof state
+}
+
+function hardRunningDone(state: SessionState, hrMax: number | null) {
+  const hard = hardIntervals(state, hrMax)
+  const figures = runningOfDay(
+    state,
+    (step) => resultOf(state, step),
+    (step) => hard.includes(step),
+  )
+  return { hardMeters: figures.hardMeters, hardSeconds: figures.hardSeconds }
 }
 
 describe('hard running by the results', () => {

@@ -25,7 +25,6 @@ const shortestMeters = 800
 
 /** With fewer full splits the deviation says little. This program's own rule. */
 const fewSplits = 6
-const noise = 1e-6
 
 const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 
@@ -38,20 +37,25 @@ export function raceRow(work: WorkView, view: SummaryView): Row[] {
 /** What was done of a work, and its figures. */
 export function workRow(work: WorkView, view: SummaryView): Row {
   const { splits } = work.done
-  const name = nameOf(work, view)
   const [only, ...others] = splits
-  if (!only) return rowOf(name, 'nothing recorded', itemPhrases(work, view))
-  if (others.length === 0) return rowOf(name, onlySplit(only, work, view), itemPhrases(work, view))
-  if (!view.bars) {
-    const row = rowOf(name, leadPhrase(work, view), shortPhrases(work, view))
-    return { ...row, inARow: splitsPhrase(work.done, view) }
-  }
+  const lead = !only
+    ? 'nothing recorded'
+    : others.length === 0
+      ? onlySplit(only, work, view)
+      : leadPhrase(work, view)
+  // A race begins with its halves.
+  const halves = work.item.goal === null ? halvesPhrase(work, view) : ''
+  const figures = [joined('; ', [halves, goalPhrase(work, view)]), deviationPhrase(work, view)]
+  const row = rowOf(nameOf(work, view), lead, figures)
+  if (others.length === 0) return row
+  if (!view.bars) return { ...row, inARow: splitsPhrase(work.done, view) }
+  const unit = paceUnitOf(work.done, view)
   return {
-    ...rowOf(name, '', itemPhrases(work, view)),
+    ...row,
     splits: splits.map((split) => ({
       text: splitText(split, view.distance),
       beside: besideText(split),
-      bar: barOf(split, paceUnitOf(work.done, view)),
+      bar: barOf(split, unit),
     })),
   }
 }
@@ -97,18 +101,7 @@ function paceText(secondsPerKm: number, done: DoneWork, view: SummaryView): stri
   return formatPace(secondsPerKm, unit, unit === '500 m' ? 1 : 0)
 }
 
-/** The figures of a work, one phrase a line. */
-function itemPhrases(work: WorkView, view: SummaryView): string[] {
-  return [
-    meanPhrase(work, view),
-    deviationPhrase(work, view),
-    // A race begins with them.
-    work.item.goal === null ? halvesPhrase(work, view) : '',
-    goalPhrase(work, view),
-  ]
-}
-
-/** The text beside the name of an interval in a note: `20:35, 4:07/km, 5 of 5 in range`, of repeats
+/** The text beside the name of an interval: `20:35, 4:07/km, 5 of 5 in range`, of repeats
  * `mean 1:48.8, 5 of 6 in range`. */
 function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
   const { meanSeconds, seconds, secondsPerKm, inRange, judged } = item
@@ -123,28 +116,21 @@ function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
   ])
 }
 
-/** In a note: how evenly it was run and how far from the goal, `negative split, 1.0 %; 10.0 s/km slower than goal pace
- * 3:57/km`; a spread of many splits on a line of its own. */
-function shortPhrases(work: WorkView, view: SummaryView): string[] {
-  const evenness = work.item.goal === null ? shortHalves(work) : ''
-  return [joined('; ', [evenness, goalPhrase(work, view)]), deviationPhrase(work, view)]
-}
-
-function shortHalves({ item: { halves }, done: { work } }: WorkView): string {
+/** `negative split, 1.0 %`, of repeats `second half 0.7 % faster`; in full and of a race followed by the paces of the
+ * halves, `: 3:56.0, then 3:54.4/km`. */
+function halvesPhrase({ item: { halves, goal }, done }: WorkView, view: SummaryView): string {
   if (halves === null) return ''
-  if (work.repeats) return halves.shape === 'even' ? 'both halves even' : `second half ${changeText(halves)}`
-  return halves.shape === 'even' ? 'even split' : `${halves.shape} split, ${percentText(halves)}`
-}
-
-type Halves = NonNullable<RunningItem['halves']>
-
-function percentText({ changePercent }: Halves): string {
-  return `${toDecimals(Math.abs(changePercent), 1)} %`
-}
-
-/** `0.7 % faster` */
-function changeText(halves: Halves): string {
-  return `${percentText(halves)} ${halves.changePercent < 0 ? 'faster' : 'slower'}`
+  const { changePercent, shape } = halves
+  const percent = `${toDecimals(Math.abs(changePercent), 1)} %`
+  const ofRun = shape === 'even' ? 'even split' : `${shape} split, ${percent}`
+  const ofRepeats =
+    shape === 'even'
+      ? 'both halves even'
+      : `second half ${percent} ${changePercent < 0 ? 'faster' : 'slower'}`
+  const text = done.work.repeats ? ofRepeats : ofRun
+  if (!view.full && goal === null) return text
+  const pace = (secondsPerKm: number) => formatPace(secondsPerKm, paceUnitOf(done, view), 1)
+  return `${text}: ${pace(halves.firstSecondsPerKm).split('/')[0]}, then ${pace(halves.secondSecondsPerKm)}`
 }
 
 /** `4:09  4:08  4:07.2  4:06 fast  4:05    hr 161 to 174, rpe 8` */
@@ -164,58 +150,17 @@ function spanOf(name: string, splits: readonly DoneSplit[], of: 'heartRate' | 'r
   return low === high ? `${name} ${low}` : `${name} ${low} to ${high}`
 }
 
-function meanPhrase({ item, done }: WorkView, view: SummaryView): string {
-  const { meanSeconds, secondsPerKm, rangeSeconds, inRange, judged } = item
-  return joined(', ', [
-    meanSeconds !== null && `mean ${formatClock(meanSeconds, 1)}`,
-    item.splits.length > 1 && secondsPerKm !== null && paceText(secondsPerKm, done, view),
-    rangeSeconds !== null && `range ${toDecimals(rangeSeconds, 1)} s`,
-    judged > 1 && `${inRange} of ${judged} in ${rangeText(done)}${spareText(done)}`,
-  ])
-}
-
-/** The range of a full split, if all have the same. */
-function rangeText({ splits }: DoneWork): string {
-  const full = splits.filter(({ step }) => !step.short)
-  const ranges = new Set(full.flatMap(({ range }) => (range === null ? [] : [clockSpan(range)])))
-  return ranges.size === 1 ? [...ranges].join('') : 'range'
-}
-
-/** How many splits miss the range by less than their rounding and so count as in range. */
-function spareText(done: DoneWork): string {
-  const spared = done.splits.filter(({ result: { seconds }, range, target }) => {
-    if (target !== 'in' || range === null || seconds === null) return false
-    return seconds < range.from - noise || seconds > range.to + noise
-  })
-  return spared.length === 0 ? '' : ` (${spared.length} of them by rounding)`
-}
-
-function clockSpan(range: { from: number; to: number }): string {
-  const text = (seconds: number) =>
-    formatClock(seconds, Number.isInteger(Math.round(seconds * 1000) / 1000) ? 0 : 1)
-  return `${text(range.from)}-${text(range.to)}`
-}
-
-/** Standard deviation, coefficient of variation and fade. */
+/** Standard deviation, coefficient of variation, range and fade. */
 function deviationPhrase({ item, done }: WorkView, view: SummaryView): string {
-  const { sdSeconds, cvPercent, fadePercentPerSplit } = item
+  const { sdSeconds, cvPercent, rangeSeconds, fadePercentPerSplit } = item
   if (sdSeconds === null || cvPercent === null) return ''
   const isShort = (done.work.nominalMeters ?? shortestMeters) < shortestMeters
   if (!view.full && (isShort || fullSplits(done).length < fewSplits)) return ''
-  const fade = fadePercentPerSplit === null ? '' : `, fade ${signed(fadePercentPerSplit, 2)} % a split`
-  return `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)${fade}`
-}
-
-/** `halves 3:56.0, 3:54.4/km: 0.7 % faster, a negative split` */
-function halvesPhrase({ item: { halves }, done }: WorkView, view: SummaryView): string {
-  if (!halves) return ''
-  const [first, second] = [halves.firstSecondsPerKm, halves.secondSecondsPerKm].map((pace) =>
-    formatPace(pace, paceUnitOf(done, view), 1),
-  )
-  const { repeats } = done.work
-  const whose = repeats ? 'first and second half of the repeats' : 'halves'
-  const change = joined(', ', [changeText(halves), !repeats && `a ${halves.shape} split`])
-  return `${whose} ${first?.split('/')[0]}, ${second}: ${halves.shape === 'even' ? 'even' : change}`
+  return joined(', ', [
+    `standard deviation ${toDecimals(sdSeconds, 1)} s (${toDecimals(cvPercent, 1)} % of the mean)`,
+    view.full && `range ${toDecimals(rangeSeconds ?? 0, 1)} s`,
+    fadePercentPerSplit !== null && `fade ${signed(fadePercentPerSplit, 2)} % a split`,
+  ])
 }
 
 function goalPhrase({ item, done }: WorkView, { summary, full, distance }: SummaryView): string {

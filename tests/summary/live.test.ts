@@ -681,8 +681,8 @@ describe('a race', () => {
       [
         '10 km race: finish 39:16, 14 s ahead of the',
         '  goal 39:30',
-        '  halves 3:58.2, 3:53.0/km: 2.2 % faster, a',
-        '    negative split',
+        '  negative split, 2.2 %: 3:58.2, then',
+        '    3:53.0/km',
         '  fastest splits: 3:48 (10), 3:52 (9), 3:54',
         '    (8)',
         '  slowest splits: 4:00 (3), 3:59 (4), 3:58',
@@ -691,10 +691,10 @@ describe('a race', () => {
         '    7:54, 1 s behind; 3 km 11:51, 4 s',
       ].join('\n'),
     )
-    expect(text.split('halves')).toHaveLength(2)
+    expect(text.split('negative split')).toHaveLength(2)
     for (const line of text.split('\n')) expect([...line].length).toBeLessThanOrEqual(44)
     expect(summaryMarkdown(kept.session, context, { full: false })).toContain(
-      '| finish 39:16, 14 s ahead of the goal 39:30 | halves 3:58.2, 3:53.0/km',
+      '| finish 39:16, 14 s ahead of the goal 39:30 | negative split, 2.2 %: 3:58.2, then 3:53.0/km',
     )
   })
 

@@ -53,14 +53,13 @@ describe('a run in splits', () => {
     // Mean 246.75; squares about it 38.75, over 3: 3.59; slope 9.5 / 5 a split; halves 245.5 and 248.
     expect(said(day(), full)).toEqual([
       '[run, 4 km]',
-      '4 km @ 4:00-4:10/km, split 1 km: ',
+      '4 km @ 4:00-4:10/km, split 1 km: 16:27, 4:07/km, 3 of 4 in range',
       ' 4:05 (hr 150 rpe 6)',
       ' 4:06 (hr 155)',
       ' 4:04',
       ' 4:12 (slow rpe 7)',
-      ' mean 4:06.8, 4:07/km, range 8.0 s, 3 of 4 in 4:00-4:10',
-      ' standard deviation 3.6 s (1.5 % of the mean), fade +0.77 % a split',
-      ' halves 4:05.5, 4:08.0/km: 1.0 % slower, a positive split',
+      ' positive split, 1.0 %: 4:05.5, then 4:08.0/km',
+      ' standard deviation 3.6 s (1.5 % of the mean), range 8.0 s, fade +0.77 % a split',
     ])
   })
 
@@ -68,8 +67,8 @@ describe('a run in splits', () => {
     const even = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:00', '4:00', '4:00', '4:00')
     expect(said(even, short).at(-1)).toBe(' even split')
     expect(said(even, full).slice(-2)).toEqual([
-      ' standard deviation 0.0 s (0.0 % of the mean), fade 0.00 % a split',
-      ' halves 4:00.0, 4:00.0/km: even',
+      ' even split: 4:00.0, then 4:00.0/km',
+      ' standard deviation 0.0 s (0.0 % of the mean), range 0.0 s, fade 0.00 % a split',
     ])
   })
 
@@ -77,8 +76,8 @@ describe('a run in splits', () => {
     // Mean 240, slope (-1.5 x 246 - 0.5 x 242 + 0.5 x 238 + 1.5 x 234) / 5 = -4.
     const faster = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:06', '4:02', '3:58', '3:54')
     expect(said(faster, short).at(-1)).toBe(' negative split, 3.3 %')
-    expect(said(faster, full).at(-2)).toContain(', fade -1.67 % a split')
-    expect(said(faster, full).at(-1)).toBe(' halves 4:04.0, 3:56.0/km: 3.3 % faster, a negative split')
+    expect(said(faster, full).at(-1)).toContain(', fade -1.67 % a split')
+    expect(said(faster, full).at(-2)).toBe(' negative split, 3.3 %: 4:04.0, then 3:56.0/km')
   })
 })
 
@@ -96,10 +95,9 @@ describe('repeats', () => {
     expect(said(kept(line, '4:00', '4:00', '4:06', '4:06'), short).at(-1)).toBe(
       ' second half 2.5 % slower; 3.0 s/km slower than goal pace 4:00/km',
     )
-    expect(said(kept(line, '3:55', '3:55', '3:50', '3:50'), full).slice(-2)).toEqual([
-      ' first and second half of the repeats 3:55.0, 3:50.0/km: 2.1 % faster',
-      ' 7.5 s/km faster than goal pace 4:00/km',
-    ])
+    expect(said(kept(line, '3:55', '3:55', '3:50', '3:50'), full).at(-2)).toBe(
+      ' second half 2.1 % faster: 3:55.0, then 3:50.0/km; 7.5 s/km faster than goal pace 4:00/km',
+    )
   })
 
   it('are told in miles if miles are asked for', () => {
@@ -109,8 +107,8 @@ describe('repeats', () => {
       units: { distance: 'mi', mass: null },
     })
     expect(told.slice(0, 2)).toEqual(['[run, 1.37 mi]', '1.24 mi of it without the jogs'])
-    expect(told).toContain(' mean 3:52.5, 6:14/mi, range 5.0 s, 1 of 2 in 3:55-4:00')
-    expect(told.at(-1)).toBe(' 12.1 s/mi faster than goal pace 6:26/mi')
+    expect(told).toContain('2 x 1 km @ 3:55-4:00/km, jog 200 m: mean 3:52.5, 1 of 2 in range')
+    expect(told.at(-2)).toBe(' 12.1 s/mi faster than goal pace 6:26/mi')
   })
 
   it('have their spread in a note from six of 800 m on', () => {
@@ -142,7 +140,7 @@ describe('repeats', () => {
       '400-800-400 m @ 3:40/km: 5:52, 3:40/km, 3 of 3 in range',
       ' 1:28  2:56  1:28',
     ])
-    expect(said(ladder, full).at(-1)).toBe(' 3:40/km, 3 of 3 in range')
+    expect(said(ladder, full).at(-1)).toBe(' 1:28')
   })
 })
 
@@ -205,8 +203,8 @@ describe('a pace per 500 m', () => {
     const day = kept('cross: rower\n  4 km, split 1 km\n', '4:00', '4:00', '4:10', '4:10')
     expect(said(day, short)[1]).toBe('4 km: 16:20, 2:02.5/500 m')
     const lines = said(day, full)
-    expect(lines).toContain(' mean 4:05.0, 2:02.5/500 m, range 10.0 s')
-    expect(lines).toContain(' halves 2:00.0, 2:05.0/500 m: 4.2 % slower, a positive split')
+    expect(lines).toContain('4 km, split 1 km: 16:20, 2:02.5/500 m')
+    expect(lines).toContain(' positive split, 4.2 %: 2:00.0, then 2:05.0/500 m')
   })
 })
 

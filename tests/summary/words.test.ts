@@ -22,18 +22,6 @@ function keptDay(lines: string): Kept {
 const linesOf = (day: Kept, full = false) => summaryText(day.session, context, { full }).split('\n')
 
 describe('the words of the note', () => {
-  it('say how many splits are in a range only because they are rounded', () => {
-    const run = 'run\n  5 x 500 m @ 4:05-4:10/km, jog 200 m\n'
-    const spared = keptDay(run).type('2:04', '2:03.5', '2:02', '2:06', '2:07')
-    expect(linesOf(spared, true).join('\n').replace(/\n +/g, ' ')).toContain(
-      ', 3 of 5 in 2:02.5-2:05 (1 of them by rounding)',
-    )
-    const plain = keptDay(run).type('2:04', '2:03.5', '2:01', '2:06', '2:07')
-    expect(linesOf(plain, true).join('\n').replace(/\n +/g, ' ')).toContain(
-      ', 2 of 5 in 2:02.5-2:05 standard deviation',
-    )
-  })
-
   it('have whole minutes of a set by time as minutes', () => {
     const day = keptDay('lift\n  bike 1 x 5 min\n  plank 2 x 90 s\n').type('=', '=', '60 s')
     const text = linesOf(day).join('\n')

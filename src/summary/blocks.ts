@@ -98,7 +98,7 @@ function running(
 }
 
 /** The only part of its kind has its distance in the heading, `13.6 km`. Below it a note says only what was run in a
- * lift part, `600 m of it in the lift part`; the full summary also says `12 km of it without the jogs`. The total of
+ * lift part, `600 m of it in the lift part`; the full summary also says `12 km of it without the recoveries`. The total of
  * several parts is below the first of them. */
 function distances(
   index: number,
@@ -114,10 +114,10 @@ function distances(
   const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
   const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
   const inLifts = circuit > 0 ? `${text(circuit)} of it in the lift part` : ''
-  const hasJogs = circuit === 0 && workMeters !== meters
-  const withoutJogs = hasJogs ? `${text(workMeters)} of it without the ${recoveriesName(kind, view)}` : ''
-  if (alike.length === 1) return [text(meters), inLifts || (view.full ? withoutJogs : '')]
-  const besides = inLifts || withoutJogs
+  const hasRecoveries = circuit === 0 && workMeters !== meters
+  const withoutRecoveries = hasRecoveries ? `${text(workMeters)} of it without the recoveries` : ''
+  if (alike.length === 1) return [text(meters), inLifts || (view.full ? withoutRecoveries : '')]
+  const besides = inLifts || withoutRecoveries
   return ['', besides === '' ? `${text(meters)} in all` : `${text(meters)}, ${besides}`]
 }
 
@@ -235,17 +235,6 @@ function partPhrase(part: Summary['parts'][number], distance: string): string {
     // Less than a minute is the change from one part to the next, not a gap.
     gap >= 1 && `${gapText} after the part before`,
   ])
-}
-
-function recoveriesName(kind: 'run' | 'cross', { state }: SummaryView): string {
-  const isOther = state.steps.some(
-    (step) =>
-      step.kind === 'recovery' &&
-      state.parts[step.part]?.kind === kind &&
-      step.meters !== null &&
-      step.move !== 'jog',
-  )
-  return isOther ? 'recoveries' : 'jogs'
 }
 
 /** What only the full summary says about the session as a whole. */

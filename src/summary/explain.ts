@@ -8,7 +8,7 @@ import { maximumOf } from '../session/load.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
-import { effortsOf, lifted, measuredPauses, measuredRests, setsForTop, volumeOf } from './lifting.ts'
+import { effortsOf, lifted, pausesOf, restsOf, setsForTop, volumeOf } from './lifting.ts'
 import type { DoneWork } from './performed.ts'
 import { fullSplits, hasBoth, hasHalves, isRace } from './running.ts'
 import { partsOfLoad, type SessionFigures } from './summarise.ts'
@@ -109,13 +109,13 @@ const ofSession: { [Name in FigureName]?: Explained } = {
       const paced = pauses?.paced ? ', set by the clock' : ''
       return [
         ...(rests
-          ? [{ of: `${name}, rests`, steps: work({ ...rests, seconds: measuredRests(sets, state) }) }]
+          ? [{ of: `${name}, rests`, steps: work({ ...rests, seconds: restsOf(sets, state).seconds }) }]
           : []),
         ...(pauses
           ? [
               {
                 of: `${name}, pauses${paced}`,
-                steps: work({ ...pauses, seconds: measuredPauses(sets, state) }),
+                steps: work({ ...pauses, seconds: pausesOf(sets, state).seconds }),
               },
             ]
           : []),

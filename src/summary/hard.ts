@@ -1,12 +1,11 @@
 import { sum } from 'd3-array'
 import { hardEffort, hardHeartShare, slowestHardPace } from '../figures/advice.ts'
-import { mean } from '../figures/statistics.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { goalIn, type IntervalStep, isSet, repsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
-import { joined, neighbours } from '../units/lists.ts'
+import { joined } from '../units/lists.ts'
 import { type Done, stepsDone } from './performed.ts'
 
 /* Compares what was meant with what was done: hard running, heavy sets, easy days. All this program's own rules. */
@@ -45,10 +44,9 @@ export interface Lifted {
 function isHeavySet(state: SessionState, step: SetStep, lifted: Lifted): boolean {
   if (lifted.failed && (lifted.reps ?? 0) <= mostRepsOfFailure) return true
   const { load } = step
-  if (load?.kind === 'percent' && lifted.kg === null) return load.to >= heavyShare * 100
+  if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
   const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, step.name)
   if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum.kg) return true
-  if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
   const reps = lifted.reps ?? repsOf(step.dose, null)
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
@@ -103,39 +101,23 @@ function isHardByWord({ target }: IntervalStep): boolean {
   return hardWords.includes(target.word)
 }
 
-/** Whether an interval was hard, by the first of these that is known: its heart rate against the highest one (88 %),
- * its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part with an
- * effort of 7 or more the intervals that are hard by pace or word count; if there are none, all do. The splits of a
- * continuous run count together if their mean heart rate is hard, because the heart lags in the first one, or if one
- * of them is hard by its pace in a part with such an effort.
- * @param whole the interval, with the other splits of its run
+/** The recorded intervals that were hard, each by the first of these that is known: its heart rate against the highest
+ * one (88 %), its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part
+ * with an effort of 7 or more those that are hard by pace or word count; if there are none, all do.
  * @param hrMax beats a minute; null if unknown */
-function wasHardRunning(
-  state: SessionState,
-  done: Done<'interval'>,
-  whole: readonly Done<'interval'>[],
-  hrMax: number | null,
-): boolean {
-  const { step, result } = done
-  if (hrMax !== null && result.heartRate !== null) {
-    const rates = whole.flatMap(({ result: { heartRate } }) => heartRate ?? [])
-    return Math.max(result.heartRate, mean(rates) ?? 0) >= hardHeartShare * hrMax
-  }
-  if (result.rpe !== null) return result.rpe >= hardEffort
-  const effort = state.partStates[step.part]?.effort ?? null
-  const byPace = (each: Done<'interval'>) => isHardByPace(state, each)
-  if (effort === null) return byPace(done)
-  if (effort < hardEffort) return false
-  return whole.some(byPace) || !stepsDone(state, 'interval', stepsIn(state, step.part)).some(byPace)
-}
-
-/** The recorded intervals that were hard. @param hrMax beats a minute; null if unknown */
 export function hardIntervals(state: SessionState, hrMax: number | null): IntervalStep[] {
-  const runs = neighbours(state.steps.filter(isInterval), (_, before) => !before.endsInterval)
-  return runs.flatMap((splits) => {
-    const whole = stepsDone(state, 'interval', splits)
-    return whole.filter((each) => wasHardRunning(state, each, whole, hrMax)).map(({ step }) => step)
+  const all = stepsDone(state, 'interval')
+  const hard = all.filter((done) => {
+    const { heartRate, rpe } = done.result
+    if (hrMax !== null && heartRate !== null) return heartRate >= hardHeartShare * hrMax
+    if (rpe !== null) return rpe >= hardEffort
+    const { part } = done.step
+    const effort = state.partStates[part]?.effort ?? null
+    if (effort !== null && effort < hardEffort) return false
+    const hasHardOnes = all.some((each) => each.step.part === part && isHardByPace(state, each))
+    return isHardByPace(state, done) || (effort !== null && !hasHardOnes)
   })
+  return hard.map(({ step }) => step)
 }
 
 /** The seconds of running whose distance is not known. */

@@ -44,6 +44,13 @@ export function exerciseFigures(
   context: SummaryContext,
 ): LiftedExercise {
   const volumes = sets.map(volumeOf)
+  const [pauses, rests] = [pausesOf(sets, state), restsOf(sets, state)]
+  // On paper nothing was measured.
+  const hasPauses = !state.fromPaper && pauses.prescribed.length > 0
+  const hasRests = !state.fromPaper && rests.prescribed.length + rests.seconds.length > 0
+  const taken = ({ prescribed, seconds }: { prescribed: (number | null)[]; seconds: number[] }) => {
+    return { prescribedSeconds: commonValue(prescribed), meanSeconds: mean(seconds) }
+  }
   return {
     name,
     sets: setsCounted(sets),
@@ -52,8 +59,8 @@ export function exerciseFigures(
     top: topOf(sets),
     oneRepMax: oneRepMaxOf(sets, state, context),
     runCost: context.runCost?.(name) ?? null,
-    pauses: pausesOf(sets, state),
-    rests: restsOf(sets, state),
+    pauses: hasPauses ? { ...taken(pauses), paced: pauses.paced } : null,
+    rests: hasRests ? taken(rests) : null,
   }
 }
 
@@ -151,50 +158,25 @@ function doneAt(state: SessionState, id: string): Moment | null {
 }
 
 /** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round, in
- * seconds; null without any, and from paper. `paced`: the clock set them, so nothing was measured. */
-function pausesOf(sets: readonly DoneSet[], state: SessionState): LiftedExercise['pauses'] {
-  if (state.fromPaper) return null
-  const paused = pausedSets(sets)
-  if (paused.length === 0) return null
+ * seconds, prescribed and measured. `paced`: the clock set them, so nothing was measured. */
+export function pausesOf(sets: readonly DoneSet[], { measured }: SessionState) {
+  const inside = sets.filter(({ step }) => step.pauseInSet !== null)
+  const paused = inside.length > 0 ? inside : sets.filter(({ step }) => (step.pauseAfter ?? 0) > 0)
+  const taken = paused.flatMap(({ step }) => measured.get(step.id) ?? [])
   return {
-    prescribedSeconds: commonValue(paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter)),
-    meanSeconds: mean(measuredPauses(sets, state)),
-    paced: paused.some(({ step }) => state.measured.get(step.id)?.paced === true),
+    prescribed: paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter),
+    seconds: taken.flatMap(({ pauses, rest }) => (inside.length > 0 ? pauses : (rest ?? []))),
+    paced: taken.some(({ paced }) => paced),
   }
 }
 
-/** The sets with a pause inside them, else those with one before the next exercise of the round. */
-function pausedSets(sets: readonly DoneSet[]): DoneSet[] {
-  const inside = sets.filter(({ step }) => step.pauseInSet !== null)
-  const between = sets.filter(({ step }) => step.pauseAfter !== null && step.pauseAfter > 0)
-  return inside.length > 0 ? inside : between
-}
-
-/** The measured pauses, in seconds, in order. */
-export function measuredPauses(sets: readonly DoneSet[], state: SessionState): number[] {
-  return pausedSets(sets).flatMap(({ step }) => {
-    const measured = state.measured.get(step.id)
-    return step.pauseInSet !== null ? (measured?.pauses ?? []) : (measured?.rest ?? [])
-  })
-}
-
-/** The rests after the sets or the rounds of an exercise, in seconds; null if none is prescribed or
- * measured, and from paper. */
-function restsOf(sets: readonly DoneSet[], state: SessionState): LiftedExercise['rests'] {
-  if (state.fromPaper) return null
-  const prescribed = restedSets(sets).flatMap(({ step }) => step.restAfter?.from ?? [])
-  const meanSeconds = mean(measuredRests(sets, state))
-  if (prescribed.length === 0 && meanSeconds === null) return null
-  return { prescribedSeconds: commonValue(prescribed), meanSeconds }
-}
-
-function restedSets(sets: readonly DoneSet[]): DoneSet[] {
-  return sets.filter(({ step }) => step.pauseAfter === null)
-}
-
-/** The measured rests, in seconds, in order. */
-export function measuredRests(sets: readonly DoneSet[], state: SessionState): number[] {
-  return restedSets(sets).flatMap(({ step }) => state.measured.get(step.id)?.rest ?? [])
+/** The rests after the sets or the rounds of an exercise, in seconds, prescribed and measured. */
+export function restsOf(sets: readonly DoneSet[], { measured }: SessionState) {
+  const rested = sets.filter(({ step }) => step.pauseAfter === null)
+  return {
+    prescribed: rested.flatMap(({ step }) => step.restAfter?.from ?? []),
+    seconds: rested.flatMap(({ step }) => measured.get(step.id)?.rest ?? []),
+  }
 }
 
 /** The value that all share; null if they differ, or without values. */

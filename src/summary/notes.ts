@@ -2,7 +2,7 @@ import { group } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
 import { stepName } from '../session/names.ts'
-import { needsADoctor, type Pain, painsIn, placeKey } from '../session/pain.ts'
+import { needsADoctor, type Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
 import { mealsDone } from './performed.ts'
@@ -53,25 +53,16 @@ function allRemarks(state: SessionState): PlacedRemark[] {
   return [...notesAbout(null, () => ''), ...ofSteps, ...meals]
 }
 
-/** Leaves out a pain that repeats another one of the same step: the same places, with the same levels or none. */
+/** Leaves out a pain whose words another pain of the same step has too: `left calf` beside `left calf 4`. */
 function withoutRepeats(remarks: readonly PlacedRemark[]): PlacedRemark[] {
+  const wordsOf = ({ text }: PlacedRemark) => ` ${text.toLowerCase().replace(/[,;]/g, '')} `
   return remarks.filter((each, index) => {
-    const isRepeatedBy = (other: PlacedRemark, at: number) =>
-      at !== index && other.pain && isCovered(each, other) && (at < index || !isCovered(other, each))
-    return !each.pain || !remarks.some(isRepeatedBy)
+    const isRepeated = remarks.some((other, at) => {
+      const isSame = wordsOf(other) === wordsOf(each)
+      return other.pain && (isSame ? at < index : wordsOf(other).includes(wordsOf(each)))
+    })
+    return !each.pain || !isRepeated
   })
-}
-
-function isCovered(pain: PlacedRemark, other: PlacedRemark): boolean {
-  const others = painsIn(other.text)
-  return painsIn(pain.text).every((each) =>
-    others.some(
-      (its) =>
-        placeKey(its) === placeKey(each) &&
-        (each.level === null || each.level === its.level) &&
-        (!each.place.includes(',') || each.place === its.place),
-    ),
-  )
 }
 
 /** The note and the pain typed with a result. */

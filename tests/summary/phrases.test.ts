@@ -106,7 +106,7 @@ describe('repeats', () => {
       full: true,
       units: { distance: 'mi', mass: null },
     })
-    expect(told.slice(0, 2)).toEqual(['[run, 1.37 mi]', '1.24 mi of it without the jogs'])
+    expect(told.slice(0, 2)).toEqual(['[run, 1.37 mi]', '1.24 mi of it without the recoveries'])
     expect(told).toContain('2 x 1 km @ 3:55-4:00/km, jog 200 m: mean 3:52.5, 1 of 2 in range')
     expect(told.at(-2)).toBe(' 12.1 s/mi faster than goal pace 6:26/mi')
   })
@@ -235,7 +235,7 @@ describe('several parts', () => {
     expect(said(kept('run\n  1 km easy\nrun\n  2 km easy\n', '5:00', '10:00'), short)[1]).toBe('3 km in all')
     expect(
       said(kept('run\n  1 km easy\nrun\n  2 x 1 km easy, jog 200 m\n', '5:00', '5:00', '5:00'), short)[1],
-    ).toBe('3.2 km, 3 km of it without the jogs')
+    ).toBe('3.2 km, 3 km of it without the recoveries')
   })
 
   it('have a load that is at least that of the closed ones, with their conditions', () => {

@@ -145,7 +145,7 @@ notes
     })
     for (const line of [
       'run: track, 8.45 mi, 62 min, effort 8',
-      '7.46 mi of it without the jogs',
+      '7.46 mi of it without the recoveries',
       '  standard deviation 1.6 s (0.6 % of the mean), range 3.9 s, fade +0.05',
       '  even split: 6:39.4, then 6:39.4/mi; 18.0 s/mi slower than goal pace',
       'front squat: 5 x (1+1+1) x 203.93 lb @- - - 7.5 8',

@@ -130,7 +130,7 @@ describe('the words of the note', () => {
   it('say whether the metres beside the work were jogged', () => {
     const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n').type('5:00', '5:00')
     expect(linesOf(jogged)[3]).toBe('run, 2.4 km')
-    expect(linesOf(jogged, true)[4]).toBe('2 km of it without the jogs')
+    expect(linesOf(jogged, true)[4]).toBe('2 km of it without the recoveries')
     const walked = keptDay('run\n  2 x 1 km easy, walk 400 m\n').type('5:00', '5:00')
     expect(linesOf(walked, true)[4]).toBe('2 km of it without the recoveries')
   })

@@ -339,17 +339,15 @@ export const adviceFigures = {
     work: ({ load, rpe, target, equipment }) => {
       const plain = { reps: null, failed: false, noHeavier: false, pain: false }
       const advice = nextLoad({ ...plain, load, rpe, target, rack: rackOf(equipment) })
-      const written =
-        target === null
-          ? 'no RPE written'
-          : `written ${target.from === target.to ? num(target.from) : `${num(target.from)}-${num(target.to)}`}`
-      const efforts = `${written}, typed ${num(rpe)}`
+      const written = target === null ? 'no RPE' : `RPE ${num(target.from)} to ${num(target.to)}`
+      const efforts = `${written} written, ${num(rpe)} typed`
       if (advice === null) return [`${efforts}: no advice`]
-      const wanted = `${efforts}: change ${num(advice.change * 100)} %`
-      const product = `${num(load)} x ${num(1 + advice.change, 4)} = ${num(load * (1 + advice.change))}`
-      if (advice.kind !== 'fewer')
-        return [wanted, `${product}, the nearest within 10 % that can be made ${num(advice.load)}`]
-      return [wanted, `${product}: no such load within 10 %`, loadAdviceWords(advice, load, num)]
+      const { change } = advice
+      return [
+        `${efforts}: change ${num(change * 100)} %`,
+        `${num(load)} x ${num(1 + change, 4)} = ${num(load * (1 + change))}`,
+        loadAdviceWords(advice, load, num),
+      ]
     },
   }),
   next: figure<{ loadKg: number; weeksAway: number }>({
@@ -436,11 +434,9 @@ export const adviceFigures = {
       )
       if (rest === null) return ['the interval is over']
       const head = `so far ${clock(rest.meanSecondsPerKm)}/km; ${num(rest.restMeters)} m left in ${clock(Math.max(0, range.from - done.seconds))} to ${clock(Math.max(0, range.to - done.seconds))}`
-      if (rest.kind === 'endsInRange') {
-        return [head, `${clock(rest.secondsPerKm.from)} to ${clock(rest.secondsPerKm.to)}/km`]
-      }
-      if (rest.kind === 'outOfReach') return [head, 'faster than the range: it is out of reach today']
-      return [head, 'slower than the range: hold the pace or ease off']
+      if (rest.kind === 'outOfReach') return [head, restAdvice.outOfReach]
+      if (rest.kind !== 'endsInRange') return [head, restAdvice.ahead('the interval is')]
+      return [head, `${clock(rest.secondsPerKm.from)} to ${clock(rest.secondsPerKm.to)}/km`]
     },
   }),
 }

@@ -95,25 +95,16 @@ function fractionOf(fraction: number): number {
   return between(positive(fraction, 'the fraction'), 0, 1, 'the fraction')
 }
 
-/** A distance cut by a fraction, in its own unit: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
- * below, never 0, never longer than before.
- * @param value of the distance in `unit`
- * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
- * Source: This program's own rule. */
-export function cutDistance(value: number, fraction: number, unit: 'km' | 'mi'): number {
-  const share = fractionOf(fraction)
-  const cut = positive(value, 'the distance') * share
-  const stepsPerUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
-  const steps = Math.max(1, Math.round(cut * stepsPerUnit + noise))
-  return Math.min(value, steps / stepsPerUnit)
-}
-
-/** A distance in metres cut by a fraction, rounded in `unit`.
+/** A distance in metres cut by a fraction: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi below, never 0,
+ * never longer than before.
  * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
  * Source: This program's own rule. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
   const size = metersInPaceUnit[unit]
-  return Math.min(meters, cutDistance(meters / size, fraction, unit) * size)
+  const cut = (positive(meters, 'the distance') / size) * fractionOf(fraction)
+  const stepsInUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
+  const steps = Math.max(1, Math.round(cut * stepsInUnit + noise))
+  return Math.min(meters, (steps / stepsInUnit) * size)
 }
 
 /** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,

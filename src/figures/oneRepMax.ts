@@ -203,14 +203,6 @@ function loadLine(set: { kg: number; bodyKg?: number | null }): string[] {
   return [`w = body ${num(set.bodyKg)} kg + added ${num(set.kg)} kg = ${num(set.bodyKg + set.kg)} kg`]
 }
 
-/** The equation with numbers in place of its letters. */
-function substituted(name: EquationName, w: number, n: number): string {
-  return written[name][0]
-    .replace(/\bw\b/, num(w))
-    .replace(/\bn\b/, num(n))
-    .replace(/(\d) (\d|\()/g, '$1 x $2')
-}
-
 function repetitionsLine(set: LiftedSet): string {
   const reserve = reserveOf(set)?.reserve ?? 0
   const done = groupsDone(set)
@@ -229,17 +221,15 @@ function estimateLines(set: LiftedSet): string[] {
   const value = `${num(estimate.kg)} kg`
   if (estimate.formula === null) return [...head, `n = 1: the load itself, ${value}: a lift, not an estimate`]
   const body = set.bodyKg ?? 0
-  const w = set.kg + body
-  const off = body > 0 ? ` - body ${num(body)}` : ''
-  const all = equationNames.map((name) => `${name} ${num(equation(name, w, estimate.n) - body, 1)}`)
+  const all = equationNames.map(
+    (name) => `${name} ${num(equation(name, set.kg + body, estimate.n) - body, 1)}`,
+  )
   const high = estimate.highKg === null ? 'no upper end (above 12 repetitions)' : `${num(estimate.highKg)} kg`
   return [
     ...head,
     `all seven at n = ${num(estimate.n)}: ${all.slice(0, 3).join(', ')},`,
     `  ${all.slice(3).join(', ')}`,
-    estimate.formula === 'median'
-      ? `median = ${value}`
-      : `${estimate.formula}: ${substituted(estimate.formula, w, estimate.n)}${off} = ${value}`,
+    `${estimate.formula} = ${value}`,
     `range ${num(estimate.lowKg)} kg to ${high}${estimate.atLeast ? '; at least, since no effort was recorded' : ''}`,
   ]
 }

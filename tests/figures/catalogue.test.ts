@@ -83,20 +83,9 @@ describe('figures worked out from given numbers', () => {
       'n = 4 + 1 = 5',
       'all seven at n = 5: epley 163.3, brzycki 157.5, lander 159.2,',
       '  lombardi 164.4, mayhew 166.6, oconner 157.5, wathan 163.2',
-      'brzycki: 36 x 140 / (37 - 5) = 157.5 kg',
+      'brzycki = 157.5 kg',
       'range 152.73 kg to 170.06 kg',
     ])
-  })
-  test.each([
-    ['epley', '120 x (1 + 5 / 30) = 140 kg'],
-    ['lander', '100 x 120 / (101.3 - 2.67123 x 5) = 136.45 kg'],
-    ['lombardi', '120 x 5^0.10 = 140.95 kg'],
-    ['mayhew', '100 x 120 / (52.2 + 41.9 e^(-0.055 x 5)) = 142.81 kg'],
-    ['oconner', '120 x (1 + 0.025 x 5) = 135 kg'],
-    ['wathan', '100 x 120 / (48.8 + 53.8 e^(-0.075 x 5)) = 139.9 kg'],
-  ] as const)('show %s with its numbers put in', (equation, line) => {
-    const set = { kg: 120, reps: 5, rpe: 10, failed: false, openEnded: false, formula: equation }
-    expect(catalogue['one-rep-max'].work(set)[5]).toBe(`${equation}: ${line}`)
   })
   test('show a set without an effort as "at least", and take the body off a bodyweight set', () => {
     const set = {
@@ -113,7 +102,7 @@ describe('figures worked out from given numbers', () => {
       'w = body 68 kg + added 10 kg = 78 kg',
       'r = 0: no effort was recorded, so the figure is "at least"',
       'n = 6 + 0 = 6',
-      'epley: 78 x (1 + 6 / 30) - body 68 = 25.6 kg',
+      'epley = 25.6 kg',
     ])
     expect(steps.at(-1)).toBe('range 21.7 kg to 26.75 kg; at least, since no effort was recorded')
   })

@@ -1,8 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { cutCount, cutDistance, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/fuel.ts'
+import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/fuel.ts'
 import fc from '../fastCheck.ts'
 
 const mile = 1609.344
+
+const cutDistance = (value: number, fraction: number, unit: 'km' | 'mi') => {
+  const size = unit === 'km' ? 1000 : mile
+  return Number((cutMeters(value * size, fraction, unit) / size).toFixed(9))
+}
 
 describe('cutting a day', () => {
   test.each([

@@ -13,25 +13,27 @@ describe('the next load, worked out', () => {
   test('changes without a prescribed effort only from 10', () => {
     // 4 % x (8 - 10) = - 8 %: 85.1, and 85 is the nearest load.
     expect(work({ load: 92.5, rpe: 10, target: null, equipment })).toEqual([
-      'no RPE written, typed 10: change -8 %',
-      '92.5 x 0.92 = 85.1, the nearest within 10 % that can be made 85',
+      'no RPE written, 10 typed: change -8 %',
+      '92.5 x 0.92 = 85.1',
+      'usual advice: 85 for the next set',
     ])
     expect(work({ load: 92.5, rpe: 6, target: null, equipment })).toEqual([
-      'no RPE written, typed 6: no advice',
+      'no RPE written, 6 typed: no advice',
     ])
   })
 
   test('is compared with the nearest end of a prescribed range', () => {
     // 4 % x (8 - 10) = - 8 %: 92, and 92.5 is the nearest load.
     expect(work({ load: 100, rpe: 10, target: { from: 7, to: 8 }, equipment })).toEqual([
-      'written 7-8, typed 10: change -8 %',
-      '100 x 0.92 = 92, the nearest within 10 % that can be made 92.5',
+      'RPE 7 to 8 written, 10 typed: change -8 %',
+      '100 x 0.92 = 92',
+      'usual advice: 92.5 for the next set',
     ])
   })
 
   test('does not change inside the range', () => {
     expect(work({ load: 92.5, rpe: 7.5, target: { from: 7, to: 8 }, equipment })).toEqual([
-      'written 7-8, typed 7.5: no advice',
+      'RPE 7 to 8 written, 7.5 typed: no advice',
     ])
   })
 })
@@ -50,7 +52,7 @@ describe('advice on running, worked out', () => {
     const inputs = { done: { meters: 3000, seconds: 1300 }, meters: 5000, range: { from: 1225, to: 1250 } }
     expect(catalogue['rest-of-interval'].work(inputs)).toEqual([
       'so far 7:13.3/km; 2000 m left in 0:00.0 to 0:00.0',
-      'faster than the range: it is out of reach today',
+      'The range is out of reach today: hold this pace, or stop here.',
     ])
   })
 

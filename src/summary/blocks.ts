@@ -13,7 +13,7 @@ import { liftRows, massText, metersText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
 import { type DoneExercise, type DoneSet, isMeantToTheLimit, metersRunInLifts } from './performed.ts'
-import type { WorkView } from './running.ts'
+import { metersOfPart } from './running.ts'
 import { raceRow, workRow } from './runningText.ts'
 import type { Row, SummaryView } from './summarise.ts'
 
@@ -76,49 +76,30 @@ function partOf(index: number, view: SummaryView): Block[] {
   if (!part || part.kind === 'fuel') return []
   if (part.kind === 'prep' && part.minutes === null && part.effort === null && part.with === null) return []
   const isShownAbove = part.with === null || conditionsPhrase(view.summary) !== ''
-  const [distance, done] =
-    part.kind === 'run' || part.kind === 'cross'
-      ? running(index, part.kind, view)
-      : ['', part.kind === 'lift' ? liftRows(index, view) : []]
+  const done = part.kind === 'lift' ? liftRows(index, view) : runRows(index, view)
   const says = [isShownAbove ? '' : `with ${part.with}`, ...done]
-  return [{ kind: 'part', title: partPhrase(part, distance), says: nonEmpty(says) }]
+  return [{ kind: 'part', title: partPhrase(part, distanceOf(index, view)), says: nonEmpty(says) }]
 }
 
-/** The distance for the heading, and what goes below it: first a race, then more about the distance, then the work. */
-function running(
-  index: number,
-  kind: 'run' | 'cross',
-  view: SummaryView,
-): [heading: string, says: (string | Row)[]] {
-  const works = view.works[kind].filter(({ done }) => done.part === index)
-  const [heading, below] = distances(index, kind, view)
-  const isListedAbove = ({ done }: WorkView) => isAmongChanges(done, view.state)
-  const rows = works.filter((work) => !isListedAbove(work)).map((work) => workRow(work, view))
-  return [heading, [...works.flatMap((work) => raceRow(work, view)), below, ...rows]]
+/** First a race, then the work. */
+function runRows(index: number, view: SummaryView): Row[] {
+  const works = [...view.works.run, ...view.works.cross].filter(({ done }) => done.part === index)
+  const rows = works
+    .filter(({ done }) => !isAmongChanges(done, view.state))
+    .map((work) => workRow(work, view))
+  return [...works.flatMap((work) => raceRow(work, view)), ...rows]
 }
 
-/** The only part of its kind has its distance in the heading, `13.6 km`. Below it a note says only what was run in a
- * lift part, `600 m of it in the lift part`; the full summary also says `12 km of it without the recoveries`. The total of
- * several parts is below the first of them. */
-function distances(
-  index: number,
-  kind: 'run' | 'cross',
-  view: SummaryView,
-): [heading: string, below: string] {
-  const { parts, running, cross } = view.summary
-  const { meters, workMeters } = kind === 'run' ? running : cross
-  const alike = parts.filter((part) => part.kind === kind)
-  if (meters === 0 || parts[index] !== alike[0]) return ['', '']
-  // As with loads, name the unit only if it is not the day's.
-  const isAsked = view.distance !== view.state.prescription.units.distance
-  const text = (each: number) => (isAsked ? formatMeters : formatLength)(each, view.distance)
-  const circuit = kind === 'run' ? metersRunInLifts(view.state) : 0
-  const inLifts = circuit > 0 ? `${text(circuit)} of it in the lift part` : ''
-  const hasRecoveries = circuit === 0 && workMeters !== meters
-  const withoutRecoveries = hasRecoveries ? `${text(workMeters)} of it without the recoveries` : ''
-  if (alike.length === 1) return [text(meters), inLifts || (view.full ? withoutRecoveries : '')]
-  const besides = inLifts || withoutRecoveries
-  return ['', besides === '' ? `${text(meters)} in all` : `${text(meters)}, ${besides}`]
+/** The metres of a part, recoveries included; empty for none. */
+function distanceOf(part: number, view: SummaryView): string {
+  const { state, works } = view
+  const meters = metersOfPart(state, [...works.run, ...works.cross], part)
+  return meters === 0 ? '' : metersIn(meters, view)
+}
+
+/** As with loads, names the unit only if it is not the day's. */
+function metersIn(meters: number, { state, distance }: SummaryView): string {
+  return (distance === state.prescription.units.distance ? formatLength : formatMeters)(meters, distance)
 }
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */
@@ -249,7 +230,15 @@ function fullPhrases(view: SummaryView): string[] {
   const [from, to] = fuel.runningKcal ?? []
   const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
   const kcalText = kcal?.from === kcal?.to ? `about ${kcal?.to}` : `${kcal?.from} to ${kcal?.to}`
+  const run = view.summary.running
+  const inLifts = metersRunInLifts(view.state)
+  const ran = joined(', ', [
+    `ran ${metersIn(run.meters, view)}`,
+    run.workMeters !== run.meters && `${metersIn(run.workMeters, view)} of it without the recoveries`,
+    inLifts > 0 && `${metersIn(inLifts, view)} of it in the lift part`,
+  ])
   return [
+    run.meters > 0 ? ran : '',
     sets > 0 ? lifted : '',
     kcal === null ? '' : `the running took ${kcalText} kcal above rest, on the level`,
     ...fuelRangePhrases(view),

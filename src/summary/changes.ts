@@ -16,7 +16,6 @@ import { itemName, stepName, workOf } from '../session/names.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
-import { neighbours } from '../units/lists.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
 import { type Done, type DoneWork, stepsDone } from './performed.ts'
@@ -211,20 +210,15 @@ function loadChange({ name, steps }: Row, state: SessionState): string[] {
       ? []
       : [{ number: step.number, load: loadText(load), meant: prescribedInstead(step, load, state) }],
   )
-  const changed = done.filter(({ meant }) => meant !== null)
-  const runs = neighbours(changed, (set, before) => {
-    return set.number === before.number + 1 && set.load === before.load && set.meant === before.meant
+  const changed = groups(
+    done.filter(({ meant }) => meant !== null),
+    ({ load, meant }) => `${load} instead of ${meant}`,
+  )
+  const texts = changed.map(([text, sets]) => {
+    const numbers = sets.map(({ number }) => number).join(', ')
+    return sets.length === done.length ? text : `${sets.length > 1 ? 'sets' : 'set'} ${numbers} at ${text}`
   })
-  const [first, ...others] = runs
-  if (first === undefined) return []
-  const isWhole = others.length === 0 && changed.length === done.length
-  const texts = runs.map((sets) => {
-    const { number: from, load, meant } = sets[0]!
-    const to = from + sets.length - 1
-    const which = isWhole ? '' : from === to ? `set ${from} at ` : `sets ${from}-${to} at `
-    return `${which}${load} instead of ${meant}`
-  })
-  return [`${name}: ${texts.join(', ')}`]
+  return texts.length === 0 ? [] : [`${name}: ${texts.join(', ')}`]
 }
 
 /** What was prescribed, if the load differs; null if it is as prescribed, or nothing was fixed. */

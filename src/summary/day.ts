@@ -15,7 +15,7 @@ import {
   unmeasuredSeconds,
 } from './hard.ts'
 import type { WeekDay } from './model.ts'
-import { recoveryMeters } from './running.ts'
+import { metersOfPart } from './running.ts'
 import type { SessionFigures } from './summarise.ts'
 
 export function hasHardRun({
@@ -61,15 +61,15 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
 export function doneDay({ state, summary, works, exercises, context }: SessionFigures): WeekDay {
   const hrMax = context.hrMax ?? null
   const hard = hardIntervals(state, hrMax)
-  const metersOf = (part: number) =>
-    sum(works.run, ({ done, item }) => (done.part === part ? sum(item.splits, ({ meters }) => meters) : 0)) +
-    recoveryMeters(state, part)
+  const ofParts = state.parts.map(({ kind }, part) =>
+    kind === 'run' ? metersOfPart(state, works.run, part) : 0,
+  )
   const jumps = exercises.flatMap(({ exercise }) => exercise.sets).filter(({ name }) => isJump(name))
   const facts = state.parts.map((_, part) => harderThanMeant(state, part, hrMax))
   return {
     title: state.prescription.title,
     meters: summary.running.meters,
-    longestMeters: Math.max(0, ...state.parts.map(({ kind }, part) => (kind === 'run' ? metersOf(part) : 0))),
+    longestMeters: Math.max(0, ...ofParts),
     ...runningOfDay(
       state,
       (step) => resultOf(state, step),

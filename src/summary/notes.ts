@@ -1,7 +1,6 @@
 import { group } from 'd3-array'
-import { exerciseKey } from '../prescription/exercise.ts'
 import type { Step } from '../prescription/step.ts'
-import { stepName } from '../session/names.ts'
+import { placeOf, stepName } from '../session/names.ts'
 import { needsADoctor, type Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
@@ -22,7 +21,7 @@ export function notesOf(state: SessionState): string[] {
   return allRemarks(state).map(({ text, pain }) => (pain ? `pain: ${text}` : text))
 }
 
-/** The notes with their places: `front squat, set 3: lost brace`, `5 km, split 2, pain: left knee`.
+/** The notes with their places: `front squat, set 3 of 5: lost brace`, `5 km, split 2 of 5, pain: left knee`.
  * @param shownElsewhere steps and meals whose typed remarks are left out */
 export function notePhrases(
   state: SessionState,
@@ -40,8 +39,8 @@ function allRemarks(state: SessionState): PlacedRemark[] {
   const notes = group(state.notes, ({ about }) => (steps.has(about) ? about : null))
   const notesAbout = (about: string | null, place: () => string) =>
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
-  const ofSteps = state.steps.flatMap((step, index) => {
-    const place = () => placeOf(state, step, index)
+  const ofSteps = state.steps.flatMap((step) => {
+    const place = () => placeText(state, step)
     return withoutRepeats([
       ...remarksOf(state.recorded.get(step.id)?.result, place, step.id),
       ...notesAbout(step.id, place),
@@ -77,25 +76,12 @@ function remarksOf(
   return remarks
 }
 
-/** A step in a few words; a set by its number among all sets of its exercise in the session. */
-function placeOf(state: SessionState, step: Step, index: number): string {
-  const name = stepName(state, step)
-  switch (step.kind) {
-    case 'warm-up':
-      return `${name}, warm-up`
-    case 'set': {
-      const key = exerciseKey(step.name)
-      const upToIt = state.steps.slice(0, index + 1)
-      const sets = upToIt.filter((each) => each.kind === 'set' && exerciseKey(each.name) === key)
-      return `${step.name}, set ${sets.length}`
-    }
-    case 'interval': {
-      const [short = ''] = name.split(' @')
-      return step.of === 1 ? short : `${short}, ${step.split ? 'split' : 'repeat'} ${step.number}`
-    }
-    default:
-      return name
-  }
+/** A step in a few words: `front squat, set 3 of 5`, `5 km, split 2 of 5`. */
+function placeText(state: SessionState, step: Step): string {
+  const [name = ''] = stepName(state, step).split(' @')
+  if (step.kind === 'warm-up') return `${name}, warm-up`
+  if (step.kind === 'set') return `${step.name}, ${placeOf(step)}`
+  return step.kind === 'interval' && step.of > 1 ? `${name}, ${placeOf(step)}` : name
 }
 
 /** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */

@@ -45,8 +45,16 @@ export function goalOf({ prescription }: SessionState): Goal {
   return goal && secondsPerKm !== null ? { ...goal, secondsPerKm } : null
 }
 
+/** Metres of one part, recoveries included. @param works of the session */
+export function metersOfPart(state: SessionState, works: readonly WorkView[], part: number): number {
+  const results = works.flatMap(({ done }) =>
+    done.part === part ? done.splits.map(({ result }) => result) : [],
+  )
+  return sum(results, ({ meters }) => meters) + recoveryMeters(state, part)
+}
+
 /** Metres of the recoveries by distance of a part that count as run. */
-export function recoveryMeters(state: SessionState, part: number): number {
+function recoveryMeters(state: SessionState, part: number): number {
   return sum(state.steps, (step) => {
     const counts =
       step.kind === 'recovery' &&

@@ -420,16 +420,14 @@ describe('the changes', () => {
     expect(typed('squat 3/3 @ 60/65 kg', '3', '3 x 60')).toEqual(['squat: set 2 at 60 kg instead of 65 kg'])
   })
 
-  it('name the sets of each other load, in a row where they follow each other', () => {
+  it('name the sets of each other load', () => {
     const typed = (lines: string, ...entries: string[]) =>
       changes(new Kept(dayOf(`lift\n  ${lines}\n`)).type(...entries))
     const squat = 'squat 5 x 5 @ 80 kg'
     expect(typed(squat, '5', '5 x 85', '5 x 85', '5 x 90', '5 x 90')).toEqual([
-      'squat: sets 2-3 at 85 kg instead of 80 kg, sets 4-5 at 90 kg instead of 80 kg',
+      'squat: sets 2, 3 at 85 kg instead of 80 kg, sets 4, 5 at 90 kg instead of 80 kg',
     ])
-    expect(typed(squat, '5 x 85', '5 x 80', '5 x 85')).toEqual([
-      'squat: set 1 at 85 kg instead of 80 kg, set 3 at 85 kg instead of 80 kg',
-    ])
+    expect(typed(squat, '5 x 85', '5 x 80', '5 x 85')).toEqual(['squat: sets 1, 3 at 85 kg instead of 80 kg'])
     expect(typed(squat, '5 x 85', '5 x 85')).toEqual(['squat: 85 kg instead of 80 kg'])
     expect(typed('squat 3/3 @ 60/65 kg', '3 x 70', '3 x 70')).toEqual([
       'squat: set 1 at 70 kg instead of 60 kg, set 2 at 70 kg instead of 65 kg',

@@ -57,13 +57,13 @@ describe('a session as Markdown', () => {
       'Notes',
     ])
     expect(items(lists[0])?.slice(2)).toEqual([
-      'pull-up, set 3, pain: left elbow',
+      'pull-up, set 3 of 4, pain: left elbow',
       '110 min, session load 832 (run 496, lift 336) · slept 5 h · flats, windy',
     ])
     expect(items(lists[0])?.[1]).toMatch(
       /^Done as planned but: leg swings: skipped; plank: skipped; pull-up: 3 of 4 sets;/,
     )
-    expect(items(lists[2])).toEqual(['6 x 500 m, repeat 1: windy back straight'])
+    expect(items(lists[2])).toEqual(['6 x 500 m, repeat 1 of 6: windy back straight'])
   })
 
   it('says in full what was lifted in all of each exercise with a load', () => {

@@ -60,13 +60,15 @@ describe('a run in splits', () => {
       ' 4:12 (slow rpe 7)',
       ' positive split, 1.0 %: 4:05.5, then 4:08.0/km',
       ' standard deviation 3.6 s (1.5 % of the mean), range 8.0 s, fade +0.77 % a split',
+      '[more figures]',
+      'ran 4 km',
     ])
   })
 
   it('is even if both halves take the same time', () => {
     const even = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:00', '4:00', '4:00', '4:00')
     expect(said(even, short).at(-1)).toBe(' even split')
-    expect(said(even, full).slice(-2)).toEqual([
+    expect(said(even, full).slice(-4, -2)).toEqual([
       ' even split: 4:00.0, then 4:00.0/km',
       ' standard deviation 0.0 s (0.0 % of the mean), range 0.0 s, fade 0.00 % a split',
     ])
@@ -76,8 +78,8 @@ describe('a run in splits', () => {
     // Mean 240, slope (-1.5 x 246 - 0.5 x 242 + 0.5 x 238 + 1.5 x 234) / 5 = -4.
     const faster = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:06', '4:02', '3:58', '3:54')
     expect(said(faster, short).at(-1)).toBe(' negative split, 3.3 %')
-    expect(said(faster, full).at(-1)).toContain(', fade -1.67 % a split')
-    expect(said(faster, full).at(-2)).toBe(' negative split, 3.3 %: 4:04.0, then 3:56.0/km')
+    expect(said(faster, full).at(-3)).toContain(', fade -1.67 % a split')
+    expect(said(faster, full).at(-4)).toBe(' negative split, 3.3 %: 4:04.0, then 3:56.0/km')
   })
 })
 
@@ -95,7 +97,7 @@ describe('repeats', () => {
     expect(said(kept(line, '4:00', '4:00', '4:06', '4:06'), short).at(-1)).toBe(
       ' second half 2.5 % slower; 3.0 s/km slower than goal pace 4:00/km',
     )
-    expect(said(kept(line, '3:55', '3:55', '3:50', '3:50'), full).at(-2)).toBe(
+    expect(said(kept(line, '3:55', '3:55', '3:50', '3:50'), full).at(-4)).toBe(
       ' second half 2.1 % faster: 3:55.0, then 3:50.0/km; 7.5 s/km faster than goal pace 4:00/km',
     )
   })
@@ -106,9 +108,10 @@ describe('repeats', () => {
       full: true,
       units: { distance: 'mi', mass: null },
     })
-    expect(told.slice(0, 2)).toEqual(['[run, 1.37 mi]', '1.24 mi of it without the recoveries'])
+    expect(told[0]).toBe('[run, 1.37 mi]')
+    expect(told).toContain('ran 1.37 mi, 1.24 mi of it without the recoveries')
     expect(told).toContain('2 x 1 km @ 3:55-4:00/km, jog 200 m: mean 3:52.5, 1 of 2 in range')
-    expect(told.at(-2)).toBe(' 12.1 s/mi faster than goal pace 6:26/mi')
+    expect(told).toContain(' 12.1 s/mi faster than goal pace 6:26/mi')
   })
 
   it('have their spread in a note from six of 800 m on', () => {
@@ -140,7 +143,7 @@ describe('repeats', () => {
       '400-800-400 m @ 3:40/km: 5:52, 3:40/km, 3 of 3 in range',
       ' 1:28  2:56  1:28',
     ])
-    expect(said(ladder, full).at(-1)).toBe(' 1:28')
+    expect(said(ladder, full).at(-3)).toBe(' 1:28')
   })
 })
 
@@ -218,24 +221,23 @@ describe('several parts', () => {
       .close(1, null, 10)
       .add({ type: 'conditionsNoted', ...now, part: 0, text: 'track, windy' })
 
-  it('share their distance if they are of one kind, told in the first of them', () => {
+  it('have a distance each, recoveries included, and in full that of the day', () => {
     expect(said(day(), short)).toEqual([
-      '[run: track, 5.3 min, effort 3]',
-      '2.4 km, 400 m of it in the lift part',
+      '[run: track, 1 km, 5.3 min, effort 3]',
       '1 km easy: 5:00, 5:00/km',
       '[cross: rower, 2 km, 10 min]',
       '2 km @ 4:00/km: 8:00, 4:00/km, in range',
-      '[run]',
+      '[run, 1 km]',
       '2 x 400 m @ 4:00/km: mean 1:36.0, 2 of 2 in range',
       ' 1:36  1:36',
       '[lift: circuit]',
       'push-up: 2 x 10 x bodyweight',
       'run: 2 x 200 m, counted as running',
     ])
-    expect(said(kept('run\n  1 km easy\nrun\n  2 km easy\n', '5:00', '10:00'), short)[1]).toBe('3 km in all')
-    expect(
-      said(kept('run\n  1 km easy\nrun\n  2 x 1 km easy, jog 200 m\n', '5:00', '5:00', '5:00'), short)[1],
-    ).toBe('3.2 km, 3 km of it without the recoveries')
+    // 1 km + 2 x 400 m + 200 m of jogging, and 2 x 200 m in the circuit.
+    expect(said(day(), full)).toContain(
+      'ran 2.4 km, 2.2 km of it without the recoveries, 400 m of it in the lift part',
+    )
   })
 
   it('have a load that is at least that of the closed ones, with their conditions', () => {

@@ -178,7 +178,7 @@ describe('the summary of the whole day from paper', () => {
       'leg swings: skipped',
       'plank: skipped',
       'pull-up: 3 of 4 sets',
-      'dip: sets 3-4 at bodyweight+5 kg instead of bodyweight+10 kg',
+      'dip: sets 3, 4 at bodyweight+5 kg instead of bodyweight+10 kg',
     ])
   })
 })

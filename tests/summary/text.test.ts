@@ -24,9 +24,9 @@ describe('the note', () => {
 Thu 26 Nov 2026 · 143 days to 10 km in 39:30
 Done as planned but: leg swings: skipped;
   plank: skipped; pull-up: 3 of 4 sets; dip:
-  sets 3-4 at bodyweight+5 kg instead of
+  sets 3, 4 at bodyweight+5 kg instead of
   bodyweight+10 kg; pull-up set 3 (5 of 6)
-pull-up, set 3, pain: left elbow
+pull-up, set 3 of 4, pain: left elbow
 110 min, session load 832 (run 496, lift
   336) · slept 5 h · flats, windy
 
@@ -60,7 +60,8 @@ fuel
   before: carbs 70 g, protein 18 g
 
 notes
-  6 x 500 m, repeat 1: windy back straight
+  6 x 500 m, repeat 1 of 6: windy back
+    straight
 `)
   })
 
@@ -145,7 +146,7 @@ notes
     })
     for (const line of [
       'run: track, 8.45 mi, 62 min, effort 8',
-      '7.46 mi of it without the recoveries',
+      '  ran 8.45 mi, 7.46 mi of it without the recoveries',
       '  standard deviation 1.6 s (0.6 % of the mean), range 3.9 s, fade +0.05',
       '  even split: 6:39.4, then 6:39.4/mi; 18.0 s/mi slower than goal pace',
       'front squat: 5 x (1+1+1) x 203.93 lb @- - - 7.5 8',

@@ -59,17 +59,21 @@ describe('the words of the note', () => {
       day.add({ type: 'noteAdded', ...day.when('07:20:00'), about, text: noted, pain: true })
       return notePhrases(day.state, 'pain')
     }
-    expect(painLines('left calf', 'left calf')).toEqual(['2 x 400 m easy, repeat 2, pain: left calf'])
-    expect(painLines('Left calf', 'left calf 4')).toEqual(['2 x 400 m easy, repeat 2, pain: left calf 4'])
-    expect(painLines('left calf 4', 'left calf')).toEqual(['2 x 400 m easy, repeat 2, pain: left calf 4'])
+    expect(painLines('left calf', 'left calf')).toEqual(['2 x 400 m easy, repeat 2 of 2, pain: left calf'])
+    expect(painLines('Left calf', 'left calf 4')).toEqual([
+      '2 x 400 m easy, repeat 2 of 2, pain: left calf 4',
+    ])
+    expect(painLines('left calf 4', 'left calf')).toEqual([
+      '2 x 400 m easy, repeat 2 of 2, pain: left calf 4',
+    ])
     expect(painLines('left calf 6', 'left calf 4')).toHaveLength(2)
     expect(painLines('left calf, sharp', 'left calf')).toEqual([
-      '2 x 400 m easy, repeat 2, pain: left calf, sharp',
+      '2 x 400 m easy, repeat 2 of 2, pain: left calf, sharp',
     ])
     expect(painLines('right knee', 'left calf')).toHaveLength(2)
     expect(painLines('left calf, sharp', 'left calf, dull')).toHaveLength(2)
     expect(painLines('left calf; right knee', 'left calf')).toEqual([
-      '2 x 400 m easy, repeat 2, pain: left calf; right knee',
+      '2 x 400 m easy, repeat 2 of 2, pain: left calf; right knee',
     ])
     expect(painLines('left calf; right knee', 'left calf; hip')).toHaveLength(2)
   })
@@ -96,12 +100,12 @@ describe('the words of the note', () => {
       'sun',
       'leg swings: short',
       '1 km easy: windy',
-      '2 km easy, split 2: tired',
-      'squat, set 1: deep',
-      'Squats, set 2: easy',
+      '2 km easy, split 2 of 2: tired',
+      'squat, set 1 of 1: deep',
+      'Squats, set 1 of 1: easy',
       'fuel after: late',
     ])
-    expect(notePhrases(day.state, 'pain')).toEqual(['squat, set 1, pain: left knee 2'])
+    expect(notePhrases(day.state, 'pain')).toEqual(['squat, set 1 of 1, pain: left knee 2'])
   })
 
   it('name the warm-up of a lift', () => {
@@ -127,12 +131,10 @@ describe('the words of the note', () => {
     expect(sleptPhrase(null, ['windy'])).toBe('')
   })
 
-  it('say whether the metres beside the work were jogged', () => {
+  it('say in full how much of the metres was work', () => {
     const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n').type('5:00', '5:00')
     expect(linesOf(jogged)[3]).toBe('run, 2.4 km')
-    expect(linesOf(jogged, true)[4]).toBe('2 km of it without the recoveries')
-    const walked = keptDay('run\n  2 x 1 km easy, walk 400 m\n').type('5:00', '5:00')
-    expect(linesOf(walked, true)[4]).toBe('2 km of it without the recoveries')
+    expect(linesOf(jogged, true)).toContain('  ran 2.4 km, 2 km of it without the recoveries')
   })
 
   it('keep the unit in which a carried distance was written', () => {
@@ -174,8 +176,13 @@ describe('the words of the note', () => {
   it('say where each note belongs, while the figures keep what was typed', () => {
     const day = keptDay('athlete: 68 kg\nrun\n  5 km @ 4:10/km\nlift\n  front squat 3 x 5 @ 80 kg\n')
     day.type('20:50 "windy"', '5', '5', '5 pain "left knee" "lost brace"')
-    expect(linesOf(day).slice(-4)).toEqual(['notes', '  5 km: windy', '  front squat, set 3: lost brace', ''])
-    expect(linesOf(day)[2]).toBe('front squat, set 3, pain: left knee')
+    expect(linesOf(day).slice(-4)).toEqual([
+      'notes',
+      '  5 km: windy',
+      '  front squat, set 3 of 3: lost brace',
+      '',
+    ])
+    expect(linesOf(day)[2]).toBe('front squat, set 3 of 3, pain: left knee')
     expect(summarise(day.session, context).notes).toEqual(['windy', 'lost brace', 'pain: left knee'])
   })
 

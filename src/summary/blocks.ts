@@ -1,18 +1,25 @@
 import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../figures/fuel.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { partName } from '../prescription/print.ts'
-import { daysToGoal, repsOf } from '../prescription/step.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
-import { formatLength, formatMeters, metersOf } from '../units/length.ts'
+import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { isAmongChanges } from './changes.ts'
 import { liftRows, massText, metersText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
-import { type DoneExercise, type DoneSet, isMeantToTheLimit, metersRunInLifts } from './performed.ts'
+import {
+  amountOf,
+  type DoneExercise,
+  type DoneSet,
+  doseDone,
+  isMeantToTheLimit,
+  metersRunInLifts,
+} from './performed.ts'
 import { metersOfPart } from './running.ts'
 import { raceRow, workRow } from './runningText.ts'
 import type { Row, SummaryView } from './summarise.ts'
@@ -138,31 +145,20 @@ function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: s
   return sets.flatMap(({ step, result, number }) => {
     const { dose } = step
     const whole = resultOf(state, step) ?? result
-    const done = amountDone(dose, whole)
-    const meant = amountMeant(dose)
-    const isShort = meant !== null && done !== null && done < meant - 1e-6
+    const amount = amountOf(dose, whole)
+    const isShort = amount !== null && doseDone(dose, whole) === 'missed'
     if (!isShort && (!result.failed || isMeantToTheLimit(dose, result))) return []
-    const amount = dose.kind === 'roundsIn' ? (whole.groups ?? []).join('+') : amountText(dose, done ?? 0)
-    const of = isShort && !result.failed && result.note === null ? ` of ${amountText(dose, meant)}` : ''
+    const done = amount?.done ?? whole.reps ?? 0
+    const doneText = dose.kind === 'roundsIn' ? (whole.groups ?? []).join('+') : amountText(dose, done)
+    const of =
+      isShort && !result.failed && result.note === null ? ` of ${amountText(dose, amount.least)}` : ''
     const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
     const which = dose.kind === 'complex' ? `${step.name} set ${step.number}` : `${name} set ${number}`
-    return [{ step: step.id, text: `${which} (${amount}${of}${why})` }]
+    return [{ step: step.id, text: `${which} (${doneText}${of}${why})` }]
   })
 }
 
 type Dose = DoneSet['step']['dose']
-
-/** The least repetitions, seconds or metres prescribed; null where there is no such number. */
-function amountMeant(dose: Dose): number | null {
-  if (dose.kind === 'time') return dose.seconds
-  if (dose.kind === 'distance') return metersOf(dose.length)
-  // An AMRAP group prescribes no number.
-  return dose.kind === 'max' ? null : repsOf(dose, 0)
-}
-
-function amountDone({ kind }: Dose, { reps, seconds, meters }: DoneSet['result']): number | null {
-  return kind === 'time' ? seconds : kind === 'distance' ? meters : reps
-}
 
 function amountText(dose: Dose, amount: number): string {
   if (dose.kind === 'distance') return metersText(amount, dose.length)

@@ -8,6 +8,7 @@ import {
   type ExpandedWork,
   type IntervalStep,
   isRunningSet,
+  repsOf,
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
@@ -112,34 +113,27 @@ export function isMeantToTheLimit(dose: Dose, { reps }: SetResult): boolean {
   return dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps)
 }
 
+/** What was done of a dose and the least that it asks for: repetitions of all groups, seconds or metres. Null for a dose
+ * without such a number, and if it is not known what was done. */
+export function amountOf(
+  dose: Dose,
+  { reps, seconds, meters }: SetResult,
+): { done: number; least: number } | null {
+  const done = dose.kind === 'time' ? seconds : dose.kind === 'distance' ? meters : reps
+  // "As many as possible" asks for no number, also as the last group of a cluster set.
+  const leastReps = dose.kind === 'max' ? null : repsOf(dose, 0)
+  const least =
+    dose.kind === 'time' ? dose.seconds : dose.kind === 'distance' ? metersOf(dose.length) : leastReps
+  return done === null || least === null ? null : { done, least }
+}
+
 /** Whether a set's dose was done, whatever its load and effort. A range of repetitions is complete at its upper end and
  * missed below its lower one; `other`: in between, or the dose has no number. */
 export function doseDone(dose: Dose, result: SetResult): 'complete' | 'missed' | 'other' {
-  const [reps, seconds, meters] = [result.reps ?? 0, result.seconds ?? 0, result.meters ?? 0]
-  const groups = result.groups ?? []
-  switch (dose.kind) {
-    case 'reps':
-      if (reps < dose.from) return 'missed'
-      return reps >= dose.to ? 'complete' : 'other'
-    case 'atLeast':
-      return reps >= dose.reps ? 'complete' : 'missed'
-    case 'cluster': {
-      const isWhole = dose.groups.every((group, index) => group === 'max' || (groups[index] ?? 0) >= group)
-      return isWhole ? 'complete' : 'missed'
-    }
-    case 'time':
-      return seconds >= dose.seconds ? 'complete' : 'missed'
-    case 'distance':
-      return meters >= metersOf(dose.length) - 1e-6 ? 'complete' : 'missed'
-    case 'drop':
-      return dose.reps.every((reps, index) => (groups[index] ?? 0) >= reps) ? 'complete' : 'missed'
-    case 'complex':
-      return dose.lifts.every((lift, index) => (groups[index] ?? 0) >= lift.reps) ? 'complete' : 'missed'
-    case 'max':
-    case 'roundsIn':
-    case 'forTime':
-      return 'other'
-  }
+  const amount = amountOf(dose, result)
+  if (amount === null) return 'other'
+  if (amount.done < amount.least - 1e-6) return 'missed'
+  return dose.kind === 'reps' && amount.done < dose.to ? 'other' : 'complete'
 }
 
 /** An exercise with all its recorded sets, from any number of lines. */

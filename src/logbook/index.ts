@@ -211,7 +211,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     running: {
       meters: summary.running.meters,
       goal: summary.running.goal,
-      items: works.run.map((work) => runDoneOf(work, state)),
+      items: works.flatMap((work) => (work.done.kind === 'run' ? [runDoneOf(work, state)] : [])),
     },
   }
 }

@@ -90,7 +90,7 @@ function partOf(index: number, view: SummaryView): Block[] {
 
 /** First a race, then the work. */
 function runRows(index: number, view: SummaryView): Row[] {
-  const works = [...view.works.run, ...view.works.cross].filter(({ done }) => done.part === index)
+  const works = view.works.filter(({ done }) => done.part === index)
   const rows = works
     .filter(({ done }) => !isAmongChanges(done, view.state))
     .map((work) => workRow(work, view))
@@ -99,8 +99,7 @@ function runRows(index: number, view: SummaryView): Row[] {
 
 /** The metres of a part, recoveries included; empty for none. */
 function distanceOf(part: number, view: SummaryView): string {
-  const { state, works } = view
-  const meters = metersOfPart(state, [...works.run, ...works.cross], part)
+  const meters = metersOfPart(view.state, view.works, part)
   return meters === 0 ? '' : metersIn(meters, view)
 }
 

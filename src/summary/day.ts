@@ -61,9 +61,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
 export function doneDay({ state, summary, works, exercises, context }: SessionFigures): WeekDay {
   const hrMax = context.hrMax ?? null
   const hard = hardIntervals(state, hrMax)
-  const ofParts = state.parts.map(({ kind }, part) =>
-    kind === 'run' ? metersOfPart(state, works.run, part) : 0,
-  )
+  const ofParts = state.parts.map(({ kind }, part) => (kind === 'run' ? metersOfPart(state, works, part) : 0))
   const jumps = exercises.flatMap(({ exercise }) => exercise.sets).filter(({ name }) => isJump(name))
   const facts = state.parts.map((_, part) => harderThanMeant(state, part, hrMax))
   return {

@@ -1,16 +1,14 @@
-import { groups, sum } from 'd3-array'
+import { groups } from 'd3-array'
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
-import { secondsPerKm } from '../figures/splits.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { partName } from '../prescription/print.ts'
 import { isSet } from '../prescription/step.ts'
 import { maximumOf } from '../session/load.ts'
-import { formatClockShort } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
 import { effortsOf, lifted, pausesOf, restsOf, setsForTop, volumeOf } from './lifting.ts'
 import type { DoneWork } from './performed.ts'
-import { fullSplits, hasBoth, hasHalves, isRace } from './running.ts'
+import { fullSplits, hasBoth, hasHalves } from './running.ts'
 import { partsOfLoad, type SessionFigures } from './summarise.ts'
 
 /** A figure of a session, worked out: its subject and its steps. */
@@ -22,43 +20,22 @@ export interface SessionSteps {
 /** A figure worked out for each of its subjects in a session; empty if the session has none. */
 type Explained = (session: SessionFigures) => SessionSteps[]
 
-type TimedDistance = { meters: number; seconds: number }
-
 /** A figure of the splits of each work with at least this many of them. */
 function eachWork<Split>(
   splitsOf: (done: DoneWork) => Split[],
   least: number,
   work: (inputs: { splits: Split[] }) => string[],
 ): Explained {
-  return (session) =>
-    allWorks(session).flatMap((done) => {
+  return ({ works }) =>
+    works.flatMap(({ done }) => {
       const splits = splitsOf(done)
       return splits.length < least ? [] : [{ of: done.work.text, steps: work({ splits }) }]
     })
 }
 
-function allWorks({ works }: SessionFigures): DoneWork[] {
-  return [...works.run, ...works.cross].map(({ done }) => done)
-}
-
 /** The splits with a distance and a time. */
-function measuredSplits(done: DoneWork): TimedDistance[] {
+function measuredSplits(done: DoneWork): { meters: number; seconds: number }[] {
   return done.splits.map(({ result }) => result).filter(hasBoth)
-}
-
-/** Each race or time trial that was recorded from start to finish, over the goal's distance; over 10 km if the day has
- * no goal. */
-function races(work: (inputs: TimedDistance & { otherMeters: number }) => string[]): Explained {
-  return ({ works, summary }) =>
-    works.run.flatMap(({ done }) => {
-      const splits = measuredSplits(done)
-      if (!isRace(done) || splits.length === 0 || splits.length < done.steps.length) return []
-      const meters = sum(splits, (split) => split.meters)
-      const seconds = sum(splits, (split) => split.seconds)
-      const otherMeters = summary.running.goal?.meters ?? 10_000
-      const of = `${done.work.text} in ${formatClockShort(seconds)}`
-      return [{ of, steps: work({ meters, seconds, otherMeters }) }]
-    })
 }
 
 /** The exercises with an estimate: the sets it is from, and the one that says the most. */
@@ -138,8 +115,8 @@ const ofSession: { [Name in FigureName]?: Explained } = {
   halves: eachWork((done) => (hasHalves(done) ? measuredSplits(done) : []), 2, catalogue.halves.work),
   splits: eachWork(fullSplits, 2, catalogue.splits.work),
   // Splits with different ranges, of different lengths, are listed separately.
-  'in-range': (session) =>
-    allWorks(session).flatMap((done) => {
+  'in-range': ({ works }) =>
+    works.flatMap(({ done }) => {
       const judged = done.splits.flatMap(({ range, target, result: { seconds, precision } }) =>
         range === null || target === null
           ? []
@@ -159,20 +136,6 @@ const ofSession: { [Name in FigureName]?: Explained } = {
       ? []
       : [{ of: 'the goal of the day', steps: catalogue['goal-pace'].work({ ...goal, intervals }) }]
   },
-  // Of all level running that has both a distance and a time.
-  'goal-share': ({ works, summary }) => {
-    const { goal } = summary.running
-    const level = works.run.flatMap(({ done }) =>
-      done.splits.filter(({ step }) => Math.abs(step.grade ?? 0) <= 1),
-    )
-    const intervals = level
-      .map(({ result }) => result)
-      .filter(hasBoth)
-      .map(({ meters, seconds }) => ({ meters, secondsPerKm: secondsPerKm(meters, seconds) }))
-    if (goal === null || intervals.length === 0) return []
-    const steps = catalogue['goal-share'].work({ intervals, goal: goal.secondsPerKm })
-    return [{ of: 'all running with a time', steps }]
-  },
   'distance-run': ({ summary: { running, cross } }) =>
     [
       { of: 'running', ...running },
@@ -181,8 +144,6 @@ const ofSession: { [Name in FigureName]?: Explained } = {
       const steps = catalogue['distance-run'].work({ workMeters, recoveryMeters: meters - workMeters })
       return meters === 0 ? [] : [{ of, steps }]
     }),
-  'equal-performance': races(catalogue['equal-performance'].work),
-  riegel: races(catalogue.riegel.work),
   'session-load': ({ state, summary }) => {
     const parts = partsOfLoad(state, summary.parts).map((part) => ({ ...part, name: partName(part) }))
     return parts.length === 0 ? [] : [{ of: 'the session', steps: catalogue['session-load'].work({ parts }) }]

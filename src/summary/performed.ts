@@ -47,6 +47,7 @@ export interface DoneSplit extends Done<'interval'> {
 
 /** A work of a run or cross part, done or not. */
 export interface DoneWork {
+  kind: 'run' | 'cross'
   part: number
   /** Its item's index in the part. */
   item: number
@@ -74,7 +75,17 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
             const steps = stepsOf.get(`${partIndex}.${itemIndex}.${workIndex}`) ?? []
             const splits = stepsDone(state, 'interval', steps).map(judged)
             const { line, text } = item
-            return { part: partIndex, item: itemIndex, line, text, index: workIndex, work, steps, splits }
+            return {
+              kind,
+              part: partIndex,
+              item: itemIndex,
+              line,
+              text,
+              index: workIndex,
+              work,
+              steps,
+              splits,
+            }
           }),
         ),
   )

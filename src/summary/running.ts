@@ -18,14 +18,15 @@ type Race = SummaryContext['race']
 /** The run parts, or the cross parts, of a session. Metres are the sum of those that are known; a recovery by distance
  * counts as metres if an interval before it was recorded and it was not skipped itself, and never as seconds. Running
  * in lift parts counts as metres, without an item of its own.
- * @param works of these parts
+ * @param all works of the session
  * @param goal null for cross parts, which are not compared with it */
 export function runningOf(
   state: SessionState,
   kind: 'run' | 'cross',
-  works: readonly WorkView[],
+  all: readonly WorkView[],
   goal: Goal,
 ): Summary['running'] {
+  const works = all.filter(({ done }) => done.kind === kind)
   const results = works.flatMap(({ done }) => done.splits.map(({ result }) => result))
   const workMeters = sum(results, ({ meters }) => meters) + (kind === 'run' ? metersRunInLifts(state) : 0)
   return {
@@ -98,7 +99,7 @@ export function runningItemOf(done: DoneWork, goal: Goal, race: Race = null): Ru
 }
 
 /** Whether a work is one race or time trial, from end to end. */
-export function isRace({ steps, work }: DoneWork): boolean {
+function isRace({ steps, work }: DoneWork): boolean {
   const isMeant = steps.every(({ target }) => isRaceWord(target?.word))
   return steps.length > 0 && isMeant && !work.repeats
 }

@@ -23,7 +23,8 @@ export interface SessionFigures {
   state: SessionState
   context: SummaryContext
   summary: Summary
-  works: { run: WorkView[]; cross: WorkView[] }
+  /** Of the run parts, then of the cross parts. */
+  works: WorkView[]
   /** Running in circuits included. */
   exercises: ExerciseView[]
   meals: DoneMeal[]
@@ -40,10 +41,10 @@ export function summarise(session: Session, context: SummaryContext): Summary {
 export function figuresOf(session: Session, context: SummaryContext): SessionFigures {
   const state = replay(session)
   const goal = goalOf(state)
-  const works = {
-    run: worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
-    cross: worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
-  }
+  const works = [
+    ...worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
+    ...worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
+  ]
   const exercises = exercisesDone(state).map((exercise) => ({
     exercise,
     figures: exerciseFigures(exercise, state, context),
@@ -51,7 +52,7 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
   const meals = mealsDone(state)
   const bodyKg = bodyMassOf(state, context)
   const parts = partsOf(state, context.hrMax ?? null)
-  const running = runningOf(state, 'run', works.run, goal)
+  const running = runningOf(state, 'run', works, goal)
   const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
   const summary = {
     session: {
@@ -67,13 +68,13 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
     },
     parts,
     running,
-    cross: runningOf(state, 'cross', works.cross, null),
+    cross: runningOf(state, 'cross', works, null),
     lifting: liftingOf(exercises),
     fuel: {
       before: eatenOf(meals, 'before'),
       between: eatenOf(meals, 'between'),
       after: eatenOf(meals, 'after'),
-      runningKcal: runningKcalOf(works.run, bodyKg, running.meters),
+      runningKcal: runningKcalOf(works, bodyKg, running.meters),
     },
     pain: painOf(state),
     notes: notesOf(state),
@@ -207,9 +208,8 @@ function runningKcalOf(
   bodyKg: number | null,
   meters: number,
 ): [number, number] | null {
-  const isUnknown = works.some(({ done }) =>
-    done.splits.some(({ step, result }) => result.meters === null || Math.abs(step.grade ?? 0) > 1),
-  )
+  const splits = works.flatMap(({ done }) => (done.kind === 'run' ? done.splits : []))
+  const isUnknown = splits.some(({ step, result }) => result.meters === null || Math.abs(step.grade ?? 0) > 1)
   if (bodyKg === null || meters === 0 || isUnknown) return null
   const { from, to } = runningKcal(bodyKg, meters)
   return [from, to]

@@ -135,15 +135,8 @@ describe('explain FIGURE --session', () => {
       '  3 x 500 m @ 3:35-3:45/km, jog 200 m\n    range 1:47.5 to 1:52.5\n    1:49.2 in\n    1:47.4 fast\n    1:52.9 slow\n    1 of 3 in\n',
     )
   })
-  test('shows the comparison with the goal', async () => {
-    expect(await body('goal-share')).toContain('    share 0 %\n')
+  test('shows the distance', async () => {
     expect(await body('distance')).toContain('    9500 m + 1000 m = 10500 m\n')
-  })
-  test('converts a trial to other distances, but not training', async () => {
-    expect(await body('vo2max')).toContain('  3 km trial in 11:15\n    3000 m in 11:15: VO2 51.')
-    expect(await body('vo2max')).not.toContain('5 km')
-    expect(await body('riegel')).toContain('    675 s x (10000 / 3000)^1.06 = 2418.55 s = 40:19\n')
-    expect(await body('equal-performance')).toContain('    the same quotient over 10000 m: VO2 47')
   })
   test('shows effort, fuel and energy', async () => {
     expect(await body('effort')).toContain(

@@ -59,22 +59,12 @@ lift
     ['splits', [splits, repeats, trial]],
     ['in-range', [splits, repeats, hill, row]],
     ['goal-pace', ['the goal of the day']],
-    ['goal-share', ['all running with a time']],
     ['distance-run', ['running', 'cross-training']],
-    ['equal-performance', [`${trial} in 11:27`]],
-    ['riegel', [`${trial} in 11:27`]],
     ['session-load', ['the session']],
     ['meal-energy', []],
     ['running-energy', []],
   ])('%s is made from %j', (name, expected) => {
     expect(subjects(day(), name)).toEqual(expected)
-  })
-
-  it('takes only level running with a distance and a time for the share at goal pace', () => {
-    // 5 of 8 runs of 240 s/km within 2 %: 1 km at 4:02 and 4:01, twice 400 m; 2800 of 6800 m are 41.2 %.
-    const share = steps(day(), 'goal-share')?.[0]?.steps
-    expect(share).toHaveLength(10)
-    expect(share?.at(-1)).toBe('share 41.2 %')
   })
 
   it('adds the jogs to the distance of the work', () => {
@@ -111,18 +101,6 @@ lift
     ])
   })
 
-  it('converts a race over 10 km without a goal, and none of which a split is missing', () => {
-    const race = 'run\n  3 km trial, split 1 km\n'
-    const whole = steps(kept(race, '3:50', '3:49', '3:48'), 'riegel')?.[0]?.steps.join(' ')
-    expect(whole).toContain('x (10000 / 3000)^1.06')
-    expect(subjects(kept(race, '3:50', '3:49'), 'riegel')).toEqual([])
-    expect(subjects(kept(race), 'riegel')).toEqual([])
-    const goal = `goal: 5 km in 19:00\n${race}`
-    expect(steps(kept(goal, '3:50', '3:49', '3:48'), 'riegel')?.[0]?.steps.join(' ')).toContain(
-      'x (5000 / 3000)^1.06',
-    )
-  })
-
   it('compares splits of another length with a range of their own', () => {
     const short = kept('run\n  2.5 km @ 4:00-4:10/km, split 1 km\n', '4:05', '4:12', '2:02')
     expect(steps(short, 'in-range')).toEqual([
@@ -136,10 +114,8 @@ lift
 
   it('is missing on a day with neither goal nor running', () => {
     const lifted = kept('lift\n  squat 1 x 5 @ 80 kg\n', '5')
-    for (const name of ['goal-pace', 'goal-share', 'distance-run', 'running-energy'] as const)
+    for (const name of ['goal-pace', 'distance-run', 'running-energy'] as const)
       expect(subjects(lifted, name), name).toEqual([])
-    expect(subjects(kept('goal: 10 km in 40:00\nlift\n  squat 1 x 5\n', '5'), 'goal-share')).toEqual([])
-    expect(subjects(kept('run\n  1 km easy\n', '5:00'), 'goal-share')).toEqual([])
   })
 
   it('has no energy of running without a body mass, and none of a meal without amounts', () => {

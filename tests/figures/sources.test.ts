@@ -65,7 +65,7 @@ describe('the list of sources', () => {
   test('gives each publication a year in its name and in its line', () => {
     for (const [name, source] of Object.entries(sources)) {
       const year = /\d{4}/.exec(name)?.[0]
-      if (year !== undefined) expect(source.text).toContain(year)
+      if (year !== undefined) expect(source).toContain(year)
     }
   })
 })

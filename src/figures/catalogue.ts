@@ -1,11 +1,11 @@
 import { adviceFigures } from './advice.ts'
 import { barFigures } from './bar.ts'
 import type { Explanation } from './figure.ts'
-import { bodyLoss, fuelFigures } from './fuel.ts'
-import { loadFigures, taper } from './load.ts'
+import { fuelFigures } from './fuel.ts'
+import { loadFigures } from './load.ts'
 import { longTermFigures } from './longTerm.ts'
 import { strengthFigures } from './oneRepMax.ts'
-import { raceCard, raceFigures } from './race.ts'
+import { raceFigures } from './race.ts'
 import { runFormFigures } from './runForm.ts'
 import { sessionMaximumFigures } from './sessionMaximum.ts'
 import { pacingFigures } from './splits.ts'
@@ -21,9 +21,6 @@ export const catalogue = {
   ...loadFigures,
   ...longTermFigures,
   ...runFormFigures,
-  taper,
-  'body-loss': bodyLoss,
-  'race-card': raceCard,
   ...barFigures,
   ...adviceFigures,
   ...fuelFigures,

@@ -128,6 +128,18 @@ export function cutCount(count: number, fraction: number): number {
 
 const caution = "for anyone but healthy adults; a dietitian's word takes precedence."
 
+/** A loss of more than this share of the body mass per week is called fast.
+ * Source: Garthe 2011. */
+export const fastLossShare = 0.007
+
+/** Share of the body mass lost per week; below 0 for a gain.
+ * @param kgPerWeek slope of the body mass, below 0 for a loss
+ * @throws RangeError for a mean that is not above 0
+ * Source: This program's own rule. */
+export function lossShare(kgPerWeek: number, meanKg: number): number {
+  return -finite(kgPerWeek, 'the slope') / positive(meanKg, 'the body mass')
+}
+
 export const fuelFigures = {
   'meal-energy': figure<Grams>({
     title: 'Energy of what was eaten',
@@ -252,38 +264,23 @@ export const fuelFigures = {
       `${num(miles)} mi x ${metersInPaceUnit.mi} = ${num(miles * metersInPaceUnit.mi, 3)} m`,
     ],
   }),
+  'body-loss': figure<{ kgPerWeek: number; meanKg: number }>({
+    title: 'Loss of body mass a week',
+    aliases: ['body', 'body-mass', 'morning', 'weight-loss'],
+    equation: ['loss = -b / m x 100'],
+    symbols: [
+      ['b', 'slope of the body mass over 28 days, by least squares', 'kg/week'],
+      ['m', 'mean body mass of 28 days', 'kg'],
+      ['loss', 'share of the body mass that is lost a week', '%'],
+    ],
+    sources: ['Least squares', 'Garthe 2011', "This program's own rule"],
+    holds:
+      'From four mornings on. A loss of more than 0.7 % a week is pointed out where the 95 % interval (t distribution) excludes a gain: at 0.7 % athletes who lifted gained lean mass, at 1.4 % they did not.',
+    holdsNot:
+      "It says nothing about whether to lose anything: a dietitian's word takes precedence. The windows (7 and 28 days) and what counts as a typing error in a morning (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
+    example: { kgPerWeek: -0.55, meanKg: 68 },
+    work: ({ kgPerWeek, meanKg }) => [
+      `loss = ${num(-kgPerWeek)} / ${num(meanKg)} x 100 = ${num(lossShare(kgPerWeek, meanKg) * 100)} % a week`,
+    ],
+  }),
 }
-
-/** A loss of more than this share of the body mass per week is called fast.
- * Source: Garthe 2011. */
-export const fastLossShare = 0.007
-
-/** Share of the body mass lost per week; below 0 for a gain.
- * @param kgPerWeek slope of the body mass, below 0 for a loss
- * @throws RangeError for a mean that is not above 0
- * Source: This program's own rule. */
-export function lossShare(kgPerWeek: number, meanKg: number): number {
-  return -finite(kgPerWeek, 'the slope') / positive(meanKg, 'the body mass')
-}
-
-/** How fast body mass is lost.
- * Source: Least squares; Garthe 2011; This program's own rule. */
-export const bodyLoss = figure<{ kgPerWeek: number; meanKg: number }>({
-  title: 'Loss of body mass a week',
-  aliases: ['body', 'body-mass', 'morning', 'weight-loss'],
-  equation: ['loss = -b / m x 100'],
-  symbols: [
-    ['b', 'slope of the body mass over 28 days, by least squares', 'kg/week'],
-    ['m', 'mean body mass of 28 days', 'kg'],
-    ['loss', 'share of the body mass that is lost a week', '%'],
-  ],
-  sources: ['Least squares', 'Garthe 2011', "This program's own rule"],
-  holds:
-    'From four mornings on. A loss of more than 0.7 % a week is pointed out where the 95 % interval (t distribution) excludes a gain: at 0.7 % athletes who lifted gained lean mass, at 1.4 % they did not.',
-  holdsNot:
-    "It says nothing about whether to lose anything: a dietitian's word takes precedence. The windows (7 and 28 days) and what counts as a typing error in a morning (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
-  example: { kgPerWeek: -0.55, meanKg: 68 },
-  work: ({ kgPerWeek, meanKg }) => [
-    `loss = ${num(-kgPerWeek)} / ${num(meanKg)} x 100 = ${num(lossShare(kgPerWeek, meanKg) * 100)} % a week`,
-  ],
-})

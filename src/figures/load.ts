@@ -110,6 +110,34 @@ function weekLines(days: readonly DayLoad[]): string[] {
   ]
 }
 
+/** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run.
+ * Source: This program's own rule. */
+export const speedsOnFoot = { slow: 0.5, fast: 12.5 } as const
+
+/** Whether a speed is possible in a race on foot, in m/s.
+ * Source: This program's own rule. */
+export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
+  return metersPerSecond >= speedsOnFoot.slow && metersPerSecond <= speedsOnFoot.fast
+}
+
+/** The reduction of training volume in a taper, as shares.
+ * Source: Bosquet 2007; Wang 2023. */
+const taperCut = { least: 0.41, most: 0.6 }
+/** How long a taper lasts, in weeks.
+ * Source: Bosquet 2007. */
+export const taperWeeks = 2
+
+/** The distance of a taper week: 41 to 60 % less than the mean of the weeks before it.
+ * @param weeks metres of the weeks before, at least one, each 0 or more
+ * @returns metres
+ * @throws RangeError without a week
+ * Source: Bosquet 2007; Wang 2023. */
+export function taperMeters(weeks: readonly number[]): { mean: number; from: number; to: number } {
+  const middle = mean(weeks)
+  if (middle === null) throw new RangeError('a taper needs at least one week before it')
+  return { mean: middle, from: middle * (1 - taperCut.most), to: middle * (1 - taperCut.least) }
+}
+
 export const loadFigures = {
   'session-load': figure<{ parts: readonly PartLoad[] }>({
     title: 'Session load, minutes, and the gaps between parts',
@@ -193,59 +221,28 @@ export const loadFigures = {
       ]
     },
   }),
+  taper: figure<{ weeks: readonly number[] }>({
+    title: 'Distance of a taper week',
+    aliases: ['plan', 'race-week', 'peaking'],
+    equation: ['from = m x (1 - 0.60)', 'to   = m x (1 - 0.41)'],
+    symbols: [
+      ['m', 'mean distance of the four weeks before the taper', 'km'],
+      ['from, to', 'distance of a taper week', 'km'],
+    ],
+    sources: ['Bosquet 2007', 'Wang 2023', "This program's own rule"],
+    holds:
+      'Trained endurance athletes: gains were largest with two weeks and 41 to 60 % less volume, intensity and frequency kept.',
+    holdsNot:
+      'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of the latest four weeks with a known distance (what was done, for weeks that are over); "race week" counts as a taper week; plan --new makes every fourth week a third shorter and the last two a taper; a planned week of four times the weeks before it is questioned; plan points out weeks 20 % or more off what was planned, heavy leg days followed within two days by hard running, and heavy legs or a long run on one of the two days before the race; plan --move tells a hard day by its day file, else by words such as tempo, track and legs.',
+    example: { weeks: [42_000, 45_000, 30_000, 51_000] },
+    work: ({ weeks }) => {
+      const { mean, from, to } = taperMeters(weeks)
+      const km = (meters: number) => num(meters / 1000)
+      return [
+        `m = (${weeks.map(km).join(' + ')}) / ${weeks.length} = ${km(mean)} km`,
+        `from = ${km(mean)} x 0.40 = ${km(from)} km`,
+        `to = ${km(mean)} x 0.59 = ${km(to)} km`,
+      ]
+    },
+  }),
 }
-
-/** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run.
- * Source: This program's own rule. */
-export const speedsOnFoot = { slow: 0.5, fast: 12.5 } as const
-
-/** Whether a speed is possible in a race on foot, in m/s.
- * Source: This program's own rule. */
-export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
-  return metersPerSecond >= speedsOnFoot.slow && metersPerSecond <= speedsOnFoot.fast
-}
-
-/** The reduction of training volume in a taper, as shares.
- * Source: Bosquet 2007; Wang 2023. */
-const taperCut = { least: 0.41, most: 0.6 }
-/** How long a taper lasts, in weeks.
- * Source: Bosquet 2007. */
-export const taperWeeks = 2
-
-/** The distance of a taper week: 41 to 60 % less than the mean of the weeks before it.
- * @param weeks metres of the weeks before, at least one, each 0 or more
- * @returns metres
- * @throws RangeError without a week
- * Source: Bosquet 2007; Wang 2023. */
-export function taperMeters(weeks: readonly number[]): { mean: number; from: number; to: number } {
-  const middle = mean(weeks)
-  if (middle === null) throw new RangeError('a taper needs at least one week before it')
-  return { mean: middle, from: middle * (1 - taperCut.most), to: middle * (1 - taperCut.least) }
-}
-
-/** The distance of a taper week.
- * Source: Bosquet 2007; Wang 2023; This program's own rule. */
-export const taper = figure<{ weeks: readonly number[] }>({
-  title: 'Distance of a taper week',
-  aliases: ['plan', 'race-week', 'peaking'],
-  equation: ['from = m x (1 - 0.60)', 'to   = m x (1 - 0.41)'],
-  symbols: [
-    ['m', 'mean distance of the four weeks before the taper', 'km'],
-    ['from, to', 'distance of a taper week', 'km'],
-  ],
-  sources: ['Bosquet 2007', 'Wang 2023', "This program's own rule"],
-  holds:
-    'Trained endurance athletes: gains were largest with two weeks and 41 to 60 % less volume, intensity and frequency kept.',
-  holdsNot:
-    'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of the latest four weeks with a known distance (what was done, for weeks that are over); "race week" counts as a taper week; plan --new makes every fourth week a third shorter and the last two a taper; a planned week of four times the weeks before it is questioned; plan points out weeks 20 % or more off what was planned, heavy leg days followed within two days by hard running, and heavy legs or a long run on one of the two days before the race; plan --move tells a hard day by its day file, else by words such as tempo, track and legs.',
-  example: { weeks: [42_000, 45_000, 30_000, 51_000] },
-  work: ({ weeks }) => {
-    const { mean, from, to } = taperMeters(weeks)
-    const km = (meters: number) => num(meters / 1000)
-    return [
-      `m = (${weeks.map(km).join(' + ')}) / ${weeks.length} = ${km(mean)} km`,
-      `from = ${km(mean)} x 0.40 = ${km(from)} km`,
-      `to = ${km(mean)} x 0.59 = ${km(to)} km`,
-    ]
-  },
-})

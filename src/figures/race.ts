@@ -312,31 +312,29 @@ export const raceFigures = {
       ]
     },
   }),
+  'race-card': figure<{ meters: number; seconds: number; negativePercent: number }>({
+    title: 'Splits of a race',
+    aliases: ['card', 'negative-split-plan', 'carbs-racing'],
+    equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
+    symbols: [
+      ['T, D', 'time and distance of the race', 's, km'],
+      ['n', 'by how much the second half is faster, as a share', '-'],
+      ['p1, p2', 'pace of the first and the second half', 's/km'],
+    ],
+    sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],
+    holds:
+      "A flat course. The two halves are this program's own rule. Carbohydrate: 30 to 60 g an hour in races of 1 to 2.5 h, up to 90 (of several kinds of sugar) beyond.",
+    holdsNot:
+      'It is arithmetic with a goal time: it neither forecasts that time nor gives paces for training.',
+    example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
+    work: ({ meters, seconds, negativePercent }) => {
+      const km = meters / 1000
+      const share = num(negativePercent / 100, 4)
+      const [first, second] = halfPaces(km, seconds, negativePercent)
+      return [
+        `p1 = ${num(seconds)} / ${num(km)} / (1 - ${share} / 2) = ${num(first)} s/km = ${formatPace(first, 'km', 1)}`,
+        `p2 = ${num(first)} x (1 - ${share}) = ${num(second)} s/km = ${formatPace(second, 'km', 1)}`,
+      ]
+    },
+  }),
 }
-
-/** The splits of a race.
- * Source: Thomas 2016; Jeukendrup 2014; This program's own rule. */
-export const raceCard = figure<{ meters: number; seconds: number; negativePercent: number }>({
-  title: 'Splits of a race',
-  aliases: ['card', 'negative-split-plan', 'carbs-racing'],
-  equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
-  symbols: [
-    ['T, D', 'time and distance of the race', 's, km'],
-    ['n', 'by how much the second half is faster, as a share', '-'],
-    ['p1, p2', 'pace of the first and the second half', 's/km'],
-  ],
-  sources: ['Thomas 2016', 'Jeukendrup 2014', "This program's own rule"],
-  holds:
-    "A flat course. The two halves are this program's own rule. Carbohydrate: 30 to 60 g an hour in races of 1 to 2.5 h, up to 90 (of several kinds of sugar) beyond.",
-  holdsNot: 'It is arithmetic with a goal time: it neither forecasts that time nor gives paces for training.',
-  example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
-  work: ({ meters, seconds, negativePercent }) => {
-    const km = meters / 1000
-    const share = num(negativePercent / 100, 4)
-    const [first, second] = halfPaces(km, seconds, negativePercent)
-    return [
-      `p1 = ${num(seconds)} / ${num(km)} / (1 - ${share} / 2) = ${num(first)} s/km = ${formatPace(first, 'km', 1)}`,
-      `p2 = ${num(first)} x (1 - ${share}) = ${num(second)} s/km = ${formatPace(second, 'km', 1)}`,
-    ]
-  },
-})

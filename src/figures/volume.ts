@@ -9,11 +9,8 @@ import { mean } from './statistics.ts'
 export interface SetVolume {
   /** Null for a timed or carried set. */
   reps: number | null
-  /** One of a pair; with `bodyweight` the added load, negative for assistance. Null without a load. */
+  /** Both of a pair; of a bodyweight exercise the added load, negative for assistance. Null without a load. */
   kg: number | null
-  /** Two of this mass, one in each hand. */
-  pair: boolean
-  bodyweight: boolean
   /** The repetitions were done on each side. */
   eachSide: boolean
 }
@@ -21,10 +18,8 @@ export interface SetVolume {
 /** The external load in kilograms: both of a pair, the load added to the body, at least 0.
  * @throws RangeError for a load that is not a finite number
  * Source: Common practice. */
-export function externalKg(set: Pick<SetVolume, 'kg' | 'pair' | 'bodyweight'>): number {
-  if (set.kg === null) return 0
-  const kg = finite(set.kg, 'the load') * (set.pair ? 2 : 1)
-  return Math.max(0, kg)
+export function externalKg({ kg }: Pick<SetVolume, 'kg'>): number {
+  return kg === null ? 0 : Math.max(0, finite(kg, 'the load'))
 }
 
 /** Repetitions that count: those of both sides if done on each. 0 for a timed or carried set.
@@ -108,12 +103,9 @@ export function restSeconds(scheme: {
   return sets * (groups - 1) * pause + (sets - 1) * notNegative(scheme.restSeconds, 'the rest')
 }
 
-const plain = { pair: false, bodyweight: false, eachSide: false }
-
 function setLine(each: SetVolume): string {
   const reps = each.reps === null ? 'timed or carried' : `${each.reps}${each.eachSide ? ' each side' : ''}`
-  const pair = each.pair ? `2 x ${num(each.kg ?? 0)}` : num(each.kg ?? 0)
-  const load = each.kg === null ? 'no load' : `${each.bodyweight ? 'bodyweight and ' : ''}${pair} kg`
+  const load = each.kg === null ? 'no load' : `${num(each.kg)} kg`
   return `${reps} x ${load}: ${countedReps(each)} x ${num(externalKg(each))} kg = ${num(tonnageKg(each))} kg`
 }
 
@@ -132,9 +124,8 @@ export const volumeFigures = {
       'to compare different exercises, or as a measure of how hard it was. The body itself never counts; timed and carried sets and warm-up sets add nothing.',
     example: {
       sets: [
-        { ...plain, reps: 3, kg: 92.5 },
-        { ...plain, reps: 8, kg: 10, bodyweight: true },
-        { ...plain, reps: 10, kg: 22.5, pair: true },
+        { reps: 3, kg: 92.5, eachSide: false },
+        { reps: 10, kg: 45, eachSide: true },
       ],
     },
     work: ({ sets }) => [...sets.map(setLine), `sum ${num(sum(sets, tonnageKg))} kg`],

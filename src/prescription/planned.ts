@@ -298,12 +298,12 @@ function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima):
   const { load } = step
   // A load from last time has already been replaced, if it is known.
   if (load === null || load.kind === 'last') return 0
-  const set = { reps: repsOf(step.dose, 0), eachSide: step.side !== null, pair: false }
+  const set = { reps: repsOf(step.dose, 0), eachSide: step.side !== null }
   if (load.kind === 'bodyweight') {
-    return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }), bodyweight: true })
+    return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }) })
   }
   const masses = plannedMasses(load, step.percentOf ?? step.name, prescription, maxima)
   if (masses === null) return 0
   const kg = kilogramsOf({ value: masses.from, unit: masses.unit })
-  return tonnageKg({ ...set, kg, pair: masses.pair, bodyweight: false })
+  return tonnageKg({ ...set, kg: masses.pair ? 2 * kg : kg })
 }

@@ -215,17 +215,15 @@ function partPhrase(part: Summary['parts'][number], distance: string): string {
 
 /** What only the full summary says about the session as a whole. */
 function fullPhrases(view: SummaryView): string[] {
-  const { lifting, fuel } = view.summary
+  const { running: run, lifting, fuel } = view.summary
   const { sets, reps, tonnageKg } = lifting
   const lifted = joined(', ', [
     `lifted ${sets} sets`,
     reps > 0 && `${reps} repetitions`,
     tonnageKg > 0 && `${massText(tonnageKg, view)} over different exercises`,
   ])
-  const [from, to] = fuel.runningKcal ?? []
-  const kcal = from === undefined || to === undefined ? null : printedKcal({ from, to })
-  const kcalText = kcal?.from === kcal?.to ? `about ${kcal?.to}` : `${kcal?.from} to ${kcal?.to}`
-  const run = view.summary.running
+  const kcal = fuel.runningKcal && printedKcal({ from: fuel.runningKcal[0], to: fuel.runningKcal[1] })
+  const span = kcal?.from === kcal?.to ? `about ${kcal?.to}` : `${kcal?.from} to ${kcal?.to}`
   const inLifts = metersRunInLifts(view.state)
   const ran = joined(', ', [
     `ran ${metersIn(run.meters, view)}`,
@@ -235,7 +233,7 @@ function fullPhrases(view: SummaryView): string[] {
   return [
     run.meters > 0 ? ran : '',
     sets > 0 ? lifted : '',
-    kcal === null ? '' : `the running took ${kcalText} kcal above rest, on the level`,
+    kcal === null ? '' : `the running took ${span} kcal above rest, on the level`,
     ...fuelRangePhrases(view),
   ]
 }

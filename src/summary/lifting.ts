@@ -64,10 +64,9 @@ export function exerciseFigures(
   }
 }
 
-/** A set as input for the volume: the load of a pair is already doubled in `kg`. */
+/** A set as input for the volume. */
 export function volumeOf({ result, kg, side }: DoneSet) {
-  const bodyweight = result.load?.kind === 'bodyweight'
-  return { reps: result.reps, kg, pair: false, bodyweight, eachSide: side !== null }
+  return { reps: result.reps, kg, eachSide: side !== null }
 }
 
 /** The sets that can be the top set: all but those of 0 repetitions. */

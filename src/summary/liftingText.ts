@@ -133,17 +133,15 @@ function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: S
     const value = number(kg)
     return isBody ? `bodyweight${signedLoad(value)} ${unit}` : `${value} ${unit}${both}`
   }
-  const after = best.afterRun ? ['made after the run: not a fresh one'] : []
-  if (best.formula === null) {
-    const named = best.atLeast ? 'maximum at least' : 'measured maximum'
-    return [`${named} ${text(best.kg)}, set ${best.fromSet}`, ...after]
-  }
-  const named = best.atLeast ? 'maximum at least' : 'estimated maximum'
-  const formula = view.full ? `, by ${best.formula}` : ''
+  const isEstimate = best.formula !== null
+  const named = best.atLeast ? 'maximum at least' : isEstimate ? 'estimated maximum' : 'measured maximum'
+  const range = rangeOf(best, (kg) => (isBody ? signedLoad(number(kg)) : String(number(kg))))
+  const formula = isEstimate && view.full ? `, by ${best.formula}` : ''
+  const ofCluster = 'a cluster set: from its longest group alone to no pause at all'
   return [
-    `${named} ${text(best.kg)}${rangeOf(best, (kg) => (isBody ? signedLoad(number(kg)) : String(number(kg))))}, set ${best.fromSet}${formula}`,
-    ...(best.cluster ? ['a cluster set: from its longest group alone to no pause at all'] : []),
-    ...after,
+    `${named} ${text(best.kg)}${range}, set ${best.fromSet}${formula}`,
+    ...(isEstimate && best.cluster ? [ofCluster] : []),
+    ...(best.afterRun ? ['made after the run: not a fresh one'] : []),
   ]
 }
 

@@ -11,8 +11,6 @@ import {
 const set = (more: Partial<SetVolume>): SetVolume => ({
   reps: 5,
   kg: 100,
-  pair: false,
-  bodyweight: false,
   eachSide: false,
   ...more,
 })
@@ -21,18 +19,14 @@ describe('tonnage', () => {
   test.each([
     ['5 x 100 kg', {}, 500],
     ['8 each side x 20 kg', { reps: 8, kg: 20, eachSide: true }, 320],
-    ['10 x a pair of 22.5 kg', { reps: 10, kg: 22.5, pair: true }, 450],
-    ['6 x bodyweight', { reps: 6, kg: 0, bodyweight: true }, 0],
-    ['8 x bodyweight and 10 kg', { reps: 8, kg: 10, bodyweight: true }, 80],
-    ['8 x bodyweight less 20 kg of assistance', { reps: 8, kg: -20, bodyweight: true }, 0],
+    ['6 x bodyweight', { reps: 6, kg: 0 }, 0],
+    ['8 x bodyweight and 10 kg', { reps: 8, kg: 10 }, 80],
+    ['8 x bodyweight less 20 kg of assistance', { reps: 8, kg: -20 }, 0],
     ['a hold with 40 kg', { reps: null, kg: 40 }, 0],
     ['12 x without a load', { reps: 12, kg: null }, 0],
     ['none done', { reps: 0 }, 0],
   ])('counts %s', (_, more, kg) => {
     expect(tonnageKg(set(more))).toBe(kg)
-  })
-  test('counts both loads of a pair', () => {
-    expect(externalKg(set({ kg: 22.5, pair: true }))).toBe(45)
   })
   test('counts the repetitions of each side', () => {
     expect(countedReps({ reps: 10, eachSide: true })).toBe(20)

@@ -101,34 +101,26 @@ export interface Estimate {
   n: number
 }
 
-interface KnownEffort {
-  /** The load in kilograms: the load on the bar, both of a pair; with `bodyKg` the load added to the
+/** A set as the equations use it. */
+export interface LiftedSet {
+  /** The load in kilograms: the load on the bar, both of a pair; for a bodyweight exercise the load added to the
    * body, negative for assistance. */
   kg: number
+  /** Repetitions of each group of a cluster set, in order; zeros at the end are groups not done. A straight set is one
+   * group. */
+  groups: readonly number[]
   rpe: number | null
   /** The next repetition failed. */
   failed: boolean
   /** AMRAP, or a minimum of repetitions: nothing is in reserve unless an effort says so. */
   openEnded: boolean
   formula: Formula
-  /** Only for a bodyweight exercise: the moved share of the body in kilograms, null if unknown. */
-  bodyKg?: number | null
+  /** The moved share of the body in kilograms, for a bodyweight exercise; else 0. Null if unknown. */
+  bodyKg: number | null
 }
 
-export interface StraightSet extends KnownEffort {
-  reps: number
-}
-
-export interface ClusterSet extends KnownEffort {
-  /** Repetitions of each group, in order; zeros at the end are groups not done. */
-  groups: readonly number[]
-}
-
-export type LiftedSet = StraightSet | ClusterSet
-
-/** The groups that were done; a straight set is one group. */
-function groupsDone(set: LiftedSet): number[] {
-  const groups = 'groups' in set ? set.groups : [set.reps]
+/** The groups that were done. */
+function groupsDone({ groups }: LiftedSet): number[] {
   const done = groups.map((reps) => wholeFrom(reps, 0, 'the repetitions'))
   return done.slice(0, done.findLastIndex((reps) => reps > 0) + 1)
 }
@@ -143,7 +135,7 @@ export function estimateSet(set: LiftedSet): Estimate | null {
   const done = groupsDone(set)
   const effort = reserveOf(set)
   const last = done.at(-1)
-  const bodyKg = set.bodyKg === undefined ? 0 : set.bodyKg
+  const { bodyKg } = set
   if (effort === null || last === undefined || bodyKg === null) return null
   const { reserve, atLeast } = effort
   const wide = effort.exact || atLeast ? 0 : 1
@@ -197,10 +189,10 @@ function reserveLine(effort: Effort): string {
   return known.exact ? `${r}: RPE 10` : `r = 10 - RPE ${num(effort.rpe)} = ${num(known.reserve)}`
 }
 
-function loadLine(set: { kg: number; bodyKg?: number | null }): string[] {
-  if (set.bodyKg === undefined) return [`w = ${num(set.kg)} kg`]
-  if (set.bodyKg === null) return ['the body mass is not known: no figure']
-  return [`w = body ${num(set.bodyKg)} kg + added ${num(set.kg)} kg = ${num(set.bodyKg + set.kg)} kg`]
+function loadLine({ kg, bodyKg }: LiftedSet): string {
+  if (bodyKg === 0) return `w = ${num(kg)} kg`
+  if (bodyKg === null) return 'the body mass is not known: no figure'
+  return `w = body ${num(bodyKg)} kg + added ${num(kg)} kg = ${num(bodyKg + kg)} kg`
 }
 
 function repetitionsLine(set: LiftedSet): string {
@@ -208,14 +200,14 @@ function repetitionsLine(set: LiftedSet): string {
   const done = groupsDone(set)
   const [largest, last] = [Math.max(0, ...done), done.at(-1) ?? 0]
   const n = num(Math.max(largest, last + reserve))
-  if (!('groups' in set)) return `n = ${largest} + ${num(reserve)} = ${n}`
+  if (set.groups.length === 1) return `n = ${largest} + ${num(reserve)} = ${n}`
   return `n = max(${largest}, ${last} + ${num(reserve)}) = ${n}; all repetitions + r = ${num(sum(done) + reserve)}`
 }
 
 /** An estimate step by step, for `explain`.
  * Source: the same as the equations'. */
 function estimateLines(set: LiftedSet): string[] {
-  const head = [...loadLine(set), reserveLine(set), repetitionsLine(set)]
+  const head = [loadLine(set), reserveLine(set), repetitionsLine(set)]
   const estimate = estimateSet(set)
   if (estimate === null) return [...head, 'no estimate']
   const value = `${num(estimate.kg)} kg`
@@ -276,7 +268,10 @@ export const strengthFigures = {
     holds:
       "up to 10 repetitions, in sets near failure (RPE 7 and more). The range is the equations' spread and one repetition either way; of a cluster set it reaches from the longest group alone to no pause.",
     holdsNot: `for n above 10, for sets far from failure, for timed or carried sets. The one repetition either way is this program's own rule. The equations were fitted on unbroken sets: the total of a cluster set is never put into them (nine judokas with a load they could lift four times did 45.5 +- 32 repetitions with about 45 s between them). A push-up counts 64 % of the body (Ebben 2011), other bodyweight exercises all of it. ${whatEquationsDoNotKnow} An estimate made after a run is marked, because it is not a fresh one. It is not an attempt to make.`,
-    example: { kg: 100, reps: 5, rpe: 8, failed: false, openEnded: false, formula: 'median' },
+    example: {
+      ...{ kg: 100, groups: [5], rpe: 8, failed: false, openEnded: false },
+      ...{ formula: 'median', bodyKg: 0 },
+    },
     work: estimateLines,
   }),
   'repetitions-in-reserve': figure<Effort>({

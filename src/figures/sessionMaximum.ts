@@ -1,7 +1,6 @@
 import { greatest, sum } from 'd3-array'
 import { figure, noise, num } from './figure.ts'
 import {
-  type ClusterSet,
   type Estimate,
   estimateSet,
   type LiftedSet,
@@ -21,13 +20,13 @@ export interface SessionMaximum extends Estimate {
   measured: boolean
 }
 
-const isCluster = (set: LiftedSet): set is ClusterSet => 'groups' in set
-const repsOf = (set: LiftedSet): number => (isCluster(set) ? sum(set.groups) : set.reps)
+const isCluster = (set: LiftedSet): boolean => set.groups.length > 1
+const repsOf = (set: LiftedSet): number => sum(set.groups)
 const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
 
 /** A straight single with nothing in reserve. */
 function isExactSingle(set: LiftedSet): boolean {
-  return !isCluster(set) && set.reps === 1 && reserveOf(set)?.exact === true
+  return !isCluster(set) && repsOf(set) === 1 && reserveOf(set)?.exact === true
 }
 
 /** A single at a load that was lifted for more repetitions in the same session shows fatigue, and so does a failed set
@@ -37,7 +36,7 @@ function isExactSingle(set: LiftedSet): boolean {
 function isFatigueOrSlip(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
   if (isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)) return true
   const isBeaten = (later: LiftedSet) =>
-    !isCluster(later) && later.kg > set.kg - noise && later.reps > repsOf(set)
+    !isCluster(later) && later.kg > set.kg - noise && repsOf(later) > repsOf(set)
   if (set.failed && !isCluster(set) && sets.slice(sets.indexOf(set) + 1).some(isBeaten)) return true
   const limit = limitOf(set)
   return limit !== null && sets.some((other) => repsOf(other) > 0 && other.kg + bodyOf(other) > limit + noise)
@@ -47,8 +46,9 @@ function isFatigueOrSlip(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
 function limitOf(set: LiftedSet): number | null {
   if (isCluster(set) || !set.failed || set.bodyKg === null) return null
   const moved = set.kg + bodyOf(set)
-  if (moved <= 0 || set.reps + 1 > 36) return null
-  return set.reps === 0 ? moved : spreadOf(moved, 1, set.reps + 1).high
+  const reps = repsOf(set)
+  if (moved <= 0 || reps + 1 > 36) return null
+  return reps === 0 ? moved : spreadOf(moved, 1, reps + 1).high
 }
 
 /** The weight of a set's reserve: 1 if exact, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7
@@ -164,7 +164,7 @@ function largestOf(sets: readonly Estimated[], capKg: number, measured: boolean)
 }
 
 const kilograms = (kg: number | null) => (kg === null ? 'open' : num(kg))
-const plain = { failed: false, openEnded: false, formula: 'median' } as const
+const plain = { failed: false, openEnded: false, formula: 'median', bodyKg: 0 } as const
 
 export const sessionMaximumFigures = {
   'session-maximum': figure<{ sets: readonly (LiftedSet & { number?: number })[] }>({
@@ -185,8 +185,8 @@ export const sessionMaximumFigures = {
       'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
-        { kg: 105, reps: 5, rpe: 7, ...plain },
-        { kg: 115, reps: 3, rpe: null, ...plain, failed: true },
+        { kg: 105, groups: [5], rpe: 7, ...plain },
+        { kg: 115, groups: [3], rpe: null, ...plain, failed: true },
       ],
     },
     work: ({ sets }) => {

@@ -1,5 +1,6 @@
 import { groups } from 'd3-array'
 import { catalogue, type FigureName } from '../figures/catalogue.ts'
+import { num } from '../figures/figure.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { partName } from '../prescription/print.ts'
 import { isSet } from '../prescription/step.ts'
@@ -65,9 +66,12 @@ function eachLift<Set>(
 /** The figures of a session with its numbers. */
 const ofSession: { [Name in FigureName]?: Explained } = {
   'one-rep-max': (session) =>
-    estimated(session).map(({ name, count, best, marks }) => ({
+    estimated(session).map(({ name, count, taken, best, kg, marks }) => ({
       of: `${name}, set ${best.set.number} of ${count}${marks}`,
-      steps: catalogue['one-rep-max'].work(best.effort),
+      steps: [
+        ...catalogue['one-rep-max'].work(best.effort),
+        ...(taken.length > 1 ? [`all sets together ${num(kg)} kg: see session-maximum`] : []),
+      ],
     })),
   'session-maximum': (session) =>
     estimated(session).map(({ name, taken, best, kg, marks }) => {

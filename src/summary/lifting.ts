@@ -118,16 +118,10 @@ function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula):
   const { result, kg, step } = set
   if (set.isPart || isJump(step.name)) return null
   if (kg === null || result.reps === null || result.load === null) return null
-  const bodyKg = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
-  const effort = {
-    kg,
-    rpe: result.rpe,
-    failed: result.failed,
-    openEnded: isOpenEnded(step),
-    formula,
-    ...(result.load.kind === 'bodyweight' ? { bodyKg } : {}),
-  }
-  return result.groups === null ? { ...effort, reps: result.reps } : { ...effort, groups: result.groups }
+  const { groups, reps, rpe, failed, load } = result
+  const body = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
+  const bodyKg = load.kind === 'bodyweight' ? body : 0
+  return { kg, groups: groups ?? [reps], rpe, failed, openEnded: isOpenEnded(step), formula, bodyKg }
 }
 
 /** Whether a set is an AMRAP, which leaves nothing in reserve unless an effort says otherwise. In a cluster set the

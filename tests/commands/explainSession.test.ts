@@ -85,6 +85,7 @@ describe('explain FIGURE --session', () => {
       lombardi 99.1, mayhew 103.1, oconner 97.1, wathan 97.3
     median = 97.26 kg
     range 92.5 kg to 107.78 kg
+    all sets together 98.43 kg: see session-maximum
   pull-up, set 2 of 2 (after a run)
     w = body 68 kg + added 0 kg = 68 kg
     r = 10 - RPE 9 = 1
@@ -93,6 +94,7 @@ describe('explain FIGURE --session', () => {
       lombardi 14.6, mayhew 16.3, oconner 11.9, wathan 16.3
     median = 14.61 kg
     range 10.2 kg to 18.82 kg
+    all sets together 15.42 kg: see session-maximum
   bench press, set 1 of 1 (after a run)
     w = 65 kg
     r = 10 - RPE 8 = 2

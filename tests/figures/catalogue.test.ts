@@ -76,7 +76,15 @@ describe('the catalogue of figures', () => {
 
 describe('figures worked out from given numbers', () => {
   test('show a straight set step by step', () => {
-    const set = { kg: 140, reps: 4, rpe: 9, failed: false, openEnded: false, formula: 'brzycki' } as const
+    const set = {
+      kg: 140,
+      groups: [4],
+      rpe: 9,
+      failed: false,
+      openEnded: false,
+      formula: 'brzycki',
+      bodyKg: 0,
+    } as const
     expect(catalogue['one-rep-max'].work(set)).toEqual([
       'w = 140 kg',
       'r = 10 - RPE 9 = 1',
@@ -91,7 +99,7 @@ describe('figures worked out from given numbers', () => {
     const set = {
       kg: 10,
       bodyKg: 68,
-      reps: 6,
+      groups: [6],
       rpe: null,
       failed: false,
       openEnded: false,
@@ -107,13 +115,29 @@ describe('figures worked out from given numbers', () => {
     expect(steps.at(-1)).toBe('range 21.7 kg to 26.75 kg; at least, since no effort was recorded')
   })
   test('say that a lift of one is a lift', () => {
-    const set = { kg: 120, reps: 1, rpe: 10, failed: false, openEnded: false, formula: 'wathan' } as const
+    const set = {
+      kg: 120,
+      groups: [1],
+      rpe: 10,
+      failed: false,
+      openEnded: false,
+      formula: 'wathan',
+      bodyKg: 0,
+    } as const
     expect(catalogue['one-rep-max'].work(set)).toContain(
       'n = 1: the load itself, 120 kg: a lift, not an estimate',
     )
   })
   test('say that there is no estimate', () => {
-    const set = { kg: 120, reps: 5, rpe: 6, failed: false, openEnded: false, formula: 'wathan' } as const
+    const set = {
+      kg: 120,
+      groups: [5],
+      rpe: 6,
+      failed: false,
+      openEnded: false,
+      formula: 'wathan',
+      bodyKg: 0,
+    } as const
     expect(catalogue['one-rep-max'].work(set).slice(-3)).toEqual([
       'RPE 6 is below 7: no estimate',
       'n = 5 + 0 = 5',
@@ -131,6 +155,7 @@ describe('figures worked out from given numbers', () => {
       failed: true,
       openEnded: false,
       formula: 'wathan',
+      bodyKg: 0,
     } as const
     expect(catalogue['one-rep-max'].work(set).slice(1, 3)).toEqual([
       'r = 0: a repetition failed, nothing was in reserve',

@@ -38,10 +38,14 @@ const evaluate: Record<string, (input: Input) => Output> = {
     equationNames.map((name: EquationName) => [name, ({ kg, reps }: Input) => equation(name, kg, reps)]),
   ),
   clusterOneRepMax: (set) =>
-    estimateSet({ ...set, rpe: 10, failed: false, openEnded: false })?.kg ?? Number.NaN,
+    estimateSet({ ...set, rpe: 10, failed: false, openEnded: false, bodyKg: 0 })?.kg ?? Number.NaN,
   sessionMaximum: (sets) => ({
     ...sessionMaximum(
-      sets.map((set: object) => ({ rpe: null, failed: false, openEnded: false, formula: 'median', ...set })),
+      sets.map(({ reps, ...set }: { reps: number }) => ({
+        ...{ groups: [reps], rpe: null, failed: false, openEnded: false },
+        ...{ formula: 'median', bodyKg: 0 },
+        ...set,
+      })),
     ),
   }),
   restOfScheme: restSeconds,

@@ -1,24 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import {
   bodyShare,
-  type ClusterSet,
   equation,
   equationNames,
   estimateSet,
-  type StraightSet,
+  type LiftedSet,
 } from '../../src/figures/oneRepMax.ts'
 
-const straight = (set: Partial<StraightSet>) =>
-  estimateSet({
-    kg: 100,
-    reps: 5,
-    rpe: null,
-    failed: false,
-    openEnded: false,
-    formula: 'median',
-    ...set,
-  })
-const cluster = (set: Partial<ClusterSet>) =>
+const cluster = (set: Partial<LiftedSet>) =>
   estimateSet({
     kg: 100,
     groups: [1, 1, 1],
@@ -26,8 +15,11 @@ const cluster = (set: Partial<ClusterSet>) =>
     failed: false,
     openEnded: false,
     formula: 'median',
+    bodyKg: 0,
     ...set,
   })
+const straight = ({ reps = 5, ...set }: Partial<LiftedSet> & { reps?: number }) =>
+  cluster({ groups: [reps], ...set })
 /** The median of the seven, computed separately from the program. */
 const medianOf = (kg: number, n: number) =>
   equationNames.map((name) => equation(name, kg, n)).sort((a, b) => a - b)[3] as number

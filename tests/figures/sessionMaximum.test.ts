@@ -11,11 +11,11 @@ import { sessionMaximum } from '../../src/figures/sessionMaximum.ts'
 /* This program's own rule on published equations. The figures to three decimals were computed outside this
  * program (python3, from the equations). */
 
-const plain = { rpe: null, failed: false, openEnded: false, formula: 'median' } as const
+const plain = { rpe: null, failed: false, openEnded: false, formula: 'median', bodyKg: 0 } as const
 const set = (kg: number, reps: number, more: Partial<LiftedSet> = {}): LiftedSet => ({
   ...plain,
   kg,
-  reps,
+  groups: [reps],
   ...more,
 })
 const cluster = (kg: number, groups: number[], more: Partial<LiftedSet> = {}): LiftedSet => ({
@@ -153,14 +153,20 @@ describe('the maximum of a session', () => {
   test('weights reserves 1, a half, a quarter and a tenth, and takes the mean of logarithms', () => {
     const efforts = [10, 9, 9.5, 8, 8.5, 7, 7.5]
     const weights = [1, 0.5, 0.5, 0.25, 0.25, 0.1, 0.1]
-    const sets = efforts.map((rpe) => ({ ...plain, kg: 100, reps: 5, rpe }))
+    const sets = efforts.map((rpe) => ({ ...plain, kg: 100, groups: [5], rpe }))
     const logarithms = sets.map((each) => Math.log(estimateSet(each)?.kg ?? Number.NaN))
     const sum = logarithms.reduce((total, each, index) => total + each * (weights[index] as number), 0)
     expect(sessionMaximum(sets)?.kg).toBeCloseTo(Math.exp(sum / 2.7), 9)
   })
 
   test('takes the mean with the body included for a bodyweight exercise', () => {
-    const pull = (kg: number, reps: number, rpe: number) => ({ ...plain, kg, reps, rpe, bodyKg: 70 })
+    const pull = (kg: number, reps: number, rpe: number) => ({
+      ...plain,
+      kg,
+      groups: [reps],
+      rpe,
+      bodyKg: 70,
+    })
     const kg = sessionMaximum([pull(0, 8, 10), pull(10, 4, 10)])?.kg
     const mean = Math.sqrt(maximumBy('median', 70, 8) * maximumBy('median', 80, 4))
     expect(kg).toBeCloseTo(mean - 70, 9)

@@ -3,7 +3,15 @@ import { catalogue } from '../../../src/figures/catalogue.ts'
 
 /* A figure that has too little to work with says so instead of showing a number. The wording is this program's own. */
 
-const set = { kg: 100, reps: 5, rpe: null, failed: false, openEnded: false, formula: 'median' } as const
+const set = {
+  kg: 100,
+  groups: [5],
+  rpe: null,
+  failed: false,
+  openEnded: false,
+  formula: 'median',
+  bodyKg: 0,
+} as const
 
 describe('a figure without enough to work with', () => {
   test.each<[string, () => string[], string[]]>([
@@ -41,7 +49,7 @@ describe('a figure without enough to work with', () => {
     ],
     [
       'a set of no repetitions',
-      () => catalogue['session-maximum'].work({ sets: [{ ...set, reps: 0 }] }),
+      () => catalogue['session-maximum'].work({ sets: [{ ...set, groups: [0] }] }),
       ['no set gives an estimate'],
     ],
   ])('says why %s gives no figure', (_, work, lines) => expect(work()).toEqual(lines))
@@ -55,7 +63,7 @@ describe('a session maximum', () => {
   })
 
   test('names the set of a measured single, by its number in the session if that is known', () => {
-    const single = { ...set, kg: 120, reps: 1, rpe: 10 }
+    const single = { ...set, kg: 120, groups: [1], rpe: 10 }
     expect(catalogue['session-maximum'].work({ sets: [set, single] })).toEqual([
       'set 2: 120 kg lifted once: measured',
     ])
@@ -65,7 +73,7 @@ describe('a session maximum', () => {
   })
 
   test('names the cap that a failed set is', () => {
-    const failed = { ...set, kg: 110, reps: 2, failed: true }
+    const failed = { ...set, kg: 110, groups: [2], failed: true }
     const lines = catalogue['session-maximum'].work({ sets: [{ ...set, rpe: 8 }, failed] })
     expect(lines.filter((line) => line.startsWith('cap after a failed repetition: '))).toHaveLength(1)
   })

@@ -1,7 +1,7 @@
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
-import { type Equipment, exampleBar, type Rack, rackOf } from './bar.ts'
-import { between, figure, noise, num, positive } from './figure.ts'
+import { exampleBar, type Rack, rackOf } from './bar.ts'
+import { between, explanation, noise, num, positive } from './figure.ts'
 import { riegelSeconds } from './race.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
@@ -319,7 +319,7 @@ export function lessAfter(days: number): number {
 const clock = (seconds: number) => formatClock(seconds, 1)
 
 export const adviceFigures = {
-  'next-load': figure<{ load: number; rpe: number; target: Range | null; equipment: Equipment }>({
+  'next-load': explanation({
     title: 'Advice: the next load',
     aliases: ['advice', 'usual-advice'],
     equation: [
@@ -335,22 +335,18 @@ export const adviceFigures = {
     holds: 'as usual advice. The 4 % is published; the limits are not.',
     holdsNot:
       'upward after a failed repetition or a pain note that day, for sets started by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
-    example: { load: 92.5, rpe: 10, target: { from: 8, to: 8 }, equipment: exampleBar },
-    work: ({ load, rpe, target, equipment }) => {
-      const plain = { reps: null, failed: false, noHeavier: false, pain: false }
-      const advice = nextLoad({ ...plain, load, rpe, target, rack: rackOf(equipment) })
-      const written = target === null ? 'no RPE' : `RPE ${num(target.from)} to ${num(target.to)}`
-      const efforts = `${written} written, ${num(rpe)} typed`
-      if (advice === null) return [`${efforts}: no advice`]
-      const { change } = advice
+    example: () => {
+      const last = { load: 92.5, reps: 3, rpe: 10, target: { from: 8, to: 8 }, rack: rackOf(exampleBar) }
+      const advice = nextLoad({ ...last, failed: false, noHeavier: false, pain: false })!
+      const share = 1 + advice.change
       return [
-        `${efforts}: change ${num(change * 100)} %`,
-        `${num(load)} x ${num(1 + change, 4)} = ${num(load * (1 + change))}`,
-        loadAdviceWords(advice, load, num),
+        `RPE 8 written, 10 typed: change ${num(advice.change * 100)} %`,
+        `92.5 x ${num(share)} = ${num(92.5 * share)}`,
+        loadAdviceWords(advice, 92.5, num),
       ]
     },
   }),
-  next: figure<{ loadKg: number; weeksAway: number }>({
+  next: explanation({
     title: 'What comes next: the same day again',
     aliases: ['again', 'progression', 'what-comes-next'],
     equation: [
@@ -375,17 +371,16 @@ export const adviceFigures = {
       "as a proposal for a day like it. The source is for how slowly strength goes; every limit is this program's own.",
     holdsNot:
       'for a plan: it knows neither the race nor the week. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
-    example: { loadKg: 92.5, weeksAway: 5 },
-    work: ({ loadKg, weeksAway }) => {
-      const share = lessAfter(weeksAway * 7)
-      const wanted = loadKg * (1 - share)
+    example: () => {
+      const less = lessAfter(5 * 7)
+      const wanted = 92.5 * (1 - less)
       return [
-        `${num(weeksAway)} weeks since the last time: ${num(share * 100)} % less`,
-        `${num(loadKg)} x ${num(1 - share)} = ${num(wanted)} kg, the nearest that can be made ${num(rackOf(exampleBar).nearest(wanted))} kg`,
+        `5 weeks since the last time: ${num(less * 100)} % less`,
+        `92.5 x ${num(1 - less)} = ${num(wanted)} kg, the nearest that can be made ${num(rackOf(exampleBar).nearest(wanted))} kg`,
       ]
     },
   }),
-  'repeats-advice': figure<{ range: Range; seconds: readonly number[] }>({
+  'repeats-advice': explanation({
     title: 'Advice: repeats outside their range',
     aliases: ['repeats'],
     equation: [
@@ -400,16 +395,17 @@ export const adviceFigures = {
     sources: ["This program's own rule"],
     holds: 'for repeats with a pace or a time; the effort also for those with a heart rate.',
     holdsNot: 'on a grade over 1 %, where only the effort counts; after a pain note nothing is said.',
-    example: { range: { from: 107.5, to: 112.5 }, seconds: [109, 110, 109.5, 114, 114.5] },
-    work: ({ range, seconds }) => {
-      const done = seconds.map((each) => ({ seconds: each, precision: 0.1, range }))
+    example: () => {
+      const range = { from: 107.5, to: 112.5 }
+      const times = [109, 110, 109.5, 114, 114.5]
+      const done = times.map((seconds) => ({ seconds, precision: 0.1, range }))
       return [
-        `range ${clock(range.from)} to ${clock(range.to)}; so far ${seconds.map(clock).join(', ')}`,
-        repeatsAdvice(done, null, null) ?? 'no advice',
+        `range ${clock(range.from)} to ${clock(range.to)}; so far ${times.map(clock).join(', ')}`,
+        repeatsAdvice(done, null, null)!,
       ]
     },
   }),
-  'rest-of-interval': figure<{ done: { meters: number; seconds: number }; meters: number; range: Range }>({
+  'rest-of-interval': explanation({
     title: 'Advice: the pace for the rest of an interval',
     aliases: ['remaining-splits', 'rest-of-piece'],
     equation: [
@@ -422,21 +418,16 @@ export const adviceFigures = {
     holds: 'for a continuous run with a pace or a time.',
     holdsNot:
       'after a pain note, or from an effort of 9.5: then it asks for nothing. With "negative" a pace ahead of the range is compared with the last split instead.',
-    example: { done: { meters: 3000, seconds: 740 }, meters: 5000, range: { from: 1225, to: 1250 } },
-    work: ({ done, meters, range }) => {
-      const stretch = (length: number) => {
-        const share = length / meters
-        return { meters: length, range: { from: range.from * share, to: range.to * share } }
-      }
-      const rest = restOfInterval(
-        { ...done, ...stretch(done.meters), effort: null, negative: false, lastSecondsPerKm: null },
-        stretch(meters - done.meters),
-      )
-      if (rest === null) return ['the interval is over']
-      const head = `so far ${clock(rest.meanSecondsPerKm)}/km; ${num(rest.restMeters)} m left in ${clock(Math.max(0, range.from - done.seconds))} to ${clock(Math.max(0, range.to - done.seconds))}`
-      if (rest.kind === 'outOfReach') return [head, restAdvice.outOfReach]
-      if (rest.kind !== 'endsInRange') return [head, restAdvice.ahead('the interval is')]
-      return [head, `${clock(rest.secondsPerKm.from)} to ${clock(rest.secondsPerKm.to)}/km`]
+    example: () => {
+      const done = { meters: 3000, seconds: 740, range: { from: 735, to: 750 } }
+      const plain = { effort: null, negative: false, lastSecondsPerKm: null }
+      const rest = restOfInterval({ ...done, ...plain }, { meters: 2000, range: { from: 490, to: 500 } })
+      if (rest?.kind !== 'endsInRange') return []
+      const { from, to } = rest.secondsPerKm
+      return [
+        `so far ${clock(rest.meanSecondsPerKm)}/km; 2000 m left in ${clock(1225 - 740)} to ${clock(1250 - 740)}`,
+        `${clock(from)} to ${clock(to)}/km`,
+      ]
     },
   }),
 }

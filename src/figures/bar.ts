@@ -1,5 +1,5 @@
 import { sort } from 'd3-array'
-import { figure, noise, notNegative, num, positive, wholeFrom } from './figure.ts'
+import { explanation, noise, notNegative, num, positive, wholeFrom } from './figure.ts'
 
 /** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {
@@ -259,14 +259,8 @@ export function platesMoved(rack: Rack, from: number, to: number): number {
 /** The bar of the examples. Source: This program's own rule. */
 export const exampleBar: Equipment = { bar: 20, collar: 0, plates: usualPlates.kg }
 
-function madeLine(what: string, { load, side }: LoadedBar, { bar, collar }: Equipment): string {
-  const collars = collar > 0 ? ` + 2 x ${num(collar, 3)}` : ''
-  const plates = side.length === 0 ? '' : ` + 2 x (${side.map((mass) => num(mass, 3)).join(' + ')})`
-  return `${what}${num(bar, 3)}${collars}${plates} = ${num(load, 3)}`
-}
-
 export const barFigures = {
-  plates: figure<{ load: number; equipment: Equipment }>({
+  plates: explanation({
     title: 'Plates on the bar',
     aliases: ['bar', 'plate', 'loading'],
     equation: ['load = bar + 2 x collar + 2 x sum of the plates of a side'],
@@ -277,18 +271,12 @@ export const barFigures = {
     holds: 'for the bar, collars and plates in the settings, in the unit in which they are loaded.',
     holdsNot:
       'for plates that do not weigh what is written on them; 45 lb is 20.412 kg, not 20. Taking the largest plate first does not always work.',
-    example: { load: 92.5, equipment: exampleBar },
-    work: ({ load, equipment }) => {
-      const { exact, below, above } = loadBar(load, equipment)
-      if (exact !== null) return [madeLine('', exact, equipment)]
-      return [
-        `nothing makes ${num(load, 3)}`,
-        ...(below === null ? [] : [madeLine('below: ', below, equipment)]),
-        ...(above === null ? [] : [madeLine('above: ', above, equipment)]),
-      ]
+    example: () => {
+      const { load, side } = rackOf(exampleBar).exactly(92.5)!
+      return [`20 + 2 x (${side.map((mass) => num(mass)).join(' + ')}) = ${num(load)}`]
     },
   }),
-  'warm-up-sets': figure<{ work: number; start: number; reps: number; equipment: Equipment }>({
+  'warm-up-sets': explanation({
     title: 'Warm-up sets',
     aliases: ['warm-up-ramp', 'ramp', 'warm-up', 'build-from'],
     equation: [
@@ -304,14 +292,14 @@ export const barFigures = {
     sources: ['Common practice', "This program's own rule"],
     holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
     holdsNot: 'as volume: warm-up sets are not recorded and do not count towards the tonnage.',
-    example: { work: 92.5, start: 40, reps: 3, equipment: exampleBar },
-    work: ({ work, start, reps, equipment }) => {
+    example: () => {
+      const [work, start] = [92.5, 40]
       const count = stepsTo(work, start)
       return [
-        `(${num(work)} - ${num(start)}) / (20 % of ${num(work)}) = ${num((work - start) / (largestStep * work))}: ${count} steps of ${num((work - start) / count)}`,
-        ...warmUpLoads(work, start, reps, equipment).map(
-          (step) =>
-            `${num(step.load, 3)} x ${step.reps} (${num((step.load / work) * 100, 0)} %), rest ${step.restSeconds} s`,
+        `(${work} - ${start}) / (20 % of ${work}) = ${num((work - start) / (largestStep * work))}: ${count} steps of ${num((work - start) / count)}`,
+        ...warmUpLoads(work, start, 3, exampleBar).map(
+          ({ load, reps, restSeconds }) =>
+            `${num(load)} x ${reps} (${num((load / work) * 100, 0)} %), rest ${restSeconds} s`,
         ),
       ]
     },

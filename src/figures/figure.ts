@@ -12,29 +12,33 @@ export interface Explanation {
   sources: readonly SourceName[]
   holds: string
   holdsNot: string
+  /** The steps with the numbers of the invented athlete of the samples, one per line, the result last. */
+  example: () => string[]
 }
 
-/** A figure that can be worked out, step by step, from given numbers. */
+/** A figure of a session, which can be worked out from its numbers. */
 export interface Figure<Inputs> extends Explanation {
   /** The steps with the numbers put in, one per line, the result last.
    * @throws RangeError like the figure itself */
   work: (inputs: Inputs) => string[]
-  /** The steps for the invented athlete of the samples. */
-  example: () => string[]
 }
 
 /** The meaning of a letter, and its unit, "-" without one. */
 type Letter = readonly [symbol: string, meaning: string, unit: string]
 
-/** Builds a figure whose worked example comes from the same code as any other. */
+type Written = Omit<Explanation, 'symbols'> & { symbols?: readonly Letter[] }
+
+export function explanation(written: Written): Explanation {
+  return { symbols: [], ...written }
+}
+
+/** Builds a figure of a session, whose example is worked out like any other. */
 export function figure<Inputs>({
   example,
+  work,
   ...rest
-}: Omit<Figure<Inputs>, 'symbols' | 'example'> & {
-  symbols?: readonly Letter[]
-  example: Inputs
-}): Figure<Inputs> {
-  return { symbols: [], ...rest, example: () => rest.work(example) }
+}: Omit<Written, 'example'> & Pick<Figure<Inputs>, 'work'> & { example: Inputs }): Figure<Inputs> {
+  return { ...explanation({ ...rest, example: () => work(example) }), work }
 }
 
 /** Prints a number for a step, with at most this many decimals and no trailing zeros. */

@@ -1,7 +1,18 @@
 import { sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import { between, figure, finite, known, noise, notNegative, num, positive, wholeFrom } from './figure.ts'
+import {
+  between,
+  explanation,
+  figure,
+  finite,
+  known,
+  noise,
+  notNegative,
+  num,
+  positive,
+  wholeFrom,
+} from './figure.ts'
 import type { Range } from './splits.ts'
 
 export interface Grams {
@@ -179,12 +190,7 @@ export const fuelFigures = {
       ]
     },
   }),
-  'fuel-ranges': figure<{
-    bodyKg: number
-    secondsBefore: number
-    workSeconds: number
-    secondsToNext: number
-  }>({
+  'fuel-ranges': explanation({
     title: 'Ranges shown beside what was eaten',
     aliases: ['carbs', 'protein', 'nutrition', 'fuel'],
     equation: [
@@ -198,23 +204,17 @@ export const fuelFigures = {
     holds:
       'for healthy adults, in general; shown only when the item says how long before. 1 g for each hour is a reading of the 1 to 4 g a kg in 1 to 4 h of the source.',
     holdsNot: caution,
-    example: { bodyKg: 68, secondsBefore: 7200, workSeconds: 6600, secondsToNext: 25_200 },
-    work: ({ bodyKg, secondsBefore, workSeconds, secondsToNext }) => {
-      const [before, after] = [
-        carbsBefore(bodyKg, secondsBefore, workSeconds),
-        carbsAfterAnHour(bodyKg, secondsToNext),
-      ]
-      const range = (each: Range | null) =>
-        each === null ? 'not shown' : `${num(each.from, 0)} to ${num(each.to, 0)} g`
-      const protein = proteinOfMeal(bodyKg)
+    example: () => {
+      const after = carbsAfterAnHour(68, 7 * 3600)!
+      const { byMass, usual } = proteinOfMeal(68)
       return [
-        `${num(secondsBefore / 3600, 1)} h before ${num(workSeconds / 60, 0)} min: carbohydrate ${before === null ? 'not shown' : `${num(before, 0)} g`}`,
-        `${num(secondsToNext / 3600, 1)} h until the next session: carbohydrate ${range(after)} an hour`,
-        `protein ${num(protein.byMass, 0)} g a meal (${range(protein.usual)} for anyone)`,
+        `2 h before 110 min: carbohydrate ${num(carbsBefore(68, 7200, 6600)!, 0)} g`,
+        `7 h until the next session: carbohydrate ${num(after.from, 0)} to ${num(after.to, 0)} g an hour`,
+        `protein ${num(byMass, 0)} g a meal (${usual.from} to ${usual.to} g for anyone)`,
       ]
     },
   }),
-  cut: figure<{ raceMeters: number; goalMeters: number; intervalMeters: number; repeats: number }>({
+  cut: explanation({
     title: 'Cutting a day',
     aliases: ['cutting', 'fraction', 'short day'],
     equation: [
@@ -228,13 +228,12 @@ export const fuelFigures = {
     sources: ["This program's own rule"],
     holds: 'in the spirit of the common advice to halve a long day.',
     holdsNot: 'as a plan: it is a proposal to be edited.',
-    example: { raceMeters: 5000, goalMeters: 10_000, intervalMeters: 5000, repeats: 6 },
-    work: ({ raceMeters, goalMeters, intervalMeters, repeats }) => {
-      const f = fractionForRace(raceMeters, goalMeters)
+    example: () => {
+      const f = fractionForRace(5000, 10_000)
       return [
-        `f = square root of (${num(raceMeters)} / ${num(goalMeters)}) = ${num(f, 4)}`,
-        `${num(intervalMeters)} m x ${num(f, 4)} = ${num(intervalMeters * f)} m, rounded ${num(cutMeters(intervalMeters, f, 'km'))} m`,
-        `${repeats} repeats x ${num(f, 4)} = ${num(repeats * f)}, rounded up ${cutCount(repeats, f)}`,
+        `f = square root of (5000 / 10000) = ${num(f, 4)}`,
+        `5000 m x ${num(f, 4)} = ${num(5000 * f)} m, rounded ${num(cutMeters(5000, f, 'km'))} m`,
+        `6 repeats x ${num(f, 4)} = ${num(6 * f)}, rounded up ${cutCount(6, f)}`,
       ]
     },
   }),
@@ -251,20 +250,19 @@ export const fuelFigures = {
       `${num(workMeters, 1)} m + ${num(recoveryMeters, 1)} m = ${num(workMeters + recoveryMeters, 1)} m`,
     ],
   }),
-  units: figure<{ pounds: number; miles: number }>({
+  units: explanation({
     title: 'Units',
     aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
     equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
     sources: ['Yard and pound 1959', 'World Athletics distances'],
     holds: 'exactly, by definition; half marathon 21 097.5 m, marathon 42 195 m.',
     holdsNot: 'for plates: a load keeps the unit in which it was typed.',
-    example: { pounds: 45, miles: 1 },
-    work: ({ pounds, miles }) => [
-      `${num(pounds)} lb x ${kilogramsInPound} = ${num(pounds * kilogramsInPound, 3)} kg`,
-      `${num(miles)} mi x ${metersInPaceUnit.mi} = ${num(miles * metersInPaceUnit.mi, 3)} m`,
+    example: () => [
+      `45 lb x ${kilogramsInPound} = ${num(45 * kilogramsInPound, 3)} kg`,
+      `1 mi x ${metersInPaceUnit.mi} = ${metersInPaceUnit.mi} m`,
     ],
   }),
-  'body-loss': figure<{ kgPerWeek: number; meanKg: number }>({
+  'body-loss': explanation({
     title: 'Loss of body mass a week',
     aliases: ['body', 'body-mass', 'morning', 'weight-loss'],
     equation: ['loss = -b / m x 100'],
@@ -278,9 +276,6 @@ export const fuelFigures = {
       'From four mornings on. A loss of more than 0.7 % a week is pointed out where the 95 % interval (t distribution) excludes a gain: at 0.7 % athletes who lifted gained lean mass, at 1.4 % they did not.',
     holdsNot:
       "It says nothing about whether to lose anything: a dietitian's word takes precedence. The windows (7 and 28 days) and what counts as a typing error in a morning (heart rates outside 25 to 130, body masses outside 25 to 300 kg, more than 18 h of sleep) are this program's own rules.",
-    example: { kgPerWeek: -0.55, meanKg: 68 },
-    work: ({ kgPerWeek, meanKg }) => [
-      `loss = ${num(-kgPerWeek)} / ${num(meanKg)} x 100 = ${num(lossShare(kgPerWeek, meanKg) * 100)} % a week`,
-    ],
+    example: () => [`loss = 0.55 / 68 x 100 = ${num(lossShare(-0.55, 68) * 100)} % a week`],
   }),
 }

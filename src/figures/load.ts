@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { between, figure, known, notNegative, num } from './figure.ts'
+import { between, explanation, figure, known, notNegative, num } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /** Session load of a part: its effort from 0 to 10 times its minutes.
@@ -94,22 +94,6 @@ function partLine({ name, effort, minutes, effortMinutes, gapMinutes }: PartLoad
   return `${name}: ${load}${gapMinutes === null ? '' : `, ${num(gapMinutes, 1)} min after the part before`}`
 }
 
-const week: DayLoad[] = [360, 0, 315, 160, 0, 720, 180].map((load) => ({ effortMinutes: load, known: true }))
-
-function weekLines(days: readonly DayLoad[]): string[] {
-  const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
-  const loads = days.map((day) => day.effortMinutes)
-  const shown = days.map((day) => `${num(day.effortMinutes)}${day.known ? '' : '?'}`).join(' + ')
-  const head = `${shown} = ${num(effortMinutes)}${atLeast ? ', at least: a day is not known' : ''}`
-  if (monotony === null)
-    return [head, 'no monotony: a day is not known, fewer than three days of training, or all days alike']
-  return [
-    head,
-    `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${num(monotony, 6)}`,
-    `${num(effortMinutes)} x ${num(monotony, 6)} = ${num(strain ?? 0)} load x monotony`,
-  ]
-}
-
 /** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run.
  * Source: This program's own rule. */
 export const speedsOnFoot = { slow: 0.5, fast: 12.5 } as const
@@ -177,7 +161,7 @@ export const loadFigures = {
       ]
     },
   }),
-  'week-load': figure<{ days: readonly DayLoad[] }>({
+  'week-load': explanation({
     title: 'Session load of a week, and its monotony',
     aliases: ['week', 'monotony', 'strain', 'day-load'],
     equation: [
@@ -191,10 +175,18 @@ export const loadFigures = {
       "for seven known days, three of them with training, whose SD is 5 % of their mean or more (both limits are this program's own).",
     holdsNot:
       "as a forecast of injury or a threshold: there is no evidence for either. The publication does not say which standard deviation it means; this is the sample's, which makes the figures 0.926 times what the other would.",
-    example: { days: week },
-    work: ({ days }) => weekLines(days),
+    example: () => {
+      const loads = [360, 0, 315, 160, 0, 720, 180]
+      const week = weekLoad(loads.map((effortMinutes) => ({ effortMinutes, known: true })))
+      const [total, monotony] = [num(week.effortMinutes), num(week.monotony!, 6)]
+      return [
+        `${loads.join(' + ')} = ${total}`,
+        `mean ${known(mean(loads), '', 4)} / SD ${known(sampleDeviation(loads), '', 4)} = monotony ${monotony}`,
+        `${total} x ${monotony} = ${num(week.strain!)} load x monotony`,
+      ]
+    },
   }),
-  trend: figure<{ points: readonly { x: number; y: number }[]; unit: string }>({
+  trend: explanation({
     title: 'Straight-line trend',
     aliases: ['straight-line', 'least-squares', 'slope'],
     equation: [
@@ -210,18 +202,16 @@ export const loadFigures = {
     holds:
       'as a description of what was, from 4 sessions over 21 days on; where the interval spans 0: "no change that can be told from noise".',
     holdsNot: 'as a forecast. Estimates from clusters, from straight sets and after a run are never joined.',
-    example: { points: [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y })), unit: 'kg' },
-    work: ({ points, unit }) => {
-      const line = straightLine(points)
-      if (line === null) return ['fewer than two different times: no line']
-      const error = line.slopeError === null ? '' : ` +- ${num(line.slopeError, 3)}`
+    example: () => {
+      const points = [100, 101, 103.5, 103, 105].map((y, x) => ({ x, y }))
+      const { meanX, meanY, slope, slopeError } = straightLine(points)!
       return [
-        points.map((point) => `(${num(point.x)}, ${num(point.y)})`).join(' '),
-        `means ${num(line.meanX, 3)} and ${num(line.meanY, 3)}; slope ${num(line.slope, 3)}${error} ${unit} a week`,
+        points.map(({ x, y }) => `(${x}, ${y})`).join(' '),
+        `means ${num(meanX)} and ${num(meanY)}; slope ${num(slope)} +- ${known(slopeError, '', 3)} kg a week`,
       ]
     },
   }),
-  taper: figure<{ weeks: readonly number[] }>({
+  taper: explanation({
     title: 'Distance of a taper week',
     aliases: ['plan', 'race-week', 'peaking'],
     equation: ['from = m x (1 - 0.60)', 'to   = m x (1 - 0.41)'],
@@ -234,14 +224,13 @@ export const loadFigures = {
       'Trained endurance athletes: gains were largest with two weeks and 41 to 60 % less volume, intensity and frequency kept.',
     holdsNot:
       'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of the latest four weeks with a known distance (what was done, for weeks that are over); "race week" counts as a taper week; plan --new makes every fourth week a third shorter and the last two a taper; a planned week of four times the weeks before it is questioned; plan points out weeks 20 % or more off what was planned, heavy leg days followed within two days by hard running, and heavy legs or a long run on one of the two days before the race; plan --move tells a hard day by its day file, else by words such as tempo, track and legs.',
-    example: { weeks: [42_000, 45_000, 30_000, 51_000] },
-    work: ({ weeks }) => {
+    example: () => {
+      const weeks = [42, 45, 30, 51]
       const { mean, from, to } = taperMeters(weeks)
-      const km = (meters: number) => num(meters / 1000)
       return [
-        `m = (${weeks.map(km).join(' + ')}) / ${weeks.length} = ${km(mean)} km`,
-        `from = ${km(mean)} x 0.40 = ${km(from)} km`,
-        `to = ${km(mean)} x 0.59 = ${km(to)} km`,
+        `m = (${weeks.join(' + ')}) / 4 = ${num(mean)} km`,
+        `from = ${num(mean)} x 0.40 = ${num(from)} km`,
+        `to = ${num(mean)} x 0.59 = ${num(to)} km`,
       ]
     },
   }),

@@ -1,5 +1,5 @@
 import { signed } from '../units/decimal.ts'
-import { figure, num } from './figure.ts'
+import { explanation, num } from './figure.ts'
 import { interval95, leastSquares } from './statistics.ts'
 
 /* Figures that need many sessions: how much running lowers lifts; hard days and pain. */
@@ -104,7 +104,7 @@ const exampleDays: LiftDay[] = [100, 101, 102, 101, 103, 102, 94, 95, 97, 96, 98
 }))
 
 export const longTermFigures = {
-  'run-cost': figure<{ days: readonly LiftDay[] }>({
+  'run-cost': explanation({
     title: 'What running beforehand costs a lift',
     aliases: ['interference', 'after-run', 'cost'],
     equation: [
@@ -124,18 +124,16 @@ export const longTermFigures = {
     holds: 'from 5 fresh days and 5 after running in 26 weeks on; "at least" estimates are left out.',
     holdsNot:
       'as a cause: the days differ in more than the run. Where cluster sets always follow a run there is no figure.',
-    example: { days: exampleDays },
-    work: ({ days }) => {
-      const cost = runCost(days)
-      if (cost === null) return ['too few days of one kind, or none that can be told apart: no figure']
+    example: () => {
+      const cost = runCost(exampleDays)!
       return [
-        `${days.length} days, ${cost.days} after running`,
+        `${exampleDays.length} days, ${cost.days} after running`,
         `${num(cost.percent, 1)} % (${num(cost.lowPercent, 1)} to ${num(cost.highPercent, 1)})`,
         `at the newest day about ${num(cost.afterRunKg, 1)} kg after running, ${num(cost.freshKg, 1)} kg fresh`,
       ]
     },
   }),
-  hard: figure<Record<string, never>>({
+  hard: explanation({
     title: 'Hard running, heavy sets, easy days',
     aliases: ['hard-running', 'easy', 'hr-max', 'heavy', 'heavy-legs', 'meant'],
     equation: [
@@ -148,10 +146,9 @@ export const longTermFigures = {
     holds:
       'for what was done. In a part of effort 7 or more the intervals that are hard by pace or word count as hard; if there are none, all of them do.',
     holdsNot: 'as a limit of what is wise: it only sorts days. Without hr-max the heart rate is ignored.',
-    example: {},
-    work: () => ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard'],
+    example: () => ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard'],
   }),
-  pain: figure<Record<string, never>>({
+  pain: explanation({
     title: 'Pain',
     aliases: ['hurt', 'pain-history'],
     equation: ['place, and a number from 0 to 10 as typed: no figure is computed from it'],
@@ -161,7 +158,6 @@ export const longTermFigures = {
       'as a record: dates, numbers, what was done. After a pain note nothing more is advised upward that day, and next leaves the lines it covers unchanged. A number in a morning counts as pain where it names one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',
     holdsNot:
       'as a rule for how much pain is allowed: the pain-monitoring model was tested for two injuries under the eye of a clinician. No threshold, no forecast.',
-    example: {},
-    work: () => ['pain left calf 4: place "left calf", level 4'],
+    example: () => ['pain left calf 4: place "left calf", level 4'],
   }),
 }

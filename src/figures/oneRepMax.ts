@@ -1,5 +1,15 @@
 import { sum } from 'd3-array'
-import { between, figure, finite, notNegative, num, positive, type SourceName, wholeFrom } from './figure.ts'
+import {
+  between,
+  explanation,
+  figure,
+  finite,
+  notNegative,
+  num,
+  positive,
+  type SourceName,
+  wholeFrom,
+} from './figure.ts'
 import { median } from './statistics.ts'
 
 /** The seven equations, each with its text, its source and the factor it puts on the load at n repetitions. */
@@ -274,7 +284,7 @@ export const strengthFigures = {
     },
     work: estimateLines,
   }),
-  'repetitions-in-reserve': figure<Effort>({
+  'repetitions-in-reserve': explanation({
     title: 'Repetitions in reserve, and RPE',
     aliases: ['rpe', 'rir', 'reserve'],
     equation: ['r = 10 - RPE'],
@@ -286,7 +296,6 @@ export const strengthFigures = {
     holds: 'near failure: with up to five in reserve lifters are off by about one repetition (Hackett 2017).',
     holdsNot:
       "far from failure, where lifters are off by more (Zourdos 2021, Halperin 2022): below RPE 7 no estimate is made, this program's own rule. At 9.5 there is no repetition left but a little more load would go, so it does not count as exact. The scale is not that of the effort of a part.",
-    example: { rpe: 8.5, failed: false, openEnded: false },
-    work: (effort) => [reserveLine(effort)],
+    example: () => [reserveLine({ rpe: 8.5, failed: false, openEnded: false })],
   }),
 }

@@ -1,5 +1,5 @@
-import { formatClock, formatPace } from '../units/duration.ts'
-import { between, figure, noise, num, perKm, positive } from './figure.ts'
+import { formatClock } from '../units/duration.ts'
+import { between, explanation, figure, noise, num, perKm, positive } from './figure.ts'
 import { type Range, secondsPerKm } from './splits.ts'
 
 /** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
@@ -203,7 +203,6 @@ interface Race {
   seconds: number
 }
 
-const raceText = ({ meters, seconds }: Race) => `${num(meters, 1)} m in ${formatClock(seconds)}`
 const notFromTraining =
   'for anything but a race or a time trial: no time is predicted from training. Nor for times outside its range.'
 
@@ -230,27 +229,26 @@ export const raceFigures = {
       ]
     },
   }),
-  'goal-share': figure<{ intervals: readonly { meters: number; secondsPerKm: number }[]; goal: number }>({
+  'goal-share': explanation({
     title: 'Share of running at goal pace',
     aliases: ['share-at-goal-pace'],
     equation: ['share = metres within 2 % of goal pace / all metres x 100'],
     sources: ["This program's own rule"],
     holds: 'for running with a time and a distance, on the level.',
     holdsNot: 'as a measure of readiness for the race: it is a fact about training, not a forecast.',
-    example: {
-      goal: 237,
-      intervals: [
+    example: () => {
+      const intervals = [
         { meters: 3000, secondsPerKm: 236 },
         { meters: 5000, secondsPerKm: 300 },
-      ],
+      ]
+      return [
+        `at goal pace: ${perKm(237 * (1 - nearShare))} to ${perKm(237 * (1 + nearShare))}`,
+        ...intervals.map((interval) => `${interval.meters} m at ${perKm(interval.secondsPerKm)}`),
+        `share ${num(shareAtGoalPace(intervals, 237)! * 100, 1)} %`,
+      ]
     },
-    work: ({ intervals, goal }) => [
-      `at goal pace: ${perKm(goal * (1 - nearShare))} to ${perKm(goal * (1 + nearShare))}`,
-      ...intervals.map((interval) => `${num(interval.meters, 1)} m at ${perKm(interval.secondsPerKm)}`),
-      `share ${num((shareAtGoalPace(intervals, goal) ?? 0) * 100, 1)} %`,
-    ],
   }),
-  lane: figure<{ lane: number; secondsPerKm: number }>({
+  lane: explanation({
     title: 'Lap of a lane',
     aliases: ['lanes', 'lap', 'laps', 'track'],
     equation: ['lap = 2 x 84.39 + 2 pi (36.50 + 1.22 (lane - 1) + 0.20), lane 1: 400 m'],
@@ -258,15 +256,12 @@ export const raceFigures = {
     sources: ['World Athletics track'],
     holds: 'for the standard 400 m track with a kerb.',
     holdsNot: 'for other tracks. 0.30 m in every lane (407.67 m in lane 2) is a common mistake.',
-    example: { lane: 2, secondsPerKm: 237 },
-    work: ({ lane, secondsPerKm }) => [
-      lane === 1
-        ? 'lane 1: 400 m'
-        : `lane ${lane}: 168.78 + 6.283185 x ${num(36.7 + 1.22 * (lane - 1))} = ${num(lapMetersOfLane(lane))} m`,
-      `at ${perKm(secondsPerKm)}: ${formatClock(lapSeconds(secondsPerKm, lane), 1)} a lap`,
+    example: () => [
+      `lane 2: 168.78 + 6.283185 x ${num(kerbRadius + laneWidth + fromLine)} = ${num(lapMetersOfLane(2))} m`,
+      `at 3:57.0/km: ${formatClock(lapSeconds(237, 2), 1)} a lap`,
     ],
   }),
-  'equal-performance': figure<Race & { otherMeters: number }>({
+  'equal-performance': explanation({
     title: 'Equal performance at another distance (Daniels & Gilbert)',
     aliases: ['equal-performances', 'equivalent-performance', 'vo2max', 'daniels-gilbert'],
     equation: [
@@ -282,18 +277,17 @@ export const raceFigures = {
     sources: ['Daniels and Gilbert 1979'],
     holds: 'from about 3.5 minutes to 4 hours, for someone trained for the other distance as well.',
     holdsNot: notFromTraining,
-    example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
-    work: ({ meters, seconds, otherMeters }) => {
-      const other = equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
+    example: () => {
+      const other = equalPerformanceSeconds(21_097.5, equivalentMaximum(10_000, 2400))
       const quotient = (of: number, time: number) =>
         `VO2 ${num(oxygenDemand(of / time), 4)} / F ${num(sustainableShare(time), 6)}`
       return [
-        `${raceText({ meters, seconds })}: ${quotient(meters, seconds)}`,
-        `the same quotient over ${num(otherMeters, 1)} m: ${quotient(otherMeters, other)}, in ${formatClock(other, 1)}`,
+        `10000 m in 40:00: ${quotient(10_000, 2400)}`,
+        `the same quotient over 21097.5 m: ${quotient(21_097.5, other)}, in ${formatClock(other, 1)}`,
       ]
     },
   }),
-  riegel: figure<Race & { otherMeters: number }>({
+  riegel: explanation({
     title: 'Equal performance at another distance (Riegel)',
     aliases: ['riegel-1981'],
     equation: ['T2 = T1 (D2 / D1)^1.06'],
@@ -304,15 +298,12 @@ export const raceFigures = {
     sources: ['Riegel 1977', 'Riegel 1981', 'Vickers 2016'],
     holds: 'from 3.5 to 230 minutes.',
     holdsNot: `${notFromTraining} Half of all marathon runners are ten minutes slower or more (Vickers 2016).`,
-    example: { meters: 10_000, seconds: 2400, otherMeters: 21_097.5 },
-    work: ({ meters, seconds, otherMeters }) => {
-      const other = riegelSeconds(meters, seconds, otherMeters)
-      return [
-        `${num(seconds)} s x (${num(otherMeters, 1)} / ${num(meters, 1)})^1.06 = ${num(other)} s = ${formatClock(other)}`,
-      ]
+    example: () => {
+      const other = riegelSeconds(10_000, 2400, 21_097.5)
+      return [`2400 s x (21097.5 / 10000)^1.06 = ${num(other)} s = ${formatClock(other)}`]
     },
   }),
-  'race-card': figure<{ meters: number; seconds: number; negativePercent: number }>({
+  'race-card': explanation({
     title: 'Splits of a race',
     aliases: ['card', 'negative-split-plan', 'carbs-racing'],
     equation: ['p1 = T / D / (1 - n / 2)', 'p2 = p1 x (1 - n)'],
@@ -326,14 +317,11 @@ export const raceFigures = {
       "A flat course. The two halves are this program's own rule. Carbohydrate: 30 to 60 g an hour in races of 1 to 2.5 h, up to 90 (of several kinds of sugar) beyond.",
     holdsNot:
       'It is arithmetic with a goal time: it neither forecasts that time nor gives paces for training.',
-    example: { meters: 10_000, seconds: 2370, negativePercent: 1 },
-    work: ({ meters, seconds, negativePercent }) => {
-      const km = meters / 1000
-      const share = num(negativePercent / 100, 4)
-      const [first, second] = halfPaces(km, seconds, negativePercent)
+    example: () => {
+      const [first, second] = halfPaces(10, 2370, 1)
       return [
-        `p1 = ${num(seconds)} / ${num(km)} / (1 - ${share} / 2) = ${num(first)} s/km = ${formatPace(first, 'km', 1)}`,
-        `p2 = ${num(first)} x (1 - ${share}) = ${num(second)} s/km = ${formatPace(second, 'km', 1)}`,
+        `p1 = 2370 / 10 / (1 - 0.01 / 2) = ${num(first)} s/km = ${perKm(first)}`,
+        `p2 = ${num(first)} x (1 - 0.01) = ${num(second)} s/km = ${perKm(second)}`,
       ]
     },
   }),

@@ -1,5 +1,5 @@
 import { rollup, sum } from 'd3-array'
-import { figure, num } from './figure.ts'
+import { explanation, num } from './figure.ts'
 import { fewestOfEach } from './longTerm.ts'
 import { ofFirstHalf } from './splits.ts'
 import { type Interval, interval95, mean, sampleDeviation, straightLine } from './statistics.ts'
@@ -134,7 +134,7 @@ export function legCost(after: readonly number[], others: readonly number[]): Le
 }
 
 export const runFormFigures = {
-  'pace-at-heart-rate': figure<{ paces: readonly number[] }>({
+  'pace-at-heart-rate': explanation({
     title: 'Easy pace at the same heart rate',
     aliases: ['easy-pace', 'pace-at-the-same-heart-rate', 'aerobic-pace'],
     equation: [
@@ -147,17 +147,13 @@ export const runFormFigures = {
       'for runs of at least 20 min marked easy, relaxed or steady, on the level, with a heart rate; own rules: ten beats, 20 min, one pace a day.',
     holdsNot:
       'where heat, hills, sleep or a different watch changed the heart rate: it knows nothing of them.',
-    example: { paces: [345, 341, 350, 338] },
-    work: ({ paces }) => {
-      const found = meanWithInterval(paces)
-      if (found === null) return ['one result: no interval']
-      return [
-        `${paces.map((pace) => num(pace)).join(', ')} s/km`,
-        `mean ${num(found.mean, 1)} s/km (${num(found.low, 1)} to ${num(found.high, 1)})`,
-      ]
+    example: () => {
+      const paces = [345, 341, 350, 338]
+      const { mean, low, high } = meanWithInterval(paces)!
+      return [`${paces.join(', ')} s/km`, `mean ${num(mean, 1)} s/km (${num(low, 1)} to ${num(high, 1)})`]
     },
   }),
-  'heart-rate-drift': figure<{ splits: readonly HeartSplit[] }>({
+  'heart-rate-drift': explanation({
     title: 'Heart-rate drift of a long run',
     aliases: ['drift', 'decoupling'],
     equation: ['drift = metres a beat of the second half / metres a beat of the first - 1, in per cent'],
@@ -166,22 +162,17 @@ export const runFormFigures = {
     holds:
       'for continuous runs of 40 min and more on the level, with a heart rate for every split; one astride the middle is shared by distance.',
     holdsNot: 'as a measure of fitness alone: heat and thirst do the same.',
-    example: {
-      splits: [
-        { meters: 4000, seconds: 1200, heartRate: 140 },
-        { meters: 4000, seconds: 1200, heartRate: 147 },
-      ],
-    },
-    work: ({ splits }) => {
-      const drift = heartRateDrift(splits)
-      const lines = splits.map(
-        ({ meters, seconds, heartRate }) =>
-          `${num(meters)} m in ${num((heartRate * seconds) / 60)} beats: ${num((60 * meters) / (heartRate * seconds), 3)} m a beat`,
-      )
-      return [...lines, drift === null ? 'one split: no drift' : `${num(drift, 1)} %`]
+    example: () => {
+      const splits = [140, 147].map((heartRate) => ({ meters: 4000, seconds: 1200, heartRate }))
+      return [
+        ...splits.map(
+          ({ heartRate }) => `4000 m in ${20 * heartRate} beats: ${num(200 / heartRate, 3)} m a beat`,
+        ),
+        `${num(heartRateDrift(splits)!, 1)} %`,
+      ]
     },
   }),
-  'leg-cost': figure<{ after: readonly number[]; others: readonly number[] }>({
+  'leg-cost': explanation({
     title: 'What heavy legs the day before cost an easy run',
     aliases: ['after-heavy-legs', 'day-after'],
     equation: [
@@ -198,13 +189,9 @@ export const runFormFigures = {
       'for easy running of 26 weeks in the most usual ten beats of heart rate, else at the most usual effort; from 5 days of each kind on. Heavy legs: see hard.',
     holdsNot:
       'as a cause: the days differ in more than the legs. Where the interval spans 0, no difference is seen.',
-    example: {
-      after: [345, 352, 349, 341, 350, 347],
-      others: [340, 338, 343, 336, 341, 339, 344],
-    },
-    work: ({ after, others }) => {
-      const cost = legCost(after, others)
-      if (cost === null) return ['too few days of one kind: no figure']
+    example: () => {
+      const after = [345, 352, 349, 341, 350, 347]
+      const cost = legCost(after, [340, 338, 343, 336, 341, 339, 344])!
       return [
         `mean of ${cost.afterDays} days after heavy legs ${num(cost.afterSecondsPerKm, 1)} s/km, of ${cost.otherDays} others ${num(cost.otherSecondsPerKm, 1)} s/km`,
         `degrees of freedom ${num(cost.degreesOfFreedom, 1)}`,
@@ -212,7 +199,7 @@ export const runFormFigures = {
       ]
     },
   }),
-  'critical-speed': figure<{ intervals: readonly { meters: number; seconds: number }[] }>({
+  'critical-speed': explanation({
     title: 'Critical speed',
     aliases: ['cs', 'd-prime'],
     equation: ["distance = CS x time + D'"],
@@ -223,23 +210,20 @@ export const runFormFigures = {
     sources: ['Monod and Scherrer 1965', 'Hughson 1984', 'Jones and Vanhatalo 2017', 'Least squares'],
     holds: 'for three or more all-out efforts, races or trials of 2 to 15 min within 60 days.',
     holdsNot: 'for a race time: none is derived from it. Efforts that were not all out make it too low.',
-    example: {
-      intervals: [
+    example: () => {
+      const intervals = [
         { meters: 800, seconds: 140 },
         { meters: 1500, seconds: 285 },
         { meters: 3000, seconds: 610 },
-      ],
-    },
-    work: ({ intervals }) => {
-      const found = criticalSpeed(intervals)
-      if (found === null) return ['fewer than three intervals of 2 to 15 min: no figure']
+      ]
+      const found = criticalSpeed(intervals)!
       return [
-        intervals.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
+        intervals.map(({ meters, seconds }) => `${meters} m in ${seconds} s`).join(', '),
         `CS ${num(found.metersPerSecond, 3)} +- ${num(found.speedError, 3)} m/s, D' ${num(found.meters, 0)} +- ${num(found.metersError, 0)} m`,
       ]
     },
   }),
-  'own-exponent': figure<{ races: readonly { meters: number; seconds: number }[] }>({
+  'own-exponent': explanation({
     title: 'Own exponent of time over distance',
     aliases: ['exponent', 'endurance-exponent'],
     equation: ['time = a x distance^k; k is the slope of ln time over ln distance, least squares'],
@@ -247,19 +231,12 @@ export const runFormFigures = {
     sources: ['Riegel 1981', 'Least squares'],
     holds: 'for two races or trials of 120 days that differ by a tenth in length or more, on the level.',
     holdsNot: 'for races on different kinds of course or day; from only two races it has no standard error.',
-    example: {
-      races: [
+    example: () => {
+      const races = [
         { meters: 5000, seconds: 1200 },
         { meters: 10_000, seconds: 2520 },
-      ],
-    },
-    work: ({ races }) => {
-      const own = ownExponent(races)
-      if (own === null) return ['fewer than two races of different length: no figure']
-      return [
-        races.map(({ meters, seconds }) => `${num(meters)} m in ${num(seconds)} s`).join(', '),
-        `k = ${num(own, 3)}`,
       ]
+      return ['5000 m in 1200 s, 10000 m in 2520 s', `k = ${num(ownExponent(races)!, 3)}`]
     },
   }),
 }

@@ -2,7 +2,7 @@ import { ascending, greatestIndex, sum } from 'd3-array'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { inStepsOf, usualStep } from './bar.ts'
-import { figure, finite, known, notNegative, num, positive, wholeFrom } from './figure.ts'
+import { explanation, figure, finite, known, notNegative, num, positive, wholeFrom } from './figure.ts'
 import { mean } from './statistics.ts'
 
 /** The work of one set, in kilograms. */
@@ -152,7 +152,7 @@ export const volumeFigures = {
       return [...lines, top === null ? 'no set' : `top: set ${top + 1}`]
     },
   }),
-  'rest-of-scheme': figure<Parameters<typeof restSeconds>[0]>({
+  'rest-of-scheme': explanation({
     title: 'Rest in a set scheme',
     aliases: ['set-scheme', 'rest-scheme'],
     equation: ['rest = sets (groups - 1) pause + (sets - 1) rest between sets'],
@@ -163,10 +163,10 @@ export const volumeFigures = {
     sources: ['Tufano 2017'],
     holds: 'for any scheme as prescribed; nothing is counted after the last repetition.',
     holdsNot: 'for the rest that was really taken: see rest-taken.',
-    example: { sets: 3, groupsPerSet: 3, pauseSeconds: 30, restSeconds: 120 },
-    work: (scheme) => [
-      `${scheme.sets} x (${scheme.groupsPerSet} - 1) x ${num(scheme.pauseSeconds)} s + (${scheme.sets} - 1) x ${num(scheme.restSeconds)} s = ${num(restSeconds(scheme))} s`,
-    ],
+    example: () => {
+      const scheme = { sets: 3, groupsPerSet: 3, pauseSeconds: 30, restSeconds: 120 }
+      return [`3 x (3 - 1) x 30 s + (3 - 1) x 120 s = ${restSeconds(scheme)} s`]
+    },
   }),
   'rest-taken': figure<{ seconds: readonly number[]; prescribedSeconds: number | null }>({
     title: 'Rests and pauses as they were',

@@ -174,16 +174,8 @@ describe('figures worked out from given numbers', () => {
     expect(catalogue.halves.work({ splits: [{ meters: 400, seconds: 90 }] })).toEqual([
       'fewer than two splits: none',
     ])
-    expect(catalogue.trend.work({ points: [{ x: 0, y: 1 }], unit: 'kg' })).toEqual([
-      'fewer than two different times: no line',
-    ])
     const part = { name: 'run', effort: null, minutes: 60, effortMinutes: null, gapMinutes: null }
     expect(catalogue['session-load'].work({ parts: [part] })).toEqual(['run: not known', 'session not known'])
-    const days = Array.from({ length: 7 }, (_, day) => ({ effortMinutes: 100, known: day !== 3 }))
-    expect(catalogue['week-load'].work({ days })).toEqual([
-      '100 + 100 + 100 + 100? + 100 + 100 + 100 = 700, at least: a day is not known',
-      'no monotony: a day is not known, fewer than three days of training, or all days alike',
-    ])
     expect(catalogue['meal-energy'].work({ carbsG: 70, proteinG: 18, fatG: null })).toEqual([
       '4 x 70 g + 4 x 18 g + 9 x not known',
       '= 352 kcal',
@@ -266,21 +258,18 @@ describe('the worked example of', () => {
         '6 repeats x 0.7071 = 4.24, rounded up 5',
       ],
     ],
+    // 4 % x (8 - 10) = - 8 %: 85.1, and 85 is the nearest load.
+    [
+      'next-load',
+      ['RPE 8 written, 10 typed: change -8 %', '92.5 x 0.92 = 85.1', 'usual advice: 85 for the next set'],
+    ],
+    // 485 to 510 s for 2 km are 4:02.5 to 4:15.0; the range is 4:05 less 1 % to 4:10.
+    ['rest-of-interval', ['so far 4:06.7/km; 2000 m left in 8:05.0 to 8:30.0', '4:02.6 to 4:10.0/km']],
+    ['plates', ['20 + 2 x (25 + 10 + 1.25) = 92.5']],
     ['hard', ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard']],
     ['running-energy', ['68 kg x 13.6 km x 0.8 to 1.0 = 739.84 to 924.8 kcal', 'printed 750 to 900 kcal']],
   ] as const)('%s is printed step by step', (name, lines) => {
     expect(catalogue[name].example()).toEqual(lines)
-  })
-
-  test('a lap of lane 1 is 400 m by definition', () => {
-    expect(catalogue.lane.work({ lane: 1, secondsPerKm: 250 })).toEqual([
-      'lane 1: 400 m',
-      'at 4:10.0/km: 1:40.0 a lap',
-    ])
-  })
-
-  test('without running there is no share at goal pace', () => {
-    expect(catalogue['goal-share'].work({ intervals: [], goal: 237 }).at(-1)).toBe('share 0 %')
   })
 })
 

@@ -190,8 +190,7 @@ export const sessionMaximumFigures = {
       ],
     },
     work: ({ sets }) => {
-      const maximum = sessionMaximum(sets)
-      if (maximum === null) return ['no set gives an estimate']
+      const maximum = sessionMaximum(sets)!
       const number = (index: number) => sets[index]?.number ?? index + 1
       if (maximum.measured) {
         return [`set ${number(maximum.index)}: ${num(maximum.kg)} kg lifted once: measured`]

@@ -163,8 +163,7 @@ export const pacingFigures = {
     holdsNot: 'for what was done without a time.',
     example: { splits: fiveKilometers },
     work: ({ splits }) => {
-      const pace = paceOfSplits(splits)
-      if (pace === null) return ['nothing has both a time and a distance']
+      const pace = paceOfSplits(splits)!
       return [
         `${num(secondsOf(splits))} s / ${num(metersOf(splits))} m x 1000 = ${num(pace)} s/km = ${perKm(pace)}`,
       ]
@@ -185,8 +184,7 @@ export const pacingFigures = {
       "across a split that was skipped or has no distance or no time, for a ladder, for one split, whose halves are not known, and for fewer than four repeats. The thresholds and the four are this program's own rule.",
     example: { splits: fiveKilometers },
     work: ({ splits }) => {
-      const halves = halvesOf(splits)
-      if (halves === null) return ['fewer than two splits: none']
+      const halves = halvesOf(splits)!
       return [
         `${num(metersOf(splits))} m cut at ${num(metersOf(splits) / 2)} m`,
         `first ${perKm(halves.firstSecondsPerKm)}, second ${perKm(halves.secondSecondsPerKm)}`,
@@ -249,11 +247,10 @@ export const pacingFigures = {
     example: { splits: fiveSplits },
     work: ({ splits }) => {
       const { meanSeconds, sdSeconds, cvPercent, rangeSeconds, fadePercentPerSplit } = splitFigures(splits)
-      if (meanSeconds === null) return ['fewer than two splits: none']
       const times = splits.map(({ seconds }) => seconds)
-      const mean = num(meanSeconds)
-      const squares = times.map((seconds) => num((seconds - meanSeconds) ** 2)).join(' + ')
-      const slope = ((fadePercentPerSplit ?? 0) / 100) * meanSeconds
+      const mean = num(meanSeconds!)
+      const squares = times.map((seconds) => num((seconds - meanSeconds!) ** 2)).join(' + ')
+      const slope = ((fadePercentPerSplit ?? 0) / 100) * meanSeconds!
       return [
         splits.map(({ number, seconds }) => `(${number}, ${formatClockShort(seconds)})`).join(' '),
         `mean ${mean} s; range ${num(Math.max(...times))} s - ${num(Math.min(...times))} s = ${known(rangeSeconds, 's')}`,

@@ -145,11 +145,8 @@ export const volumeFigures = {
       ],
     },
     work: ({ sets }) => {
-      const top = topSetIndex(sets)
-      const text = (each: { kg: number | null; reps: number | null }) =>
-        `${each.reps ?? '-'} x ${known(each.kg, 'kg')}`
-      const lines = sets.map((each, index) => `set ${index + 1}: ${text(each)}`)
-      return [...lines, top === null ? 'no set' : `top: set ${top + 1}`]
+      const lines = sets.map(({ reps, kg }, index) => `set ${index + 1}: ${reps ?? '-'} x ${known(kg, 'kg')}`)
+      return [...lines, `top: set ${topSetIndex(sets)! + 1}`]
     },
   }),
   'rest-of-scheme': explanation({

@@ -166,14 +166,9 @@ describe('figures worked out from given numbers', () => {
   })
   test('say what cannot be worked out', () => {
     const one = [{ number: 1, seconds: 90 }]
-    expect(catalogue.pace.work({ splits: [] })).toEqual(['nothing has both a time and a distance'])
-    expect(catalogue.splits.work({ splits: one })).toEqual(['fewer than two splits: none'])
     expect(catalogue.splits.work({ splits: [...one, { number: 2, seconds: 92 }] }).at(-1)).toBe(
       'fewer than three splits: no fade',
     )
-    expect(catalogue.halves.work({ splits: [{ meters: 400, seconds: 90 }] })).toEqual([
-      'fewer than two splits: none',
-    ])
     const part = { name: 'run', effort: null, minutes: 60, effortMinutes: null, gapMinutes: null }
     expect(catalogue['session-load'].work({ parts: [part] })).toEqual(['run: not known', 'session not known'])
     expect(catalogue['meal-energy'].work({ carbsG: 70, proteinG: 18, fatG: null })).toEqual([

@@ -183,7 +183,7 @@ export function bodyShare(exercise: string): number {
 const equationLines = equationNames.map((name) => `${name.padEnd(9)} ${written[name][0]}`)
 const equationSources = equationNames.map((name) => written[name][1])
 
-export type Effort = Parameters<typeof reserveOf>[0]
+type Effort = Parameters<typeof reserveOf>[0]
 
 /** How the repetitions in reserve follow from the data of a set, in one line. */
 function reserveLine(effort: Effort): string {

@@ -86,13 +86,13 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
-  const singles = estimated(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null))
-  if (singles.length > 0) return largestOf(singles, Number.POSITIVE_INFINITY, true)
+  const single = largestOf(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null))
+  if (single) return { ...combined([single], Number.POSITIVE_INFINITY), measured: true }
   const counted = countedSets(sets)
-  if (counted.length > 0) return meanOf(counted, capOf(sets))
+  if (counted.length > 0) return combined(counted, capOf(sets))
   // Without an effort of at least 7, the maximum is at least what was lifted.
-  const lifted = (set: LiftedSet) => estimateSet({ ...set, rpe: null, failed: false, openEnded: false })
-  return largestOf(estimated(sets, lifted), capOf(sets), false)
+  const least = largestOf(sets, (set) => estimateSet({ ...set, rpe: null, failed: false, openEnded: false }))
+  return least && combined([least], capOf(sets))
 }
 
 interface Counted extends Estimated {
@@ -125,7 +125,17 @@ function capOf(sets: readonly LiftedSet[]): number {
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
-function meanOf(counted: readonly Counted[], capKg: number): SessionMaximum {
+/** The set with the largest estimate, which counts alone. */
+function largestOf(
+  sets: readonly LiftedSet[],
+  estimateOf: (set: LiftedSet) => Estimate | null,
+): Counted | null {
+  const largest = greatest(estimated(sets, estimateOf), ({ estimate }) => estimate.kg)
+  return largest === undefined ? null : { ...largest, weight: 1 }
+}
+
+/** The weighted mean of what is moved, body included, in logarithms; never above the cap. */
+function combined(counted: readonly Counted[], capKg: number): SessionMaximum {
   const total = sum(counted, ({ weight }) => weight)
   const from = greatest(counted, ({ weight }) => weight)!
   const capped = (of: (estimate: Estimate) => number) => {
@@ -140,26 +150,9 @@ function meanOf(counted: readonly Counted[], capKg: number): SessionMaximum {
     kg: capped(({ kg }) => kg),
     lowKg: capped(({ lowKg }) => lowKg),
     highKg: isOpen ? null : capped(({ highKg }) => highKg!),
-    formula: from.set.formula,
     index: from.index,
     cluster: isCluster(from.set),
     measured: false,
-  }
-}
-
-function largestOf(sets: readonly Estimated[], capKg: number, measured: boolean): SessionMaximum | null {
-  const best = greatest(sets, ({ estimate }) => estimate.kg)
-  if (best === undefined) return null
-  const { estimate, index, set } = best
-  const capped = (kg: number) => Math.min(kg, capKg - bodyOf(set))
-  return {
-    ...estimate,
-    kg: capped(estimate.kg),
-    lowKg: capped(estimate.lowKg),
-    highKg: estimate.highKg === null ? null : capped(estimate.highKg),
-    index,
-    cluster: isCluster(set),
-    measured,
   }
 }
 

@@ -76,16 +76,13 @@ function notesNotShownAbove(view: SummaryView): string[] {
   return notePhrases(view.state, 'words', shownAbove).filter((note) => note !== slept)
 }
 
-/** A part with what was done in it. Fuel has a list of its own; prep appears only with its minutes, effort or
- * conditions. */
+/** A part with what was done in it. Fuel has a list of its own; prep appears only with its minutes or effort. */
 function partOf(index: number, view: SummaryView): Block[] {
   const part = view.summary.parts[index]
   if (!part || part.kind === 'fuel') return []
-  if (part.kind === 'prep' && part.minutes === null && part.effort === null && part.with === null) return []
-  const isShownAbove = part.with === null || conditionsPhrase(view.summary) !== ''
-  const done = part.kind === 'lift' ? liftRows(index, view) : runRows(index, view)
-  const says = [isShownAbove ? '' : `with ${part.with}`, ...done]
-  return [{ kind: 'part', title: partPhrase(part, distanceOf(index, view)), says: nonEmpty(says) }]
+  if (part.kind === 'prep' && part.minutes === null && part.effort === null) return []
+  const says = part.kind === 'lift' ? liftRows(index, view) : runRows(index, view)
+  return [{ kind: 'part', title: partPhrase(part, distanceOf(index, view)), says }]
 }
 
 /** First a race, then the work. */
@@ -189,12 +186,15 @@ export function sleptPhrase(sleepSeconds: number | null | undefined, notes: read
   return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
 }
 
-/** The conditions of the only part that has any, without the part's own name; empty if several parts have some. */
+/** The conditions of the parts, each without its own name: `flats, windy`, of several `run: windy; lift: belt`. */
 function conditionsPhrase({ parts }: Summary): string {
-  const [only, ...others] = parts.filter((part) => part.with !== null)
-  if (only === undefined || others.length > 0) return ''
-  const words = (only.with ?? '').split(',').map((word) => word.trim())
-  return words.filter((word) => word.toLowerCase() !== only.name?.toLowerCase()).join(', ')
+  const noted = parts.filter((part) => part.with !== null)
+  const texts = noted.map((part) => {
+    const words = (part.with ?? '').split(',').map((word) => word.trim())
+    const others = words.filter((word) => word.toLowerCase() !== part.name?.toLowerCase()).join(', ')
+    return noted.length > 1 ? `${part.kind}: ${others}` : others
+  })
+  return texts.join('; ')
 }
 
 /** `run: track, 13.6 km, 62 min, effort 8, 25 min after the part before`

@@ -244,13 +244,9 @@ describe('several parts', () => {
     expect(head(day())?.slice(1)).toEqual(['15.3 min, session load 15.8+ (run 15.8) · windy'])
   })
 
-  it('keep their conditions to themselves if two of them have some', () => {
+  it('have their conditions beside each other if two of them have some', () => {
     const two = day().add({ type: 'conditionsNoted', ...now, part: 1, text: 'hall' })
-    expect(head(two)?.slice(1)).toEqual(['15.3 min, session load 15.8+ (run 15.8)'])
-    expect(said(two, short).filter((each) => each.startsWith('with '))).toEqual([
-      'with track, windy',
-      'with hall',
-    ])
+    expect(head(two)?.slice(1)).toEqual(['15.3 min, session load 15.8+ (run 15.8) · run: windy; cross: hall'])
   })
 
   it('have each the sets of an exercise that they share, and the last of them its figures', () => {
@@ -275,13 +271,11 @@ describe('several parts', () => {
     expect(said(both, short)[estimate - 1]).toBe('squat: 3 x 110 kg @9')
   })
 
-  it('leave out prep, but for its minutes, effort or conditions', () => {
+  it('leave out prep, but for its minutes or effort', () => {
     const prep = () => kept('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
     expect(said(prep(), short)[0]).toBe('[run, 1 km]')
     expect(said(prep().close(0, 2, null), short)[0]).toBe('[prep, effort 2]')
     expect(said(prep().close(0, null, 10), short)[0]).toBe('[prep, 10 min]')
-    const noted = prep().add({ type: 'conditionsNoted', ...now, part: 0, text: 'cold' })
-    expect(said(noted, short)[0]).toBe('[prep]')
   })
 })
 

@@ -14,9 +14,6 @@ import type { Screens } from './screens.ts'
 
 /* Writes and changes days from the first screen. */
 
-/** The most earlier sessions offered as models for a new day. */
-const mostModels = 200
-
 /** Lists the models for a new day: none, a day of the first screen, or an earlier session.
  * @param choices of the first screen, @param entries the earlier sessions, newest first */
 export function showModels(
@@ -36,7 +33,7 @@ export function showModels(
     const when = printDate(date, 'd MMM yyyy')
     return [{ id, when, title: brief.title, isFile: false }]
   })
-  const models = [...days, ...sessions.slice(0, mostModels)]
+  const models = [...days, ...sessions]
   const date = todayOf(now)
   const textLike = (id: string): string => {
     const model = models.find((each) => each.id === id)

@@ -212,11 +212,6 @@ function itemResults(state: SessionState, steps: readonly Step[]): string {
   return joined('; ', texts)
 }
 
-/** Cells of the longest line, including its mark and the margin. */
-export function dayWidthOf(lines: readonly DayLine[]): number {
-  return Math.max(0, ...lines.map((line) => line.text.length + (line.kind === 'part' ? 0 : 4))) + 2
-}
-
 function partHeading(state: SessionState, part: number): string {
   const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
   if (!closed) return partTitle(state, part)

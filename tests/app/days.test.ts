@@ -78,19 +78,6 @@ test('the models are an empty day, the days of the first screen, then each other
   expect(backs).toEqual([[null]])
 })
 
-test('at most 200 earlier sessions are offered as models', () => {
-  const { screens } = screensOn(logbookWith())
-  const index = () =>
-    Array.from({ length: 201 }, (_, number) => ({
-      id: `${number}`,
-      date: '2026-11-19',
-      brief: { title: `Day ${number}` },
-    })) as never
-  const list = listOf({ ...screens, logbook: { ...screens.logbook, damages: [], index } })
-  expect(list.rows).toHaveLength(201)
-  expect(list.rows.at(-1)?.line(80)).toBe('19 Nov 2026 Day 199')
-})
-
 test('a new day begins with the text of its model, dated today', () => {
   const folder = logbookWith({ 'push.txt': push })
   const { screens, editor } = screensOn(folder)

@@ -312,7 +312,7 @@ describe('x', () => {
   ])(
     'also begins the load of a set: x %s is a result once the set is done, as when pasted',
     (typed, result) => {
-      const walked = walkThrough(straight).effort(20).typed('x').typed(` ${typed}`).enter()
+      const walked = walkThrough(straight).effort(20).typed('x').spell(` ${typed}`, 0).enter()
       expect(walked.recorded('1.1.s1')).toMatchObject(result)
       expect(order(walked)[0]).toBe('bench press 1/3')
       const whole = walkThrough(straight).effort(20).typed(`x ${typed}`).enter()
@@ -321,7 +321,7 @@ describe('x', () => {
   )
 
   test('questions an absurd load after a name, and accepts a name that begins with a figure', () => {
-    const walked = walkThrough(straight).typed('x').entry(' 900')
+    const walked = walkThrough(straight).typed('x').spell(' 900', 0).enter()
     expect(walked.model.mode.kind).toBe('question')
     walked.key('escape').typed('x').entry('1 arm row')
     expect(order(walked)[0]).toBe('1 arm row 1/3')

@@ -271,19 +271,10 @@ function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
   return prompt.kind !== 'set' || 'error' in text ? null : figuresIn(text, prompt)
 }
 
-/** Whether a load is typed without repetitions, perhaps with more about the set: `x 100`, `102.5 kg`, `+2.5`,
- * `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. */
-export function isLoadAlone(typed: string, prompt: Prompt): boolean {
-  return isOnlyLoad(figuresTyped(typed, prompt))
-}
-
-function isOnlyLoad(figures: Situation['figures']): boolean {
-  return figures?.hasLoad === true && !figures.hasCount
-}
-
-/** The result of a set whose load was typed without repetitions; null for any other entry. */
+/** The result of a set whose load was typed without repetitions, perhaps with more about the set: `x 100`, `102.5 kg`,
+ * `+2.5`, `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. Null for any other entry. */
 function loadTyped({ figures, answer }: Situation): (SetResult & { load: LiftedLoad }) | null {
-  if (answer?.kind !== 'set' || !isOnlyLoad(figures)) return null
+  if (answer?.kind !== 'set' || !figures?.hasLoad || figures.hasCount) return null
   const { load } = answer.result
   return load ? { ...answer.result, load } : null
 }

@@ -3,14 +3,12 @@ import { readPrescription } from '../../prescription/read.ts'
 import type { SetStep } from '../../prescription/step.ts'
 import type { RecentPain } from '../../progress/pain.ts'
 import { stepTitle } from '../../session/names.ts'
-import { promptedStep, promptOf } from '../../session/prompt.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, resultText, typedText } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText, readTyped } from '../record.ts'
-import { insteadOfResult, isLoadAlone } from './enter.ts'
 import { escapeKey, type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 
 /* The modes in which the field is not about the next result. */
@@ -73,12 +71,10 @@ export const swapping: ModeObject<'swapping'> = {
       : null,
 }
 
-/** Swaps the exercise of a step for the typed one, or takes a typed load. */
+/** Swaps the exercise of a step for the typed one. */
 function swapped(model: RecorderModel, step: string): Updated {
   const name = model.draft.trim()
-  if (name === '') return withNotice(model, 'type the name of the exercise; Escape cancels')
-  const load = readAsLoad({ ...recording(model), draft: `x ${name}` })
-  if (load) return load
+  if (!/\p{L}/u.test(name)) return withNotice(model, 'type the name of the exercise; Escape cancels')
   const swap = readSwap(name, model.state)
   if ('message' in swap) return withNotice(model, swap.message)
   return applyFacts(recording(model), { type: 'exerciseSwapped', step, ...swap })
@@ -107,14 +103,6 @@ function readSwap(
 
 function namesUsed(state: SessionState): string[] {
   return [...new Set(state.steps.flatMap((step) => (step.kind === 'set' ? step.name.split(' + ') : [])))]
-}
-
-/** What was typed after x, where that is a load; null for an exercise. */
-function readAsLoad(model: RecorderModel): Updated | null {
-  const step = promptedStep(model.state)
-  const prompt = step && promptOf(model.state, step.id)
-  if (!step || !prompt || !isLoadAlone(model.draft, prompt)) return null
-  return insteadOfResult(model, step) ?? readTyped(model, [step])
 }
 
 export const painToday: ModeObject<'painToday'> = {

@@ -1,17 +1,13 @@
 import { sum } from 'd3-array'
 import { Box, Text } from 'ink'
 import { memo } from 'react'
-import { type DayLine, dayWidthOf, dayWindow, type StripPart } from '../../recorder/view.ts'
+import { type DayLine, dayWindow, type StripPart } from '../../recorder/view.ts'
 import { accent } from '../widgets/Lines.tsx'
 import { cellsOf, screenLinesUpTo } from '../widgets/wrapped.ts'
 
-/** From this width on, half of the columns are enough for the current step. */
-const roomy = 120
-
-/** If there is room, the day takes what its longest line needs, up to half. */
-export function widthOfDay(day: readonly DayLine[], columns: number): number {
-  const usual = Math.min(60, Math.floor(columns * 0.42))
-  return columns < roomy ? usual : Math.max(usual, Math.min(dayWidthOf(day), Math.floor(columns / 2)))
+/** The width of the day beside the current step. */
+export function widthOfDay(columns: number): number {
+  return Math.min(60, Math.floor(columns * 0.42))
 }
 
 const marks = { done: '✓', now: '>', ahead: ' ', skipped: '-', none: ' ' } as const

@@ -41,7 +41,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
   const height = lines - 4 - (isTall ? 2 : notice.length - 1)
   const isClockAlone = isTall && clock.kind !== 'idle' && panel === null
   const hasDay = columns >= wide && !isClockAlone && !panel?.isWholePage
-  const dayWidth = hasDay ? widthOfDay(day, columns) : 0
+  const dayWidth = hasDay ? widthOfDay(columns) : 0
   const room = { columns: columns - dayWidth, height }
   const hidden = hiddenLines(view, room, look)
   const top = scrolled.mode === model.mode ? Math.min(scrolled.top, hidden) : 0
@@ -51,7 +51,9 @@ export function Recorder({ store }: { store: RecorderStore }) {
     setScrolled({ mode: model.mode, top: moved(top, key.name, hidden + 1) })
     return true
   })
-  if (columns < least.columns || lines < least.lines) return <Text>{tooSmall(columns, lines)}</Text>
+  if (columns < least.columns || lines < least.lines) {
+    return <Text>{`too small: ${least.columns}x${least.lines + 1} needed`}</Text>
+  }
   // Goes before the last key, which is kept where not all fit.
   const keys = hidden > 0 ? [...view.keys.slice(0, -1), scrollHint, ...view.keys.slice(-1)] : view.keys
   return (
@@ -72,12 +74,6 @@ export function Recorder({ store }: { store: RecorderStore }) {
       <KeyLine hints={keys} columns={columns} />
     </Box>
   )
-}
-
-function tooSmall(columns: number, lines: number): string {
-  const rows = least.lines + 1
-  const text = `needs ${least.columns} columns and ${rows} rows; this terminal has ${columns} and ${lines + 1}`
-  return text.length <= columns ? text : `too small: ${least.columns}x${rows} needed`
 }
 
 /** Title, place, minutes, and whether everything is saved. The title is shortened first. */

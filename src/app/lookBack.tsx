@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
+import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { replay } from '../session/replay.ts'
 import type { SummaryOptions } from '../summary/summarise.ts'
 import { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
@@ -8,7 +9,7 @@ import { ListScreen } from '../ui/screens/ListScreen.tsx'
 import { TextScreen } from '../ui/screens/TextScreen.tsx'
 import { letterKey, type ScreenKey } from '../ui/widgets/KeyedScreen.tsx'
 import { decisionsContent } from './nextDay.ts'
-import { historyContent, type ProgressSubject, progressContent, summaryTextOf } from './overWeeks.ts'
+import { type ProgressSubject, progressContent, summaryTextOf } from './overWeeks.ts'
 import type { Screens } from './screens.ts'
 
 const noSessions = 'no session is in this logbook yet'
@@ -67,21 +68,30 @@ function showDecisions(id: string, { logbook, settings, show, back }: Screens, l
 /** Returns why there is none.
  * @param picked the id of the session to begin with */
 export function showHistory(screens: Screens, picked: string | null = null): string | null {
-  const sessions = historyContent(screens.logbook, screens.settings())
-  if (sessions === null) return noSessions
+  const { logbook, settings, show, back } = screens
+  const { units } = settings()
+  const sessions = [...historyOf(logbook.index(), { from: null, to: null, lift: null, text: null })]
+  if (sessions.length === 0) return noSessions
   const again = (id: string) => void showHistory(screens, id)
-  screens.show(
+  show(
     <ListScreen
       title="History"
-      {...sessions}
+      head={(columns) => historyHead(Math.max(narrowest, columns), 'run')}
+      rows={sessions.map((row) => ({
+        id: row.id,
+        line: (columns) => historyLine(row, units, Math.max(narrowest, columns), 'run'),
+      }))}
       picked={picked}
       enter={{ label: 'its summary', does: 'shows the summary of the session' }}
       open={(id) => attempt(() => showSummary(id, screens, () => again(id)))}
-      leave={() => screens.back(null)}
+      leave={() => back(null)}
     />,
   )
   return null
 }
+
+/** The least columns for a row of the history. */
+const narrowest = 38
 
 /** Returns why there is none. */
 export function showProgress({ logbook, settings, show, back }: Screens): string | null {

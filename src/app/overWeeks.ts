@@ -3,7 +3,6 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { liftNames, type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { painsNoted } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
@@ -11,36 +10,16 @@ import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
-import type { ListScreen } from '../ui/screens/ListScreen.tsx'
 import { metersOf } from '../units/length.ts'
 import { readable, summaryContextOn } from './earlierDays.ts'
 
 const widest = 100
 const narrowest = 40
-/** Two columns are for the mark of the picked row. */
-const narrowestList = narrowest - 2
 
 /** What the progress shows one at a time: its name, and its lines at a width. */
 export interface ProgressSubject {
   name: string
   lines: (columns: number) => readonly string[]
-}
-
-/** Null without a session. */
-export function historyContent(
-  logbook: Logbook,
-  settings: Settings,
-): Pick<Parameters<typeof ListScreen>[0], 'rows' | 'head'> | null {
-  const all = { from: null, to: null, lift: null, text: null }
-  const rows = [...historyOf(logbook.index(), all)]
-  if (rows.length === 0) return null
-  return {
-    head: (columns) => historyHead(Math.max(narrowestList, columns), 'run'),
-    rows: rows.map((row) => ({
-      id: row.id,
-      line: (columns) => historyLine(row, settings.units, Math.max(narrowestList, columns), 'run'),
-    })),
-  }
 }
 
 /** The subjects of the progress screen; each is computed when first shown. Null without a session.

@@ -1,21 +1,26 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { ReactElement } from 'react'
 import { describe, expect, it } from 'vitest'
 import { choicesOf, damageText, dueText, unfinishedSessionOf } from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
-import { goalOf, goalOn, historyContent, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
+import { showHistory } from '../../src/app/lookBack.tsx'
+import { goalOf, goalOn, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
 import { unsavedText } from '../../src/app/recording.ts'
+import type { Screens } from '../../src/app/screens.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
 import { readDay } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { Kept } from '../summary/kept.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { noOtherDays } from './noOtherDays.ts'
+import { propsOf } from './propsOf.ts'
 
 const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
 
@@ -287,16 +292,23 @@ describe('the list of what can be opened', () => {
 describe('the history of the app', () => {
   it('has a row for each session, at least 38 columns wide, and nothing without a session', () => {
     const logbook = openLogbook(temporaryFolder())
-    expect(historyContent(logbook, defaultSettings)).toBeNull()
+    let shown: ReactElement | null = null
+    const show = (screen: ReactElement) => {
+      shown = screen
+    }
+    const screens = { logbook, settings: () => defaultSettings, show } as unknown as Screens
+    expect(showHistory(screens)).toBe('no session is in this logbook yet')
+    expect(shown).toBeNull()
     const file = logbook.create(legs, started, [setRecorded(1), finished])
     file.close()
-    const given = historyContent(logbook, defaultSettings)
-    const [row] = given?.rows ?? []
-    expect(given?.rows.map(({ id }) => id)).toEqual([file.id])
+    expect(showHistory(screens)).toBeNull()
+    const { rows, head } = propsOf(ListScreen, shown)
+    const [row] = rows
+    expect(rows.map(({ id }) => id)).toEqual([file.id])
     expect(row?.line(20)).toBe(row?.line(38))
     expect(row?.line(100)).toContain('Legs')
-    expect(given?.head?.(20)).toBe(given?.head?.(38))
-    expect(given?.head?.(100)).not.toBe(given?.head?.(38))
+    expect(head?.(20)).toBe(head?.(38))
+    expect(head?.(100)).not.toBe(head?.(38))
   })
 })
 

@@ -7,17 +7,11 @@ import { walkThrough } from '../day.ts'
 const meals = 'Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n'
 const run = 'Easy\n\nrun\n  2 km easy\n'
 
-test('a result typed while a part is about to be closed is recorded', () => {
-  const walked = walkThrough(meals).enter().typed('f').entry('carbs 60 g')
-  expect(walked.state.recorded.size).toBe(2)
-  expect(walked.model.mode.kind).toBe('recording')
-})
-
-test('a text that is no result stays in the field, with the reason', () => {
+test('what is typed into a confirmation stays in the field, with what to do', () => {
   const walked = walkThrough(meals).enter().typed('f').entry('blah 7 7')
   expect(walked.state.partStates[0]).toMatchObject({ closed: false })
   expect(walked.model).toMatchObject({ draft: 'blah 7 7', mode: { kind: 'closing' } })
-  expect(walked.notice).toMatch(/Esc clears it, then Enter closes$/)
+  expect(walked.notice).toMatch(/^Enter in the empty field closes it/)
 })
 
 test.each(['confirm', 'effort', 'minutes'])('pain typed at the question for %s is noted', (stage) => {

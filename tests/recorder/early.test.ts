@@ -79,13 +79,13 @@ describe('an entry without repetitions soon after a set began', () => {
 describe('a result longer than the clock of its repeat shows', () => {
   test('is asked about if it is the word same', () => {
     const walked = walkThrough(track).effort(81).entry('1:21').wait(60).space().wait(4).entry('same')
-    expect(walked.view.panel?.title).toMatch(/^Repeat 2 is at 0:04\. Save 1:21\?/)
+    expect(walked.view.panel?.title).toMatch(/^Repeat 2 is at 0:04\. Save 1:21 for it\?/)
   })
 
   test('is asked about, and e takes it for the repeat before', () => {
     const walked = walkThrough(track).effort(81).entry('1:21').wait(60).space().wait(20).entry('1:20.6')
     expect(walked.view.panel?.title).toBe(
-      'Repeat 2 is at 0:20. Save 1:20.6? Enter yes, Esc back, e corrects repeat 1 of 3: 400 m',
+      'Repeat 2 is at 0:20. Save 1:20.6 for it? Enter yes, Esc back, e corrects repeat 1 of 3: 400 m',
     )
     expect([walked.phase.kind, walked.state.recorded.size]).toEqual(['effort', 1])
     walked.typed('e').enter()
@@ -94,10 +94,15 @@ describe('a result longer than the clock of its repeat shows', () => {
   })
 
   test.each([
-    [splits, 100, '4:07', 'Split 1 is at 1:40. Save 4:07? Enter yes, Esc back'],
-    ['Easy\n\nrun\n  12 min easy\n', 100, '2.4 km', /^12:00 is at 1:40\. Save 2\.4 km in 12:00\? Enter yes/],
-    [hard, 30, 'hr 170', /^Repeat 1 is at 0:30\. Save 2:00 hr 170\? Enter yes/],
-    [easy, 4, 'hr 150', /^10 km is at 0:04\. Save it as done hr 150\? Enter yes/],
+    [splits, 100, '4:07', 'Split 1 is at 1:40. Save 4:07 for it? Enter yes, Esc back'],
+    [
+      'Easy\n\nrun\n  12 min easy\n',
+      100,
+      '2.4 km',
+      /^12:00 is at 1:40\. Save 2\.4 km in 12:00 for it\? Enter yes/,
+    ],
+    [hard, 30, 'hr 170', /^Repeat 1 is at 0:30\. Save 2:00 hr 170 for it\? Enter yes/],
+    [easy, 4, 'hr 150', /^10 km is at 0:04\. Save hr 150 for it\? Enter yes/],
   ])('is asked about in %s after %i s: %s', (day, seconds, typed, question) => {
     const walked = walkThrough(day).space().wait(seconds).entry(typed)
     expect(walked.view.panel?.title).toMatch(question)
@@ -106,13 +111,13 @@ describe('a result longer than the clock of its repeat shows', () => {
   })
 
   test.each([
-    [easy, 'hr 150', '10 km has not begun. Save it as done hr 150? Enter yes, Esc back'],
+    [easy, 'hr 150', '10 km has not started. Save hr 150 for it? Enter yes, Esc back'],
     [
       easy,
       'rpe 6, hr 150 "windy"',
-      '10 km has not begun. Save it as done hr 150 rpe 6 "windy"? Enter yes, Esc back',
+      '10 km has not started. Save hr 150 rpe 6 "windy" for it? Enter yes, Esc back',
     ],
-    [hard, '@9', 'Repeat 1 has not begun. Save 2:00 rpe 9? Enter yes, Esc back'],
+    [hard, '@9', 'Repeat 1 has not started. Save 2:00 rpe 9 for it? Enter yes, Esc back'],
   ])('is asked about where %s has not begun and only an effort is typed: %s', (day, typed, question) => {
     const walked = walkThrough(day).entry(typed)
     expect([walked.view.panel?.title, walked.state.recorded.size]).toEqual([question, 0])
@@ -122,7 +127,7 @@ describe('a result longer than the clock of its repeat shows', () => {
   test('is the effort of the repeat before where it is typed in the jog after it', () => {
     const jog = walkThrough(hard).space().wait(120).wait(20)
     expect(jog.entry('2:00').entry('hr 171').view.panel?.title).toBe(
-      'Repeat 2 has not begun. Save 2:00 hr 171? Enter yes, Esc back, e corrects repeat 1 of 3: 2:00',
+      'Repeat 2 has not started. Save 2:00 hr 171 for it? Enter yes, Esc back, e corrects repeat 1 of 3: 2:00',
     )
     expect(jog.typed('e').enter().recorded('1.1.p1')).toMatchObject({ heartRate: 171 })
   })

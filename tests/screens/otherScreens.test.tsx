@@ -4,8 +4,8 @@ import { join } from 'node:path'
 import { type ComponentProps, cloneElement, type ReactElement, type ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.tsx'
-import { Progress, Summary } from '../../src/app/lookBack.tsx'
-import { historyContent, progressContent } from '../../src/app/overWeeks.ts'
+import { Progress, Summary, showHistory } from '../../src/app/lookBack.tsx'
+import { progressContent } from '../../src/app/overWeeks.ts'
 import type { Screens } from '../../src/app/screens.ts'
 import { showToday } from '../../src/app/today.tsx'
 import { defaultSettings } from '../../src/logbook/settings.ts'
@@ -14,7 +14,6 @@ import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
-import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
 import type { Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
@@ -119,15 +118,7 @@ const screens: Record<string, () => ReactNode> = {
       leave={() => {}}
     />
   ),
-  history: () => {
-    const given = historyContent(openLogbook(weeks), defaultSettings)
-    const enter = { label: 'its summary', does: 'shows the summary of the session' }
-    return (
-      given && (
-        <ListScreen {...given} title="History" enter={enter} picked={null} open={nothing} leave={() => {}} />
-      )
-    )
-  },
+  history: () => shownBy((screens) => showHistory(screens)),
   editor: () => (
     <DayEditor
       title="2026-11-28-push.txt"

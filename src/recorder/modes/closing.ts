@@ -1,6 +1,5 @@
 import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
-import { stepsToPrompt } from '../../session/prompt.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
@@ -15,7 +14,6 @@ import {
   withMode,
   withNotice,
 } from '../model.ts'
-import { readTyped } from '../record.ts'
 import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 import { noteAlone, noteBeside } from './notes.ts'
 
@@ -85,11 +83,13 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
     const { notice } = noted.model
     return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
   }
-  if (stage === 'confirm' && draft.trim() !== '') return resultTyped(model, part)
-  if (stage === 'confirm') return closePart(recording(model), part, null, minutesUnasked(state, part))
+  const isTyped = draft.trim() !== ''
+  if (stage === 'confirm') {
+    if (isTyped) return withNotice(model, 'Enter in the empty field closes it; Esc clears, then goes back')
+    return closePart(recording(model), part, null, minutesUnasked(state, part))
+  }
   const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)
   if (reading.outcome === 'error') return withNotice(model, reading.message)
-  const isTyped = draft.trim() !== ''
   if (stage === 'effort') {
     const effort = isTyped ? reading.value : mode.effort
     return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
@@ -99,17 +99,6 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   if (many !== null && model.notice !== query) return withNotice(model, query)
   const minutes = isTyped ? reading.value : minutesOffered(state, part)
   return closePart(recording(model), part, mode.effort, minutes)
-}
-
-/** Records a result typed instead of closing, for the first step without one. What cannot be recorded stays in the
- * field. */
-function resultTyped(model: RecorderModel, part: number): Updated {
-  const { state, draft } = model
-  const step = stepsToPrompt(state).find((each) => each.part === part)
-  const read = step ? readTyped({ ...model, mode: { kind: 'recording' } }, [step]) : null
-  if (read && (read.effects.length > 0 || read.model.mode.kind !== 'recording')) return read
-  const why = read?.model.notice ?? `"${draft.trim()}" is not recorded: no result is left to enter here`
-  return withNotice(model, `${why}; Esc clears it, then Enter closes`)
 }
 
 /** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */

@@ -131,14 +131,7 @@ interface Asked {
 type Rule = (situation: Situation) => Updated | Asked | null
 
 /** The first rule that applies decides. */
-const rules: readonly Rule[] = [
-  remarksOnly,
-  setTooEarly,
-  intervalTooEarly,
-  loadOfComingSet,
-  resultBeforeSet,
-  timeInRecovery,
-]
+const rules: readonly Rule[] = [remarksOnly, setTooEarly, intervalTooEarly, loadOfComingSet, resultBeforeSet]
 
 /** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result.
  * @param accepted the answer that a question about the field has already confirmed */
@@ -217,20 +210,24 @@ function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }
 }
 
 /** A result for the repeat or run under way with a longer time than its clock shows, as for the repeat before, or
- * without a time, as `hr 150` soon after the start. Before it begins, only `hr 150`. */
+ * without a time, as `hr 150` soon after the start. Before it begins, only `hr 150`; in the recovery before it a time,
+ * too. */
 function intervalTooEarly(situation: Situation): Asked | null {
   const { model, step, typed, answer, isUnderWay, prompt } = situation
   if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
-  const isPossible = isUnderWay ? seconds !== null && seconds <= clock + keyTolerance : !isEffortAlone(typed)
+  const isEffort = isEffortAlone(typed)
+  const isPossible = isUnderWay
+    ? seconds !== null && seconds <= clock + keyTolerance
+    : !isEffort && model.state.phase.kind !== 'recovery'
   if (isPossible) return null
-  const text = printEntry(answer, prompt).replace(/^=/, 'done')
-  const what = text.startsWith('done') ? `it as ${text}` : text
   const title =
     step.of === 1 ? stepTitle(model.state, step) : `${step.split ? 'Split' : 'Repeat'} ${step.number}`
-  const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not begun'
-  return { question: `${title} ${where}. Save ${what}`, text, mayCorrect: true }
+  const text = printEntry(answer, prompt).replace(/^= ?/, '') || 'done'
+  const what = isUnderWay || isEffort ? text : 'this time'
+  const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not started'
+  return { question: `${title} ${where}. Save ${what} for it`, text, mayCorrect: true }
 }
 
 /** `x 102.5` before a set begins: the load that the coming set will have. */
@@ -255,14 +252,6 @@ function resultBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Si
   if (!isDoubtful && stepNow(model.state)?.kind !== 'warm-up') return null
   const text = isTyped ? printEntry(answer, prompt) : (describeEmpty(prompt) ?? '')
   return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: isTyped }
-}
-
-/** A time typed in the recovery after a repeat: which repeat is it for? */
-function timeInRecovery({ model, step, typed, answer, before }: Situation): Asked | null {
-  const isLate = typed !== '' && model.state.phase.kind === 'recovery' && step.kind === 'interval'
-  if (!isLate || answer?.kind !== 'interval' || !before) return null
-  const question = `Repeat ${step.number} has not started. Save this time for it`
-  return { question, text: `${typed} for repeat ${step.number}`, mayCorrect: true }
 }
 
 /** What is typed of a set; null for the answer of another step, or what cannot be read. */

@@ -104,13 +104,10 @@ export function noteBeside(model: RecorderModel): Updated | null {
 function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
   const about = underWay?.id ?? latestStep(model)
   const typed = entryTextOf(model.draft)
-  const isBare = !('error' in typed) && typed.body === ''
-  if (isBare && typed.note !== null && typed.pain !== null)
-    return remarkEvents(typed, about, whenOf(model.now))
   const hasRemark = !('error' in typed) && (typed.note !== null || typed.pain !== null)
+  if (hasRemark && typed.body === '') return remarkEvents(typed, about, whenOf(model.now))
   const isSign = !hasRemark && /^[\p{L}'’ ]+$/u.test(model.draft) && isWarning(model.draft, false)
-  const isAlone = isBare ? hasRemark : isSign || /^\s*pain\b/i.test(model.draft)
-  return isAlone ? noteFacts(model, 'result', about) : null
+  return isSign || /^\s*pain\b/i.test(model.draft) ? noteFacts(model, 'result', about) : null
 }
 
 /** The events of a typed note: it goes to the last result, or to the chosen place; `with: flats, windy` to the part,

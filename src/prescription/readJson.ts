@@ -121,26 +121,21 @@ function printableKey(key: PropertyKey): string {
   return shownOf(String(key)).slice(0, 80)
 }
 
-/** Where the JSON becomes invalid. */
+/** Where the JSON becomes invalid, with the reason that the parser gives. */
 function syntaxProblem(text: string, error: unknown): Diagnostic {
-  const reason = error instanceof Error ? error.message : ''
+  const [, reason = '', position] =
+    /^(.*?)(?:, (?:\.\.\.)?".*| at position (\d+).*)?$/s.exec(messageOf(error)) ?? []
   const end = text.trimEnd().length
-  const position = /JSON at position (\d+)/.exec(reason)?.[1]
   const found = position ?? (unexpected.test(reason) ? unexpectedIn(text) : end)
   const place = Math.min(Number(found), end)
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const faultAt = `${text[place]} ${reason}`
-  const what =
-    place === end
-      ? `the file ends before it is complete: ${unclosedIn(text)} missing`
-      : (jsonFaults.find(([pattern]) => pattern.test(faultAt))?.[1] ?? 'this cannot be read from here on')
-  const message = `Invalid JSON: ${what}. The file begins with {, so it is read as JSON`
   const line = text.split('\n', before.length).at(-1) ?? ''
+  const message = `Invalid JSON: ${shownOf(reason)}. The file begins with {, so it is read as JSON`
   return errorAt(before.length, column, message, shownOf(line).trimEnd())
 }
 
-const unexpected = /Unexpected token/
+const unexpected = /^Unexpected token/
 
 /** Where the unexpected word or sign begins. Node does not say, but it refuses the beginning of a text in these
  * words only if that includes the place. */
@@ -159,36 +154,10 @@ function jsonErrorOf(text: string): string {
     JSON.parse(text)
     return ''
   } catch (error) {
-    return String(error)
+    return messageOf(error)
   }
 }
 
-/** What the JSON parser's errors mean, by the sign at which they occur and their words. */
-const jsonFaults: readonly (readonly [RegExp, string])[] = [
-  [/^\//, 'JSON has no comments: remove this one'],
-  [/Expected ',' or '}'/, 'a comma or } is missing here'],
-  [/Expected ',' or ']'/, 'a comma or ] is missing here'],
-  [/Expected ':'/, 'a colon is missing here, between a name and its value'],
-  [/Expected double-quoted property name/, 'after a comma comes a name in double quotes (")'],
-  [/Expected property name/, 'a name in double quotes (") is missing here'],
-  [/^[\]},:] .*Unexpected token/, 'a value is missing before this sign, or there is one comma too many'],
-  [unexpected, 'write a text in double quotes ("), a number, true, false or null here'],
-  [/number/, 'write a number here, such as 12, 0.5 or -3'],
-  [/after JSON/, 'nothing may follow the last }'],
-  [/^[\r\n].*control character/, 'the closing quote of a text is missing on this line'],
-  [/control character/, 'a tab in a text is written \\t'],
-  [/Unterminated string/, 'the closing quote of a text is missing'],
-  [/[Ee]scape/, 'a backslash in a text is written twice'],
-]
-
-/** `}]} is`: the brackets, and the quote, that a cut-off text lacks. */
-function unclosedIn(text: string): string {
-  const closers: string[] = []
-  for (const [mark] of text.matchAll(/"(?:[^"\\]|\\.)*"?|[[\]{}]/gs)) {
-    if (mark === '{') closers.push('}')
-    else if (mark === '[') closers.push(']')
-    else if (mark === '}' || mark === ']') closers.pop()
-    else if (mark.length < 2 || !mark.endsWith('"')) closers.push('"')
-  }
-  return closers.length > 9 ? `${closers.length} closing brackets are` : `${closers.reverse().join('')} is`
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : ''
 }

@@ -471,7 +471,7 @@ describe('a day as JSON', () => {
       }),
     ).toEqual(['1:1 the day has a field that does not belong there, "mood"'])
     expect(answers('{"title": "Day",\n oops}')).toEqual([
-      '2:2 Invalid JSON: after a comma comes a name in double quotes ("). The file begins with {, so it is read as JSON',
+      '2:2 Invalid JSON: Expected double-quoted property name in JSON. The file begins with {, so it is read as JSON',
     ])
   })
 

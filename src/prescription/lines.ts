@@ -83,60 +83,47 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
 /** One line at a time with its number from 1; an invalid one comes as a problem. */
 export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
 
-/** Decodes a file, or returns why it cannot. Removes a byte-order mark. `bytes` is the file itself if it is not all
- * UTF-8, so that `linesOf` can still read the valid lines and report the others. */
+/** Decodes a file, or returns why it cannot. Removes a byte-order mark. What is not UTF-8 becomes U+FFFD, and
+ * `linesOf` reports the lines that have it. */
 export function textOf(
   input: Uint8Array | string,
   what: 'day' | 'plan' | 'list of foods',
-): { text: string; bytes: Uint8Array | null } | Diagnostic {
+): { text: string; isUtf8: boolean } | Diagnostic {
   const size = typeof input === 'string' ? new TextEncoder().encode(input).length : input.length
   if (size > mostTextBytes)
     return errorAt(1, 1, `this file is larger than 1 MiB, more than any ${what} needs: start a new one`)
   if (typeof input === 'string')
-    return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, bytes: null }
+    return { text: input.startsWith('\uFEFF') ? input.slice(1) : input, isUtf8: true }
   if ((input[0] === 0xff && input[1] === 0xfe) || (input[0] === 0xfe && input[1] === 0xff))
     return errorAt(1, 1, 'this file is written in UTF-16: save it as UTF-8')
   try {
-    return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), bytes: null }
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), isUtf8: true }
   } catch {
     // Text in another encoding has no byte 0; a picture or an archive has.
     if (input.includes(0)) return errorAt(1, 1, `this is not text: write the ${what} as a text file in UTF-8`)
-    return { text: new TextDecoder('utf-8').decode(input), bytes: input }
+    return { text: new TextDecoder('utf-8').decode(input), isUtf8: false }
   }
 }
 
 /** Yields the lines of what `textOf` returns one at a time, as they are asked for. */
-export function* linesOf(text: string, bytes: Uint8Array | null = null): Generator<RawLine> {
-  const isAt = (place: number, ...codes: number[]) =>
-    codes.every((code, index) => (bytes?.[place + index] ?? text.charCodeAt(place + index)) === code)
-  const { length } = bytes ?? text
+export function* linesOf(text: string, isUtf8 = true): Generator<RawLine> {
   let number = 1
-  for (let start = bytes !== null && isAt(0, 0xef, 0xbb, 0xbf) ? 3 : 0; start <= length; number++) {
-    const found = bytes === null ? text.indexOf('\n', start) : bytes.indexOf(0x0a, start)
-    const end = found === -1 ? length : found
-    const last = end > start && isAt(end - 1, 0x0d) ? end - 1 : end
-    yield bytes === null
-      ? { number, raw: text.slice(start, last) }
-      : decodedLine(bytes.subarray(start, last), number)
+  for (let start = 0; start <= text.length; number++) {
+    const found = text.indexOf('\n', start)
+    const end = found === -1 ? text.length : found
+    const raw = text.slice(start, end).replace(/\r$/, '')
+    const bad = isUtf8 ? -1 : raw.indexOf('\uFFFD')
+    if (bad < 0) yield { number, raw }
+    else {
+      const shown = shownOf(raw.slice(0, 4000))
+      const column = [...raw.slice(0, bad)].length + 1
+      yield {
+        number,
+        problem: errorAt(number, column, 'this is not UTF-8: save the file as UTF-8', shown),
+      }
+    }
     start = end + 1
   }
-}
-
-function decodedLine(bytes: Uint8Array, number: number): RawLine {
-  const raw = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes)
-  let [column, place] = [1, 0]
-  for (const character of raw) {
-    // U+FFFD stands for what cannot be decoded, unless the file itself has it.
-    const isWritten = bytes[place] === 0xef && bytes[place + 1] === 0xbf && bytes[place + 2] === 0xbd
-    if (character === '\uFFFD' && !isWritten) {
-      const byte = (bytes[place] ?? 0).toString(16).toUpperCase().padStart(2, '0')
-      const message = `this is not UTF-8 (byte ${byte}): save the file as UTF-8`
-      return { number, problem: errorAt(number, column, message, shownOf(raw.slice(0, 4000))) }
-    }
-    column++
-    place += character < '\x80' ? 1 : character < '\u0800' ? 2 : character.length === 1 ? 3 : 4
-  }
-  return { number, raw }
 }
 
 /** Why a line is refused before it is read. */
@@ -163,11 +150,11 @@ export function* linesOfText(
   problems: Diagnostic[],
 ): Generator<Line> {
   const file = textOf(input, what)
-  if (!('bytes' in file)) {
+  if ('message' in file) {
     problems.push(file)
     return
   }
-  for (const raw of linesOf(file.text, file.bytes)) {
+  for (const raw of linesOf(file.text, file.isUtf8)) {
     if (problems.length > mostDiagnostics) return
     if ('problem' in raw) {
       problems.push(raw.problem)

@@ -17,15 +17,15 @@ export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | {
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
   const read = textOf(input, 'day')
   if ('message' in read) return { problems: [read] }
-  const isJson = read.bytes === null && firstCharacter(read.text) === '{'
+  const isJson = read.isUtf8 && firstCharacter(read.text) === '{'
   const { prescription, problems } = isJson
     ? readJson(read.text, defaults)
-    : readDay(linesOf(read.text, read.bytes), defaults)
+    : readDay(linesOf(read.text, read.isUtf8), defaults)
   if (prescription !== null) return { prescription, warnings: problems.slice(0, mostDiagnostics) }
   const other = otherFiles.find(([pattern]) => pattern.test(read.text))?.[1]
   if (other !== undefined) return { problems: [errorAt(1, 1, other)] }
   const errors = problems.filter(({ severity }) => severity === 'error').slice(0, mostDiagnostics + 1)
-  const whole = isJson || read.bytes !== null ? null : withHeadings(read.text, defaults)
+  const whole = isJson || !read.isUtf8 ? null : withHeadings(read.text, defaults)
   const [first] = errors
   if (whole === null || first === undefined) return { problems: errors }
   return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }

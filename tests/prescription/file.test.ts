@@ -268,7 +268,7 @@ describe('limits', () => {
   const items = (count: number, line: string) => `Day\nrun\n${`${line}\n`.repeat(count)}`
 
   it('a line has at most 500 characters, counted in code points', () => {
-    const line = (length: number) => `Day\nrun\n5 km, "${'𝄞'.repeat(length - 8)}"`
+    const line = (length: number) => `Day\nrun\n  5 km, "${'𝄞'.repeat(length - 10)}"`
     expect(answers(line(500))).toEqual([])
     expect(answers(line(501))).toEqual([
       '3:501 this line has 501 characters, and a line has at most 500: break it up',
@@ -340,8 +340,8 @@ describe('a character that must not reach a screen', () => {
   it('is refused if it is not UTF-8: each such line is reported, with its column in characters', () => {
     const file = new Uint8Array([...bytes('Day\nrun\né 5 k'), 0xff, ...bytes('m\n5 km\n'), 0xc3])
     expect(answers(file)).toEqual([
-      '3:6 this is not UTF-8 (byte FF): save the file as UTF-8',
-      '5:1 this is not UTF-8 (byte C3): save the file as UTF-8',
+      '3:6 this is not UTF-8: save the file as UTF-8',
+      '5:1 this is not UTF-8: save the file as UTF-8',
     ])
     expect(answers(new Uint8Array([0xff, 0xfe, 0x44, 0]))).toEqual([
       '1:1 this file is written in UTF-16: save it as UTF-8',

@@ -279,7 +279,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'half a million lines that are no UTF-8',
     new Uint8Array(megabyte).fill(0xff).map((byte, place) => (place % 2 ? 10 : byte)),
-    'day.txt:1:1: this is not UTF-8 (byte FF): save the file as UTF-8',
+    'day.txt:1:1: this is not UTF-8: save the file as UTF-8',
   ],
 ]
 

@@ -95,7 +95,7 @@ describe('readFoods', () => {
     )
     expect(mixed.foods.map(({ name }) => name)).toEqual(['egg', 'bun'])
     expect(mixed.problems.map(({ line, message }) => [line, message])).toEqual([
-      [2, 'this is not UTF-8 (byte FF): save the file as UTF-8'],
+      [2, 'this is not UTF-8: save the file as UTF-8'],
     ])
   })
 

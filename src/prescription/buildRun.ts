@@ -11,14 +11,7 @@ import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
-import {
-  checkSpeeds,
-  implausibleTime,
-  paceAsTime,
-  warnOfDistance,
-  warnOfPace,
-  warnOfSpeed,
-} from './plausible.ts'
+import { checkSpeeds, implausibleTime, paceAsTime, warnOfDistance } from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import {
   type AmountNode,
@@ -224,15 +217,14 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
     case 'progression':
       for (const seconds of [node.first, node.last]) {
         const pace = printPace({ from: seconds, to: seconds, per: node.per })
-        checkSpeeds(node, `a pace of ${pace}`, [metersInPaceUnit[node.per] / seconds], building)
+        checkSpeeds(node, `a pace of ${pace}`, [metersInPaceUnit[node.per] / seconds], interval, building)
       }
       break
     case 'pace':
       return paceTargetOf(node, interval, building)
     case 'speed': {
       const speeds = [node.from, node.to].map((speed) => metersPerSecondOf(speed, node.unit))
-      if (checkSpeeds(node, `${printSpan(node)} ${node.unit}`, speeds, building))
-        warnOfSpeed(node, interval, building)
+      checkSpeeds(node, `${printSpan(node)} ${node.unit}`, speeds, interval, building)
     }
   }
   return bare(node)
@@ -258,7 +250,7 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
     building.paces.push({ at: node.at, secondsPerKm, text: written, isBare: node.bare === true })
   }
   const speeds = [metersInPaceUnit[per] / from, metersInPaceUnit[per] / to]
-  if (checkSpeeds(node, `a pace of ${written}`, speeds, building)) warnOfPace(node, interval, building)
+  checkSpeeds(node, `a pace of ${written}`, speeds, interval, building)
   return { kind: 'pace', from, to, per }
 }
 

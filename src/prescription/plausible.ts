@@ -1,14 +1,7 @@
 import { greatest } from 'd3-array'
 import { speedsOnFoot } from '../figures/load.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
-import {
-  formatClockSpan,
-  metersPerSecondOf,
-  paceIn,
-  printDuration,
-  printPace,
-  secondsPerKmOf,
-} from '../units/duration.ts'
+import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Mass } from '../units/model.ts'
@@ -22,20 +15,16 @@ import {
   type Node,
   type Pace,
   type PaceNode,
-  type SpeedNode,
   type WeightNode,
 } from './syntax.ts'
 
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
  * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
 
-/** Seconds a kilometre, for more than 400 m. `fast`: only the world's best over 800 m are a little faster.
- * `impossible`: nobody has been faster over 500 m (both from memory). `walk`: anything slower is walked (this
- * program's own). */
-const paces = { fast: 130, impossible: 115, walk: 720 }
+/** Seconds a kilometre; anything slower is walked. */
+const walk = 720
 const longestMeters = 200_000
 const mostPercent = 110
-const mostEaten = { carbs: 500, protein: 200, kcal: 5000 }
 
 /** Paces this close count as the same, and one this far from all others is an outlier. This program's own rule. */
 const samePace = 0.05
@@ -57,97 +46,36 @@ export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' 
   return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
 }
 
-/** Whether a pace without a unit is slower than a walk, and so was meant for less than a kilometre or a mile. With its
- * unit written, even a slow pace is meant as it is. */
-function isSlowerThanWalk(node: PaceNode): boolean {
-  return node.bare === true && secondsPerKmOf(node.from, node.per) > paces.walk
-}
-
-/** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`) or
- * nobody runs it over that distance (`8 x 400 m @ 1:20`); null for any other. */
+/** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`),
+ * faster than the world record over that distance (`8 x 400 m @ 1:20`) or far faster than goal pace; null for any
+ * other. With its unit written, only the record counts: even a slow pace is meant as it is. */
 export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Building): string | null {
-  const { from, to, per } = node
-  const [amount, ...others] = interval.amounts
-  if (building.part.kind !== 'run' || node.wrong !== undefined || others.length > 0) return null
-  if (amount?.kind !== 'distance' || amount.length.wrong !== undefined) return null
-  const meters = metersOf(amount.length, building.lapMeters)
-  const asked = `did you mean in ${formatClockSpan(node, null)}?`
-  const isRun = (seconds: number) =>
-    meters / seconds <= fastestOver(meters) && (seconds * 1000) / meters <= paces.walk
-  if (isSlowerThanWalk(node)) {
-    const isTime = isRun(from) && isRun(to)
-    return isTime ? `${printPace(node)} is slower than a walk; ${asked}` : null
-  }
-  const whole = (from * 1000) / meters
-  const isPossible = 1000 / secondsPerKmOf(from, per) <= fastestOver(meters)
-  if (isPossible || whole < recordPace(meters) || whole > 1000) return null
-  return `${printPace(node)} is ${timesOf(perKmOf(node), meters)} for ${printLength(amount.length)}; ${asked}`
-}
-
-/** Seconds a kilometre. */
-function goalPaceOf({ goal, lapMeters }: Building): number | null {
-  return goal === null ? null : (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
-}
-
-/** Warns of a pace over more than 400 m that nobody, or almost nobody, holds, and of one slower than a walk. Only on
- * foot, since wheels are that fast. */
-export function warnOfPace(node: PaceNode, interval: IntervalNode, building: Building): void {
-  const { from, to } = node
-  if (building.part.kind !== 'run' || node.wrong !== undefined) return
-  const text = printPace(node)
-  if (isSlowerThanWalk(node))
-    building.warn(node.at, `${text} is slower than a walk; a time for the whole interval is written with in`)
-  const { length, meters } = longestOf(interval, building)
-  if (length === null) return
-  const wholes = [from, to].map((seconds) => (seconds * 1000) / meters)
-  const asked = `did you mean in ${formatClockSpan(node, null)}?`
-  const fast = tooFast(text, perKmOf(node), length, meters)
-  if (fast !== null) {
-    const isTime = wholes.every((each) => each >= paces.fast && each <= 1000)
-    building.warn(node.at, `${fast}; ${isTime ? asked : 'check the pace'}`)
-  } else if (node.bare === true && isTimeByGoal(perKmOf(node), wholes, building)) {
-    const time = timesOf(perKmOf(node), meters)
-    building.warn(
-      node.at,
-      `${text} is ${printLength(length)} in ${time}, far faster than goal pace; ${asked}`,
-    )
-  }
+  const length = longestOf(interval, building)
+  if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length > 1) return null
+  if (length === null || length.wrong !== undefined) return null
+  const meters = metersOf(length, building.lapMeters)
+  const asPace = perKmOf(node)
+  const asTime = { from: (node.from * 1000) / meters, to: (node.to * 1000) / meters }
+  const record = recordPace(meters)
+  const isSlow = node.bare === true && asPace.from > walk
+  const isFast = asPace.from < record || (node.bare === true && isTimeByGoal(asPace, asTime, building))
+  if ((!isSlow && !isFast) || asTime.from < record || asTime.to > walk) return null
+  const says = isSlow ? 'slower than a walk' : `${timesOf(asPace, meters)} for ${printLength(length)}`
+  return `${printPace(node)} is ${says}; did you mean in ${formatClockSpan(node, null)}?`
 }
 
 /** Whether a pace is far faster than goal pace, but would not be if read as the time of the interval. */
-function isTimeByGoal(perKm: Span, wholes: readonly number[], building: Building): boolean {
-  const goal = goalPaceOf(building)
-  if (goal === null || perKm.from >= goal * (1 - otherPace)) return false
-  return wholes.every((each) => each >= goal * (1 - otherPace) && each <= goal * slowRepeat)
+function isTimeByGoal(asPace: Span, asTime: Span, { goal, lapMeters }: Building): boolean {
+  if (goal === null) return false
+  const goalPace = (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
+  const tooFast = goalPace * (1 - otherPace)
+  return asPace.from < tooFast && asTime.from >= tooFast && asTime.to <= goalPace * slowRepeat
 }
 
-/** Warns of a speed like `warnOfPace`. */
-export function warnOfSpeed(node: SpeedNode, interval: IntervalNode, building: Building): void {
-  const { length, meters } = longestOf(interval, building)
-  if (building.part.kind !== 'run' || node.wrong !== undefined || length === null) return
-  const perKm = (speed: number) => 1000 / metersPerSecondOf(speed, node.unit)
-  const text = `${printSpan(node)} ${node.unit}`
-  const fast = tooFast(text, { from: perKm(node.to), to: perKm(node.from) }, length, meters)
-  if (fast !== null) building.warn(node.at, `${fast}; check the speed`)
-}
-
-/** The longest distance of an interval; a null length for one without any. */
-function longestOf(
-  { amounts }: IntervalNode,
-  { lapMeters }: Building,
-): { length: LengthNode | null; meters: number } {
+/** The longest distance of an interval; null for one without any. */
+function longestOf({ amounts }: IntervalNode, { lapMeters }: Building): LengthNode | null {
   const lengths = amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : []))
-  const length = greatest(lengths, (each) => metersOf(each, lapMeters))
-  if (length === undefined || length.wrong !== undefined) return { length: null, meters: 0 }
-  return { length, meters: metersOf(length, lapMeters) }
-}
-
-/** The problem with a pace that is too fast over a distance; null for any other, and up to 400 m. */
-function tooFast(text: string, perKm: Span, length: LengthNode, meters: number): string | null {
-  const isImpossible = perKm.from < paces.impossible || 1000 / perKm.from > fastestOver(meters)
-  if (meters <= 400 || (perKm.from >= paces.fast && !isImpossible)) return null
-  const who = isImpossible ? 'anyone' : 'almost anyone'
-  return `${text} is ${printLength(length)} in ${timesOf(perKm, meters)}, faster than ${who} runs it`
+  return greatest(lengths, (each) => metersOf(each, lapMeters)) ?? null
 }
 
 /** In seconds a kilometre. */
@@ -209,22 +137,6 @@ export function warnOfMass(what: keyof typeof masses, node: Node & Mass, buildin
   building.warn(node.at, `${says(printMass(node))}; ${advice}`)
 }
 
-/** Warns of more carbohydrate, protein or energy in one item than anyone eats. */
-export function warnOfFood(
-  bit: string,
-  node: Node & { value: number; text: string },
-  building: Building,
-): void {
-  const most = mostEaten[bit as keyof typeof mostEaten]
-  if (most === undefined || node.wrong !== undefined || node.value <= most) return
-  const amount = (value: number) =>
-    bit === 'kcal' ? `${printNumber(value)} kcal` : `${bit} ${printNumber(value)} g`
-  const limit = bit === 'kcal' ? `${most} kcal` : `${most} g`
-  const less = node.value / 10
-  const advice = less <= most ? `did you mean ${amount(less)}?` : 'check the number'
-  building.warn(node.at, `${amount(node.value)} in one item is more than anyone eats (${limit}); ${advice}`)
-}
-
 /** Plausible speeds on wheels, water and machines, in metres a second: this program's own, with room for a bicycle
  * and a swimmer. */
 const otherSpeeds = { slow: 0.2, fast: 25 }
@@ -262,23 +174,29 @@ export function implausibleTime(
   return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
 }
 
-/** Reports a pace or a speed that nobody can hold.
+/** Reports a pace or a speed that nobody can hold, and warns of one that nobody holds over the distance.
  * @param what it is, in words
- * @param metersPerSecond of both its ends
- * @returns whether both are plausible */
+ * @param metersPerSecond of both its ends */
 export function checkSpeeds(
   node: Node,
   what: string,
   metersPerSecond: readonly number[],
+  interval: IntervalNode,
   building: Building,
-): boolean {
+): void {
+  if (!isSound(node)) return
   const { kind } = building.part
   const { slow, fast } = speedLimits(kind)
   const odd = metersPerSecond.find((each) => !isPlausibleSpeed(each, kind))
-  if (odd === undefined) return true
-  const limit = odd > fast ? `faster than any human (${fast} m/s)` : `slower than a walk (${slow} m/s)`
-  if (isSound(node)) building.report(node.at, `${what} is ${limit}`)
-  return false
+  if (odd !== undefined) {
+    const limit = odd > fast ? `faster than any human (${fast} m/s)` : `slower than a walk (${slow} m/s)`
+    building.report(node.at, `${what} is ${limit}`)
+    return
+  }
+  const length = longestOf(interval, building)
+  const over = speedLimits(kind, length && metersOf(length, building.lapMeters))
+  if (length !== null && metersPerSecond.some((each) => each > over.fast))
+    building.warn(node.at, `${what} is faster than anyone runs ${printLength(length)}: check it`)
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

@@ -4,7 +4,7 @@ import type { Answer } from './hasty.ts'
 import { isItem, misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
-import { warnOfDistance, warnOfFood } from './plausible.ts'
+import { warnOfDistance } from './plausible.ts'
 import { type Item, partName, printItem, printQuoted } from './print.ts'
 import { type Elsewhere, readLine, strictSyntaxOf } from './readLine.ts'
 import {
@@ -102,7 +102,6 @@ function fuelLineOf(node: FuelNode, building: Building): FuelLine {
     }
     const key = keys[bit.bit]
     if (line[key] !== null) building.report(bit.value.at, `${bit.bit} is given twice: remove one`)
-    warnOfFood(bit.bit, bit.value, building)
     line[key] = bit.value.value
   }
   return line

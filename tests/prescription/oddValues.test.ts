@@ -13,31 +13,23 @@ test.each([
   [
     'run',
     '6 x 500 m @ 1:50, jog 200 m',
-    '3:11 1:50/km is 500 m in 0:55, faster than anyone runs it; did you mean in 1:50?',
+    'refused: 1:50/km is 0:55 for 500 m; did you mean in 1:50? Write: 6 x 500 m in 1:50, jog 200 m',
   ],
   [
     'run',
     '6 x 500 m @ 1:45-1:52/km',
-    '3:11 1:45-1:52/km is 500 m in 0:52.5-0:56, faster than anyone runs it; did you mean in 1:45-1:52?',
+    'refused: 1:45-1:52/km is 0:52.5-0:56 for 500 m; did you mean in 1:45-1:52? Write: 6 x 500 m in 1:45-1:52',
   ],
   [
     'run',
     '3 x 800 m @ 2:05',
-    '3:11 2:05/km is 800 m in 1:40, faster than almost anyone runs it; did you mean in 2:05?',
+    'refused: 2:05/km is 1:40 for 800 m; did you mean in 2:05? Write: 3 x 800 m in 2:05',
   ],
   // Twelve and a half minutes for 5 km is the world's best (World Athletics; from memory); a tenth faster is 11:27.
-  ['run', '5 km @ 2:10', '3:6 2:10/km is 5 km in 10:50, faster than anyone runs it; check the pace'],
-  [
-    'run',
-    '5 km @ 28-30 km/h',
-    '3:6 28-30 km/h is 5 km in 10:00-10:42.9, faster than anyone runs it; check the speed',
-  ],
-  [
-    'run',
-    '400-1200 m @ 1:58',
-    '3:12 1:58/km is 1200 m in 2:21.6, faster than anyone runs it; check the pace',
-  ],
-  ['run', '10 km @ 2:00', '3:7 2:00/km is 10 km in 20:00, faster than anyone runs it; check the pace'],
+  ['run', '5 km @ 2:10', '3:6 a pace of 2:10/km is faster than anyone runs 5 km: check it'],
+  ['run', '5 km @ 28-30 km/h', '3:6 28-30 km/h is faster than anyone runs 5 km: check it'],
+  ['run', '400-1200 m @ 1:58', '3:12 a pace of 1:58/km is faster than anyone runs 1200 m: check it'],
+  ['run', '10 km @ 2:00', '3:7 a pace of 2:00/km is faster than anyone runs 10 km: check it'],
   [
     'run',
     '2 x 2 laps @ 1:50',
@@ -63,12 +55,6 @@ test.each([
     'half marathon @ 1:28:00',
     'refused: a pace has no hours: the time of the whole interval is written in 1:28:00; write: half marathon in 1:28:00',
   ],
-  // Nobody needs 20 minutes for a kilometre either.
-  [
-    'run',
-    '5 x 1 km @ 20:00',
-    '3:10 20:00/km is slower than a walk; a time for the whole interval is written with in',
-  ],
   ['run', '6 x 500 km easy', '3:5 500 km in one interval is longer than 200 km; did you mean 500 m?'],
   ['run', '3 x (1 km, jog 300 km)', '3:16 300 km in one interval is longer than 200 km; did you mean 300 m?'],
   ['run', '150 mi easy', '3:1 150 mi in one interval is longer than 200 km; check the distance'],
@@ -89,21 +75,6 @@ test.each([
     'refused: 100 sets of squat are more than anyone does; is 100 kg the load? Write: squat 1 x 5 @ 100 kg',
   ],
   ['lift', 'plank 60 x 30 s', '3:7 60 sets of plank are more than anyone does; write 50 sets or fewer'],
-  [
-    'fuel',
-    'after: carbs 750 g',
-    '3:14 carbs 750 g in one item is more than anyone eats (500 g); did you mean carbs 75 g?',
-  ],
-  [
-    'fuel',
-    'after: protein 250 g',
-    '3:16 protein 250 g in one item is more than anyone eats (200 g); did you mean protein 25 g?',
-  ],
-  [
-    'fuel',
-    'after: 6000 kcal',
-    '3:8 6000 kcal in one item is more than anyone eats (5000 kcal); did you mean 600 kcal?',
-  ],
 ])('%s: %s', (part, line, warning) => {
   expect(warningsOf(`Day\n${part}\n${line}`)).toEqual([warning])
 })
@@ -126,14 +97,15 @@ test.each([
   ['run', '200 km easy'],
   ['lift', 'squat 50 x 1 @ 500 kg'],
   ['lift', 'squat 1 x 1 @ 110%'],
-  ['fuel', 'after: carbs 500 g, protein 200 g, 5000 kcal, fat 900 g'],
+  // A pace for the whole interval slower than a walk is no likelier.
+  ['run', '5 x 1 km @ 20:00'],
 ])('nothing is said about %s: %s', (part, line) => {
   expect(warningsOf(`Day\nathlete: 25 kg\nbar: 60 kg\n${part}\n${line}`)).toEqual([])
 })
 
 it.each([
   // 2:08 for 800 m would be a third faster than goal pace, 3:57/km; 2:40 is 3:20/km.
-  ['6 x 800 m @ 2:40', '4:11 2:40/km is 800 m in 2:08, far faster than goal pace; did you mean in 2:40?'],
+  ['6 x 800 m @ 2:40', 'refused: 2:40/km is 2:08 for 800 m; did you mean in 2:40? Write: 6 x 800 m in 2:40'],
   ['6 x 800 m @ 2:40/km', null],
   // 3 min for 400 m is a walk.
   ['6 x 400 m @ 2:55', null],

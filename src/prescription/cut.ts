@@ -1,9 +1,11 @@
 import { sum } from 'd3-array'
 import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fuel.ts'
+import { counted } from '../units/decimal.ts'
+import { printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
-import type { Amount, Exercise, Interval, LiftItem, Part, Prescription, Work } from './model.ts'
+import type { Amount, Dose, Exercise, Interval, LiftItem, Part, Prescription, Work } from './model.ts'
 import {
   clippedLine,
   type Item,
@@ -149,25 +151,40 @@ export interface CutItem {
   changes: string[]
 }
 
-/** Cuts an item of running by a fraction; any other item stays as it is.
- * @param fraction over 0 and at most 1
- * @param which `repeats`: cuts repeats and the rungs of ladders, rounded up, and keeps single runs */
-export function cutItem(
-  item: Item,
-  fraction: number,
-  prescription: Prescription,
-  which: Cutting['which'] = 'all',
-): CutItem {
+/** Cuts an item of running, or rounds against the clock, by a fraction; any other item stays as it is.
+ * @param fraction over 0 and at most 1 */
+export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
+  if ('exercises' in item) return cutRounds(item, fraction)
   if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, { fraction, prescription, which }, changes))
+  const step = withoutIdleRecovery(cutWork(item.step, { fraction, prescription }, changes))
   return { item: { ...item, step }, changes }
 }
 
 interface Cutting {
   fraction: number
   prescription: Prescription
-  which: 'all' | 'repeats'
+}
+
+/** Takes rounds off rounds for time, and time off as many rounds as possible. */
+function cutRounds(item: LiftItem, fraction: number): CutItem {
+  const changes: string[] = []
+  const cutDose = (dose: Dose): Dose => {
+    if (dose.kind === 'forTime') {
+      const rounds = cutCount(dose.rounds, fraction)
+      if (rounds < dose.rounds) changes.push(`was ${counted(dose.rounds, 'round')}`)
+      return { ...dose, rounds }
+    }
+    if (dose.kind !== 'roundsIn') return dose
+    const seconds = cutSeconds(dose.seconds, fraction)
+    if (seconds < dose.seconds) changes.push(`was ${printDuration(dose.seconds)}`)
+    return { ...dose, seconds }
+  }
+  const exercises = item.exercises.map((each) => ({
+    ...each,
+    sets: each.sets.map((set) => ({ ...set, dose: cutDose(set.dose) })),
+  }))
+  return { item: { ...item, exercises }, changes }
 }
 
 /** The item with only some of its sets, or rounds, chosen by index. At least one set of each exercise stays. */
@@ -205,7 +222,7 @@ function withoutIdleRecovery(work: Work): Work {
 }
 
 function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
-  const { fraction, prescription, which } = cutting
+  const { fraction, prescription } = cutting
   if (work.times !== null && work.times > 1) {
     const times = cutCount(work.times, fraction)
     if (times < work.times) changes.push(`was ${work.times} x`)
@@ -222,7 +239,7 @@ function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
   const cut =
     amounts.length > 1
       ? amounts.slice(0, cutCount(amounts.length, fraction))
-      : amounts.map((amount) => (which === 'repeats' ? amount : cutAmount(amount, fraction, prescription)))
+      : amounts.map((amount) => cutAmount(amount, fraction, prescription))
   const body = withAmounts(work.body, cut, changes)
   if (body === work.body || work.split === null) return { ...work, body }
   const lap = lapMetersOf(prescription)

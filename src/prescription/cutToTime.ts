@@ -1,25 +1,65 @@
 import { groups, sum } from 'd3-array'
 import { cutCount } from '../figures/fuel.ts'
-import { counted } from '../units/decimal.ts'
-import { printDuration } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { type Cut, type CutLine, cutItem, cutOf, withSetsKept } from './cut.ts'
+import { type Cut, type CutItem, type CutLine, cutItem, cutOf, withSetsKept } from './cut.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
 import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './model.ts'
-import { type Item, itemsOf } from './print.ts'
+import { type Item, itemsOf, printItem } from './print.ts'
 import { hasNoResult, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
 
-/* Cuts a day to the available minutes, either all of it beforehand or what is left of it during the session. Both
- * use the same roles in the same order. This program's own rule: accessories go from the last one back, a superset
- * (like rounds against the clock) losing rounds first; then the cool-down shrinks to 5 min, repeats to half,
- * back-off sets go, sets of the main lift down to 2, its rounds against the clock to half, continuous running to
- * half, and last the warm-up to 10 min. */
+/* Cuts a day to the available minutes, either all of it beforehand or what is left of it during the session. */
 
 type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accessory' | 'prep' | 'stays'
 
 const leastWarmUp = 600
 const leastCoolDown = 300
 const leastMainSets = 2
+
+/** An item of a whole day. */
+interface DayItem {
+  role: Role
+  line: CutLine
+  /** How long an item in its place is expected to take. */
+  secondsOf(item: Item): number
+  /** The item with ever smaller shares of its work, down to a share of at least `leastShare` that takes at least
+   * `leastSeconds`. */
+  shorter(leastShare: number, leastSeconds?: number): Iterable<CutItem>
+}
+
+/** In which order a day is cut, and how far: every item of a row from the last one back, then the next row. This
+ * program's own rule.
+ * `ofDay`: the item as it becomes, smaller each time; null leaves it out.
+ * `ofSession`: steps ahead that go together. They are done or dropped, so a cool-down and a warm-up stay. */
+const order: readonly {
+  role: Role
+  ofDay: (item: DayItem, all: readonly DayItem[]) => Iterable<CutItem | null>
+  ofSession?: (steps: Step[]) => Step[][]
+}[] = [
+  {
+    role: 'accessory',
+    ofDay: ({ line, shorter }) => [...fewerRounds(line.was), ...shorter(0), null],
+    ofSession: (steps) => [...(isSuperset(steps) ? roundsOf(steps).slice(1).reverse() : []), steps],
+  },
+  { role: 'coolDown', ofDay: ({ shorter }) => shorter(0, leastCoolDown) },
+  { role: 'repeats', ofDay: ({ shorter }) => shorter(0.5), ofSession: secondHalf },
+  {
+    role: 'main',
+    ofDay: ({ line }) => fewerSets(line.was, 'backOff'),
+    ofSession: (steps) => setsToDrop(steps, 'backOff'),
+  },
+  {
+    role: 'main',
+    ofDay: ({ line, shorter }) => [...fewerSets(line.was, 'all'), ...shorter(0.5)],
+    ofSession: (steps) => setsToDrop(steps, 'all'),
+  },
+  {
+    role: 'continuous',
+    ofDay: ({ line, secondsOf, shorter }) => shorter(0, secondsOf(line.was) / 2),
+    ofSession: secondHalf,
+  },
+  { role: 'prep', ofDay: (item, all) => (isEnoughWarmUpWithout(item, all) ? [null] : []) },
+  { role: 'warmUp', ofDay: ({ shorter }) => shorter(0, leastWarmUp) },
+]
 
 /** The role of each item of a part, by its index. */
 function rolesOf(part: Part): Role[] {
@@ -85,14 +125,47 @@ export function cutToTime(
     itemsOf(part).map((was): CutLine => ({ was, is: isDropped(part, only) ? null : was, changes: [] })),
   )
   const taken = () => expectedMinutes(cutOf(prescription, lines).prescription)
-  const isEnough = () => taken() <= minutes
-  const secondsOf = (part: number, item: Item) => {
-    const alone = { ...prescription.parts[part], items: [item] } as Part
-    return 60 * expectedMinutes({ ...prescription, parts: [alone] })
-  }
-  for (const way of waysToCut(prescription, lines, secondsOf)) applyLeast(way, isEnough)
+  cutInOrder(dayItemsOf(prescription, lines, expectedMinutes), () => taken() <= minutes)
   const rest = taken()
   return { ...cutOf(prescription, lines), fits: rest <= minutes, minutes: rest }
+}
+
+/** Cuts step by step until it is enough. */
+function cutInOrder(all: readonly DayItem[], isEnough: () => boolean): void {
+  for (const { role, ofDay } of order)
+    for (const item of all.filter((each) => each.role === role && each.line.is !== null).reverse())
+      for (const cut of ofDay(item, all)) {
+        if (isEnough()) return
+        Object.assign(item.line, { is: cut?.item ?? null, changes: cut?.changes ?? [] })
+      }
+}
+
+function dayItemsOf(prescription: Prescription, lines: CutLine[][], expectedMinutes: Minutes): DayItem[] {
+  return prescription.parts.flatMap((part, index) => {
+    const secondsOf = (item: Item) => {
+      const alone = { ...part, items: [item] } as Part
+      return 60 * expectedMinutes({ ...prescription, parts: [alone] })
+    }
+    return rolesOf(part).map((role, place): DayItem => {
+      const line = lines[index]?.[place] as CutLine
+      return {
+        role,
+        line,
+        secondsOf,
+        *shorter(leastShare, leastSeconds = 0) {
+          let before = printItem(line.was)
+          for (let percent = 99; percent >= Math.max(1, 100 * leastShare); percent--) {
+            const cut = cutItem(line.was, percent / 100, prescription)
+            const text = printItem(cut.item)
+            if (text === before) continue
+            if (leastSeconds > 0 && secondsOf(cut.item) < leastSeconds - 1e-6) return
+            yield cut
+            before = text
+          }
+        },
+      }
+    })
+  })
 }
 
 function isDropped(part: Part, only: Only | null): boolean {
@@ -113,160 +186,41 @@ export function onlyChoices(
     .filter(({ cut }) => cut.fits)
 }
 
-/** One line and its possible cuts, from the smallest to the largest. */
-interface Way {
-  line: CutLine
-  levels: (() => { item: Item | null; changes: string[] })[]
+/** Whether the warm-up of the day, prep included, is long enough without this item. */
+function isEnoughWarmUpWithout(item: DayItem, all: readonly DayItem[]): boolean {
+  const others = all.filter((each) => each !== item && (each.role === 'prep' || each.role === 'warmUp'))
+  return sum(others, ({ line, secondsOf }) => (line.is === null ? 0 : secondsOf(line.is))) >= leastWarmUp
 }
 
-/** Takes the smallest cut that suffices, else the largest. */
-function applyLeast({ line, levels }: Way, isEnough: () => boolean): void {
-  if (line.is === null || levels.length === 0 || isEnough()) return
-  const take = (level: number) => {
-    const cut = levels[level]?.()
-    if (cut) Object.assign(line, { is: cut.item, changes: cut.changes })
-  }
-  let [from, to] = [0, levels.length - 1]
-  while (from < to) {
-    const middle = Math.floor((from + to) / 2)
-    take(middle)
-    if (isEnough()) to = middle
-    else from = middle + 1
-  }
-  take(to)
-}
-
-/** Every cut in the order in which they are tried. Lazy, because later ones depend on earlier ones. */
-function* waysToCut(
-  prescription: Prescription,
-  lines: CutLine[][],
-  secondsOf: (part: number, item: Item) => number,
-): Generator<Way> {
-  const all = prescription.parts.flatMap((part, index) =>
-    rolesOf(part).map((role, item) => ({ role, part: index, line: lines[index]?.[item] as CutLine })),
-  )
-  const of = (role: Role) => all.filter((each) => each.role === role).reverse()
-  const gone = () => ({ item: null, changes: [] })
-  const shorter = (part: number, line: CutLine, least: number) =>
-    shorterLevels(line.was, prescription, (item) => secondsOf(part, item) >= least - 1e-6)
-
-  for (const { line } of of('accessory'))
-    yield { line, levels: [...roundLevels(line.was), ...clockLevels(line.was, 0), gone] }
-  for (const { part, line } of of('coolDown')) yield { line, levels: shorter(part, line, leastCoolDown) }
-  for (const { line } of of('repeats')) yield { line, levels: repeatLevels(line.was, prescription) }
-  for (const { line } of of('main')) yield { line, levels: setLevels(line, 'backOff') }
-  for (const { line } of of('main')) yield { line, levels: setLevels(line, 'all') }
-  for (const { line } of of('main')) yield { line, levels: clockLevels(line.was, 0.5) }
-  for (const { part, line } of of('continuous')) {
-    const whole = secondsOf(part, line.was)
-    const hasRepeats = all.some((each) => each.part === part && each.role === 'repeats')
-    const isAllEasy = !hasRepeats && 'step' in line.was && isEasy(line.was)
-    yield {
-      line,
-      levels: shorter(part, line, Math.max(whole / 2, isAllEasy ? Math.min(whole, leastWarmUp) : 0)),
-    }
-  }
-  const secondsIn = (some: typeof all) =>
-    sum(some, ({ part, line }) => (line.is === null ? 0 : secondsOf(part, line.is)))
-  for (const { part, line } of of('prep')) {
-    const warmUp = secondsIn([...of('prep'), ...of('warmUp')])
-    if (line.is !== null && warmUp - secondsOf(part, line.is) >= leastWarmUp) yield { line, levels: [gone] }
-  }
-  for (const { part, line } of of('warmUp')) {
-    const others = secondsIn(of('warmUp').filter((each) => each.part === part && each.line !== line))
-    yield { line, levels: shorter(part, line, Math.max(60, leastWarmUp - others)) }
-  }
-}
-
-/** Takes rounds off the end of a superset, down to one; a single exercise goes completely. */
-function roundLevels(was: Item): Way['levels'] {
-  if (!('exercises' in was) || was.exercises.length < 2) return []
-  const most = Math.max(...was.exercises.map(({ sets }) => sets.length))
-  return downFrom(most, 1).map((left) => () => withSetsKept(was, (index) => index < left))
-}
-
-/** Takes rounds off rounds for time, and whole minutes off an AMRAP of rounds, down to a share of them and to one. */
-function clockLevels(was: Item, least: number): Way['levels'] {
-  const only = 'exercises' in was && was.exercises.length === 1 ? was.exercises[0] : undefined
-  const [set, ...others] = only?.sets ?? []
-  if (only === undefined || set === undefined || others.length > 0) return []
-  const { dose } = set
-  const cutTo = (shorter: typeof dose, change: string) => ({
-    item: { ...was, exercises: [{ ...only, sets: [{ ...set, dose: shorter }] }] } as Item,
-    changes: [change],
-  })
-  const down = (count: number) => downFrom(count, Math.max(1, cutCount(count, Math.max(least, 0.01))))
-  if (dose.kind === 'forTime')
-    return down(dose.rounds).map(
-      (rounds) => () => cutTo({ ...dose, rounds }, `was ${counted(dose.rounds, 'round')}`),
-    )
-  if (dose.kind !== 'roundsIn') return []
-  const minutes = Math.ceil(dose.seconds / 60)
-  return down(minutes).map(
-    (left) => () => cutTo({ ...dose, seconds: left * 60 }, `was ${printDuration(dose.seconds)}`),
-  )
-}
-
-/** Takes repeats off the end, and rungs off a ladder, down to half, rounded up. */
-function repeatLevels(was: Item, prescription: Prescription): Way['levels'] {
-  if (!('step' in was) || was.step.kind === 'recovery') return []
-  const { times, body } = was.step
-  const count = times ?? (body.kind === 'piece' ? body.amounts.length : 20)
-  return downFrom(count, cutCount(count, 0.5)).map(
-    (left) => () => cutItem(was, left / count, prescription, 'repeats'),
-  )
-}
-
-function downFrom(count: number, least: number): number[] {
-  return Array.from({ length: Math.max(0, count - least) }, (_, index) => count - 1 - index)
-}
-
-/** Makes an interval shorter, percent by percent, as long as it stays long enough. */
-function shorterLevels(
-  was: Item,
-  prescription: Prescription,
-  isLongEnough: (item: Item) => boolean,
-): Way['levels'] {
-  const levels: Way['levels'] = []
-  for (let percent = 99; percent >= 1; percent--) {
-    const cut = cutItem(was, percent / 100, prescription)
-    if (cut.changes.length === 0) continue
-    if (!isLongEnough(cut.item)) break
-    levels.push(() => cut)
-  }
-  return levels
+/** Takes rounds off the end of a superset, down to one. */
+function* fewerRounds(was: Item): Iterable<CutItem> {
+  if (!('exercises' in was) || was.exercises.length < 2) return
+  for (let left = setsOf(was).length - 1; left > 0; left--) yield withSetsKept(was, (index) => index < left)
 }
 
 /** Drops sets of a main lift, the lightest first and among equals the last: its back-off sets (after the heaviest
  * set and lighter than it), or all; two stay. */
-function setLevels({ was, is }: CutLine, which: 'backOff' | 'all'): Way['levels'] {
-  if (is === null || !('exercises' in was) || !('exercises' in is)) return []
-  const order = removalOrder(
-    setsOf(was).map((set, index) => ({ ...set, index })),
-    which,
-  )
-  const gone = setsOf(was).length - setsOf(is).length
-  return order.slice(gone).map((_, level) => () => {
-    const without = order.slice(0, gone + level + 1)
-    return withSetsKept(was, (index) => !without.includes(index))
-  })
+function* fewerSets(was: Item, which: 'backOff' | 'all'): Iterable<CutItem> {
+  if (!('exercises' in was)) return
+  const gone = new Set<number>()
+  for (const next of removalOrder(setsOf(was), which, leastMainSets)) {
+    gone.add(next)
+    yield withSetsKept(was, (index) => !gone.has(index))
+  }
 }
 
 /** Indexes of the sets to drop, in order. */
-function removalOrder(
-  sets: readonly (HeavySet & { index: number })[],
-  which: 'backOff' | 'all',
-  least = leastMainSets,
-): number[] {
-  const heaviest = [...sets].sort(heavierFirst)[0]
+function removalOrder(heavy: readonly HeavySet[], which: 'backOff' | 'all', least: number): number[] {
+  const sets = heavy.map((set, index) => ({ ...set, index }))
+  const [heaviest] = [...sets].sort(heavierFirst)
   if (heaviest === undefined) return []
   const isBackOff = (set: (typeof sets)[number]) =>
     set.index > heaviest.index && weightOf(set) < weightOf(heaviest)
-  const last = (a: { index: number }, b: { index: number }) => b.index - a.index
-  const backOff = sets.filter(isBackOff).sort((a, b) => -heavierFirst(a, b) || last(a, b))
-  const others = sets.filter((set) => !isBackOff(set)).sort((a, b) => -heavierFirst(a, b) || last(a, b))
-  const order = which === 'backOff' ? backOff : [...backOff, ...others]
-  return order.slice(0, Math.max(0, sets.length - least)).map(({ index }) => index)
+  const lightestFirst = [...sets].reverse().sort((a, b) => -heavierFirst(a, b))
+  const backOff = lightestFirst.filter(isBackOff)
+  const others = lightestFirst.filter((set) => !isBackOff(set))
+  const going = which === 'backOff' ? backOff : [...backOff, ...others]
+  return going.slice(0, Math.max(0, sets.length - least)).map(({ index }) => index)
 }
 
 type HeavySet = Pick<SetStep, 'dose' | 'load' | 'rpe'>
@@ -311,49 +265,49 @@ export function cutToMinutes(
   prescription: Prescription,
   only: Only | null = null,
 ): Step[] {
-  const kindOf = ({ part }: Step) => prescription.parts[part]
-  const gone = new Set<Step>(
-    ahead.filter((step) => {
-      const part = kindOf(step)
-      return part !== undefined && isDropped(part, only)
-    }),
-  )
-  const left = () => ahead.filter((step) => !gone.has(step))
-  const isEnough = () => expectedSecondsOf(left(), prescription) <= minutes * 60
-  const drop = (steps: readonly Step[]) => {
-    if (!isEnough()) for (const step of steps) gone.add(step)
+  const isOther = ({ part }: Step) => {
+    const of = prescription.parts[part]
+    return of !== undefined && isDropped(of, only)
+  }
+  const gone = new Set<Step>(ahead.filter(isOther))
+  const isEnough = () => {
+    const left = ahead.filter((step) => !gone.has(step))
+    return expectedSecondsOf(left, prescription) <= minutes * 60
   }
   const roles = prescription.parts.map(rolesOf)
-  const items = stepsByItem(ahead)
-    .map((steps) => ({ steps, role: roles[steps[0]?.part ?? -1]?.[steps[0]?.item ?? -1] ?? 'stays' }))
-    .reverse()
-  const of = (role: Role) => items.filter((item) => item.role === role).map(({ steps }) => steps)
-  const secondHalf = (steps: readonly Step[]) =>
-    steps.filter((step) => step.kind === 'interval' && step.number > cutCount(step.of, 0.5)).reverse()
-
-  for (const steps of of('accessory')) {
-    const sets = steps.filter(isSet)
-    if (sets.some(({ superset }) => superset))
-      for (const round of roundsOf(sets).slice(1).reverse()) drop(round)
-    drop(steps)
-  }
-  for (const steps of of('repeats')) for (const step of secondHalf(steps)) drop([step])
-  for (const which of ['backOff', 'all'] as const)
-    for (const steps of of('main')) {
-      const rounds = roundsOf(steps.filter(isSet))
-      const done = (rounds[0]?.[0]?.number ?? 1) - 1
-      const sets = rounds.map((round, index) => ({ ...(round[0] as SetStep), index }))
-      for (const index of removalOrder(sets, which, Math.max(0, leastMainSets - done)))
-        drop(rounds[index] ?? [])
-    }
-  for (const steps of of('continuous')) for (const step of secondHalf(steps)) drop([step])
+  const items = stepsByItem(ahead).reverse()
+  const roleOf = ([step]: Step[]) => step && roles[step.part]?.[step.item]
+  for (const { role, ofSession = () => [] } of order)
+    for (const steps of items.filter((each) => roleOf(each) === role))
+      for (const some of ofSession(steps)) if (!isEnough()) for (const step of some) gone.add(step)
   for (const step of ahead) if (hasNoResult(step) && !leadsToStep(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
 }
 
+/** The repeats or splits that are not needed for half of them, from the last. */
+function secondHalf(steps: Step[]): Step[][] {
+  const isOver = (step: Step) => step.kind === 'interval' && step.number > cutCount(step.of, 0.5)
+  return steps
+    .filter(isOver)
+    .map((step) => [step])
+    .reverse()
+}
+
+/** The sets of a main lift to drop, in order. */
+function setsToDrop(steps: Step[], which: 'backOff' | 'all'): Step[][] {
+  const rounds = roundsOf(steps)
+  const first = rounds.flatMap(([set]) => (set === undefined ? [] : [set]))
+  const done = (first[0]?.number ?? 1) - 1
+  return removalOrder(first, which, Math.max(0, leastMainSets - done)).map((index) => rounds[index] ?? [])
+}
+
+function isSuperset(steps: Step[]): boolean {
+  return steps.some((step) => step.kind === 'set' && step.superset)
+}
+
 /** The sets of an item, round by round: one in each round, except in a superset. */
-function roundsOf(sets: readonly SetStep[]): SetStep[][] {
-  return groups(sets, ({ number }) => number).map(([, round]) => round)
+function roundsOf(steps: readonly Step[]): SetStep[][] {
+  return groups(steps.filter(isSet), ({ number }) => number).map(([, round]) => round)
 }
 
 /** Whether a recovery or a warm-up set still leads to a step: of its part, or for a warm-up set of its item. */

@@ -143,10 +143,9 @@ test('a day called 60 min never takes 65: if the time is too short for both, onl
   expect(printCut(choices[1]?.cut as never)).toContain('squat 5 x 5')
 })
 
-test('easy running alone keeps half, and 10 min if it has them', () => {
+test('easy running alone keeps half', () => {
   expect(linesOf('Day\nrun\n60 min easy', 35)).toEqual(['35:00 easy  # was 1:00:00'])
   expect(cutTo('Day\nrun\n60 min easy', 20)).toMatchObject({ fits: false, minutes: 30 })
-  expect(cutTo('Day\nrun\n15 min easy', 5)).toMatchObject({ fits: false, minutes: 10 })
 })
 
 test('rungs of a ladder and repeats in a group count as repeats', () => {

@@ -120,18 +120,13 @@ function askHeight({ name, load, isStation }: ExerciseNode, building: Building):
 /** Nobody does more sets of an exercise than this. This program's own rule. */
 const mostSets = 50
 
-/** `squat 140 x 5`: so many sets are probably the load, or the repetitions if there is a load. */
+/** `squat 140 x 5`: so many sets are probably the load. */
 function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
-  const { at, sets, doses, wrong } = node.scheme
-  const [dose] = doses
-  if (sets === null || sets.value <= mostSets || sets.wrong || wrong) return node
+  const { at, sets, doses } = node.scheme
+  if (sets === null || sets.value <= mostSets || sets.wrong || node.isStation) return node
   const problem = `${sets.value} sets of ${node.name.value} are more than anyone does`
-  if (node.isStation || dose?.kind !== 'reps' || dose.from !== dose.to || dose.from > mostSets) {
-    building.warn(at, `${problem}; write ${mostSets} sets or fewer`)
-    return node
-  }
-  if (node.load !== null) {
-    building.report(at, `${problem}; the sets come first: did you mean ${dose.from} x ${sets.value}?`)
+  if (node.load !== null || doses[0]?.kind !== 'reps') {
+    building.warn(at, `${problem}; a load is written after @`)
     return node
   }
   building.report(at, `${problem}; is ${sets.value} ${building.units.mass} the load?`, true)

@@ -8,8 +8,7 @@ import type { Diagnostic, Line } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
-import { isReadable, readLine, strictSyntaxOf, writtenAnew } from './readLine.ts'
-import { inNotation } from './spellings.ts'
+import { isReadable, readLine, strictSyntaxOf } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import {
   type Building,
@@ -87,20 +86,7 @@ export const headerNames = Object.keys(knownHeaders)
 
 export const beginsHeader = new RegExp(`^\\s*(?:${headerNames.join('|')})\\s*:`, 'i')
 
-const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) +(.*)$`, 'i')
-
-/** How to write a header: the line itself if it reads, else its answer if that reads, else an example. */
-function headerAdvice(name: string, value: string, building: Building): string {
-  const build = (node: HeaderNode) => headerOf(node, noHeaders(building.units), building)
-  const print = (taken: Partial<Headers>) => printHeader(taken, building)
-  const written = (text: string) => writtenAnew(text, 'header', building, build, print)
-  const typed = `${name}: ${value}`
-  const line = written(typed) ?? written(inNotation(typed, 'header'))
-  if (line !== null) return `write: ${line}`
-  const answer = hastyAnswer(inNotation(typed, 'header'), 'header', written)
-  if (answer !== null && answer.suggestion !== null) return `${answer.message}; write: ${answer.suggestion}`
-  return `write it such as ${knownHeaders[name]?.example}`
-}
+const headerWithoutColon = new RegExp(`^ *(${headerNames.join('|')}) `, 'i')
 
 function otherHeader(word: string): string | undefined {
   return headerNames.find((name) => knownHeaders[name]?.others.test(word))
@@ -108,7 +94,7 @@ function otherHeader(word: string): string | undefined {
 
 /** The message for a line before the first part that is neither header nor part; `isNowhere`: it needs a heading,
  * which is reported once. */
-export function strayMessage(text: string, building: Building): { message: string; isNowhere: boolean } {
+export function strayMessage(text: string): { message: string; isNowhere: boolean } {
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
   const header = otherHeader(word)
   const said = (message: string) => ({ message, isNowhere: false })
@@ -121,10 +107,10 @@ export function strayMessage(text: string, building: Building): { message: strin
       'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
     )
   if (header !== undefined)
-    return said(`no header is called ${word}; ${headerAdvice(header, rest, building)}`)
-  const [, bare, value = ''] = headerWithoutColon.exec(text) ?? []
-  if (bare !== undefined)
-    return said(`a header has a colon; ${headerAdvice(bare.toLowerCase(), value, building)}`)
+    return said(`no header is called ${word}; write it such as ${knownHeaders[header]?.example}`)
+  const [, bare = ''] = headerWithoutColon.exec(text) ?? []
+  const example = knownHeaders[bare.toLowerCase()]?.example
+  if (example !== undefined) return said(`a header has a colon; write it such as ${example}`)
   const kind = kindReading(text)
   if (kind !== undefined) return nowhere(`write ${kind} on the line above`)
   const meal = mealIn(text)

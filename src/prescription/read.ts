@@ -1,11 +1,10 @@
 import { namesFood } from './hasty.ts'
 import { beginsHeader, unknownHeadingOf } from './headers.ts'
-import { type Diagnostic, errorAt, lineOf, linesOf, mostDiagnostics, textOf } from './lines.ts'
+import { type Diagnostic, errorAt, linesOf, mostDiagnostics, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { answerTogether, isRounds, type Together } from './together.ts'
 import { anyPartKind, partKinds } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
@@ -72,8 +71,7 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const [title = '', ...rest] = isUntitled ? ['Day', ...content] : content
   if (title === '') return null
   const headers = rest.filter((line) => beginsHeader.test(line)).map((line) => line.trim())
-  const items = roundsOnOneLine(rest.filter((line) => !beginsHeader.test(line)))
-  if (items === null) return null
+  const items = rest.filter((line) => !beginsHeader.test(line))
   const written: string[] = []
   let goal: string | null = null
   let current: PartKind | null = null
@@ -90,39 +88,6 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   if (goal !== null && !headers.some((line) => /^goal/i.test(line))) head.push(goal)
   const whole = `${[...head, ...written].join('\n')}\n`
   return current !== null && readDay(linesOf(whole), defaults).prescription !== null ? whole : null
-}
-
-/** The lines, with the stations below `3 rounds:` moved onto its line: those that are indented further or have a list
- * mark, else those that begin with a number and have no unit of a run. Null if it is not clear which they are. */
-function roundsOnOneLine(lines: readonly string[]): string[] | null {
-  const written: string[] = []
-  let rest = lines
-  for (let [first] = rest; first !== undefined; [first] = rest) {
-    if (!isRounds(first)) {
-      written.push(first)
-      rest = rest.slice(1)
-      continue
-    }
-    const together = stationsBelow(first, rest.slice(1))
-    const line = together === null ? null : answerTogether(together).line
-    if (together === null || line === null) return null
-    written.push(line)
-    rest = rest.slice(1 + together.others.length)
-  }
-  return written
-}
-
-const indentOf = (line: string) => line.search(/\S|$/)
-
-function stationsBelow(first: string, below: readonly string[]): Together | null {
-  const isSet = (line: string) => indentOf(line) > indentOf(first) || /^ *[-*•] /.test(line)
-  const isStation = isSet(below[0] ?? '') ? isSet : (line: string) => /^ *\d+ +\p{L}/u.test(line)
-  const end = below.findIndex((line) => !isStation(line))
-  const others = end < 0 ? below : below.slice(0, end)
-  const isRun = others.some((line) => !isSet(line) && amount.test(line))
-  if (others.length === 0 || isRun) return null
-  const lined = (line: string) => lineOf(line, 1)
-  return { first: lined(first), others: others.map(lined), kind: 'below a heading' }
 }
 
 /** The part that a line belongs to, and how to write it there. Prefers a part in which the line reads as it is over one

@@ -291,7 +291,7 @@ function takeStray(day: Day, state: State & { kind: 'headers' | 'skipping' }, li
   if (unknown !== null) takeUnknownHeading(day, line, unknown)
   if (state.kind === 'headers') {
     if (unknown !== null) return
-    const { message, isNowhere } = strayMessage(line.text, day.building)
+    const { message, isNowhere } = strayMessage(line.text)
     if (state.strays === 0 || !isNowhere) refuse(day, line, message)
     if (!isNowhere) return
   }

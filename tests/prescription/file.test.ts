@@ -152,8 +152,8 @@ describe('a file', () => {
     ['athlete: 0 kg', '2:10 a mass cannot be 0'],
     ['note:', '2:6 the line ends too early; expected: a text'],
     ['lap: 1 lap', '2:1 a lap cannot be given in laps: write its metres, such as lap: 400 m'],
-    ['weight: 68 kg', '2:1 no header is called weight; write: athlete: 68 kg'],
-    ['bar 20 kg', '2:1 a header has a colon; write: bar: 20 kg'],
+    ['weight: 68 kg', '2:1 no header is called weight; write it such as athlete: 70 kg'],
+    ['bar 20 kg', '2:1 a header has a colon; write it such as bar: 20 kg'],
     [
       'mood: good',
       '2:1 no header is called mood: there are date, units, goal, athlete, bar, lap, max and note',

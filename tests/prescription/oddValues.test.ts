@@ -74,7 +74,7 @@ test.each([
     'squat 100 x 5',
     'refused: 100 sets of squat are more than anyone does; is 100 kg the load? Write: squat 1 x 5 @ 100 kg',
   ],
-  ['lift', 'plank 60 x 30 s', '3:7 60 sets of plank are more than anyone does; write 50 sets or fewer'],
+  ['lift', 'plank 60 x 30 s', '3:7 60 sets of plank are more than anyone does; a load is written after @'],
 ])('%s: %s', (part, line, warning) => {
   expect(warningsOf(`Day\n${part}\n${line}`)).toEqual([warning])
 })
@@ -96,6 +96,7 @@ test.each([
   ['cross', '20 km @ 1:30/km'],
   ['run', '200 km easy'],
   ['lift', 'squat 50 x 1 @ 500 kg'],
+  ['lift', 'every 0:30 for 40 min: 1 squat'],
   ['lift', 'squat 1 x 1 @ 110%'],
   // A pace for the whole interval slower than a walk is no likelier.
   ['run', '5 x 1 km @ 20:00'],

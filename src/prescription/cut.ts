@@ -34,7 +34,8 @@ export interface Cut {
 }
 
 /** Scales the running of a day to a race over another distance than the goal's; lifts stay as they are.
- * This program's own rule: by the square root of the ratio of the distances, with warm-ups of at least 10 min.
+ * This program's own rule: by the square root of the ratio of the distances, and a warm-up stays if it would become
+ * shorter than 10 min.
  * @param secondsOf how long an item of running is expected to take
  * @throws RangeError for a race without a length, or a day without a goal */
 export function cutForRace(
@@ -44,17 +45,11 @@ export function cutForRace(
 ): Cut {
   const fraction = fractionOf(prescription, raceMeters)
   const lines = prescription.parts.map((part, index) => {
-    const first = itemsOf(part).findIndex((item) => 'step' in item && item.step.kind === 'work')
-    return itemsOf(part).map((was, place): CutLine => {
-      if (part.kind !== 'run') return { was, is: was, changes: [] }
-      const least = place === first ? Math.min(secondsOf(index, was), leastFirstSeconds) : 0
-      const shares = [fraction, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95]
-        .filter((share) => share >= fraction)
-        .sort((a, b) => a - b)
-      const cut = shares
-        .map((share) => cutItem(was, share, prescription))
-        .find(({ item }) => secondsOf(index, item) >= least - 1e-6)
-      return { was, is: cut?.item ?? was, changes: cut?.changes ?? [] }
+    const first = itemsOf(part).find((item) => 'step' in item && item.step.kind === 'work')
+    return itemsOf(part).map((was): CutLine => {
+      const { item: is, changes } = cutItem(was, fraction, prescription)
+      const isTooShort = was === first && secondsOf(index, is) < leastFirstSeconds
+      return part.kind !== 'run' || isTooShort ? { was, is: was, changes: [] } : { was, is, changes }
     })
   })
   return cutOf(prescription, lines)

@@ -2,8 +2,8 @@ import { sum } from 'd3-array'
 import { type Fault, faultsIn, faultWords, isObject } from '../validate/faults.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { type Diagnostic, errorAt, linesOf, mostDiagnostics, shownOf } from './lines.ts'
-import type { Part, Prescription } from './model.ts'
-import { itemsOf, printedLines, printPrescription } from './print.ts'
+import type { Prescription } from './model.ts'
+import { printedLines, printPrescription } from './print.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
 
 /* Reads a prescription as JSON. JSON that the notation cannot express is refused, so that every day can be printed and
@@ -23,10 +23,9 @@ export function readJson(text: string, defaults: ReadingDefaults): Read {
     return failed([pathProblem([], 'this is nested deeper than any prescription')])
   const many = tooMany(value)
   if (many !== null) return failed([pathProblem(['parts'], many)])
-  const filled = filledIn(value)
-  const faults = faultsIn(prescriptionShape(), filled, mostDiagnostics + 1)
+  const faults = faultsIn(prescriptionShape(), value, mostDiagnostics + 1)
   if (faults.length > 0) return failed(faults.map(faultProblem))
-  return asWritten(filled as Prescription, value, defaults)
+  return asWritten(value as Prescription, defaults)
 }
 
 /** The error for too many parts or items. Checked first, because a schema would report every fault in a million
@@ -42,22 +41,8 @@ function failed(problems: Diagnostic[]): Read {
   return { prescription: null, problems }
 }
 
-/** Fills in `line` and `text`, which the schema requires but items may lack. */
-function filledIn(value: unknown): unknown {
-  const parts = isObject(value) && Array.isArray(value.parts) ? value.parts : null
-  if (parts === null) return value
-  const filled = parts.map((part: unknown) => {
-    if (!isObject(part) || !Array.isArray(part.items)) return part
-    return {
-      ...part,
-      items: part.items.map((item: unknown) => (isObject(item) ? { line: 1, text: '', ...item } : item)),
-    }
-  })
-  return { ...(value as object), parts: filled }
-}
-
 /** The day, if printing and reading it gives the same day. */
-function asWritten(prescription: Prescription, source: unknown, defaults: ReadingDefaults): Read {
+function asWritten(prescription: Prescription, defaults: ReadingDefaults): Read {
   const lines = printedLines(prescription)
   const read = readDay(linesOf(printPrescription(prescription)), defaults)
   const problems = read.problems.map(({ line, message, severity }) => {
@@ -68,16 +53,7 @@ function asWritten(prescription: Prescription, source: unknown, defaults: Readin
   if (read.prescription === null) return failed(problems.filter(({ severity }) => severity === 'error'))
   const different = firstDifference(prescription, read.prescription, [])
   if (different !== null) return failed([pathProblem(different, 'this cannot be written in the notation')])
-  return { prescription: withSources(source as Prescription, read.prescription), problems }
-}
-
-/** Items without a line or a text have those of the printed day. */
-function withSources(given: Prescription, printed: Prescription): Prescription {
-  const parts = given.parts.map((part, index) => {
-    const written = itemsOf(printed.parts[index] as Part)
-    return { ...part, items: itemsOf(part).map((item, place) => ({ ...written[place], ...item })) } as Part
-  })
-  return { ...given, parts }
+  return { prescription, problems }
 }
 
 /** The path of the first place where two values differ (apart from the source of items); null if they are equal. */

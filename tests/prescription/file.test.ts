@@ -440,16 +440,6 @@ describe('a day as JSON', () => {
     return answers(` \n${JSON.stringify(copy)}`)
   }
 
-  it('needs no lines and texts: they are taken from the printed day', () => {
-    const copy = structuredClone(day)
-    delete copy.parts[0].items[0].line
-    delete copy.parts[0].items[0].text
-    expect(read(JSON.stringify(copy)).parts[0]?.items[0]).toMatchObject({
-      line: 5,
-      text: '6 x 500 m @ 3:35-3:45/km, jog 200 m',
-    })
-  })
-
   it('keeps the lines and texts that it has', () => {
     expect(read(JSON.stringify(day))).toEqual(day)
   })

@@ -23,8 +23,6 @@ export interface CutLine {
   was: CutItem['item']
   is: CutItem['item'] | null
   changes: string[]
-  /** Why it is left out, if that is not obvious. */
-  gone?: string
 }
 
 export interface Cut {
@@ -130,8 +128,8 @@ export function printCut({ prescription, lines }: Cut): string {
 }
 
 /** Writes the change after the item, or above it if the line would become too long. */
-function printLine({ was, is, changes, gone }: CutLine): string {
-  if (is === null) return clippedLine(`  # ${gone ?? 'left out'}: ${printItem(was)}`)
+function printLine({ was, is, changes }: CutLine): string {
+  if (is === null) return clippedLine(`  # left out: ${printItem(was)}`)
   const text = `  ${printItem(is)}`
   if (changes.length === 0) return text
   const comment = `  # ${changes.join('; ')}`

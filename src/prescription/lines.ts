@@ -80,7 +80,7 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
   return { text, end: shown.length, openQuote: quote }
 }
 
-/** One line at a time with its number from 1; an invalid one comes as a problem. */
+/** A line with its number from 1, or why it cannot be read. */
 export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
 
 /** Decodes a file, or returns why it cannot. Removes a byte-order mark. What is not UTF-8 becomes U+FFFD, and
@@ -112,33 +112,27 @@ export function* linesOf(text: string, isUtf8 = true): Generator<RawLine> {
     const found = text.indexOf('\n', start)
     const end = found === -1 ? text.length : found
     const raw = text.slice(start, end).replace(/\r$/, '')
-    const bad = isUtf8 ? -1 : raw.indexOf('\uFFFD')
-    if (bad < 0) yield { number, raw }
-    else {
-      const shown = shownOf(raw.slice(0, 4000))
-      const column = [...raw.slice(0, bad)].length + 1
-      yield {
-        number,
-        problem: errorAt(number, column, 'this is not UTF-8: save the file as UTF-8', shown),
-      }
-    }
+    const problem = problemOf(raw, number, isUtf8)
+    yield problem === null ? { number, raw } : { number, problem }
     start = end + 1
   }
 }
 
 /** Why a line is refused before it is read. */
-export function unfitOf(raw: string, number: number): Diagnostic | null {
-  const place = unsafeAt(raw)
-  if (place >= 0) {
-    const code = (raw.codePointAt(place) ?? 0).toString(16).toUpperCase().padStart(4, '0')
-    const message = `the character U+${code} is not allowed in a prescription: delete it`
-    return errorAt(number, [...raw.slice(0, place)].length + 1, message, shownOf(raw).trimEnd())
+function problemOf(raw: string, number: number, isUtf8: boolean): Diagnostic | null {
+  const refused = (at: number, message: string) =>
+    errorAt(number, [...raw.slice(0, at)].length + 1, message, shownOf(raw.slice(0, 4000)).trimEnd())
+  const broken = isUtf8 ? -1 : raw.indexOf('\uFFFD')
+  if (broken >= 0) return refused(broken, 'this is not UTF-8: save the file as UTF-8')
+  const unsafe = unsafeAt(raw)
+  if (unsafe >= 0) {
+    const code = (raw.codePointAt(unsafe) ?? 0).toString(16).toUpperCase().padStart(4, '0')
+    return refused(unsafe, `the character U+${code} is not allowed: delete it`)
   }
-  if (raw.length <= mostCharacters) return null
-  const count = [...raw].length
-  if (count <= mostCharacters) return null
-  const message = `this line has ${count} characters, and a line has at most ${mostCharacters}: break it up`
-  return errorAt(number, mostCharacters + 1, message, shownOf(raw.slice(0, 2 * mostCharacters)))
+  const characters = raw.length <= mostCharacters ? [] : [...raw]
+  if (characters.length <= mostCharacters) return null
+  const message = `this line has ${characters.length} characters, and a line has at most ${mostCharacters}: break it up`
+  return refused(characters.slice(0, mostCharacters).join('').length, message)
 }
 
 /** Yields the lines of one of the athlete's own texts, without blank ones and comments. Invalid ones become problems,
@@ -160,12 +154,8 @@ export function* linesOfText(
       problems.push(raw.problem)
       continue
     }
-    const bad = unsafeAt(raw.raw)
     const line = lineOf(raw.raw, raw.number)
-    if (bad >= 0) {
-      const shown = { number: raw.number, shown: shownOf(raw.raw) }
-      problems.push(errorIn(shown, bad, 1, 'this character cannot be shown: delete it'))
-    } else if (line.text.trim() !== '') yield line
+    if (line.text.trim() !== '') yield line
   }
 }
 

@@ -13,15 +13,7 @@ import {
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
-import {
-  type Diagnostic,
-  errorAt,
-  type Line,
-  lineOf,
-  mostDiagnostics,
-  type RawLine,
-  unfitOf,
-} from './lines.ts'
+import { type Diagnostic, errorAt, type Line, lineOf, mostDiagnostics, type RawLine } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { exercisesOf } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
@@ -247,12 +239,8 @@ function takeRaw(day: Day, raw: RawLine): void {
     takeUnreadable(day, raw.problem, raw.number)
     return
   }
-  if (raw.raw.length < mostCharacters && raw.raw.trim() === '') return
-  const bad = unfitOf(raw.raw, raw.number)
-  const isComment = /^[ \t\u00A0]{0,500}#/.test(raw.raw)
-  if (bad !== null && isComment) add(day, bad)
-  else if (bad !== null) takeUnreadable(day, bad, raw.number)
-  else if (!isComment) takeLine(day, lineOf(raw.raw, raw.number))
+  const isText = raw.raw.trim() !== '' && !/^\s*#/.test(raw.raw)
+  if (isText) takeLine(day, lineOf(raw.raw, raw.number))
 }
 
 /** A part with an unreadable line does not count as empty. */

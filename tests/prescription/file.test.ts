@@ -326,7 +326,7 @@ describe('a character that must not reach a screen', () => {
     '\r',
   ])('is refused, in texts, titles and comments too: %j', (character) => {
     const code = character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')
-    const told = `the character U+${code} is not allowed in a prescription: delete it`
+    const told = `the character U+${code} is not allowed: delete it`
     expect(answers(`Day\nrun\n5 km, "a${character}b"`)).toEqual([`3:9 ${told}`])
     expect(answers(`D${character}ay\nrun\n5 km`)).toEqual([`1:2 ${told}`])
     expect(answers(`Day\nrun\n5 km # x${character}y`)).toEqual([`3:9 ${told}`])
@@ -480,7 +480,7 @@ describe('a day as JSON', () => {
       changed((copy) => {
         copy.title = 'a\u001B[2Jb'
       }),
-    ).toEqual(['1:1 the character U+001B is not allowed in a prescription: delete it'])
+    ).toEqual(['1:1 the character U+001B is not allowed: delete it'])
     expect(
       changed((copy) => {
         copy.title = 'Day\nrun'

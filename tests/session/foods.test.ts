@@ -58,7 +58,7 @@ describe('readFoods', () => {
     ['egg: 1 mg caffeine 2 mg caffeine', 'foods.txt:1:20: mg caffeine is given twice. Write it once'],
     ['egg: 1 Cal', 'foods.txt:1:6: "1 Cal" is not understood.'],
     ['egg: 1 C, some, more', 'foods.txt:1:11: "some" is not understood.'],
-    ['a\u0007b: 1 C', 'foods.txt:1:2: this character cannot be shown: delete it'],
+    ['a\u0007b: 1 C', 'foods.txt:1:2: the character U+0007 is not allowed: delete it'],
   ])('answers %j with what to write', (text, message) => {
     expect(printDiagnostics(readFoods(text).problems, 'foods.txt')).toContain(message)
   })

@@ -111,18 +111,12 @@ export function strayMessage(text: string): { message: string; isNowhere: boolea
   const [, bare = ''] = headerWithoutColon.exec(text) ?? []
   const example = knownHeaders[bare.toLowerCase()]?.example
   if (example !== undefined) return said(`a header has a colon; write it such as ${example}`)
-  const kind = kindReading(text)
-  if (kind !== undefined) return nowhere(`write ${kind} on the line above`)
-  const meal = mealIn(text)
-  if (meal !== null) return nowhere(`write fuel on the line above, and then: ${meal}`)
-  if (isRounds(text))
-    return nowhere(`write lift on the line above, and its exercises on one line, ${roundsExample}`)
+  const home = homeOf(text)
+  if (home !== null) return nowhere(`write ${home.kind} on the line above${home.also}`)
   if (word !== '' && !/\d/.test(rest))
     return said(`no header is called ${word}: there are ${inSentence(headerNames, 'and')}`)
   return nowhere(anyPartKind)
 }
-
-const roundsExample = 'as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
 
 /** A meal in another part, as its line is written. */
 function mealIn(text: string): string | null {
@@ -144,6 +138,23 @@ const setsThenName = new RegExp(
 /** Nearly any words are an item of prep, so only these are taken for one. */
 const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i
 
+/** The kind of part that a line belongs to, and how it is written there if that is not the line itself; null for any
+ * other line.
+ * @param current the kind of the part that it is in */
+function homeOf(text: string, current?: PartKind): { kind: PartKind; also: string } | null {
+  const meal = current === 'fuel' ? null : mealIn(text)
+  if (meal !== null) return { kind: 'fuel', also: `, and then: ${meal}` }
+  if (current !== 'lift' && current !== 'prep' && isRounds(text))
+    return { kind: 'lift', also: ', and the exercises on one line: 3 rounds: 10 push-up, 8 row @ 40 kg' }
+  const rule = current && ruleOf[current]
+  if (rule === 'runItem' && (setsThenName.test(text) || setsOfExercise.test(text)))
+    return { kind: 'lift', also: ', and the name of the exercise first' }
+  if (current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem'))
+    return { kind: 'prep', also: '' }
+  const kind = readableKinds.find((each) => ruleOf[each] !== rule && isReadable(text, ruleOf[each]))
+  return kind === undefined ? null : { kind, also: '' }
+}
+
 /** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind): string | null {
   const [, amount = '', unit = ''] = /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) ?? []
@@ -151,21 +162,10 @@ export function misplacedMessage(text: string, kind: PartKind): string | null {
     const time = unit === '' && !amount.includes(':') ? `${amount} s` : `${amount}${unit}`
     return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
   }
-  if (ruleOf[kind] === 'runItem' && (setsThenName.test(text) || setsOfExercise.test(text)))
-    return 'this reads as an item of a lift part, where the name comes first: write lift on a line above it'
-  if (kind !== 'lift' && kind !== 'prep' && isRounds(text))
-    return `rounds are items of a lift part: write lift on a line above, and the exercises on one line, ${roundsExample}`
-  const meal = kind === 'fuel' ? null : mealIn(text)
-  const isPrep = kind === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem')
-  const other =
-    meal !== null
-      ? 'fuel'
-      : isPrep
-        ? 'prep'
-        : readableKinds.find((each) => ruleOf[each] !== ruleOf[kind] && isReadable(text, ruleOf[each]))
-  if (other === undefined) return null
-  const then = meal === null ? '' : `, and then: ${meal}`
-  return `this reads as an item of a ${other} part: write ${other} on a line above it${then}`
+  const home = homeOf(text, kind)
+  return (
+    home && `this reads as an item of a ${home.kind} part: write ${home.kind} on a line above it${home.also}`
+  )
 }
 
 /** Whether the name of a part is really an item that needs its own line. */

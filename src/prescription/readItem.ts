@@ -5,7 +5,7 @@ import { isItem, misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts
 import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
 import { warnOfDistance } from './plausible.ts'
-import { type Item, partName, printItem, printQuoted } from './print.ts'
+import { type Item, partName, printItem } from './print.ts'
 import { type Elsewhere, readLine, strictSyntaxOf } from './readLine.ts'
 import {
   type Building,
@@ -55,17 +55,11 @@ function prepLineOf(node: PrepNode, building: Building): PrepLine {
   const amountLast = withAmountLast(name)
   if (amountLast !== null && node.amount === null) {
     const turned = strictSyntaxOf(amountLast, 'prepItem', building.units) as PrepNode | null
-    // A time before the name is an amount: 10 min jog. Other numbers may belong to the name.
-    if (turned !== null && turned.amount?.kind === 'time' && marksIn(turned).length === 0)
+    // A time or a distance before the name is an amount: 10 min jog. Other numbers may belong to the name.
+    const isAmount = turned?.amount?.kind === 'time' || turned?.amount?.kind === 'distance'
+    if (turned !== null && isAmount && marksIn(turned).length === 0)
       return prepLineOf({ ...turned, side: node.side, notes: node.notes }, building)
-    const written = [amountLast, ...printQuoted(bare(node.notes))].join(', ')
-    building.warn(node.name.at, `this is read as a name without an amount; to give one, write ${written}`)
   }
-  if (/\d+ sets?$/i.test(name))
-    building.warn(
-      node.name.at,
-      `this is read as a name, ${name}: an amount is written 3 min, 45 s, 20 m, 10 or 2 x 10`,
-    )
   if (node.amount?.kind === 'distance') warnOfDistance(node.amount.length, building)
   return bare(node)
 }

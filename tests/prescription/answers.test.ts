@@ -236,7 +236,7 @@ it.each(lines)(
 
 describe('a line of another part is answered', () => {
   const rounds =
-    'rounds are items of a lift part: write lift on a line above, and the exercises on one line, as in: 3 rounds: 10 push-up, 8 row @ 40 kg'
+    'this reads as an item of a lift part: write lift on a line above it, and the exercises on one line: 3 rounds: 10 push-up, 8 row @ 40 kg'
   it.each([
     [
       'run',
@@ -417,10 +417,11 @@ describe('a header that cannot be read is answered with one that can', () => {
   })
 })
 
-it('a time before its name is the amount of a prep item', () => {
+it('a time or a distance before its name is the amount of a prep item', () => {
   for (const [line, meant] of [
     ['5 min bike', 'bike 5 min'],
     ['10 min jog', 'jog 10 min'],
+    ['400 m jog', 'jog 400 m'],
     ['warm up 5 min bike', 'warm up bike 5 min'],
     ['10min easy jog, "relaxed"', 'easy jog 10 min, "relaxed"'],
     ['2 x 30 s plank each side', 'plank 2 x 30 s each side'],

@@ -150,13 +150,8 @@ export function cutItem(item: Item, fraction: number, prescription: Prescription
   if ('exercises' in item) return cutRounds(item, fraction)
   if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, { fraction, prescription }, changes))
+  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
   return { item: { ...item, step }, changes }
-}
-
-interface Cutting {
-  fraction: number
-  prescription: Prescription
 }
 
 /** Takes rounds off rounds for time, and time off as many rounds as possible. */
@@ -214,8 +209,7 @@ function withoutIdleRecovery(work: Work): Work {
   return isOne ? { ...work, recovery: null } : work
 }
 
-function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
-  const { fraction, prescription } = cutting
+function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {
   if (work.times !== null && work.times > 1) {
     const times = cutCount(work.times, fraction)
     if (times < work.times) changes.push(`was ${work.times} x`)
@@ -223,7 +217,7 @@ function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
   }
   if (work.body.kind === 'group') {
     const steps = work.body.steps.map((step) =>
-      step.kind === 'recovery' ? step : cutWork(step, cutting, changes),
+      step.kind === 'recovery' ? step : cutWork(step, fraction, prescription, changes),
     )
     return { ...work, body: { kind: 'group', steps } }
   }

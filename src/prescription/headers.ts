@@ -48,14 +48,6 @@ function kindReading(text: string): PartKind | undefined {
   return readableKinds.find((kind) => isReadable(text, ruleOf[kind]))
 }
 
-/** The part meant by a line that names it by another word. */
-function headingOf(text: string): { kind: PartKind; name: string } | null {
-  const [, word = '', after] = /^ *([\p{L}-]+(?: (?:up|down|set|part))?) *(?:: *(.*))?$/iu.exec(text) ?? []
-  const key = word.toLowerCase()
-  const kind = partKinds.find((each) => otherWords[each].test(key))
-  return kind === undefined ? null : { kind, name: after || key }
-}
-
 const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
 
 /** A longer text after the kind of a part is not a name. */
@@ -177,35 +169,30 @@ export function isItem(kind: PartKind, name: string): boolean {
 
 /* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
 
+/** Up to four words, and the text after their colon. */
+const headingLine = /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *(?:: *(.*))?$/u
+
 /** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a
  * colon and an item after it. */
 export function unknownHeadingOf(text: string): UnknownHeading | null {
   const known = missingColon(text) ?? otherHeadingOf(text)
   if (known !== null) return known
-  const [word, after] = wordAndRest(text)
-  if (word === '' || otherHeader(word) !== undefined) return null
+  const [, word = '', after] = headingLine.exec(text) ?? []
+  if (after === undefined || otherHeader(word) !== undefined) return null
   // `hill sprints 8x10s:` is work, not a name.
   if (after === '') return /\d *x *\d/i.test(word) ? null : { kind: 'run', name: word, item: null }
   const kind = kindReading(after)
   return kind === undefined || kindReading(text) !== undefined ? null : withItem(word, after, kind)
 }
 
-/** Up to four words, and what is after their colon. */
-function wordAndRest(text: string): [word: string, after: string] {
-  const [, word = '', after = ''] =
-    /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *: *(.*)$/u.exec(text) ?? []
-  return [word, after]
-}
-
 /** The part meant by a heading of another word. */
 function otherHeadingOf(text: string): UnknownHeading | null {
-  const [word, after] = wordAndRest(text)
-  const known = headingOf(word === '' ? text : word)
-  if (known === null) return null
-  const { kind, name } = known
-  if (after === '') return { kind, name, item: null }
-  if (!/\d/.test(after) && !isReadable(after, ruleOf[kind])) return { kind, name: after, item: null }
-  return withItem(word, after, kindOf(after, kind))
+  const [, word = '', after = ''] = headingLine.exec(text) ?? []
+  const name = word.toLowerCase()
+  const kind = partKinds.find((each) => otherWords[each].test(name))
+  if (kind === undefined) return null
+  const hasItem = /\d/.test(after) || isReadable(after, ruleOf[kind])
+  return hasItem ? withItem(word, after, kindOf(after, kind)) : { kind, name: after || name, item: null }
 }
 
 /** Finds work under the heading of another part; in a prep part nearly every other line is an item. */
@@ -213,7 +200,7 @@ export function workIn(text: string): UnknownHeading | null {
   if (!text.includes(':') || kindAndName.test(text)) return null
   const found = otherHeadingOf(text)
   if (found === null || found.kind === 'prep' || found.item === null) return null
-  return isPlainDose(found.item) || !isReadable(found.item, ruleOf[found.kind]) ? null : found
+  return onlyAmount.test(found.item) || !isReadable(found.item, ruleOf[found.kind]) ? null : found
 }
 
 const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
@@ -236,23 +223,21 @@ export function machineIn(text: string): { name: string; item: string } | null {
 /** Splits heading and item; a warm-up of some minutes is one prep item of that name. */
 function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
   const name = word.trim().toLowerCase()
-  const isOnly = kind === 'prep' && /^[\d:.]+ *\p{L}*$/u.test(after)
+  const isOnly = kind === 'prep' && onlyAmount.test(after)
   return isOnly ? { kind, name: null, item: `${name} ${after}` } : { kind, name, item: after }
 }
 
 /** The kind of part that an item belongs to, if not the one that the heading means. */
 function kindOf(item: string, kind: PartKind): PartKind {
   const isRun = isReadable(item, 'runItem')
-  if (kind === 'prep') return isRun && (!isPlainDose(item) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
+  if (kind === 'prep')
+    return isRun && (!onlyAmount.test(item) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
   if (isReadable(item, ruleOf[kind])) return kind
   return isRun ? 'run' : isReadable(item, 'liftItem') ? 'lift' : kind
 }
 
-/** `10 min`, `2 x 10`: an amount that any kind of item may have. */
-function isPlainDose(item: string): boolean {
-  const node = strictSyntaxOf(`x ${item}`, 'prepItem') as PrepNode | null
-  return node !== null && node.name.value === 'x'
-}
+/** `10 min`: an amount that any kind of item may have. */
+const onlyAmount = /^[\d:.]+ *\p{L}*$/u
 
 export type Headers = Omit<Prescription, 'title' | 'parts'>
 

@@ -133,7 +133,7 @@ export function printSpan(span: Span): string {
   return span.from === span.to ? printNumber(span.from) : `${printNumber(span.from)}-${printNumber(span.to)}`
 }
 
-export function printQuoted(notes: readonly string[]): string[] {
+function printQuoted(notes: readonly string[]): string[] {
   return notes.map((note) => `"${note}"`)
 }
 

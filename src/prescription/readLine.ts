@@ -153,7 +153,7 @@ function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[
 
 /** A suggested line as the notation prints it; null if it would be refused: it does not read, or its values are not
  * plausible. */
-export function writtenAnew<S, V>(
+function writtenAnew<S, V>(
   text: string,
   rule: LineRule,
   building: Building,

@@ -87,7 +87,6 @@ export type TargetNode = Node & { bare?: boolean } & (
     | { kind: 'times'; each: SpanNode[] }
   )
 export type PaceNode = TargetNode & { kind: 'pace' }
-export type SpeedNode = TargetNode & { kind: 'speed' }
 
 export type IntervalNode = Node & {
   kind: 'piece'

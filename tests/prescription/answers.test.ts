@@ -386,7 +386,7 @@ describe('a header that cannot be read is answered with one that can', () => {
     ['goal 10k sub 3:30', 'a header has a colon; write it such as goal: 10 km in 39:30'],
     ['day: 2026-02-30', 'no header is called day; write it such as date: 2026-11-26'],
     ['day: tomorrow', 'no header is called day; write it such as date: 2026-11-26'],
-    ['unit: metric', 'no header is called unit; units name a distance and a mass; write: units: km kg'],
+    ['unit: metric', 'no header is called unit; write it such as units: km kg'],
     ['athlete heavy', 'a header has a colon; write it such as athlete: 70 kg'],
     ['lap long', 'a header has a colon; write it such as lap: 400 m'],
     ['max squat', 'a header has a colon; write it such as max: squat 140 kg'],

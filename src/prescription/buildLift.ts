@@ -90,20 +90,6 @@ function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
   return node
 }
 
-/** `squat 5 x 5 @ 8`: a small number without a unit is probably an effort. */
-function asEffort(node: ExerciseNode, building: Building): ExerciseNode {
-  const [weight, ...others] = node.load?.weights ?? []
-  if (node.load == null || weight === undefined || others.length > 0 || node.load.rpe !== null) return node
-  if (!isSmall(weight) || !isSound(weight) || weight.kind !== 'mass') return node
-  const isEffort = weight.from >= 1 && (weight.from * 2) % 1 === 0 && (weight.to * 2) % 1 === 0
-  if (!isEffort) return node
-  const number = printSpan(weight)
-  const question = `${number} can be a load or an effort: ${number} ${building.units.mass} or rpe ${number}?`
-  building.report(weight.at, question, true)
-  const { at, from, to } = weight
-  return { ...node, load: { ...node.load, weights: [], rpe: { at, from, to } } }
-}
-
 const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 
 /** `box jump 4 x 3 at 60`: a number without a unit may be a height or a load. */
@@ -154,7 +140,7 @@ const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`
 
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   askHeight(written, building)
-  const node = asWeight(asEffort(withSide(asDropSet(written, building)), building), building)
+  const node = asWeight(withSide(asDropSet(written, building)), building)
   const name = node.name.value
   const warnOfName = (reading: string) => building.warn(node.name.at, `this is read as ${reading}`)
   const mass = massInName.exec(name)
@@ -185,10 +171,11 @@ function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): D
 
 function setsOf(
   { at, scheme }: Pick<ExerciseNode, 'at' | 'scheme'>,
-  load: LoadNode | null,
+  written: LoadNode | null,
   building: Building,
 ): PrescribedSet[] {
   const all = dosesOf(scheme, building)
+  const load = asEffort(written, building)
   const rpe = bare(load?.rpe ?? null)
   const drop = all.find((dose) => dose.kind === 'drop')
   if (drop !== undefined) return dropSets({ at, load }, drop, all, building).map((set) => ({ ...set, rpe }))
@@ -291,7 +278,7 @@ function stationsOf(nodes: readonly StationNode[], building: Building): Station[
       )
     if (node.load?.rpe)
       building.report(node.load.rpe.at, 'a station has a load but no effort: remove the rpe')
-    const [load = null] = loadsOf({ at: node.at, load: node.load }, 1, building)
+    const [load = null] = loadsOf({ at: node.at, load: asEffort(node.load, building, false) }, 1, building)
     return {
       name: node.name.value,
       dose: isPlain ? dose : { kind: 'reps', from: 1, to: 1 },
@@ -316,7 +303,6 @@ function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building
 /** The loads of a set or of a slash list, each with its unit. */
 function weightsOf(load: LoadNode | null, building: Building): WeightNode[] {
   const weights = withUnits(load?.weights ?? [])
-  checkBare(weights, building)
   for (const weight of weights) warnOfLoad(weight, building)
   return weights
 }
@@ -344,14 +330,20 @@ function isSmall(weight: WeightNode): boolean {
   return weight.kind === 'mass' && weight.bare === true && !weight.pair && weight.to <= smallestBareLoad
 }
 
-function checkBare(weights: readonly WeightNode[], building: Building): void {
-  const [first] = weights
-  if (first === undefined) return
-  if (!weights.every(isSmall) || !weights.every(isSound)) return
-  const numbers = weights.map((weight) => (weight.kind === 'mass' ? printSpan(weight) : '')).join('/')
-  const unit = building.units.mass
-  const at = [first.at[0], weights.at(-1)?.at[1] ?? first.at[1]] as const
-  building.report(at, `${numbers} can be a load or an effort: ${numbers} ${unit} or rpe ${numbers}?`)
+/** Asks about small numbers without a unit, which can be loads or efforts; `squat 5 x 5 @ 8` is probably an effort.
+ * @param canBeEffort whether the exercise can have one */
+function asEffort(load: LoadNode | null, building: Building, canBeEffort = true): LoadNode | null {
+  const weights = withUnits(load?.weights ?? [])
+  const [weight, ...others] = weights
+  if (load === null || weight?.kind !== 'mass' || !weights.every(isSmall) || !weights.every(isSound))
+    return load
+  const { at, from, to } = weight
+  const isHalves = (number: number) => number >= 1 && (number * 2) % 1 === 0
+  const isEffort = canBeEffort && others.length === 0 && load.rpe === null && isHalves(from) && isHalves(to)
+  const numbers = weights.map((each) => (each.kind === 'mass' ? printSpan(each) : '')).join('/')
+  const question = `${numbers} can be a load or an effort: ${numbers} ${building.units.mass} or rpe ${numbers}?`
+  building.report([at[0], (others.at(-1) ?? weight).at[1]], question, isEffort)
+  return isEffort ? { ...load, weights: [], rpe: { at, from, to } } : load
 }
 
 function checkSchemes(node: LiftNode, building: Building): void {

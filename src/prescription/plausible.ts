@@ -196,7 +196,7 @@ export function checkSpeeds(
   const length = longestOf(interval, building)
   const over = speedLimits(kind, length && metersOf(length, building.lapMeters))
   if (length !== null && metersPerSecond.some((each) => each > over.fast))
-    building.warn(node.at, `${what} is faster than anyone runs ${printLength(length)}: check it`)
+    building.warn(node.at, `${what} is faster than anyone runs over ${printLength(length)}: check it`)
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

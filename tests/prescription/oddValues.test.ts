@@ -26,10 +26,10 @@ test.each([
     'refused: 2:05/km is 1:40 for 800 m; did you mean in 2:05? Write: 3 x 800 m in 2:05',
   ],
   // Twelve and a half minutes for 5 km is the world's best (World Athletics; from memory); a tenth faster is 11:27.
-  ['run', '5 km @ 2:10', '3:6 a pace of 2:10/km is faster than anyone runs 5 km: check it'],
-  ['run', '5 km @ 28-30 km/h', '3:6 28-30 km/h is faster than anyone runs 5 km: check it'],
-  ['run', '400-1200 m @ 1:58', '3:12 a pace of 1:58/km is faster than anyone runs 1200 m: check it'],
-  ['run', '10 km @ 2:00', '3:7 a pace of 2:00/km is faster than anyone runs 10 km: check it'],
+  ['run', '5 km @ 2:10', '3:6 a pace of 2:10/km is faster than anyone runs over 5 km: check it'],
+  ['run', '5 km @ 28-30 km/h', '3:6 28-30 km/h is faster than anyone runs over 5 km: check it'],
+  ['run', '400-1200 m @ 1:58', '3:12 a pace of 1:58/km is faster than anyone runs over 1200 m: check it'],
+  ['run', '10 km @ 2:00', '3:7 a pace of 2:00/km is faster than anyone runs over 10 km: check it'],
   [
     'run',
     '2 x 2 laps @ 1:50',

@@ -38,19 +38,21 @@ export function expandRunItem(
   else list.addWork(item.step, nothingInherited)
   // A recovery that would end the item is left out.
   while (item.step.kind === 'work' && list.steps.at(-1)?.kind === 'recovery') list.steps.pop()
-  for (const { steps } of list.leaves.values()) for (const step of steps) step.of = steps.length
+  for (const steps of list.leaves.values()) for (const step of steps) step.of = steps.length
   markTimedSteps(list.steps)
-  const works = [...list.leaves].map(
-    ([work, { target, lengths, steps }]): ExpandedWork => ({
+  const works = [...list.leaves].map(([work, steps]): ExpandedWork => {
+    const target = work.body.kind === 'piece' ? work.body.target : null
+    const lengths = new Set(steps.filter(({ short }) => !short).map(({ meters }) => meters))
+    return {
       text: list.leaves.size === 1 ? item.text : printWork(work),
-      nominalMeters: new Set(lengths).size === 1 ? (steps[0]?.meters ?? null) : null,
+      nominalMeters: lengths.size === 1 ? (steps[0]?.meters ?? null) : null,
       judgedAgainstGoal:
         ['pace', 'speed', 'goal', 'time', 'times', 'progression'].includes(target?.kind ?? '') &&
         Math.abs(steps[0]?.grade ?? 0) <= 1,
       paceUnit: target && 'per' in target ? target.per : null,
       repeats: steps.filter((step) => step.endsInterval).length > 1,
-    }),
-  )
+    }
+  })
   return { text: item.text, line: item.line, steps: list.steps, works }
 }
 
@@ -77,17 +79,11 @@ function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
 /** What fills the time before the next start if no recovery is written. */
 const standing: Recovery = { kind: 'recovery', move: 'rest', amount: { kind: 'same' } }
 
-interface Leaf {
-  target: Target | null
-  lengths: (number | null)[]
-  steps: IntervalStep[]
-}
-
 /** Collects the steps of one item in the order in which they are run. */
 class StepList {
   readonly steps: (IntervalStep | RecoveryStep)[] = []
-  /** Every interval: its target, the metres of each rung, and the steps it is run in. */
-  readonly leaves = new Map<Work, Leaf>()
+  /** The steps in which each interval is run. */
+  readonly leaves = new Map<Work, IntervalStep[]>()
   private recoveries = 0
 
   constructor(
@@ -116,9 +112,9 @@ class StepList {
   }
 
   private addInterval(work: Work, interval: Interval, clauses: Inherited, lap: number): void {
-    const steps: IntervalStep[] = this.leaves.get(work)?.steps ?? []
+    const steps = this.leaves.get(work) ?? []
+    this.leaves.set(work, steps)
     const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
-    this.leaves.set(work, { target: interval.target, lengths, steps })
     const whole = lengths.every((meters) => meters !== null) ? sum(lengths) : null
     const done = steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {

@@ -1,6 +1,6 @@
 import { basename, dirname, join } from 'node:path'
 import type { Fault, Shapes } from '../validate/faults.ts'
-import { faultsIn, faultWords, isObject } from '../validate/faults.ts'
+import { faultsIn, isObject } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
@@ -214,7 +214,7 @@ export function fitting<T>(shape: Shapes, content: unknown): T | string {
  * not a number". @param value the value with the fault */
 export function faultText(fault: Fault, value: unknown): string {
   const { place, rest } = placeOf(fault.path, value)
-  return clipped(`is wrong${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${faultWords(fault)}`)
+  return clipped(`is wrong${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${fault.wrong}`)
 }
 
 /** The event, or the item of the prescription, that a path leads into, counted from 1, and the rest of the path. */

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { type Fault, faultsIn, faultWords, isObject } from '../validate/faults.ts'
+import { type Fault, faultsIn, isObject } from '../validate/faults.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { type Diagnostic, errorAt, linesOf, mostDiagnostics, shownOf } from './lines.ts'
 import type { Prescription } from './model.ts'
@@ -78,9 +78,8 @@ function isDeeperThan(value: unknown, depth: number): boolean {
   return Object.values(value).some((inner) => isDeeperThan(inner, depth - 1))
 }
 
-function faultProblem(fault: Fault): Diagnostic {
-  const words = faultWords(fault)
-  return pathProblem(fault.path, fault.path.length === 0 ? `the day ${words}` : words)
+function faultProblem({ path, wrong }: Fault): Diagnostic {
+  return pathProblem(path, path.length === 0 ? `the day ${wrong}` : wrong)
 }
 
 function pathProblem(path: readonly PropertyKey[], message: string): Diagnostic {

@@ -24,17 +24,12 @@ export type Shape =
   | { is: 'either'; of: readonly Shape[] }
   | { is: 'named'; name: string }
 
-/** What is wrong at one place in a value. `option`: none of the alternatives fits. */
+/** What is wrong at one place in a value. */
 export interface Fault {
   /** Keys, and list indexes counted from 0. */
   path: readonly (string | number)[]
-  what:
-    | { wrong: 'missing' | 'option' | 'pattern' | 'short' | 'long' }
-    | { wrong: 'type'; expected: 'number' | 'whole number' | 'text' | 'boolean' | 'list' | 'object' }
-    | { wrong: 'less' | 'not more' | 'more'; than: number }
-    | { wrong: 'value'; values: readonly (string | number)[] }
-    | { wrong: 'date' | 'date-time' }
-    | { wrong: 'extra'; keys: readonly string[] }
+  /** The end of a sentence: "is not a number". */
+  wrong: string
 }
 
 export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
@@ -53,18 +48,22 @@ export function faultsIn({ top, named }: Shapes, value: unknown, most: number): 
 interface Search {
   readonly named: Shapes['named']
   readonly most: number
-  found: Fault[]
+  readonly found: Fault[]
   readonly path: (string | number)[]
 }
 
-function report({ found, path }: Search, what: Fault['what']): void {
-  found.push({ path: [...path], what })
+type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
+type Fields = Record<string, unknown>
+
+/** @param at keys from the value to the place of the fault */
+function report({ found, path }: Search, wrong: string, ...at: string[]): void {
+  found.push({ path: [...path, ...at], wrong })
 }
 
 function check(shape: Shape, value: unknown, search: Search): void {
-  const what = faultItself(shape, value)
-  if (what !== null) {
-    report(search, what)
+  const wrong = faultItself(shape, value)
+  if (wrong !== null) {
+    report(search, wrong)
     return
   }
   switch (shape.is) {
@@ -92,39 +91,29 @@ function check(shape: Shape, value: unknown, search: Search): void {
   }
 }
 
-type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
-type Fields = Record<string, unknown>
-
 /** What is wrong with the value itself; its contents are not checked. */
-function faultItself(shape: Shape, value: unknown): Fault['what'] | null {
+function faultItself(shape: Shape, value: unknown): string | null {
   switch (shape.is) {
     case 'number':
       return numberFault(shape, value)
     case 'text':
       return textFault(shape, value)
     case 'boolean':
-      return typeof value === 'boolean' ? null : { wrong: 'type', expected: 'boolean' }
+      return typeof value === 'boolean' ? null : 'is not true or false'
     case 'one of':
-      return (shape.values as readonly unknown[]).includes(value)
-        ? null
-        : { wrong: 'value', values: shape.values }
+      return choiceFault(shape, value)
     case 'list':
-      return Array.isArray(value) ? null : { wrong: 'type', expected: 'list' }
     case 'row':
-      if (!Array.isArray(value)) return { wrong: 'type', expected: 'list' }
-      if (value.length === shape.of.length) return null
-      return { wrong: value.length < shape.of.length ? 'short' : 'long' }
+      return Array.isArray(value) ? lengthFault(shape, value) : 'is not a list'
     case 'object':
     case 'tagged':
-      return isObject(value) ? null : { wrong: 'type', expected: 'object' }
+      return isObject(value) ? null : 'is not an object'
     default:
       return null
   }
 }
 
-function checkList({ of, shortest = 0, longest }: Of<'list'>, value: unknown[], search: Search): void {
-  if (value.length < shortest) report(search, { wrong: 'short' })
-  if (longest !== undefined && value.length > longest) report(search, { wrong: 'long' })
+function checkList({ of }: Of<'list'>, value: unknown[], search: Search): void {
   for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
     checkAt(index, of, value[index], search)
 }
@@ -137,29 +126,31 @@ function checkObject({ of, optional, open }: Of<'object'>, value: Fields, search
     if (inner !== undefined) {
       known += 1
       checkAt(key, of[key] as Shape, inner, search)
-    } else if (!optional?.includes(key)) reportAt(key, { wrong: 'missing' }, search)
+    } else if (!optional?.includes(key)) report(search, 'is missing', key)
   }
   const keys = Object.keys(value)
   if (open || keys.length === known) return
-  const extra = keys.filter((key) => !Object.hasOwn(of, key))
-  if (extra.length > 0) report(search, { wrong: 'extra', keys: extra })
+  const extra = keys.filter((key) => !Object.hasOwn(of, key)).map((key) => JSON.stringify(key))
+  if (extra.length > 0) report(search, `has a field that does not belong there, ${extra.join(', ')}`)
 }
 
 function checkTagged({ by, of }: Of<'tagged'>, value: Fields, search: Search): void {
   const tag = Object.hasOwn(value, by) ? value[by] : undefined
   if (typeof tag === 'string' && Object.hasOwn(of, tag)) check(of[tag] as Shape, value, search)
-  else reportAt(by, { wrong: 'option' }, search)
+  else report(search, unknownKind, by)
 }
+
+const unknownKind = 'has an unknown kind'
 
 /** If no alternative fits, reports the faults of the one that fits furthest down. */
 function checkEither({ of }: Of<'either'>, value: unknown, search: Search): void {
-  let furthest: Fault[] = [{ path: [...search.path], what: { wrong: 'option' } }]
+  let furthest: Fault[] = [{ path: [...search.path], wrong: unknownKind }]
   for (const shape of of) {
-    const attempt = { ...search, found: [] as Fault[] }
-    check(shape, value, attempt)
-    const [first] = attempt.found
+    const found: Fault[] = []
+    check(shape, value, { ...search, found })
+    const [first] = found
     if (first === undefined) return
-    if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = attempt.found
+    if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = found
   }
   search.found.push(...furthest)
 }
@@ -170,29 +161,37 @@ function checkAt(key: string | number, shape: Shape, value: unknown, search: Sea
   search.path.pop()
 }
 
-function reportAt(key: string, what: Fault['what'], search: Search): void {
-  search.path.push(key)
-  report(search, what)
-  search.path.pop()
-}
-
 /** Whether a value is an object, neither null nor an array. */
 export function isObject(value: unknown): value is Fields {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
-function numberFault({ whole, least, above, most }: Of<'number'>, value: unknown): Fault['what'] | null {
-  if (typeof value !== 'number' || !Number.isFinite(value)) return { wrong: 'type', expected: 'number' }
-  if (whole && !Number.isSafeInteger(value)) return { wrong: 'type', expected: 'whole number' }
-  if (least !== undefined && value < least) return { wrong: 'less', than: least }
-  if (above !== undefined && value <= above) return { wrong: 'not more', than: above }
-  return most !== undefined && value > most ? { wrong: 'more', than: most } : null
+function numberFault({ whole, least, above, most }: Of<'number'>, value: unknown): string | null {
+  if (typeof value !== 'number' || !Number.isFinite(value)) return 'is not a number'
+  if (whole && !Number.isSafeInteger(value)) return 'is not a whole number'
+  if (least !== undefined && value < least) return `is less than ${least}`
+  if (above !== undefined && value <= above) return `is not more than ${above}`
+  return most !== undefined && value > most ? `is more than ${most}` : null
 }
 
-function textFault({ shortest = 0, like, pattern }: Of<'text'>, value: unknown): Fault['what'] | null {
-  if (typeof value !== 'string') return { wrong: 'type', expected: 'text' }
-  if (value.length < shortest) return { wrong: 'short' }
-  return pattern === undefined || patternOf(pattern).test(value) ? null : { wrong: like ?? 'pattern' }
+function textFault({ shortest = 0, like, pattern }: Of<'text'>, value: unknown): string | null {
+  if (typeof value !== 'string') return 'is not a text'
+  if (value.length < shortest) return 'is too short'
+  if (pattern === undefined || patternOf(pattern).test(value)) return null
+  if (like === undefined) return 'is not in the expected form'
+  return like === 'date' ? 'is not a date' : 'is not a date and time'
+}
+
+function lengthFault(shape: Of<'list' | 'row'>, { length }: unknown[]): string | null {
+  const { shortest = 0, longest = Number.POSITIVE_INFINITY } =
+    shape.is === 'list' ? shape : { shortest: shape.of.length, longest: shape.of.length }
+  if (length < shortest) return 'is too short'
+  return length > longest ? 'is too long' : null
+}
+
+function choiceFault({ values }: Of<'one of'>, value: unknown): string | null {
+  if ((values as readonly unknown[]).includes(value)) return null
+  return values.length === 1 ? `is not ${values[0]}` : `is not one of ${values.join(', ')}`
 }
 
 const patterns = new Map<string, RegExp>()
@@ -201,36 +200,4 @@ function patternOf(pattern: string): RegExp {
   const known = patterns.get(pattern) ?? new RegExp(pattern)
   patterns.set(pattern, known)
   return known
-}
-
-/** Describes a fault as the end of a sentence: "is not a number". */
-export function faultWords({ what }: Fault): string {
-  switch (what.wrong) {
-    case 'missing':
-      return 'is missing'
-    case 'option':
-      return 'has an unknown kind'
-    case 'pattern':
-      return 'is not in the expected form'
-    case 'date':
-      return 'is not a date'
-    case 'date-time':
-      return 'is not a date and time'
-    case 'short':
-      return 'is too short'
-    case 'long':
-      return 'is too long'
-    case 'type':
-      return what.expected === 'boolean'
-        ? 'is not true or false'
-        : `is not ${/^[aeiou]/.test(what.expected) ? 'an' : 'a'} ${what.expected}`
-    case 'less':
-    case 'not more':
-    case 'more':
-      return `is ${what.wrong} than ${what.than}`
-    case 'value':
-      return what.values.length === 1 ? `is not ${what.values[0]}` : `is not one of ${what.values.join(', ')}`
-    case 'extra':
-      return `has a field that does not belong there, ${what.keys.map((key) => JSON.stringify(key)).join(', ')}`
-  }
 }

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { faultsIn, faultWords, hasShape, type Shape } from '../../src/validate/faults.ts'
+import { faultsIn, hasShape, type Shape } from '../../src/validate/faults.ts'
 
 function said(top: Shape, value: unknown, most = 9): string[] {
-  return faultsIn({ top, named: {} }, value, most).map((fault) =>
-    `${fault.path.join('.')} ${faultWords(fault)}`.trim(),
+  return faultsIn({ top, named: {} }, value, most).map(({ path, wrong }) =>
+    `${path.join('.')} ${wrong}`.trim(),
   )
 }
 

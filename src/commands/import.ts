@@ -6,7 +6,7 @@ import type { IndexEntry } from '../logbook/model.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { NewSession } from '../logbook/store.ts'
-import { differencesOf } from '../plan/morning.ts'
+import { differenceBetween, morningsOf } from '../plan/morning.ts'
 import { type Diagnostic, mostDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import type { Session } from '../session/model.ts'
@@ -81,11 +81,17 @@ function importMornings(
   massUnit: MassUnit,
 ): ExitCode {
   const { io, logbookDir, flags } = input
-  const { mornings, typed } = readMornings(logbookDir)
+  const { mornings } = readMornings(logbookDir)
   const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()), massUnit)
   if (problems.length > 0) throw badTable(path, problems)
-  for (const difference of differencesOf(typed, given))
-    io.err(`pausebook: ${difference}. What is here was kept; "pausebook morning" changes it.\n`)
+  for (const there of morningsOf(given)) {
+    const here = mornings.find(({ date }) => date === there.date)
+    const difference = here && differenceBetween(here, there)
+    if (difference)
+      io.err(
+        `pausebook: ${there.date}: ${difference}. What is here was kept; "pausebook morning" changes it.\n`,
+      )
+  }
   const isDry = flags.has('dry')
   if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
   const dates = events.map(({ date }) => date)

@@ -35,8 +35,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
-  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten, restored } =
-    outcome
+  const { changed, sent, received, deletedHere, deletedThere, keptTwice, rewritten, restored } = outcome
   const restoredText =
     restored.length > 0 &&
     `Restored what these files had lost since the last sync: ${sanitize(restored.join(', '))}.`
@@ -61,14 +60,7 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
       ({ path, own }) =>
         `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,
     ),
-    ...rewritten.map(
-      ({ path, fields }) =>
-        `Another machine has changed what was recorded in ${sanitize(path)}: ${sanitize(fields.join(', '))}.`,
-    ),
-    ...mornings.map(
-      (text) =>
-        `Two machines differ on the morning of ${sanitize(text)}. Both are kept; what was typed later counts: "pausebook morning" shows and corrects it.`,
-    ),
+    ...rewritten.map((path) => `Another machine has changed what was recorded in ${sanitize(path)}.`),
   ]
   return `${joined('\n', lines)}\n`
 }

@@ -1,17 +1,17 @@
 import { join } from 'node:path'
-import { type Morning, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
+import { type Morning, mergedEvents, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { contentOf, namesIn } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import { changeStored, fitting, loadStored, type StoredKind, sealed, zeros } from './storedFile.ts'
+import { changeStored, type ExchangedKind, fitting, loadStored, sealed, zeros } from './storedFile.ts'
 import { morningFormat } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
 
 /** A year of mornings: what was typed, in order. */
-export const morningsKind: StoredKind<MorningEvent[]> = {
+export const morningsKind: ExchangedKind<MorningEvent[]> = {
   what: 'mornings',
   format: morningFormat,
   read: (content) => {
@@ -19,6 +19,7 @@ export const morningsKind: StoredKind<MorningEvent[]> = {
     return typeof read === 'string' ? { wrong: read } : { value: read.events }
   },
   print: printMornings,
+  union: mergedEvents,
   absent: [],
 }
 

@@ -22,15 +22,16 @@ import {
 import { reasonOf } from './errors.ts'
 import { eventShape, eventTypeShape, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
+import { versionId } from './logbookFiles.ts'
 import type { SessionEntry } from './model.ts'
 import {
+  type ExchangedKind,
   fitting,
   type Loaded,
   loadStored,
   type Reading,
   readStored,
   repairStored,
-  type StoredKind,
   sealed,
   zeros,
 } from './storedFile.ts'
@@ -168,7 +169,7 @@ function parsedSession(text: string, id: string): Session {
 
 /** The file of a session. Reading makes its strings printable.
  * @param id the id in the file's name; null accepts any */
-export function sessionKind(id: string | null): StoredKind<Session> {
+export function sessionKind(id: string | null): ExchangedKind<Session> {
   return {
     what: 'a session',
     format: sessionFormat,
@@ -179,6 +180,7 @@ export function sessionKind(id: string | null): StoredKind<Session> {
       return { wrong: `holds the session ${session.id}, which is not the one it is named for` }
     },
     print: printSession,
+    union: (one, other) => (continues(one, other) ? one : continues(other, one) ? other : null),
     sizeOf: ({ events }) => counted(events.length, 'event'),
     absent: null,
   }
@@ -260,12 +262,17 @@ export function printSession(session: Session): string {
 }
 
 /** Whether one version of a session is the other plus later events. */
-export function continues(longer: Session, shorter: Session): boolean {
+function continues(longer: Session, shorter: Session): boolean {
   const events = longer.events.slice(0, shorter.events.length)
   return (
     JSON.stringify(longer.prescription) === JSON.stringify(shorter.prescription) &&
     JSON.stringify(events) === JSON.stringify(shorter.events)
   )
+}
+
+/** A session under the id of another version, to be stored next to the one that has its id. */
+export function asVersion(session: Session): Session {
+  return { ...session, id: versionId(session.id, printSession(session)) }
 }
 
 /** Reads a session without changing anything. If its file is ruined or gone, it reads the previous copy instead. */

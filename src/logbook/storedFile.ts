@@ -27,6 +27,12 @@ export interface StoredKind<T> {
   hasDefaults?: true
 }
 
+/** A kind that sync exchanges, and whose files are only ever added to. */
+export interface ExchangedKind<T> extends StoredKind<T> {
+  /** All that two versions hold: one of the two if it has everything of the other. Null if they contradict. */
+  union(one: T, other: T): T | null
+}
+
 /** Why a stored file cannot be read. */
 export interface Wrong<T = never> extends Unreadable {
   /** A newer version of this program can read it. */

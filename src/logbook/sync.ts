@@ -6,9 +6,8 @@ import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLockOrRefuse } from './lock.ts'
 import { contentOf, kindsOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { continues, readSession } from './sessionFile.ts'
 import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
-import { type DuplicateSession, mergedTree, withLost, wrongIn } from './syncMerge.ts'
+import { type DuplicateSession, mergedTree, wrongIn } from './syncMerge.ts'
 import {
   type Changes,
   changesBetween,
@@ -47,11 +46,8 @@ export interface SyncOutcome {
   deletedHere: string[]
   deletedThere: string[]
   keptTwice: DuplicateSession[]
-  /** Differences between two machines about the same mornings, one sentence each. The file keeps both, and the later
-   * entry counts. */
-  mornings: string[]
-  /** Sessions whose recorded results another machine has changed. */
-  rewritten: RewrittenSession[]
+  /** Sessions and years of mornings from which another machine has taken recorded results. */
+  rewritten: string[]
   /** Sessions and years of mornings, here or in the remote, that were left out because they cannot be read. */
   damaged: string[]
   /** Where a damaged repository was moved before a new one was made; null if it was sound. */
@@ -146,7 +142,7 @@ function synced(git: Git, address: string | null, tools: SyncTools): Required<Mo
 
 /** What all turns have done, each path once and in order. */
 function together(turns: readonly Moved[]): Required<Moved> {
-  const paths = (key: Exclude<keyof Moved, 'keptTwice' | 'rewritten'>) =>
+  const paths = (key: Exclude<keyof Moved, 'keptTwice'>) =>
     [...new Set(turns.flatMap((turn) => turn[key] ?? []))].sort()
   return {
     changed: paths('changed'),
@@ -156,8 +152,7 @@ function together(turns: readonly Moved[]): Required<Moved> {
     deletedHere: paths('deletedHere'),
     deletedThere: paths('deletedThere'),
     keptTwice: turns.flatMap((turn) => turn.keptTwice ?? []),
-    mornings: paths('mornings'),
-    rewritten: turns.flatMap((turn) => turn.rewritten ?? []),
+    rewritten: paths('rewritten'),
     damaged: paths('damaged'),
   }
 }
@@ -168,22 +163,23 @@ function together(turns: readonly Moved[]): Required<Moved> {
 function commitOwn(repository: Repository, mayDelete: boolean): Moved {
   const { head, texts } = repository
   const before = treeAt(repository, head)
-  const { tree, unreadable } = treeOnDisk(repository, before)
-  const damaged = [...unreadable]
-  const ruined = new Map<string, string>()
-  for (const [path, object] of tree) {
-    if (before.get(path) === object) continue
-    const wrong = wrongIn(path, storedText(texts.get(object)))
-    if (wrong === null) continue
-    damaged.push(path)
-    if (wrong.isRuined) ruined.set(path, object)
-  }
+  const { tree: disk, unreadable } = treeOnDisk(repository, before)
+  const isChanged = ([path, object]: [string, string]) => before.get(path) !== object
+  const wrong = [...disk]
+    .filter(isChanged)
+    .filter(([path, object]) => wrongIn(path, storedText(texts.get(object))))
+  const damaged = [...unreadable, ...wrong.map(([path]) => path)]
+  const readable = new Map(disk)
   for (const path of damaged) {
     const last = before.get(path)
-    if (last === undefined) tree.delete(path)
-    else tree.set(path, last)
+    if (last === undefined) readable.delete(path)
+    else readable.set(path, last)
   }
-  const restored = [...restoreRuined(repository, before, ruined), ...restoreLost(repository, before, tree)]
+  const { tree } = merged(repository, before, before, readable)
+  const restored = [...disk].flatMap(([path, object]) => {
+    const wanted = tree.get(path)
+    return wanted && wanted !== object && isPutBack(repository, path, object, wanted) ? [path] : []
+  })
   refuseNamesakes(tree)
   if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(repository.home, gone))
   const changes = changesBetween(before, tree)
@@ -194,49 +190,30 @@ function commitOwn(repository: Repository, mayDelete: boolean): Moved {
   return { changed: [...changes.keys()], damaged, restored }
 }
 
-/** Puts back the last commit's version of ruined files that have no previous copy to repair them with.
- * @returns their paths */
-function restoreRuined(repository: Repository, before: Tree, ruined: Tree): string[] {
-  return bothTexts(repository, before, ruined).flatMap(({ path, object, was }) => {
+/** Puts a file on the disk back, unless a person can correct it or a repair can restore it. One that has changed
+ * meanwhile is left to the next sync. */
+function isPutBack(repository: Repository, path: string, found: string, wanted: string): boolean {
+  const wrong = wrongIn(path, objectText(repository, found))
+  if (wrong !== null) {
     const copy = readTextFile(backupOf(join(repository.home, path)))
     const isRepairable = typeof copy === 'string' && wrongIn(path, copy) === null
-    if (isRepairable || wrongIn(path, was) !== null) return []
-    const wanted = before.get(path) ?? ''
-    return applyToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
-  })
+    if (!wrong.isRuined || isRepairable || wrongIn(path, objectText(repository, wanted)) !== null)
+      return false
+  }
+  return applyToDisk(repository, new Map([[path, found]]), new Map([[path, wanted]]))
 }
 
-/** Puts back what files have lost since the last commit, on the disk and in the tree.
- * @returns their paths */
-function restoreLost(repository: Repository, before: Tree, tree: Map<string, string>): string[] {
-  return bothTexts(repository, before, tree).flatMap(({ path, object, was, is }) => {
-    const whole = withLost(path, was, is)
-    if (whole === null) return []
-    const wanted = keepText(repository, whole)
-    tree.set(path, wanted)
-    // A file that has changed meanwhile is left to the next sync.
-    return applyToDisk(repository, new Map([[path, object]]), new Map([[path, wanted]])) ? [path] : []
+/** Merges two states of the logbook in the repository alone. */
+function merged(repository: Repository, before: Tree, own: Tree, other: Tree) {
+  const changed = [...changesBetween(before, other)]
+  loadTexts(
+    repository,
+    changed.flatMap(([path, object]) => [object, own.get(path)]),
+  )
+  return mergedTree(before, own, other, {
+    textOf: (object) => objectText(repository, object),
+    store: (text) => keepText(repository, text),
   })
-}
-
-/** The files that two trees have with different texts. `object`: that of the second. */
-function bothTexts(
-  repository: Repository,
-  from: Tree,
-  to: Tree,
-): { path: string; object: string; was: string; is: string }[] {
-  const changed = [...to].flatMap(([path, object]) => {
-    const before = from.get(path) ?? object
-    return before === object ? [] : [{ path, before, object }]
-  })
-  const textsOf = changed.flatMap(({ before, object }) => [before, object])
-  loadTexts(repository, textsOf)
-  return changed.map(({ path, before, object }) => ({
-    path,
-    object,
-    was: objectText(repository, before),
-    is: objectText(repository, object),
-  }))
 }
 
 /** People delete a few files by hand. A missing folder, or one that another program emptied, must not empty the
@@ -334,59 +311,17 @@ function mergeRemote(
   if (base === other) return {}
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
-  // What the merge will read: what another machine changed, and this machine's versions of it.
-  loadTexts(
-    repository,
-    [...changesBetween(before, there.tree)].flatMap(([path, object]) => [object, own.get(path)]),
-  )
-  const { tree, keptTwice, mornings, damaged } = mergedTree(before, own, there.tree, {
-    textOf: (object) => objectText(repository, object),
-    store: (text) => keepText(repository, text),
-  })
+  const { tree, keptTwice, rewritten, damaged } = merged(repository, before, own, there.tree)
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
-  const twice = new Set(keptTwice.map(({ path }) => path))
-  const rewritten = rewrittenIn(repository, own, tree).filter(({ path }) => !twice.has(path))
   if (!applyToDisk(repository, own, tree)) return null
   moveHead(repository, next)
   const copies = new Set(keptTwice.map((each) => each.own))
   const changes = changesBetween(own, tree)
   const received = writtenIn(changes).filter((path) => !copies.has(path))
-  return { received, deletedHere: deletedIn(changes), keptTwice, mornings, rewritten, damaged }
-}
-
-/** A session whose recorded events another machine has changed, with the first fields that differ. */
-interface RewrittenSession {
-  path: string
-  fields: string[]
-}
-
-const mostFields = 5
-
-function rewrittenIn(repository: Repository, own: Tree, tree: Tree): RewrittenSession[] {
-  return bothTexts(repository, own, tree).flatMap(({ path, ...texts }) => {
-    if (contentOf(path) !== 'session') return []
-    const [was, is] = [readSession(texts.was, null), readSession(texts.is, null)]
-    if ('wrong' in was || 'wrong' in is || continues(is.value, was.value)) return []
-    const fields = differencesBetween(was.value.events, is.value.events, 'event')
-    return [{ path, fields: fields.length > 0 ? fields.slice(0, mostFields) : ['its prescription'] }]
-  })
-}
-
-/** `event 3 result.reps: 5 -> 8` */
-function differencesBetween(was: unknown, is: unknown, place: string): string[] {
-  if (typeof was !== 'object' || typeof is !== 'object' || was === null || is === null)
-    return was === is
-      ? []
-      : [`${place}: ${JSON.stringify(was) ?? 'nothing'} -> ${JSON.stringify(is) ?? 'nothing'}`]
-  const keys = [...new Set([...Object.keys(was), ...Object.keys(is)])]
-  return keys.flatMap((key) => {
-    const name = Array.isArray(was) ? `${place} ${Number(key) + 1}` : `${place}.${key}`
-    const [one, other] = [was, is].map((value) => (value as Record<string, unknown>)[key])
-    return differencesBetween(one, other, name)
-  })
+  return { received, deletedHere: deletedIn(changes), keptTwice, rewritten, damaged }
 }
 
 function writtenIn(changes: Changes): string[] {

@@ -20,13 +20,12 @@ import {
   pathsIn,
   sessionEntriesOf,
   sessionPathOf,
-  versionId,
 } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
 import { morningsKind, yearsOfMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { continues, loadSession, printSession, sessionKind } from './sessionFile.ts'
+import { asVersion, loadSession, printSession, sessionKind } from './sessionFile.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'
 import { lockPathOf, storeArrivals } from './store.ts'
 import { changeStored, loadStored, readAt, repairUnderLock, type StoredKind } from './storedFile.ts'
@@ -208,20 +207,21 @@ function merged(home: string, damage: Damage, path: string, machine: Machine): D
 }
 
 function mergeKept(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
-  if (there !== null && continues(there, kept)) return 'The session holds all of them, so it was removed.'
   const all = 'The session holds all of them now, so it was removed.'
   if (there === null) {
     // A newer program may be able to read the file, and the next save would overwrite a copy.
     const aside = replaceDamaged(entry.path, printSession(kept))
     return aside === null ? all : `${all} The file that could not be read is ${aside} now.`
   }
-  if (continues(kept, there)) {
-    writeDurably(entry.path, printSession(kept), true)
+  const union = sessionKind(null).union(there, kept)
+  if (union === there) return 'The session holds all of them, so it was removed.'
+  if (union !== null) {
+    writeDurably(entry.path, printSession(union), true)
     return all
   }
-  const id = versionId(entry.id, printSession(kept))
-  writeDurably(sessionPathOf(home, entry.date, id), printSession({ ...kept, id }), false)
-  return `Both were kept: it is the session ${id} now. "pausebook sync --keep ID" keeps one of them.`
+  const version = asVersion(kept)
+  writeDurably(sessionPathOf(home, entry.date, version.id), printSession(version), false)
+  return `Both were kept: it is the session ${version.id} now. "pausebook sync --keep ID" keeps one of them.`
 }
 
 /** The first event that changes nothing. A recorder never writes one; editing by hand can. */

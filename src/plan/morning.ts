@@ -73,14 +73,29 @@ function withValues(before: MorningValues, values: MorningValues): MorningValues
 }
 
 /** The values that `before` does not have yet; soreness is compared place by place. */
-export function valuesNotIn(
-  before: MorningValues,
+export function valuesNotIn(before: MorningValues, values: MorningValues): MorningValues {
+  return valuesWhere(values, before, (_, other) => other === undefined)
+}
+
+/** How two versions of a morning differ in what both have: `67.8 kg here, 68.1 kg there`; null if they do not. */
+export function differenceBetween(here: MorningValues, there: MorningValues): string | null {
+  const isUnlike = (value: unknown, other: unknown) =>
+    other !== undefined && JSON.stringify(value) !== JSON.stringify(other)
+  const mine = printMorning(valuesWhere(here, there, isUnlike))
+  return mine === '' ? null : `${mine} here, ${printMorning(valuesWhere(there, here, isUnlike))} there`
+}
+
+function valuesWhere(
   { soreness = [], ...values }: MorningValues,
+  others: MorningValues,
+  isWanted: (value: unknown, other: unknown) => boolean,
 ): MorningValues {
-  const places = (before.soreness ?? []).map(({ place }) => withoutPain(place))
-  const more = soreness.filter(({ place }) => !places.includes(withoutPain(place)))
-  const others = Object.entries(values).filter(([key]) => !(key in before))
-  return { ...Object.fromEntries(others), ...(more.length === 0 ? {} : { soreness: more }) }
+  const levels = new Map((others.soreness ?? []).map(({ place, level }) => [withoutPain(place), level]))
+  const places = soreness.filter(({ place, level }) => isWanted(level, levels.get(withoutPain(place))))
+  const wanted = Object.entries(values).filter(([key, value]) =>
+    isWanted(value, others[key as keyof typeof values]),
+  )
+  return { ...Object.fromEntries(wanted), ...(places.length === 0 ? {} : { soreness: places }) }
 }
 
 export type MorningReading = { date: string | null; values: MorningValues } | { problem: string }
@@ -271,56 +286,18 @@ export function printMorning({
   ])
 }
 
-/** A sentence for each morning about which two machines differ. The file keeps both entries, and the later one counts.
- * What either machine has undone is ignored. */
-export function differencesOf(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): string[] {
-  const entries = mergedEntries(ours, theirs).filter(({ undone }) => undone === null)
-  const morningsIn = (where: 'isOwn' | 'isOther') =>
-    morningsOf(entries.filter((entry) => entry[where]).map(({ typed }) => typed))
-  const theirMornings = new Map(morningsIn('isOther').map((morning) => [morning.date, morning]))
-  return morningsIn('isOwn').flatMap((mine) => {
-    const there = theirMornings.get(mine.date)
-    if (there === undefined) return []
-    const keys = ['sleepSeconds', 'restingHeartRate', 'bodyMass', 'note'] as const
-    const differing = keys.filter(
-      (key) => mine[key] !== undefined && there[key] !== undefined && !isSame(mine[key], there[key]),
-    )
-    const sore = (mine.soreness ?? []).filter(({ place, level }) =>
-      (there.soreness ?? []).some((each) => each.place === place && each.level !== level),
-    )
-    const places = sore.map(({ place }) => place)
-    if (differing.length === 0 && places.length === 0) return []
-    const only = (from: MorningValues) =>
-      printMorning({
-        ...Object.fromEntries(differing.map((key) => [key, from[key]])),
-        soreness: (from.soreness ?? []).filter(({ place }) => places.includes(place)),
-      })
-    return [`${mine.date}: ${only(mine)} here, ${only(there)} there`]
-  })
-}
-
-function isSame(one: unknown, other: unknown): boolean {
-  return JSON.stringify(one) === JSON.stringify(other)
-}
-
-/** Merges the entries of two machines in the order in which they were typed. What either machine has undone is undone,
- * and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
+/** Merges the entries of two machines, each once, in the order in which they were typed. What either machine has undone
+ * is undone, and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
 export function mergedEvents(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): MorningEvent[] {
-  return mergedEntries(ours, theirs).flatMap(({ typed, undone }) =>
+  const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
+  const keys = [...new Map([...byOurs, ...byTheirs])]
+  const entries = keys.map(([key, { typed }]) => {
+    const undone = byOurs.get(key)?.undone ?? byTheirs.get(key)?.undone ?? null
+    return { typed, undone }
+  })
+  return sort(entries, ({ typed }) => Date.parse(typed.at)).flatMap(({ typed, undone }) =>
     undone === null ? [typed] : [typed, undone],
   )
-}
-
-/** The entries of two machines, each once, in the order in which they were typed, with the machines that have it. An
- * entry that either has undone is undone. */
-function mergedEntries(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]) {
-  const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
-  const entries = [...new Map([...byOurs, ...byTheirs])].map(([key, { typed }]) => {
-    const [here, there] = [byOurs.get(key), byTheirs.get(key)]
-    const undone = here?.undone ?? there?.undone ?? null
-    return { typed, undone, isOwn: here !== undefined, isOther: there !== undefined }
-  })
-  return sort(entries, ({ typed }) => Date.parse(typed.at))
 }
 
 /** Entries by a key that is the same on all machines. The same words typed again in the same second are another

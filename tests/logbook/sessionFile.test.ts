@@ -16,13 +16,13 @@ import { isLock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
 import {
-  continues,
   loadSession,
   newestFirst,
   printSession,
   readSession,
   repairSession,
   sessionFileOf,
+  sessionKind,
   spillSession,
 } from '../../src/logbook/sessionFile.ts'
 import { lockPathOf } from '../../src/logbook/store.ts'
@@ -224,14 +224,16 @@ describe('the text of a session', () => {
   })
 })
 
-describe('one version of a session goes on from another', () => {
-  it('if it has the same prescription and the same events first', () => {
+describe('all that two versions of a session hold', () => {
+  const { union } = sessionKind(null)
+
+  it('is the longer one, if both have the same prescription and the same events first', () => {
     const [short, long] = [fresh(setRecorded(1)), fresh(setRecorded(1), setRecorded(2))]
-    expect(continues(long, short)).toBe(true)
-    expect(continues(short, short)).toBe(true)
-    expect(continues(short, long)).toBe(false)
-    expect(continues(fresh(setRecorded(2), setRecorded(1)), short)).toBe(false)
-    expect(continues({ ...long, prescription: { ...legs, title: 'Arms' } }, short)).toBe(false)
+    expect(union(long, short)).toBe(long)
+    expect(union(short, long)).toBe(long)
+    expect(union(short, short)).toBe(short)
+    expect(union(fresh(setRecorded(2), setRecorded(1)), short)).toBeNull()
+    expect(union({ ...long, prescription: { ...legs, title: 'Arms' } }, short)).toBeNull()
   })
 })
 

@@ -58,21 +58,6 @@ describe('two merged states of a logbook', () => {
     expect(keptTwice).toEqual([])
   })
 
-  it('keep a session that was changed here next to one that a newer program has written', () => {
-    const newer = ofNewerProgram(session(setRecorded(1)))
-    const { files, keptTwice } = merge(
-      { [path]: session() },
-      { [path]: session(setRecorded(2)) },
-      { [path]: newer },
-    )
-    const [{ own = '' } = {}] = keptTwice
-    expect(keptTwice).toEqual([{ path, own }])
-    expect(files[path]).toBe(newer)
-    expect(readSession(files[own] ?? '', null)).toMatchObject({
-      value: { events: [started, setRecorded(2)] },
-    })
-  })
-
   it('keep what one side deleted and the other changed', () => {
     const before = { 'prescriptions/a.txt': '1', 'prescriptions/b.txt': '1' }
     expect(merge(before, { 'prescriptions/a.txt': '2' }, { 'prescriptions/b.txt': '2' }).files).toEqual({
@@ -174,15 +159,17 @@ describe('two merged states of a logbook', () => {
   it('have what one side lost of a session without having changed it by hand', () => {
     const [short, long] = [session(setRecorded(1)), session(setRecorded(1), finished)]
     expect(merge({ [path]: long }, { [path]: long }, { [path]: short }).files).toEqual({ [path]: long })
-    const byHand = short.replace(/"checksum": .*\n/, '')
-    expect(merge({ [path]: long }, { [path]: long }, { [path]: byHand }).files).toEqual({ [path]: byHand })
-    const other = session(setRecorded(2))
-    expect(merge({ [path]: long }, { [path]: long }, { [path]: other }).files).toEqual({ [path]: other })
   })
 
-  it('have a session of a newer program, which that program can read', () => {
-    const [good, newer] = [session(setRecorded(1)), ofNewerProgram(session(setRecorded(1)))]
-    expect(merge({ [path]: good }, { [path]: good }, { [path]: newer }).files).toEqual({ [path]: newer })
+  it('have a session as the other machine has changed it, and name it if something that was recorded is gone', () => {
+    const [long, other] = [session(setRecorded(1), finished), session(setRecorded(2))]
+    const byHand = session(setRecorded(1)).replace(/"checksum": .*\n/, '')
+    for (const there of [other, byHand]) {
+      const { files, rewritten } = merge({ [path]: long }, { [path]: long }, { [path]: there })
+      expect([files, rewritten]).toEqual([{ [path]: there }, [path]])
+    }
+    const longer = session(setRecorded(1), finished, setRecorded(2))
+    expect(merge({ [path]: long }, { [path]: long }, { [path]: longer }).rewritten).toEqual([])
   })
 })
 
@@ -201,7 +188,7 @@ describe('two merged states of a year of mornings', () => {
     ['has no mornings', '{"format": 1, "events": 7}'],
     ['is of an unknown kind', '[]'],
   ])('have the one that can be read where the other %s, and name the file', (_, wrong) => {
-    const kept = { files: { [year]: mine }, keptTwice: [], mornings: [], damaged: [year] }
+    const kept = { files: { [year]: mine }, keptTwice: [], rewritten: [], damaged: [year] }
     expect(merge({ [year]: first }, { [year]: mine }, { [year]: wrong })).toEqual(kept)
     expect(merge({ [year]: first }, { [year]: wrong }, { [year]: mine })).toEqual(kept)
     expect(merge({}, { [year]: mine }, { [year]: wrong })).toEqual(kept)
@@ -221,19 +208,22 @@ describe('two merged states of a year of mornings', () => {
     expect([files, damaged]).toEqual([{ [year]: first }, [year]])
   })
 
-  it('are refused if one of them is for a newer program, which alone can merge them', () => {
-    const newer = ofNewerProgram(theirs)
+  it.each([
+    [year, first, mine],
+    [path, session(), session(setRecorded(1))],
+  ])('are refused if that of %s is for a newer program, which alone can merge it', (file, first, mine) => {
+    const newer = ofNewerProgram(mine)
     for (const [own, other] of [
       [mine, newer],
       [newer, mine],
     ] as const)
-      expect(() => merge({ [year]: first }, { [year]: own }, { [year]: other })).toThrow(
+      expect(() => merge({ [file]: first }, { [file]: own }, { [file]: other })).toThrow(
         new LogbookError(
           'cannot_sync',
-          'Two machines have changed mornings/2026.json, and one of the two files has format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.',
+          `Two machines have changed ${file}, and one of the two files has format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.`,
         ),
       )
-    expect(merge({ [year]: first }, { [year]: first }, { [year]: newer }).files).toEqual({ [year]: newer })
+    expect(merge({ [file]: first }, { [file]: first }, { [file]: newer }).files).toEqual({ [file]: newer })
   })
 })
 
@@ -288,13 +278,13 @@ describe('any two merged states of a logbook', () => {
     return text === other || (events.length > 0 && events.every((event) => text.includes(event)))
   }
 
-  /** Null only for mornings of a newer program. */
+  /** Null only for a file of a newer program. */
   function mergedOrRefused(...states: Parameters<typeof merge>): ReturnType<typeof merge> | null {
     try {
       return merge(...states)
     } catch (error) {
       expect(error).toMatchObject({ code: 'cannot_sync' })
-      expect(JSON.stringify(states)).toMatch(/mornings.*"format\\": 2/)
+      expect(JSON.stringify(states)).toMatch(/"format\\": 2/)
       return null
     }
   }

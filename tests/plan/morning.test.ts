@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { differencesOf, mergedEvents, morningsOf, printMorning, readMorning } from '../../src/plan/morning.ts'
+import { mergedEvents, morningsOf, printMorning, readMorning } from '../../src/plan/morning.ts'
 import type { MorningEvent, MorningValues } from '../../src/plan/morningModel.ts'
 
 const today = '2026-11-26'
@@ -154,7 +154,7 @@ describe('morningsOf', () => {
     expect(morningsOf([...events, undone, undone, undone, undone])).toEqual([])
   })
 
-  it('keeps the entries of two machines, counts the later one and says how they differ', () => {
+  it('keeps the entries of two machines and counts the later one', () => {
     const [here, there] = [
       [typed('07:00', { bodyMass: { value: 67.8, unit: 'kg' }, sleepSeconds: 24_000 })],
       [typed('06:50', { bodyMass: { value: 68.1, unit: 'kg' }, restingHeartRate: 48 })],
@@ -163,9 +163,7 @@ describe('morningsOf', () => {
     expect(both).toEqual(mergedEvents(there, here))
     expect(both).toHaveLength(2)
     expect(printMorning(morningsOf(both)[0] ?? {})).toBe('6:40 h, 48 bpm, 67.8 kg')
-    expect(differencesOf(here, there)).toEqual(['2026-11-26: 67.8 kg here, 68.1 kg there'])
     expect(mergedEvents(both, there)).toEqual(both)
-    expect(differencesOf(both, both)).toEqual([])
   })
 
   describe('of two machines of which one or both undo', () => {
@@ -191,14 +189,6 @@ describe('morningsOf', () => {
       for (const side of [here, there])
         for (const merged of [mergedEvents(both, side), mergedEvents(side, both)])
           expect(printed(merged)).toBe('48 bpm')
-    })
-
-    it('do not differ on what one of them undid', () => {
-      const here = [pulse, typo, undone('07:00')]
-      expect(differencesOf(here, [pulse, typo, mass])).toEqual([])
-      expect(differencesOf([pulse, typo, mass], here)).toEqual([])
-      const later = typed('07:20', { restingHeartRate: 50 })
-      expect(differencesOf(here, [pulse, typo, later])).toEqual(['2026-11-26: 48 bpm here, 50 bpm there'])
     })
 
     it('keep what was typed on the other machine before the undoing', () => {

@@ -1,4 +1,4 @@
-import { appendFileSync, rmSync, statSync } from 'node:fs'
+import { rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
@@ -27,8 +27,7 @@ import { bodyMassOn, type Settings } from './settings.ts'
 import { readTextFile } from './text.ts'
 
 /* The index, index.ndjson, has one row for each session, so that a question about many sessions does not read every
- * file. It is derived: a row counts only if its file still has the same size and modification time. A later row for a
- * file replaces an earlier one, so that changing a session only appends a row. */
+ * file. It is derived: a row counts only if its file still has the same size and modification time. */
 
 export interface IndexWork {
   home: string
@@ -36,16 +35,14 @@ export interface IndexWork {
   onDamage: (damage: Damage) => void
   /** Called now and then while sessions are read: how many of how many. */
   onProgress?: (done: number, of: number) => void
-  /** Called with each session that is read from its own file. */
-  onSession?: (entry: SessionEntry, session: Session, isSealed: boolean) => void
 }
 
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 400 * 1024 * 1024
 
-/** Brings the index up to date with the files: computes missing or wrong rows and adds them; if the index cannot be
- * written, the next run computes them again.
- * @param isFresh ignores the existing index and writes all of it
+/** Brings the index up to date with the files: computes missing or wrong rows; if the index cannot be written, the next
+ * run computes them again.
+ * @param isFresh computes every row
  * @returns every session, newest first; `differing`: with a fresh index, the files whose old row was different
  * although size and time were the same */
 export function updateIndex(
@@ -54,34 +51,33 @@ export function updateIndex(
 ): { entries: IndexEntry[]; differing: string[]; isWritten: boolean } {
   const { home, onProgress } = work
   const before = readRows(home)
-  const known = isFresh ? null : before
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
   const race = planIn(home)?.race ?? null
-  const kept: IndexRow[] = []
-  const added: IndexRow[] = []
+  const rows: IndexRow[] = []
+  let isChanged = false
   const differing: string[] = []
   const found = entries.flatMap((entry, index) => {
     const stamp = stampOf(entry, work.settings)
-    const row = before?.rows.get(stamp.file)
+    const row = before.get(stamp.file)
     const isOfFile = row !== undefined && isCurrent(row, stamp)
     if (isOfFile && !isFresh) {
-      kept.push(row)
+      rows.push(row)
       return entryOf(entry, row, work, race)
     }
     onProgress?.(index, entries.length)
     const computed = rowOf(work, entry, stamp)
     if (computed === null) return []
     if (isOfFile && JSON.stringify(row) !== JSON.stringify(computed.row)) differing.push(stamp.file)
-    if (computed.isSound) added.push(computed.row)
+    if (computed.isSound) {
+      rows.push(computed.row)
+      isChanged = true
+    }
     return entryOf(entry, computed.row, work, race)
   })
-  // Rows of sessions that are gone.
-  if (isFresh && found.length === 0) attempt(() => rmSync(indexPath(home), { force: true }))
-  const isGrown = known !== null && known.count + added.length > 1.5 * found.length + 100
-  const isRewritten = isGrown || (known === null && found.length > 0)
-  const failure = attempt(() =>
-    isRewritten ? writeDurably(indexPath(home), linesOf([...kept, ...added]), false) : append(home, added),
-  )
+  const failure = attempt(() => {
+    if (rows.length === 0) rmSync(indexPath(home), { force: true })
+    else if (isChanged || rows.length < before.size) writeDurably(indexPath(home), linesOf(rows), false)
+  })
   return {
     entries: withoutOlderVersions(home, found).sort(byDateAndStart),
     differing,
@@ -118,22 +114,13 @@ function entryOf(
   { home, settings }: IndexWork,
   race: PlanRace | null,
 ): IndexEntry {
-  const { id, date, path } = entry
-  // Named one by one, because spreading ten thousand rows takes 0.2 s longer.
-  const { finished, started, brief, day, lifts, running, mtime } = row
+  const { file, size, mtime, basis, ...digest } = row
   let summary: Summary | null | undefined
   return {
-    id,
-    date,
-    path,
-    finished,
-    started,
-    begun: started ?? mtime,
-    brief,
-    day,
-    lifts,
-    running,
-    lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
+    ...entry,
+    ...digest,
+    begun: row.started ?? mtime,
+    lifted: (key) => row.lifts.find((lift) => lift.key === key) ?? null,
     summary: () => {
       if (summary === undefined) {
         const { value: session } = loadSession(home, entry)
@@ -169,10 +156,9 @@ function rowOf(
   entry: SessionEntry,
   stamp: Stamp,
 ): { row: IndexRow; isSound: boolean } | null {
-  const { value: session, damage, isSealed } = loadSession(work.home, entry)
+  const { value: session, damage } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
-  if (damage === null) work.onSession?.(entry, session, isSealed)
   try {
     const row = { ...stamp, ...indexedOf(session, contextOn(work.settings, entry.date)) }
     return { row, isSound: damage === null }
@@ -251,40 +237,29 @@ function gapsIn(steps: readonly string[], recorded: ReadonlySet<string>): number
   })
 }
 
-/** The last row of each file; `count` counts all lines. Null without an index that can be read. */
-function readRows(home: string): { rows: Map<string, IndexRow>; count: number } | null {
+/** The rows by file; none without an index that can be read. */
+function readRows(home: string): Map<string, IndexRow> {
   const text = readTextFile(indexPath(home), mostBytes)
-  if (typeof text !== 'string') return null
-  const lines = text.split('\n').filter((line) => line !== '')
-  const rows = new Map<string, IndexRow>()
-  for (const line of lines) {
-    const row = readRow(line)
-    if (row !== null) rows.set(row.file, row)
-  }
-  return { rows, count: lines.length }
+  const lines = typeof text === 'string' ? text.split('\n') : []
+  return new Map(lines.flatMap(readRow).map((row) => [row.file, row]))
 }
 
 /** This program never writes a control character into a row, raw or escaped. */
 const escapes = /\\[bfnru]/
 
-/** Null for anything but a row of this version. */
-function readRow(line: string): IndexRow | null {
-  if (escapes.test(line) || isUnsafe(line)) return null
+/** None for anything but a row of this version. */
+function readRow(line: string): IndexRow[] {
+  if (line === '' || escapes.test(line) || isUnsafe(line)) return []
   try {
     const row: unknown = JSON.parse(line)
-    return hasShape<IndexRow>(indexRowShape(), row) ? row : null
+    return hasShape<IndexRow>(indexRowShape(), row) ? [row] : []
   } catch {
-    return null
+    return []
   }
 }
 
 function linesOf(rows: readonly IndexRow[]): string {
   return rows.map((row) => `${JSON.stringify(row)}\n`).join('')
-}
-
-/** Starts with a line feed if a crash cut off the last row; reading skips an empty line. */
-function append(home: string, rows: readonly IndexRow[]): void {
-  if (rows.length > 0) appendFileSync(indexPath(home), `\n${linesOf(rows)}`, { mode: 0o600 })
 }
 
 function indexPath(home: string): string {

@@ -20,6 +20,7 @@ import {
   pathsIn,
   sessionEntriesOf,
   sessionPathOf,
+  withoutDuplicates,
 } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
@@ -55,102 +56,72 @@ export interface VerifyTools {
   maySeal?: boolean
 }
 
-/** Reads every file of a logbook: the settings; each session against its schema, checksum, id, name and
- * order of events, replayed to the end; the index against the files. It reports what is damaged or was renamed. It
- * writes only derived files, unless told to repair or to seal. */
+/** Reads every file of a logbook: settings, mornings and sessions against schema and checksum; each session also against
+ * its id, name and order of events; the index against the files. It reports what is damaged or was renamed. It writes
+ * only derived files, unless told to repair or to seal. */
 export function verifyLogbook(directory: string, tools: VerifyTools): Verification {
   const { machine = thisMachine(), mayRepair = false, maySeal = false } = tools
   const home = resolve(directory)
   const damages = new Map<string, Damage>()
-  const unsealed = new Map<string, () => boolean>()
-  const found: Findings = {
-    home,
-    machine,
-    unsealed,
-    add: (damage) => {
-      if (!damages.has(damage.file)) damages.set(damage.file, damage)
-    },
-  }
-  sweepLogbook(home, machine)
-  checkOtherFiles(found, mayRepair)
-  const entries = sessionEntriesOf(home, found.add)
-  const { events, index } = checkSessions(found, tools.onProgress)
-  if (mayRepair)
-    for (const { id, path } of entries) {
-      const file = relative(home, path)
-      const damage = damages.has(file) ? repairUnderLock(home, file, sessionKind(id), machine) : null
-      if (damage !== null) damages.set(file, damage)
-    }
-  const sealed = maySeal ? [...unsealed].flatMap(([file, seal]) => (seal() ? [file] : [])) : []
-  if (mayRepair || sealed.length > 0)
-    updateIndex({ home, settings: readSettings(home).settings, onDamage: () => {} })
-  const damaged = entries.filter((entry) => damages.has(relative(home, entry.path))).length
-  return {
-    sessions: entries.length,
-    sound: entries.length - damaged,
-    events,
-    index: entries.length === 0 ? 'none' : index,
-    damages: [...damages.values()],
-    unsealed: [...unsealed.keys()].filter((file) => !sealed.includes(file)),
-    sealed,
-  }
-}
-
-/** What is found while the files are read. */
-interface Findings {
-  home: string
-  machine: Machine
+  const unsealed: string[] = []
+  const sealed: string[] = []
   /** The first damage of a file counts. */
-  add: (damage: Damage) => void
-  /** Files without a checksum, each with a function that adds it and returns whether it could. */
-  unsealed: Map<string, () => boolean>
-}
-
-/** Everything but the sessions and their index. */
-function checkOtherFiles({ home, machine, add, unsealed }: Findings, mayRepair: boolean): void {
-  const arrivals = storeArrivals(home)
-  if (arrivals !== null) add(arrivals)
-  const paths = pathsIn(home)
-  for (const path of paths) {
-    const damage = isBackedUp(path) ? damageBeside(path) : null
-    if (damage !== null) add(mayRepair && isKeptBeside(path) ? merged(home, damage, path, machine) : damage)
+  const add = (damage: Damage | null) => {
+    if (damage !== null && !damages.has(damage.file)) damages.set(damage.file, damage)
   }
   const check = <T>(file: string, kind: StoredKind<T>) => {
-    const { damage, isSealed } = loadStored(home, file, kind)
+    const loaded = loadStored(home, file, kind)
+    const { damage, isSealed } = loaded
     if (damage !== null) add((mayRepair && repairUnderLock(home, file, kind, machine)) || damage)
-    if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, kind, machine))
+    if (!isSealed) (maySeal && isSealedNow(home, file, kind, machine) ? sealed : unsealed).push(file)
+    return loaded
+  }
+  sweepLogbook(home, machine)
+  add(storeArrivals(home))
+  const paths = pathsIn(home)
+  for (const path of paths.filter(isBackedUp)) {
+    const damage = damageBeside(path)
+    add(damage !== null && mayRepair && isKeptBeside(path) ? merged(home, damage, path, machine) : damage)
   }
   check(settingsFile, settingsKind)
   for (const year of yearsOfMornings(home, add)) check(year, morningsKind)
   for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
+  const entries = sessionEntriesOf(home, add)
+  let events = 0
+  withoutDuplicates(home, entries, add).forEach((entry, index, all) => {
+    tools.onProgress(index, all.length)
+    const file = relative(home, entry.path)
+    const { value: session, damage, isSealed } = check(file, sessionKind(entry.id))
+    if (session === null || damage !== null) return
+    events += session.events.length
+    const wrong =
+      disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
+    if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
+  })
+  const files = entries.map(({ path }) => relative(home, path))
+  // Everything but the sessions has been listed before a repair gave damaged files other names.
+  const isWritten = rebuildIndex(home, (damage) => {
+    if (files.includes(damage.file)) add(damage)
+  })
+  return {
+    sessions: entries.length,
+    sound: files.filter((file) => !damages.has(file)).length,
+    events,
+    index: entries.length === 0 ? 'none' : isWritten ? 'rebuilt' : 'not written',
+    damages: [...damages.values()],
+    unsealed,
+    sealed,
+  }
 }
 
-/** Reads all sessions and rebuilds their index.
- * @returns the events in all sound sessions, and what became of the index */
-function checkSessions(
-  { home, machine, add, unsealed }: Findings,
-  onProgress: IndexWork['onProgress'],
-): Pick<Verification, 'events' | 'index'> {
-  let events = 0
-  const work: IndexWork = {
-    home,
-    settings: readSettings(home).settings,
-    onDamage: add,
-    onProgress,
-    onSession: (entry, session, isSealed) => {
-      events += session.events.length
-      const file = relative(home, entry.path)
-      if (!isSealed) unsealed.set(file, () => isSealedNow(home, file, sessionKind(entry.id), machine))
-      const wrong =
-        disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
-      if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
-    },
-  }
+/** @returns whether it could be written */
+function rebuildIndex(home: string, onDamage: IndexWork['onDamage']): boolean {
+  const work = { home, settings: readSettings(home).settings, onDamage }
   const { differing, isWritten } = updateIndex(work, true)
   const wrong = 'The index has different figures for the file, although its size and time are the same.'
   const done = isWritten ? 'The index now has those of the file.' : 'Nothing was changed.'
-  for (const file of differing) add({ file: join('sessions', file), wrong, done })
-  return { events, index: isWritten ? 'rebuilt' : 'not written' }
+  for (const file of differing) onDamage({ file: join('sessions', file), wrong, done })
+  return isWritten
 }
 
 /** Adds the checksum to a file; false if another process has it.

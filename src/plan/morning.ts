@@ -1,11 +1,10 @@
 import { groups, sort } from 'd3-array'
-import { betweenCommas } from '../prescription/lines.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
-import { printHours, readDuration } from '../units/duration.ts'
+import { printHours } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { kilogramsOf, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { wordsFor } from '../units/words.ts'
+import { secondsIn, wordsFor } from '../units/words.ts'
 import type { MorningEvent, MorningValues } from './morningModel.ts'
 
 export interface Morning extends MorningValues {
@@ -106,155 +105,155 @@ const kilograms = { from: 25, to: 300 }
 const longestSleep = 18 * 3600
 const example = 'Example: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train"'
 
-// `hr` is a heart rate as well: `7 hr` is sleep, `48 hr` is not.
-const timeWords = `hr|${wordsFor('h', 'min')}`
-const massWords = wordsFor('kg', 'lb')
-const unit = new RegExp(`^(?:bpm|${timeWords}|${massWords})$`, 'i')
-const sleep = new RegExp(`^[\\d.:]+\\s*(?:${timeWords})$`, 'i')
-const bodyMass = new RegExp(`^[\\d.]+\\s*(?:${massWords})$`, 'i')
-const hoursAndMinutes = new RegExp(
-  `"[^"]*"|\\b(\\d{1,2})(?:\\s*(?:hr|${wordsFor('h')})\\s*(\\d{1,2})\\s*(?:${wordsFor('min')})|h(\\d\\d))\\b`,
-  'gi',
-)
-const decimalComma = new RegExp(`"[^"]*"|(?<=\\d\\d),(?=\\d\\s*(?:${massWords})\\b)`, 'gi')
-const startsNumber = /^-?\d/
-
-/** Splits the text between two commas into its values: `sleep 7h hr 52` is `sleep 7h` and `hr 52`. */
-function valuesIn(piece: string): string[] {
-  const words: readonly string[] = piece.match(/"[^"]*"|[^\s"]+|"/g) ?? []
-  if (words.includes('"')) return [piece]
-  const values: string[][] = []
-  let isOpen = false
-  for (const [index, word] of words.entries()) {
-    const before = words[index - 1] ?? ''
-    // In `7 hr 52` the word belongs to the second number.
-    const isHeartRate = /^hr$/i.test(word) && /^\d/.test(words[index + 1] ?? '')
-    const isUnit = unit.test(word) && /^[\d.:]+$/.test(before) && !isHeartRate
-    if (isUnit || (isOpen && !word.startsWith('"'))) values.at(-1)?.push(word)
-    else values.push([word])
-    isOpen = isUnit ? false : !startsNumber.test(word) && !word.startsWith('"')
-  }
-  return values.length === 0 ? [''] : values.map((value) => value.join(' '))
+/** A form in which a value is typed, and what reading it changes; returns what is wrong. */
+interface Form {
+  text: RegExp
+  read(found: Record<string, string>, draft: Draft): string | null
 }
+
+/** What has been read so far. */
+interface Draft {
+  date: string | null
+  values: MorningValues
+  today: string
+  /** Of a body mass without a unit. */
+  massUnit: MassUnit
+}
+
+/** A form ends at a space, a comma, a quote or the end. */
+function form(text: string, read: Form['read']): Form {
+  return { text: new RegExp(`^(?:${text})(?![^\\s,"])`, 'iu'), read }
+}
+
+/** An amount with its unit, with a label, or with both. */
+function amount(label: string, number: string, unit: string, read: Form['read']): Form[] {
+  return [
+    form(`(?:${label})\\s+(?<amount>${number})(?:\\s*(?<unit>${unit}))?`, read),
+    form(`(?<amount>${number})\\s*(?<unit>${unit})`, read),
+  ]
+}
+
+const number = String.raw`\d+(?:\.\d+)?`
+// In `7 hr 52` the word belongs to the second number.
+const hour = String.raw`hr(?!\s+\d)|${wordsFor('h')}`
+const minute = wordsFor('min')
+const massUnits = wordsFor('kg', 'lb')
+const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:${hour})\s*(?=\d+\s*(?:${minute}))`
+
+/** The first that fits counts. */
+const forms: readonly Form[] = [
+  form('"(?<note>[^"]*)"', ({ note = '' }, { values }) => put(values, 'note', note, 'two notes')),
+  form(String.raw`(?<date>\d{4}-\d[\d-]*)`, readDate),
+  form(
+    String.raw`(?:(?:slept|sleep)\s+)?(?<hours>\d{1,2})(?:${hoursThen})(?<minutes>\d{1,2})(?:\s*(?:${hour}|${minute}))?`,
+    readSleep,
+  ),
+  ...amount('slept|sleep', number, `${hour}|${minute}`, readSleep),
+  ...amount(
+    String.raw`resting(?:\s+(?:hr|heart\s+rate))?|rhr|hr|heart\s+rate|pulse`,
+    number,
+    'bpm',
+    readHeartRate,
+  ),
+  // Between digits right before a mass there can be no other comma than a decimal one.
+  ...amount(
+    String.raw`body\s+mass|body\s?weight|mass|weight`,
+    String.raw`\d+(?:\.\d+|,\d(?=\s*(?:${massUnits})))?`,
+    massUnits,
+    readBodyMass,
+  ),
+  form(
+    String.raw`(?:sore(?:ness)?\s+(?!throat|\d))?(?<place>\p{L}[^\d",]*?)[\s:]+(?<level>-?${number})(?:\s*\/\s*10)?(?<pain>\s+pain(?=\s*(?:,|$)))?`,
+    readSoreness,
+  ),
+  form(
+    String.raw`(?<bare>[\d.:]+)`,
+    ({ bare }) => `"${bare}" has no unit. Write ${bare} h, ${bare} bpm or ${bare} kg.`,
+  ),
+  form(
+    '(?<other>[^,]+)',
+    ({ other = '' }) =>
+      `"${other.trim()}" is not understood. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`,
+  ),
+]
 
 /** Reads `6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"` in any order, every part and comma optional, with
  * a date if it is about another morning.
  * @param today local date; later mornings are refused
  * @param massUnit of a body mass without a unit: `mass 72`
  * @returns `problem`: what is wrong and what to write */
-export function readMorning(text: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
-  const values: MorningValues = {}
-  let date: string | null = null
-  for (const piece of betweenCommas(withPainFirst(withClock(withPlainSigns(text)))).flatMap(
-    ({ text: piece }) => valuesIn(piece),
-  )) {
-    if (/^\d{4}-\d/.test(piece)) {
-      if (!isCalendarDate(piece)) return { problem: `Invalid date "${piece}". Example: 2026-11-26.` }
-      if (piece > today) return { problem: `${piece} is in the future. Write ${today} or an earlier day.` }
-      if (date !== null) return { problem: `There are two dates. Write one of ${date} and ${piece}.` }
-      date = piece
-      continue
-    }
-    const problem = readPiece(piece, values, massUnit)
+export function readMorning(typed: string, today: string, massUnit: MassUnit = 'kg'): MorningReading {
+  const draft: Draft = { date: null, values: {}, today, massUnit }
+  let rest = typed.replace(/[“”„]/g, '"')
+  for (;;) {
+    rest = rest.replace(/^[\s,]*(?:and\s+)?/, '')
+    const [found] = forms.flatMap(({ text, read }) => {
+      const match = text.exec(rest)
+      return match === null ? [] : [{ match, read }]
+    })
+    if (found === undefined) return { date: draft.date, values: draft.values }
+    const problem = found.read((found.match.groups ?? {}) as Record<string, string>, draft)
     if (problem !== null) return { problem }
+    rest = rest.slice(found.match[0].length)
   }
-  return { date, values }
 }
 
-/** Curly quotes as plain ones, and outside of quotes `67,8 kg` as `67.8 kg`: no other comma comes between digits right
- * before a mass. */
-function withPlainSigns(text: string): string {
-  return text.replace(/[“”„]/g, '"').replace(decimalComma, (found) => (found === ',' ? '.' : found))
+function readDate({ date = '' }: Record<string, string>, draft: Draft): string | null {
+  if (!isCalendarDate(date)) return `Invalid date "${date}". Example: 2026-11-26.`
+  if (date > draft.today) return `${date} is in the future. Write ${draft.today} or an earlier day.`
+  if (draft.date !== null) return `There are two dates. Write one of ${draft.date} and ${date}.`
+  draft.date = date
+  return null
 }
 
-/** `6 h 40 min` and `6h40`, outside of quotes, as `6:40 h`. */
-function withClock(text: string): string {
-  return text.replace(hoursAndMinutes, (all, hours?: string, minutes?: string, short?: string) =>
-    hours === undefined ? all : `${hours}:${(minutes ?? short ?? '').padStart(2, '0')} h`,
-  )
-}
-
-/** `left ankle 3 pain`, outside of quotes, as `left ankle pain 3`. */
-function withPainFirst(text: string): string {
-  return text.replace(
-    /"[^"]*"|(?<![\d.])(\d+(?:\.\d+)?(?:\s*\/\s*10)?)\s+pain(?=\s*(?:,|$))/gi,
-    (all, level?: string) => (level === undefined ? all : `pain ${level}`),
-  )
-}
-
-/** Strips the words around a value and adds the unit that they imply. */
-function plainPiece(piece: string, massUnit: MassUnit): string {
-  return piece
-    .replace(/^(?:and\s+)?(?:sore(?:ness)?\s+(?!throat|\d))?(?=\S)/i, '')
-    .replace(/^(?:(?:slept|sleep)\s+([\d.:]+)|(\d+:\d+))$/i, '$1$2 h')
-    .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+([\d.]+)$/i, `$1 ${massUnit}`)
-    .replace(/^(?:slept|sleep)\s+(?=\d)/i, '')
-    .replace(/^(?:body\s+mass|body\s?weight|mass|weight)\s+(?=\d)/i, '')
-    .replace(
-      /^(?:resting(?:\s+(?:hr|heart\s+rate))?|rhr|hr|heart\s+rate|pulse)\s+(\d+)(?:\s*bpm)?$/i,
-      '$1 bpm',
-    )
-}
-
-function readPiece(given: string, values: MorningValues, massUnit: MassUnit): string | null {
-  const piece = plainPiece(given, massUnit)
-  if (piece === '') return `There is nothing between two commas. ${example}.`
-  const quoted = /^"(.*)"$/.exec(piece)
-  if (quoted !== null) return put(values, 'note', quoted[1] ?? '', 'two notes')
-  const beats = /^(\d+(?:\.\d+)?)\s*(?:bpm|hr)$/i.exec(piece)
-  const value = Number(beats?.[1])
-  const isHours = /hr$/i.test(piece) && value * 3600 <= longestSleep
-  if (beats !== null && !isHours) return readHeartRate(value, values)
-  if (sleep.test(piece)) return readSleep(piece, values)
-  if (bodyMass.test(piece)) return readBodyMass(piece, values)
-  const sore = /^(\D*?\p{L}\D*?)[\s:]+(-?\d+(?:\.\d+)?)(?:\s*\/\s*10)?$/u.exec(piece)
-  if (sore !== null) return readSoreness(sore[1] ?? '', Number(sore[2]), values)
-  if (/^[\d.:]+$/.test(piece)) return `"${piece}" has no unit. Write ${piece} h, ${piece} bpm or ${piece} kg.`
-  return `"${piece}" is not understood. A place takes a number from 0 to 10: legs 3; a note goes in quotes. ${example}.`
-}
-
-function readSleep(piece: string, values: MorningValues): string | null {
-  const clock = /^(\d{1,2}):(\d{1,2})\s*h/i.exec(piece)
-  const [hours, minutes] = [Number(clock?.[1]), Number(clock?.[2])]
-  if (clock !== null && minutes > 59) {
-    return `Invalid sleep "${piece}": minutes go to 59. Write ${hours + 1}:${String(minutes - 60).padStart(2, '0')} h, or 6:40 h.`
-  }
-  const seconds = clock === null ? readDuration(piece.replace(/hr$/i, 'h')) : hours * 3600 + minutes * 60
-  if (seconds === null) return `Invalid sleep "${piece}". Example: 6:40 h.`
-  if (seconds > longestSleep) return `${piece} is too long for a night's sleep. Example: 6:40 h.`
+function readSleep(found: Record<string, string>, draft: Draft): string | null {
+  const { hours, minutes, amount, unit = 'h' } = found
+  const isHr = unit.toLowerCase() === 'hr'
+  const text = hours === undefined ? `${amount} ${unit}` : `${hours}:${minutes} h`
+  if (Number(minutes) > 59) return `Invalid sleep "${text}": minutes go to 59. Example: 6:40 h.`
+  const seconds =
+    hours === undefined
+      ? Number(amount) * (secondsIn(isHr ? 'h' : unit) ?? 0)
+      : Number(hours) * 3600 + Number(minutes) * 60
+  // `hr` is a heart rate as well: `7 hr` is sleep, `48 hr` is not.
+  if (isHr && seconds > longestSleep) return readHeartRate(found, draft)
+  if (seconds > longestSleep) return `${text} is too long for a night's sleep. Example: 6:40 h.`
   // Whole minutes, as they are printed, so that a morning read back from an export is the same.
-  return put(values, 'sleepSeconds', Math.round(seconds / 60) * 60, 'two sleep times')
+  return put(draft.values, 'sleepSeconds', Math.round(seconds / 60) * 60, 'two sleep times')
 }
 
-function readHeartRate(beats: number, values: MorningValues): string | null {
+function readHeartRate({ amount }: Record<string, string>, { values }: Draft): string | null {
   const { from, to } = heartRates
+  const beats = Number(amount)
   if (!Number.isInteger(beats) || beats < from || beats > to) {
     return `Invalid resting heart rate ${beats} bpm: it must be from ${from} to ${to}. Example: 48 bpm.`
   }
   return put(values, 'restingHeartRate', beats, 'two heart rates')
 }
 
-function readBodyMass(piece: string, values: MorningValues): string | null {
-  const mass = readMass(piece, 'kg')
-  if (mass === null) return `Invalid body mass "${piece}". Example: 67.8 kg.`
-  const isPossible = (value: number) => {
-    const kg = kilogramsOf({ value, unit: mass.unit })
-    return kg >= kilograms.from && kg <= kilograms.to
-  }
-  if (!isPossible(mass.value)) {
-    const tenth = Number((mass.value / 10).toFixed(2))
-    const advice = isPossible(tenth) ? `Did you mean ${tenth} ${mass.unit}?` : 'Example: 67.8 kg.'
-    return `Invalid body mass "${piece}". ${advice}`
-  }
+function readBodyMass(
+  { amount = '', unit = '' }: Record<string, string>,
+  { values, massUnit }: Draft,
+): string | null {
+  const text = `${amount.replace(',', '.')} ${unit || massUnit}`
+  const mass = readMass(text, massUnit)
+  const kg = mass === null ? 0 : kilogramsOf(mass)
+  const { from, to } = kilograms
+  if (mass === null || kg < from || kg > to)
+    return `Invalid body mass "${text}": it must be from ${from} to ${to} kg. Example: 67.8 kg.`
   return put(values, 'bodyMass', mass, 'two body masses')
 }
 
-function readSoreness(place: string, level: number, values: MorningValues): string | null {
-  const name = place.toLowerCase().replace(/\s+/g, ' ').trim()
-  if (level < 0 || level > 10) return `"${place} ${level}": the scale goes from 0 to 10. Example: ${name} 3.`
+function readSoreness(
+  { place = '', level = '', pain }: Record<string, string>,
+  { values }: Draft,
+): string | null {
+  const name = `${place}${pain ? ' pain' : ''}`.toLowerCase().replace(/\s+/g, ' ').trim()
+  if (Number(level) < 0 || Number(level) > 10)
+    return `"${place} ${level}": the scale goes from 0 to 10. Example: ${name} 3.`
   const before = values.soreness ?? []
   if (before.some((each) => each.place === name)) return `"${name}" is given twice. Write it once.`
-  values.soreness = [...before, { place: name, level }]
+  values.soreness = [...before, { place: name, level: Number(level) }]
   return null
 }
 

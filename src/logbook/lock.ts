@@ -55,7 +55,7 @@ export function lockOwner(path: string, machine: Machine): Owner | null {
 
 /** Runs an action while holding a lock.
  * @param whenHeld runs instead if another process holds the lock */
-export function underLock<T>(
+function underLock<T>(
   path: string,
   machine: Machine,
   work: () => T,

@@ -136,29 +136,16 @@ export function isLogbook(directory: string): boolean {
   return yearsIn(directory).length > 0 && names.every((name) => sessionBeginning.test(name))
 }
 
-/** What a file means that a repair, a sync or a recorder has put beside a session or a year of mornings; null for any
- * other file. */
+/** What a file means that a repair has put beside a session or a year of mornings, or a recorder of an earlier version
+ * beside its session; null for any other file. It may hold what nothing else does. */
 export function damageBeside(path: string): Damage | null {
-  const file = sanitize(path)
-  // A damaged file under another name may hold what its replacement does not.
-  if (/\.json\.damaged-\d+$/.test(path))
-    return {
-      file,
-      wrong: 'This is a damaged file that an earlier repair moved here.',
-      done: 'Save what you can from it, then delete it.',
-    }
-  if (!isKeptBeside(path)) return null
-  return {
-    file,
-    wrong: 'The file holds results that were recorded while another program changed the session.',
-    done: 'Nothing was changed; "pausebook verify --repair" merges both.',
-  }
-}
-
-/** Whether a recorder has kept its results in this file after another program changed the session. They count nowhere
- * until they are merged. */
-export function isKeptBeside(path: string): boolean {
-  return /\.json\.kept-\d+$/.test(path)
+  const [, ending] = /\.json\.(damaged|kept)-\d+$/.exec(path) ?? []
+  if (ending === undefined) return null
+  const wrong =
+    ending === 'damaged'
+      ? 'This is a damaged file that an earlier repair moved here.'
+      : 'The file holds results that were recorded while another program changed the session.'
+  return { file: sanitize(path), wrong, done: 'Save what you can from it, then delete it.' }
 }
 
 /* The sessions among them. */
@@ -172,6 +159,17 @@ export const newId = customAlphabet('23456789abcdefghjkmnpqrstuvwxyz', 10)
  * @param text of the version, so that the same version gets the same id again */
 export function versionId(id: string, text: string): string {
   return `${id.slice(0, 33)}-${sha256Of(text).slice(0, 6)}`
+}
+
+/** The lock of a stored file. The versions of a session share one, so that no program writes one of them while another
+ * program records in it. */
+export function lockPathOf(path: string): string {
+  return `${withoutVersion(path)}.lock`
+}
+
+/** The path of a session without what distinguishes its versions; any other path as it is. */
+export function withoutVersion(path: string): string {
+  return path.replace(/(\d{4}-\d\d-\d\d-[^-/]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
 }
 
 /** The session whose version an id names; null if the id is a session's own. */

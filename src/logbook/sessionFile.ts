@@ -1,6 +1,6 @@
 import { lstatSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { basename, dirname, join, relative } from 'node:path'
+import { dirname, join, relative } from 'node:path'
 import { LowSync } from 'lowdb'
 import { stepsIn } from '../prescription/expandRun.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -61,21 +61,19 @@ export function sessionFileOf(
   let state: Saved = { ok: true }
   let isClosed = false
   let savedEvents = isFresh ? 0 : low.data.events.length
-  let beside: string | null = null
+  let version: string | null = null
 
-  /** Keeps the results in a separate file if another program has written the session's file since. */
-  const keepBeside = (): Saved => {
+  /** Keeps the results as another version of the session if another program has written the session's file since. */
+  const keepAsVersion = (): Saved => {
     const changed = 'another program changed its file'
     try {
-      beside ??= freePath((number) => `${entry.path}.kept-${number}`)
-      writeDurably(beside, printSession(low.data), false)
-      const reason = `${changed}. Your results are kept in ${basename(beside)}; "pausebook verify --repair" merges both`
+      version ??= asVersion(low.data).id
+      const path = join(dirname(entry.path), `${entry.date}-${version}.json`)
+      writeDurably(path, printSession({ ...low.data, id: version }), false)
+      const reason = `${changed}. Your results are kept as the session ${version}; "pausebook sync --keep ID" keeps one of the two`
       return { ok: false, reason, isKept: true }
     } catch (error) {
-      return {
-        ok: false,
-        reason: `${changed}, and your results cannot be kept beside it: ${reasonOf(error)}`,
-      }
+      return { ok: false, reason: `${changed}, and your results cannot be kept: ${reasonOf(error)}` }
     }
   }
 
@@ -85,7 +83,7 @@ export function sessionFileOf(
       state = { ok: true }
       savedEvents = low.data.events.length
     } catch (error) {
-      state = error instanceof ChangedElsewhere ? keepBeside() : { ok: false, reason: reasonOf(error) }
+      state = error instanceof ChangedElsewhere ? keepAsVersion() : { ok: false, reason: reasonOf(error) }
     }
     return state
   }

@@ -16,7 +16,14 @@ import {
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
 import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
-import { findSession, isSessionName, newId, sessionEntriesOf, sessionPathOf } from './logbookFiles.ts'
+import {
+  findSession,
+  isSessionName,
+  lockPathOf,
+  newId,
+  sessionEntriesOf,
+  sessionPathOf,
+} from './logbookFiles.ts'
 import { type Machine, thisMachine, todayOf } from './machine.ts'
 import type { IndexEntry, SessionEntry, SessionStart, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
@@ -74,7 +81,7 @@ export function openLogbook(
   const view = (entry: SessionEntry, session: Session): SessionView => ({
     entry,
     session,
-    recordedBy: lockOwner(lockPathOf(entry), machine),
+    recordedBy: lockOwner(lockPathOf(entry.path), machine),
   })
   const indexWork = (settings = readSettings(home).settings): IndexWork => ({
     home,
@@ -184,12 +191,8 @@ function newEntry(home: string, date: string, id: string): SessionEntry {
   return { id, date, path }
 }
 
-export function lockPathOf(entry: SessionEntry): string {
-  return `${entry.path}.lock`
-}
-
 function lockFor(entry: SessionEntry, machine: Machine): Lock {
-  const path = lockPathOf(entry)
+  const path = lockPathOf(entry.path)
   const message = (reason: string) =>
     `The session cannot be locked: ${reason}. Make room or change the permissions of ${dirname(path)}.`
   const outcome = orRefuse('cannot_write', message, () => takeLock(path, machine))

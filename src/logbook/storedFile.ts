@@ -4,6 +4,7 @@ import { faultsIn, isObject } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
+import { lockPathOf } from './logbookFiles.ts'
 import type { Machine } from './machine.ts'
 import { clipped, printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
 
@@ -153,7 +154,7 @@ export function repairUnderLock<T>(
   machine: Machine,
 ): Damage | null {
   try {
-    return underLockOrRefuse(`The file ${file}`, `${join(home, file)}.lock`, machine, () =>
+    return underLockOrRefuse(`The file ${file}`, lockPathOf(join(home, file)), machine, () =>
       repairStored(home, file, kind),
     ).damage
   } catch (error) {
@@ -197,7 +198,7 @@ export function changeStored<T>(
   }
   return orRefuse('cannot_write', message, () => {
     makeFolder(dirname(path))
-    return withLock(`${path}.lock`, machine, save)
+    return withLock(lockPathOf(path), machine, save)
   })
 }
 

@@ -16,7 +16,7 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { contentOf, isSynced, pathsIn, sessionEntriesOf, versionOf } from './logbookFiles.ts'
+import { contentOf, isSynced, lockPathOf, pathsIn, sessionEntriesOf, versionOf } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
@@ -91,7 +91,7 @@ export function applyToDisk(repository: Repository, from: Tree, to: Tree): boole
     const apply = () => isApplied(repository, path, from.get(path), object)
     const isDone =
       contentOf(path) === 'session'
-        ? underLockOrRefuse(`The session ${path}`, `${file}.lock`, repository.machine, apply)
+        ? underLockOrRefuse(`The session ${path}`, lockPathOf(file), repository.machine, apply)
         : apply()
     if (!isDone) return false
   }
@@ -155,7 +155,7 @@ function keepSession(home: string, id: string, machine: Machine): string[] {
     throw new LogbookError('damaged', message)
   }
   for (const { id: other, path } of others) {
-    underLockOrRefuse(`The session ${other}`, `${path}.lock`, machine, () => discard(home, path, machine))
+    underLockOrRefuse(`The session ${other}`, lockPathOf(path), machine, () => discard(home, path, machine))
   }
   return others.map((entry) => entry.id)
 }

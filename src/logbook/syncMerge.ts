@@ -1,6 +1,6 @@
 import type { Session } from '../session/model.ts'
 import { LogbookError } from './errors.ts'
-import { contentOf } from './logbookFiles.ts'
+import { contentOf, withoutVersion } from './logbookFiles.ts'
 import { morningsKind } from './mornings.ts'
 import { asVersion, printSession, sessionKind } from './sessionFile.ts'
 import { type ExchangedKind, type Reading, readStored, type Wrong } from './storedFile.ts'
@@ -50,7 +50,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
     else if (there !== undefined) mergeBoth(merge, path, here, there)
   }
   const gone = [...before.keys()].filter((path) => !own.has(path))
-  for (const family of new Set(gone.map(familyOf))) keepSomeVersion(merge, family, other)
+  for (const family of new Set(gone.map(withoutVersion))) keepSomeVersion(merge, family, other)
   const { keptTwice, rewritten, damaged } = merge
   return { tree, keptTwice, rewritten, damaged }
 }
@@ -130,13 +130,8 @@ function keepSomeVersion({ tree, keptTwice, own }: Merge, family: string, other:
   keptTwice.push(...mine.map(([each]) => ({ path, own: each })))
 }
 
-/** The path of a session without what distinguishes its versions; any other path as it is. */
-function familyOf(path: string): string {
-  return path.replace(/^(sessions\/\d{4}\/\d{4}-\d\d-\d\d-[^-]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
-}
-
 function versionsIn(tree: Tree, family: string): [path: string, object: string][] {
-  return [...tree].filter(([path]) => familyOf(path) === family)
+  return [...tree].filter(([path]) => withoutVersion(path) === family)
 }
 
 /** The kind of a file whose versions can be compared; null for the texts that sync only copies. */

@@ -1,4 +1,3 @@
-import { rmSync } from 'node:fs'
 import { join, relative, resolve } from 'node:path'
 import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/lines.ts'
@@ -8,28 +7,25 @@ import { applyEvent } from '../session/reduce.ts'
 import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { replaceDamaged, sweepLogbook, writeDurably } from './durableFile.ts'
+import { sweepLogbook } from './durableFile.ts'
 import { type Damage, unlessRefused } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
-import { underLock } from './lock.ts'
 import {
   contentOf,
   damageBeside,
   isBackedUp,
-  isKeptBeside,
   pathsIn,
   sessionEntriesOf,
-  sessionPathOf,
   withoutDuplicates,
 } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
 import { morningsKind, yearsOfMornings } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
-import { asVersion, loadSession, printSession, sessionKind } from './sessionFile.ts'
+import { sessionKind } from './sessionFile.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'
-import { lockPathOf, storeArrivals } from './store.ts'
-import { changeStored, loadStored, readAt, repairUnderLock, type StoredKind } from './storedFile.ts'
+import { storeArrivals } from './store.ts'
+import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
 
 interface Verification {
   /** Files with a session's file name. */
@@ -50,7 +46,7 @@ interface Verification {
 export interface VerifyTools {
   onProgress: (done: number, of: number) => void
   machine?: Machine
-  /** Replaces a ruined file with its previous copy, and merges results that were kept separately. */
+  /** Replaces a ruined file with its previous copy. */
   mayRepair?: boolean
   /** Adds a checksum to files without one. */
   maySeal?: boolean
@@ -79,10 +75,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   sweepLogbook(home, machine)
   add(storeArrivals(home))
   const paths = pathsIn(home)
-  for (const path of paths.filter(isBackedUp)) {
-    const damage = damageBeside(path)
-    add(damage !== null && mayRepair && isKeptBeside(path) ? merged(home, damage, path, machine) : damage)
-  }
+  for (const path of paths.filter(isBackedUp)) add(damageBeside(path))
   check(settingsFile, settingsKind)
   for (const year of yearsOfMornings(home, add)) check(year, morningsKind)
   for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
@@ -160,39 +153,6 @@ function ownTextProblems(home: string): Damage[] {
       ({ message }) => [{ file, wrong: message, done: 'Nothing was changed.' }],
     ),
   )
-}
-
-/** Merges results that a recorder kept separately after another program changed the session. If one continues the
- * other, the longer one becomes the session; else both are kept. */
-function merged(home: string, damage: Damage, path: string, machine: Machine): Damage {
-  const file = join(home, path)
-  const entry = sessionEntriesOf(home).find((each) => file.startsWith(`${each.path}.kept-`))
-  const kept = readAt(file, sessionKind(null))
-  if (entry === undefined || kept === null || 'wrong' in kept) return damage
-  const merge = (): Damage => {
-    const done = mergeKept(home, entry, loadSession(home, entry).value, kept.value)
-    rmSync(file)
-    return { ...damage, done }
-  }
-  return underLock(lockPathOf(entry), machine, merge, () => damage)
-}
-
-function mergeKept(home: string, entry: SessionEntry, there: Session | null, kept: Session): string {
-  const all = 'The session holds all of them now, so it was removed.'
-  if (there === null) {
-    // A newer program may be able to read the file, and the next save would overwrite a copy.
-    const aside = replaceDamaged(entry.path, printSession(kept))
-    return aside === null ? all : `${all} The file that could not be read is ${aside} now.`
-  }
-  const union = sessionKind(null).union(there, kept)
-  if (union === there) return 'The session holds all of them, so it was removed.'
-  if (union !== null) {
-    writeDurably(entry.path, printSession(union), true)
-    return all
-  }
-  const version = asVersion(kept)
-  writeDurably(sessionPathOf(home, entry.date, version.id), printSession(version), false)
-  return `Both were kept: it is the session ${version.id} now. "pausebook sync --keep ID" keeps one of them.`
 }
 
 /** The first event that changes nothing. A recorder never writes one; editing by hand can. */

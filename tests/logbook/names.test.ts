@@ -4,10 +4,9 @@ import { describe, expect, it } from 'vitest'
 import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
 import {
   findSession,
-  isKeptBeside,
   isLogbook,
   isSessionName,
-  pathsIn,
+  lockPathOf,
   sessionEntriesOf,
   versionId,
   versionOf,
@@ -135,10 +134,12 @@ describe('the sessions of a folder', () => {
     expect(named('20261/2026-11-26-aaaaaa.json', '2026/notes.txt')).toEqual([])
   })
 
-  it('have beside them the results that a recorder kept, under a number', () => {
-    const name = 'sessions/2026/2026-11-26-abcdef.json.kept-'
-    const home = folder(`${name}1`, `${name}12`, `${name}1.tmp`, `${name}x`, 'sessions/2026/abc.kept-1')
-    expect(pathsIn(home).filter(isKeptBeside).sort()).toEqual([`${name}1`, `${name}12`])
+  it('share one lock among the versions of a session', () => {
+    const path = '/book/sessions/2026/2026-11-26-abcdef2345'
+    const lock = `${path}.json.lock`
+    for (const version of ['', '-0a1b2c', '-0a1b2c-d3e4f5'])
+      expect(lockPathOf(`${path}${version}.json`)).toBe(lock)
+    expect(lockPathOf('/book/mornings/2026.json')).toBe('/book/mornings/2026.json.lock')
   })
 
   it('make a logbook of it, as do its settings or its index; anything else among them does not', () => {

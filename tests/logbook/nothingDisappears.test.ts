@@ -131,55 +131,42 @@ describe('a folder that is not a logbook', () => {
 })
 
 describe('a session that another program changes while it is recorded', () => {
-  it('is not overwritten: the results are kept in another file, and verify merges them', async () => {
+  it('is not overwritten: the results are another version of the session, which counts, until one is kept', async () => {
     const { directory } = recorded()
-    const file = openLogbook(directory).create(legs, { ...started, date: '2026-11-27' })
+    const date = '2026-11-27'
+    const file = openLogbook(directory).create(legs, { ...started, date })
     file.append([setRecorded(1)])
     const other = readFileSync(file.path)
     file.append([setRecorded(2)])
     // Like copying an older state of the logbook's folder back.
     writeFileSync(file.path, other)
     const saved = file.append([setRecorded(3)])
-    expect(saved).toEqual({
-      ok: false,
-      reason: `another program changed its file. Your results are kept in ${basename(file.path)}.kept-1; "pausebook verify --repair" merges both`,
-      isKept: true,
-    })
+    const [, id = ''] = /kept as the session (\w{10}-[0-9a-f]{6});/.exec(saved.ok ? '' : saved.reason) ?? []
+    expect(saved).toMatchObject({ ok: false, isKept: true })
     expect(readFileSync(file.path)).toEqual(other)
+    expect(() => openLogbook(directory).open(id)).toThrow(`The session ${id} is in use by process`)
     expect(file.append([finished]).ok).toBe(false)
     file.close()
-    const words =
-      '.kept-1: The file holds results that were recorded while another program changed the session.'
-    for (const command of ['history', 'summary', 'next', 'verify']) {
-      const named = await run(directory, command)
-      expect(named.code, command).toBe(3)
-      expect(named.stdout + named.stderr, command).toContain(words)
-    }
-    const repaired = await run(directory, 'verify', '--repair')
-    expect(repaired.stdout).toContain('The session holds all of them now, so it was removed.')
-    expect(openLogbook(directory).read(file.id).session.events).toHaveLength(5)
-    expect((await run(directory, 'verify')).code).toBe(0)
-  })
-
-  it('is kept as two versions if neither continues the other, and counts once', async () => {
-    const { directory } = recorded()
-    const date = '2026-11-27'
-    const file = openLogbook(directory).create(legs, { ...started, date })
-    const begun = readFileSync(file.path)
-    file.append([setRecorded(1, 5)])
-    copyFileSync(file.path, `${file.path}.copy`)
-    writeFileSync(file.path, begun)
-    file.append([setRecorded(2)])
-    file.close()
-    const other = openLogbook(directory).open(file.id)
-    other.append([setRecorded(1, 2)])
-    other.close()
-    rmSync(`${file.path}.copy`)
-    const repaired = await run(directory, 'verify', '--repair')
-    expect(repaired.stdout).toMatch(/Both were kept: it is the session \w{10}-[0-9a-f]{6} now\./)
     const listed = await run(directory, 'history', '--from', date)
     expect(listed.stdout.trimEnd().split('\n')).toHaveLength(1)
     expect(listed.stdout).toContain(`(kept twice, other: ${file.id})`)
+    expect(openLogbook(directory).read(id).session.events).toHaveLength(5)
+    expect((await run(directory, 'verify')).code).toBe(0)
+    await run(directory, 'sync', '--keep', id)
+    expect(existsSync(file.path)).toBe(false)
+  })
+
+  it('has its results named that an earlier version kept in a file of another name', async () => {
+    const { directory } = recorded()
+    const [entry] = openLogbook(directory).list()
+    copyFileSync(entry?.path ?? '', `${entry?.path}.kept-1`)
+    for (const command of ['history', 'summary', 'next', 'verify']) {
+      const named = await run(directory, command)
+      expect(named.code, command).toBe(3)
+      expect(named.stdout + named.stderr, command).toContain(
+        '.kept-1: The file holds results that were recorded while another program changed the session.',
+      )
+    }
   })
 
   it('is recorded further if the file still has the same text', () => {

@@ -10,12 +10,14 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs'
-import { basename, dirname, join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { isLock, takeLock } from '../../src/logbook/lock.ts'
+import { lockPathOf } from '../../src/logbook/logbookFiles.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
 import {
+  asVersion,
   loadSession,
   newestFirst,
   printSession,
@@ -25,7 +27,6 @@ import {
   sessionKind,
   spillSession,
 } from '../../src/logbook/sessionFile.ts'
-import { lockPathOf } from '../../src/logbook/store.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -50,10 +51,10 @@ function entryIn(home: string, date = '2026-11-26', id = 'abcdef2345'): SessionE
 /** A session that is being recorded. */
 function recordingIn(home: string, known?: Session) {
   const entry = entryIn(home)
-  const lock = takeLock(lockPathOf(entry), thisMachine())
+  const lock = takeLock(lockPathOf(entry.path), thisMachine())
   if (!isLock(lock)) throw new Error('it is locked')
   const file = sessionFileOf(entry, known ? { known } : { fresh: fresh() }, lock)
-  return { file, entry, isLocked: () => existsSync(lockPathOf(entry)) }
+  return { file, entry, isLocked: () => existsSync(lockPathOf(entry.path)) }
 }
 
 const eventsIn = (path: string) => {
@@ -62,36 +63,36 @@ const eventsIn = (path: string) => {
 }
 
 describe('a session that is recorded', () => {
-  it('keeps its results in one file beside it, whichever is free, once another program has changed it', () => {
+  it('keeps its results as one other version of the session, once another program has changed its file', () => {
     const { file, entry, isLocked } = recordingIn(temporaryFolder())
     file.append([setRecorded(1)])
-    writeFileSync(`${entry.path}.kept-1`, 'an earlier one')
     writeFileSync(entry.path, printSession(fresh()))
-    const reason = `another program changed its file. Your results are kept in ${basename(entry.path)}.kept-2; "pausebook verify --repair" merges both`
+    const { id } = asVersion(fresh(setRecorded(1), setRecorded(2)))
+    const reason = `another program changed its file. Your results are kept as the session ${id}; "pausebook sync --keep ID" keeps one of the two`
     expect(file.append([setRecorded(2)])).toEqual({ ok: false, reason, isKept: true })
     expect(file.append([setRecorded(3)])).toEqual({ ok: false, reason, isKept: true })
     expect(file.unsaved).toEqual([setRecorded(2), setRecorded(3)])
-    expect(eventsIn(`${entry.path}.kept-2`)).toEqual([
-      started,
-      setRecorded(1),
-      setRecorded(2),
-      setRecorded(3),
-    ])
-    expect(existsSync(`${entry.path}.kept-3`)).toBe(false)
+    const version = entry.path.replace(entry.id, id)
+    expect(readSession(readFileSync(version, 'utf8'), id)).toMatchObject({
+      value: { events: [started, setRecorded(1), setRecorded(2), setRecorded(3)] },
+    })
+    expect(readdirSync(dirname(entry.path)).filter((name) => /\.json$/.test(name))).toHaveLength(2)
+    expect(readFileSync(entry.path, 'utf8')).toBe(printSession(fresh()))
+    expect(isLocked()).toBe(true)
     expect(file.close()).toEqual({ ok: false, reason, isKept: true })
     expect(isLocked()).toBe(false)
   })
 
-  it('says why its results cannot even be kept beside it', () => {
+  it('says why its results cannot even be kept as another version', () => {
     const { file, entry } = recordingIn(temporaryFolder())
     writeFileSync(entry.path, printSession(fresh(setRecorded(7))))
     insteadOf('openSync', (openSync) => (path: string, flags: string, mode: number) => {
-      if (path.includes('.kept-')) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
+      if (/-[0-9a-f]{6}\.json/.test(path)) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
       return openSync(path, flags, mode)
     })
     expect(file.append([setRecorded(1)])).toEqual({
       ok: false,
-      reason: 'another program changed its file, and your results cannot be kept beside it: the disk is full',
+      reason: 'another program changed its file, and your results cannot be kept: the disk is full',
     })
     expect(eventsIn(entry.path)).toEqual([started, setRecorded(7)])
     file.close()
@@ -135,7 +136,7 @@ describe('a session that is recorded', () => {
     const { file, entry } = recordingIn(temporaryFolder())
     rmSync(entry.path)
     file.discard()
-    expect(existsSync(lockPathOf(entry))).toBe(false)
+    expect(existsSync(lockPathOf(entry.path))).toBe(false)
   })
 
   it('goes on from the events it already has', () => {

@@ -3,7 +3,8 @@ import { syncBuiltinESMExports } from 'node:module'
 import { dirname, join } from 'node:path'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
-import { lockPathOf, openLogbook } from '../../src/logbook/store.ts'
+import { lockPathOf } from '../../src/logbook/logbookFiles.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -213,7 +214,7 @@ describe('a logbook', () => {
     openLogbook(logbook.directory)
     expect(existsSync(dead)).toBe(false)
     expect(existsSync(living)).toBe(true)
-    expect(existsSync(lockPathOf({ path: file.path, id: file.id, date: '' }))).toBe(true)
+    expect(existsSync(lockPathOf(file.path))).toBe(true)
   })
 })
 

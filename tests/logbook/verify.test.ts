@@ -13,7 +13,7 @@ import { basename, join } from 'node:path'
 import { Command } from 'commander'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import type { IndexRow } from '../../src/logbook/model.ts'
-import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
+import { printSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { type VerifyTools, verifyLogbook } from '../../src/logbook/verify.ts'
@@ -243,10 +243,6 @@ describe('a verification', () => {
       wrong,
       done,
     }))
-  const eventsIn = (path: string) => {
-    const reading = readSession(readFileSync(path, 'utf8'), null)
-    return 'value' in reading ? reading.value.events.length : 0
-  }
 
   it('names a session of which the index has other figures for the same file, and no other', () => {
     const { directory, files } = recorded()
@@ -325,78 +321,6 @@ describe('a verification', () => {
     expect(disorder(1100, 1050, 1039)).toHaveLength(1)
     expect(disorder(1100, 'opened', 6)).toEqual([])
     expect(disorder(1100, 'opened', 300, 239)).toHaveLength(1)
-  })
-
-  describe('with results kept beside a session', () => {
-    const wrong = 'The file holds results that were recorded while another program changed the session.'
-    const keptBeside = (...events: SessionEvent[]) => {
-      const { directory, logbook, files } = recorded()
-      const [{ id, path }] = files
-      const text = printSession({ format: 1, id, prescription: legs, events: [started, ...events] })
-      writeFileSync(`${path}.kept-1`, text)
-      return { directory, logbook, id, path, kept: `${path}.kept-1` }
-    }
-    const repaired = ({ directory, kept }: { directory: string; kept: string }) =>
-      wrongIn(directory, { mayRepair: true }).find(({ file }) => file === basename(kept))
-
-    it('leaves them alone unless it may repair', () => {
-      const { directory, kept } = keptBeside()
-      expect(wrongIn(directory)).toEqual([
-        {
-          file: basename(kept),
-          wrong,
-          done: 'Nothing was changed; "pausebook verify --repair" merges both.',
-        },
-      ])
-      expect(existsSync(kept)).toBe(true)
-    })
-
-    it('removes them if the session has all of them, or takes them as its continuation or in its place', () => {
-      const start = { ...started, date: '2026-11-20' }
-      const session = (id: string, ...events: SessionEvent[]) =>
-        printSession({ format: 1, id, prescription: legs, events: [start, ...events] })
-      const shorter = keptBeside()
-      writeFileSync(shorter.kept, session(shorter.id, setRecorded(1)))
-      expect(repaired(shorter)?.done).toBe('The session holds all of them, so it was removed.')
-      expect([existsSync(shorter.kept), eventsIn(shorter.path)]).toEqual([false, 3])
-      const longer = keptBeside()
-      writeFileSync(longer.kept, session(longer.id, setRecorded(1), finished, setRecorded(2)))
-      expect(repaired(longer)?.done).toBe('The session holds all of them now, so it was removed.')
-      expect([existsSync(longer.kept), eventsIn(longer.path)]).toEqual([false, 4])
-      expect(existsSync(`${longer.path}.bak`)).toBe(true)
-      const alone = keptBeside()
-      writeFileSync(alone.kept, session(alone.id, setRecorded(2)))
-      writeFileSync(alone.path, '{"format": 2}')
-      expect(repaired(alone)?.done).toBe(
-        `The session holds all of them now, so it was removed. The file that could not be read is ${basename(alone.path)}.damaged-1 now.`,
-      )
-      expect(eventsIn(alone.path)).toBe(2)
-      expect(readFileSync(`${alone.path}.damaged-1`, 'utf8')).toBe('{"format": 2}')
-      const apart = keptBeside()
-      writeFileSync(apart.kept, session(apart.id, setRecorded(2)))
-      expect(repaired(apart)?.done).toMatch(
-        new RegExp(
-          `^Both were kept: it is the session ${apart.id}-[0-9a-f]{6} now\\. "pausebook sync --keep ID" keeps one of them\\.$`,
-        ),
-      )
-      expect([existsSync(apart.kept), eventsIn(apart.path)]).toEqual([false, 3])
-      expect(openLogbook(apart.directory).list()).toHaveLength(4)
-    })
-
-    it('leaves them alone while the session is recorded, if they cannot be read, and if there is no session', () => {
-      const held = keptBeside()
-      const file = held.logbook.open(held.id)
-      expect(repaired(held)?.done).toMatch(/^Nothing was changed;/)
-      file.close()
-      const unreadable = keptBeside()
-      writeFileSync(unreadable.kept, '{')
-      expect(repaired(unreadable)?.done).toMatch(/^Nothing was changed;/)
-      const alone = keptBeside()
-      rmSync(alone.path)
-      rmSync(`${alone.path}.bak`)
-      expect(repaired(alone)?.done).toMatch(/^Nothing was changed;/)
-      for (const { kept } of [held, unreadable, alone]) expect(existsSync(kept)).toBe(true)
-    })
   })
 
   it('adds a checksum to settings and sound sessions, and to none that is recorded, damaged or of no session', () => {

@@ -55,12 +55,7 @@ export function lockOwner(path: string, machine: Machine): Owner | null {
 
 /** Runs an action while holding a lock.
  * @param whenHeld runs instead if another process holds the lock */
-function underLock<T>(
-  path: string,
-  machine: Machine,
-  work: () => T,
-  whenHeld: (owner: Owner) => T,
-): T {
+function underLock<T>(path: string, machine: Machine, work: () => T, whenHeld: (owner: Owner) => T): T {
   const outcome = takeLock(path, machine)
   if (!isLock(outcome)) return whenHeld(outcome)
   try {

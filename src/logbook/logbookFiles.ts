@@ -1,5 +1,5 @@
 import { existsSync, lstatSync, readdirSync } from 'node:fs'
-import { basename, join, relative, sep } from 'node:path'
+import { basename, join, relative, resolve } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
@@ -88,45 +88,58 @@ export function kindsOf(paths: readonly string[]): string {
   return texts.length + ownTexts.length === 0 ? 'nothing' : [...texts, ...ownTexts].join(', ')
 }
 
+type OnDamage = (damage: Damage) => void
+
 /** Every file and folder of a logbook, by path, in the folders that it has.
  * @param onDamage called for a folder that cannot be listed */
-export function pathsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
-  const inFolder = (folder: string) =>
-    namesIn(logbook, join(logbook, folder), onDamage).map((name) => `${folder}${name}`)
+export function pathsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
+  const folders = ['', 'prescriptions/', 'mornings/', 'sessions/']
   return [
-    ...['', 'prescriptions/', 'mornings/', 'sessions/'].flatMap(inFolder),
+    ...folders.flatMap((folder) => pathsInFolder(logbook, folder, onDamage)),
     ...sessionPathsIn(logbook, onDamage),
   ]
 }
 
 /** As `pathsIn`, but only in the sessions' folders, one a year. */
-function sessionPathsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
-  return yearsIn(logbook, onDamage).flatMap((year) =>
-    namesIn(logbook, join(logbook, 'sessions', year), onDamage).map((name) => `sessions/${year}/${name}`),
-  )
+function sessionPathsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
+  return yearsIn(logbook, onDamage).flatMap((year) => pathsInFolder(logbook, `sessions/${year}/`, onDamage))
 }
 
 /** The years that have a folder of sessions. */
-export function yearsIn(logbook: string, onDamage: (damage: Damage) => void = () => {}): string[] {
-  return namesIn(logbook, join(logbook, 'sessions'), onDamage).filter((name) => /^\d{4}$/.test(name))
+export function yearsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
+  const paths = pathsInFolder(logbook, 'sessions/', onDamage)
+  return paths.map((path) => basename(path)).filter((name) => /^\d{4}$/.test(name))
 }
 
-/** Lists a folder of a logbook. It need not exist yet. */
-export function namesIn(logbook: string, folder: string, onDamage: (damage: Damage) => void): string[] {
+/** Lists one folder of a logbook. It need not exist yet.
+ * @param name with a slash at its end; '' for the logbook itself */
+function pathsInFolder(logbook: string, name: string, onDamage: OnDamage): string[] {
+  const folder = resolve(logbook, name)
   try {
-    return readdirSync(folder)
+    return readdirSync(folder).map((each) => `${name}${each}`)
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException
     // A link without a target counts as a folder that cannot be listed.
     const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
     if (isMissing) return []
     onDamage({
-      file: relative(logbook, folder) || '.',
+      file: name.slice(0, -1) || '.',
       wrong: `The folder cannot be listed (${code}), so what is in it is left out.`,
       done: 'Nothing was changed.',
     })
     return []
   }
+}
+
+/** The sessions and years of mornings among these paths, also those of which only the previous copy is left. */
+export function storedAmong(paths: readonly string[]): string[] {
+  const files = paths.map((path) => path.replace(/\.bak$/, ''))
+  return [...new Set(files)].filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
+}
+
+/** The files of the years of mornings, oldest first. */
+export function yearsOfMornings(logbook: string, onDamage: OnDamage): string[] {
+  return storedAmong(pathsInFolder(logbook, 'mornings/', onDamage)).sort()
 }
 
 /** Whether a folder looks like a logbook of this program. In any other folder nothing is removed. */
@@ -186,27 +199,15 @@ export function sessionPathOf(logbook: string, date: string, id: string): string
 /** Lists the sessions by their file names, newest date first, and ignores files with other names. A copy whose session
  * is gone counts as one.
  * @param onDamage called for what cannot be listed, and for renamed damaged files; the list leaves both out */
-export function sessionEntriesOf(
-  logbook: string,
-  onDamage: (damage: Damage) => void = () => {},
-): SessionEntry[] {
-  const entries: SessionEntry[] = []
-  for (const year of yearsIn(logbook, onDamage)) {
-    const folder = join(logbook, 'sessions', year)
-    const names = new Set(namesIn(logbook, folder, onDamage))
-    for (const each of names) {
-      const name = each.endsWith('.bak') ? each.slice(0, -'.bak'.length) : each
-      const session = sessionNamed(name)
-      if (session === null) {
-        const damage = damageBeside(`sessions/${year}/${each}`)
-        if (damage !== null) onDamage(damage)
-      } else if (name === each || !names.has(name)) {
-        // Spreading it instead would double the time for ten thousand.
-        entries.push({ id: session.id, date: session.date, path: `${folder}${sep}${name}` })
-      }
-    }
-  }
-  return entries.sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
+export function sessionEntriesOf(logbook: string, onDamage: OnDamage = () => {}): SessionEntry[] {
+  const paths = sessionPathsIn(logbook, onDamage)
+  for (const damage of paths.map(damageBeside)) if (damage !== null) onDamage(damage)
+  return storedAmong(paths)
+    .flatMap((path) => {
+      const session = sessionNamed(basename(path))
+      return session === null ? [] : [{ id: session.id, date: session.date, path: join(logbook, path) }]
+    })
+    .sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }
 
 /** Finds the session that a word names.
@@ -249,7 +250,7 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
 export function withoutDuplicates(
   home: string,
   entries: readonly SessionEntry[],
-  onDamage: (damage: Damage) => void,
+  onDamage: OnDamage,
 ): readonly SessionEntry[] {
   if (new Set(entries.map(({ id }) => id)).size === entries.length) return entries
   const seen = new Map<string, SessionEntry>()

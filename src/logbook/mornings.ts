@@ -1,9 +1,8 @@
-import { join } from 'node:path'
 import { type Morning, mergedEvents, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
-import { contentOf, namesIn } from './logbookFiles.ts'
+import { yearsOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import { changeStored, type ExchangedKind, fitting, loadStored, sealed, zeros } from './storedFile.ts'
 import { morningFormat } from './text.ts'
@@ -45,14 +44,6 @@ export function readMornings(logbook: string): {
     return value ?? []
   })
   return { mornings: morningsOf(events), typed: typedMornings(events), damages }
-}
-
-/** The files of the years, `mornings/YYYY.json`, of which the file or its previous copy exists.
- * @param onDamage called if their folder cannot be listed */
-export function yearsOfMornings(logbook: string, onDamage: (damage: Damage) => void): string[] {
-  const names = namesIn(logbook, join(logbook, 'mornings'), onDamage)
-  const files = names.map((name) => `mornings/${name.replace(/\.bak$/, '')}`)
-  return [...new Set(files)].filter((file) => contentOf(file) === 'mornings').sort()
 }
 
 /** Adds a morning, which is on the disk when this returns; the previous file is kept as `.bak`.

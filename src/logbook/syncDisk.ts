@@ -16,7 +16,15 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import { contentOf, isSynced, lockPathOf, pathsIn, sessionEntriesOf, versionOf } from './logbookFiles.ts'
+import {
+  contentOf,
+  isSynced,
+  lockPathOf,
+  pathsIn,
+  sessionEntriesOf,
+  storedAmong,
+  versionOf,
+} from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
@@ -67,10 +75,7 @@ function pathsOnDisk(home: string): string[] {
       'cannot_sync',
       `The folder ${sanitize(unlisted)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
-  const copied = paths
-    .map((path) => path.replace(/\.bak$/, ''))
-    .filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
-  return [...new Set([...ownTextsIn(home), ...paths, ...copied])].filter(isSynced)
+  return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])].filter(isSynced)
 }
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was

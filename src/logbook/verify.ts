@@ -17,10 +17,11 @@ import {
   pathsIn,
   sessionEntriesOf,
   withoutDuplicates,
+  yearsOfMornings,
 } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
 import type { SessionEntry } from './model.ts'
-import { morningsKind, yearsOfMornings } from './mornings.ts'
+import { morningsKind } from './mornings.ts'
 import { type OwnText, ownTexts, readOwnText } from './ownTexts.ts'
 import { sessionKind } from './sessionFile.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'

@@ -210,15 +210,6 @@ function linkAside(path: string): string | null {
   }
 }
 
-/** Moves a damaged file out of the way, under another name.
- * @returns the new name, without its folder */
-export function quarantine(path: string): string {
-  const aside = linkAside(path)
-  rmSync(path)
-  flushFolder(dirname(path))
-  return aside ?? basename(path)
-}
-
 const gone = 'gone'
 
 /** Something else has written the file since it was last read or written. */

@@ -8,7 +8,6 @@ import {
   isThere,
   linkBeside,
   makeFolder,
-  quarantine,
   removeFile,
   renameOver,
   replaceDamaged,
@@ -16,18 +15,11 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLockOrRefuse } from './lock.ts'
-import {
-  contentOf,
-  isSynced,
-  lockPathOf,
-  pathsIn,
-  sessionEntriesOf,
-  storedAmong,
-  versionOf,
-} from './logbookFiles.ts'
+import { contentOf, isSynced, lockPathOf, pathsIn, storedAmong } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
-import { loadSession } from './sessionFile.ts'
+import { sessionKind } from './sessionFile.ts'
+import { loadStored } from './storedFile.ts'
 import { wrongIn } from './syncMerge.ts'
 import {
   changesBetween,
@@ -94,13 +86,15 @@ export function applyToDisk(repository: Repository, from: Tree, to: Tree): boole
     const file = join(repository.home, path)
     makeFolder(dirname(file))
     const apply = () => isApplied(repository, path, from.get(path), object)
-    const isDone =
-      contentOf(path) === 'session'
-        ? underLockOrRefuse(`The session ${path}`, lockPathOf(file), repository.machine, apply)
-        : apply()
-    if (!isDone) return false
+    if (!unlessRecorded(repository.home, path, repository.machine, apply)) return false
   }
   return true
+}
+
+/** @throws LogbookError `locked` for a session that a process is recording */
+function unlessRecorded<T>(home: string, path: string, machine: Machine, work: () => T): T {
+  if (contentOf(path) !== 'session') return work()
+  return underLockOrRefuse(`The session ${path}`, lockPathOf(join(home, path)), machine, work)
 }
 
 /** Changes one file to what it should become; false, and no change, if it is neither that nor as it was before.
@@ -120,11 +114,10 @@ function isApplied(
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
   const isDamaged = bytes === undefined || (found !== null && (found.isRuined === true || object !== before))
   const text = wanted === null ? null : (texts.get(wanted) ?? '')
-  if (isDamaged && text !== null) replaceDamaged(file, text)
-  else if (isDamaged) quarantine(file)
-  else if (object !== null && object !== before && object !== wanted) return false
-  else if (text !== null) writeDurably(file, text, ['session', 'mornings'].includes(contentOf(path) ?? ''))
-  else discard(home, file, machine)
+  if (!isDamaged && object !== null && object !== before && object !== wanted) return false
+  if (text === null) discard(home, file, machine)
+  else if (isDamaged) replaceDamaged(file, text)
+  else writeDurably(file, text, ['session', 'mornings'].includes(contentOf(path) ?? ''))
   return true
 }
 
@@ -140,66 +133,65 @@ function bytesAt(file: string): Buffer | null | undefined {
  * @throws LogbookError `no_such_session` if there is only one version, `damaged` if the one to keep cannot be read,
  * `locked` */
 export function keepVersion(home: string, name: string, machine: Machine): string[] {
-  const isSession = sessionEntriesOf(home).some(({ id }) => id === name)
-  return (isSession ? null : keepText(home, name, machine)) ?? keepSession(home, name, machine)
-}
-
-function keepSession(home: string, id: string, machine: Machine): string[] {
-  const entries = sessionEntriesOf(home)
-  const base = versionOf(id) ?? id
-  const family = entries.filter((entry) => entry.id === base || versionOf(entry.id) === base)
-  const kept = family.find((entry) => entry.id === id)
-  const others = family.filter((entry) => entry !== kept)
-  if (kept === undefined || others.length === 0) {
-    const message = `There is no other version of the session "${sanitize(id.slice(0, 60))}". "pausebook history" names those that are kept twice.`
+  const paths = pathsOnDisk(home)
+  const versions = paths
+    .filter((path) => [path, basename(path), nameOf(path)].includes(name))
+    .map((kept) => {
+      const base = originalOf(kept) ?? kept
+      const isOther = (path: string) => path !== kept && (path === base || originalOf(path) === base)
+      return { kept, base, others: paths.filter(isOther) }
+    })
+  const found = versions.find(({ others }) => others.length > 0)
+  if (found === undefined) {
+    const message = `There is no other version of the session "${sanitize(name.slice(0, 60))}". "pausebook history" names those that are kept twice.`
     throw new LogbookError('no_such_session', message)
   }
-  const { damage } = loadSession(home, kept)
-  if (damage !== null) {
-    const message = `${damage.file} is not kept, since it cannot be read: ${damage.wrong} No version was deleted. "pausebook verify" says more, or keep another version.`
-    throw new LogbookError('damaged', message)
-  }
-  for (const { id: other, path } of others) {
-    underLockOrRefuse(`The session ${other}`, lockPathOf(path), machine, () => discard(home, path, machine))
-  }
-  return others.map((entry) => entry.id)
-}
-
-/** Keeps one version of a text, under the name that it had before: the plan is always plan.txt. The versions of
- * push.txt are push-version-2.txt and so on, those of plan.txt plan-2.txt and so on.
- * @returns null where there is no text of this name with another version */
-function keepText(home: string, name: string, machine: Machine): string[] | null {
-  const texts = pathsOnDisk(home).filter(
-    (path) =>
-      ['text', 'prescription'].includes(contentOf(path) ?? '') && lstatSync(join(home, path)).isFile(),
-  )
-  const kept = texts.find((path) => [path, basename(path), nameOf(path)].includes(name))
-  if (kept === undefined) return null
-  const base = texts.find((path) => path === baseOf(kept)) ?? kept
-  const others = texts.filter((path) => path !== kept && (path === base || baseOf(path) === base))
-  if (others.length === 0) return null
-  for (const path of others.filter((each) => each !== base)) discard(home, join(home, path), machine)
-  if (kept !== base) {
-    // A file of this name exists at every moment.
-    const place = freePlace(home, basename(base), machine)
-    linkBeside(join(home, base), place)
-    flushFolder(dirname(place))
-    renameOver(join(home, kept), join(home, base))
-    flushFolder(dirname(join(home, base)))
-  }
+  const { kept, base, others } = found
+  const isSession = contentOf(kept) === 'session'
+  if (isSession) refuseDamaged(home, kept)
+  // A text gets the name that it had before: the plan is always plan.txt.
+  const isRenamed = !isSession && kept !== base
+  for (const path of others)
+    if (!isRenamed || path !== base)
+      unlessRecorded(home, path, machine, () => discard(home, join(home, path), machine))
+  if (isRenamed) takeNameOf(home, base, kept, machine)
   return others.map(nameOf)
 }
 
-/** The original of a text that sync has named as its version; null for any other name, since an athlete may name a
- * day push-2. */
-function baseOf(path: string): string | null {
-  const [, before = '', ending] = /^(.+-version|(?:plan|foods)(?:-\d+)*)-\d+(\.\w+)$/.exec(path) ?? []
-  return before === '' ? null : `${before.replace(/-version$/, '')}${ending}`
+function refuseDamaged(home: string, path: string): void {
+  const { damage } = loadStored(home, path, sessionKind(nameOf(path)))
+  if (damage === null) return
+  const message = `${path} is not kept, since it cannot be read: ${damage.wrong} No version was deleted. "pausebook verify" says more, or keep another version.`
+  throw new LogbookError('damaged', message)
 }
 
-/** The name of a text without its folder and its ending. */
+/** Gives a text the name of its original, which goes to the trash. A file of this name exists at every moment. */
+function takeNameOf(home: string, base: string, kept: string, machine: Machine): void {
+  const file = join(home, base)
+  if (isThere(file)) {
+    const place = freePlace(home, basename(base), machine)
+    linkBeside(file, place)
+    flushFolder(dirname(place))
+  }
+  renameOver(join(home, kept), file)
+  flushFolder(dirname(file))
+}
+
+/** The original of a file that sync or a recorder has named as its version: push-version-2.txt of push.txt, plan-2.txt of
+ * plan.txt; null for any other name, since an athlete may name a day push-2. */
+function originalOf(path: string): string | null {
+  const form =
+    contentOf(path) === 'session'
+      ? /^(.+)-[0-9a-f]{6}(\.json)$/
+      : /^(.+(?=-version)|(?:plan|foods)(?:-\d+)*)(?:-version)?-\d+(\.\w+)$/
+  const [, before, ending] = form.exec(path) ?? []
+  return before === undefined ? null : `${before}${ending}`
+}
+
+/** The id of a session; the name of any other file without its folder and its ending. */
 function nameOf(path: string): string {
-  return basename(path).replace(/\.\w+$/, '')
+  const name = basename(path).replace(/\.\w+$/, '')
+  return contentOf(path) === 'session' ? name.slice('YYYY-MM-DD-'.length) : name
 }
 
 /* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. Move a file to its old place

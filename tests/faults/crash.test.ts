@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFile
 import { dirname, join } from 'node:path'
 import { beforeEach, describe, expect, it, onTestFinished } from 'vitest'
 import { restoreBackup } from '../../src/logbook/backup.ts'
-import { quarantine, replaceDamaged } from '../../src/logbook/durableFile.ts'
+import { replaceDamaged } from '../../src/logbook/durableFile.ts'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
@@ -454,18 +454,6 @@ function textsBelow(place: string, under = ''): Record<string, string> {
 }
 
 describe('a power cut while files are moved', () => {
-  it('loses no damaged file that is set aside, and brings none back', () => {
-    mkdirSync(home)
-    writeFileSync(join(home, 'foods.txt'), 'damaged')
-    const isAside = (found: Record<string, string>) => found['foods.txt.damaged-1'] === 'damaged'
-    cutDuring(
-      () => expect(quarantine(join(home, 'foods.txt'))).toBe('foods.txt.damaged-1'),
-      textsBelow,
-      (found) => isAside(found) || found['foods.txt'] === 'damaged',
-      (found) => isAside(found) && !('foods.txt' in found),
-    )
-  })
-
   it('loses no damaged file that is replaced, and has the good text in its place once it is', () => {
     mkdirSync(home)
     writeFileSync(join(home, 'foods.txt'), 'damaged')

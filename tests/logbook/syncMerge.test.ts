@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { type Git, GitFailure, gitEnvironment } from '../../src/logbook/git.ts'
@@ -409,11 +409,8 @@ describe('a merged state on its way to the disk', () => {
     expect([textOf(path), textOf(`${path}.damaged-1`)]).toEqual([two, '{'])
     expect(namesIn(dirname(path)).filter((name) => name.endsWith('.lock'))).toEqual([])
     const deleted = brought({ [path]: '{' }, { [path]: one }, {})
-    expect([deleted.isDone, deleted.textOf(path), deleted.textOf(`${path}.damaged-1`)]).toEqual([
-      true,
-      null,
-      '{',
-    ])
+    const inTrash = `trash/2026-11-26/${basename(path)}`
+    expect([deleted.isDone, deleted.textOf(path), deleted.textOf(inTrash)]).toEqual([true, null, '{'])
     expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
   })
 })

@@ -48,7 +48,7 @@ export function treeOnDisk(
     const bytes = isLink ? undefined : bytesAt(file)
     if (bytes === undefined || (bytes === null && isThere(backupOf(file)))) unreadable.push(path)
     if (!bytes) continue
-    const object = objectOf(repository, bytes)
+    const object = objectOf(bytes)
     tree.set(path, object)
     if (before.get(path) !== object) texts.set(object, bytes)
   }
@@ -109,7 +109,7 @@ function isApplied(
   const { home, machine, texts } = repository
   const file = join(home, path)
   const bytes = bytesAt(file)
-  const object = bytes ? objectOf(repository, bytes) : null
+  const object = bytes ? objectOf(bytes) : null
   const found = bytes ? wrongIn(path, storedText(bytes)) : null
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
   const isDamaged = bytes === undefined || (found !== null && (found.isRuined === true || object !== before))

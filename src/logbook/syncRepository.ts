@@ -26,7 +26,6 @@ export interface Repository {
   readonly git: Git
   readonly home: string
   readonly machine: Machine
-  readonly algorithm: 'sha1' | 'sha256'
   /** The commit that this machine is at; null before the first. */
   head: string | null
   /** Of commits, which never change. */
@@ -67,7 +66,7 @@ export function openRepository(git: Git, machine: Machine): Repository {
   // Git completes a repository that a killed run left half made.
   if (status === undefined || git.attempt(['rev-parse', '--git-dir']) === null)
     git.run(['init', '--quiet', '--template=', home])
-  const algorithm = refuseCommands(git, home)
+  refuseCommands(git, home)
   chmodSync(folder, 0o700)
   const busy = ['rebase-merge', 'rebase-apply', 'MERGE_HEAD', 'CHERRY_PICK_HEAD'].find((name) =>
     isThere(git.path(name)),
@@ -77,7 +76,7 @@ export function openRepository(git: Git, machine: Machine): Repository {
     throw new LogbookError('not_a_logbook', message)
   }
   const head = git.ask(['rev-parse', '--verify', '--quiet', 'HEAD'])
-  const repository: Repository = { git, home, machine, algorithm, head, trees: new Map(), texts: new Map() }
+  const repository: Repository = { git, home, machine, head, trees: new Map(), texts: new Map() }
   if (head !== null) refuseForeign(treeOf(repository, head).foreign, `The git repository in ${home}`)
   exclude(git)
   removeFile(git.path(`${usersIndex}.lock`))
@@ -105,15 +104,14 @@ function refuseForeignOwner(home: string, folder: string): void {
 
 /** The keys that git or this program writes into a repository's configuration. Any other key could run a program. */
 const harmless =
-  /^(?:core\.(?:repositoryformatversion|filemode|bare|logallrefupdates|ignorecase|precomposeunicode|symlinks|sharedrepository)|extensions\.(?:objectformat|refstorage)|user\.(?:name|email)|gc\.\w+|remote\..*\.(?:url|fetch)|branch\..*\.(?:remote|merge)|maintenance\..*|receive\.denynonfastforwards)$/i
+  /^(?:core\.(?:repositoryformatversion|filemode|bare|logallrefupdates|ignorecase|precomposeunicode|symlinks|sharedrepository)|extensions\.refstorage|user\.(?:name|email)|gc\.\w+|remote\..*\.(?:url|fetch)|branch\..*\.(?:remote|merge)|maintenance\..*|receive\.denynonfastforwards)$/i
 
-/** @returns how the repository names its objects
- * @throws LogbookError `not_a_logbook` */
-function refuseCommands(git: Git, home: string): 'sha1' | 'sha256' {
+/** @throws LogbookError `not_a_logbook` */
+function refuseCommands(git: Git, home: string): void {
   const settings = git.run(['config', '--local', '--list', '-z']).split('\0')
   const keys = settings.map((setting) => setting.split('\n')[0] ?? '')
   const unknown = keys.find((key) => key !== '' && !harmless.test(key))
-  if (unknown === undefined) return settings.includes('extensions.objectformat\nsha256') ? 'sha256' : 'sha1'
+  if (unknown === undefined) return
   const key = sanitize(unknown)
   const message = `The git configuration of the logbook sets ${key}, which could run a program or lead elsewhere. Remove it with "git -C ${sanitize(home)} config --local --unset-all ${key}", or set it for yourself with --global.`
   throw new LogbookError('not_a_logbook', message)
@@ -204,14 +202,14 @@ export function storedText(bytes: Buffer = Buffer.alloc(0)): string {
 }
 
 /** The object that holds these bytes (gitformat: "blob SIZE\0" and the bytes). */
-export function objectOf({ algorithm }: Repository, bytes: Uint8Array): string {
-  return createHash(algorithm).update(`blob ${bytes.length}\0`).update(bytes).digest('hex')
+export function objectOf(bytes: Uint8Array): string {
+  return createHash('sha1').update(`blob ${bytes.length}\0`).update(bytes).digest('hex')
 }
 
 /** Keeps a text for the next commit and returns the object that will hold it. */
 export function keepText(repository: Repository, text: string): string {
   const bytes = Buffer.from(text, 'utf8')
-  const object = objectOf(repository, bytes)
+  const object = objectOf(bytes)
   repository.texts.set(object, bytes)
   return object
 }
@@ -225,7 +223,7 @@ export function commit(repository: Repository, parent: string | null, tree: Tree
   const message = `${counted(changes.size, 'file')} changed on ${sanitize(machine.host)}`
   const parts: (string | Uint8Array)[] = [
     `commit refs/pausebook/next\nmark :1\n`,
-    `committer ${authorOf(git)} ${formatDate(machine.now(), 't xx')}\n`,
+    `committer Pausebook <pausebook@localhost> ${formatDate(machine.now(), 't xx')}\n`,
     ...dataOf(Buffer.from(message)),
     parent === null ? '' : `from ${parent}\n`,
   ]
@@ -245,18 +243,6 @@ export function commit(repository: Repository, parent: string | null, tree: Tree
 
 function dataOf(bytes: Uint8Array): (string | Uint8Array)[] {
   return [`data ${bytes.length}\n`, bytes, '\n']
-}
-
-/** A neutral author for a user who has not told git a name. */
-function authorOf(git: Git): string {
-  const configured = git.ask(['config', '--get-regexp', String.raw`^user\.(name|email)$`]) ?? ''
-  const [name, email] = ['name', 'email'].map((key) =>
-    [...configured.matchAll(new RegExp(`^user\\.${key} (.+)$`, 'gm'))]
-      .at(-1)?.[1]
-      ?.replace(/[<>]/g, '')
-      .trim(),
-  )
-  return name && email ? `${name} <${email}>` : 'Pausebook <pausebook@localhost>'
 }
 
 export function moveHead(repository: Repository, to: string): void {

@@ -12,21 +12,13 @@ export const morningFormat = 1
 
 /* What a value from outside must not contain. */
 
-/** Sanitizes every string in a JSON value; returns the same value if nothing has to change. Not
- * recursive, since a file may nest values ten thousand deep. */
+/** Sanitizes every string in a JSON value; returns the same value if nothing has to change. */
 export function printableValueOf(value: unknown): unknown {
   const holder = { value }
-  const pending: unknown[] = [holder]
-  for (let holding = pending.pop(); holding !== undefined; holding = pending.pop()) {
-    const record = holding as Record<string, unknown>
-    for (const key of Object.keys(record)) {
-      const held = record[key]
-      if (typeof held === 'string') {
-        const printable = sanitize(held)
-        if (printable !== held) Object.defineProperty(record, key, { value: printable })
-      } else if (typeof held === 'object' && held !== null) pending.push(held)
-    }
-  }
+  forEachIn(holder, (held, key, record) => {
+    const printable = typeof held === 'string' ? sanitize(held) : held
+    if (printable !== held) Object.defineProperty(record, key, { value: printable })
+  })
   return holder.value
 }
 
@@ -34,16 +26,23 @@ export function printableValueOf(value: unknown): unknown {
  * infinite. */
 const largest = 1e9
 
-/** The first number in a JSON value that is too large to compute with; null without one. */
+/** A number in a JSON value that is too large to compute with; null without one. */
 export function tooLargeIn(value: unknown): number | null {
-  const pending: unknown[] = [value]
-  while (pending.length > 0) {
-    const held = pending.pop()
-    if (typeof held === 'number' && Math.abs(held) > largest) return held
-    if (typeof held === 'object' && held !== null)
-      for (const inner of Object.values(held)) pending.push(inner)
-  }
-  return null
+  let found: number | null = null
+  forEachIn({ value }, (held) => {
+    if (typeof held === 'number' && Math.abs(held) > largest) found = held
+  })
+  return found
+}
+
+/** Visits everything in a JSON value. Not recursive, since a file may nest values ten thousand deep. */
+function forEachIn(value: object, visit: (held: unknown, key: string, record: object) => void): void {
+  const pending: object[] = [value]
+  for (let record = pending.pop(); record !== undefined; record = pending.pop())
+    for (const [key, held] of Object.entries(record)) {
+      visit(held, key, record)
+      if (typeof held === 'object' && held !== null) pending.push(held)
+    }
 }
 
 /** Parses the JSON object in a text, or says what the text is instead, as the end of a sentence.

@@ -588,18 +588,6 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(git(remote, 'log', '--format=%an <%ae>', 'main')).toBe('Pausebook <pausebook@localhost>')
   })
 
-  it("signs with the user's name if git knows it", async () => {
-    const { remote, all } = await machines(1)
-    const [{ logbook, env, sync }] = all as [Machine]
-    writeFileSync(
-      join(env.HOME ?? '', '.gitconfig'),
-      '[user]\nname = An Athlete\nemail = athlete@example.org\n',
-    )
-    record(logbook, setRecorded(1))
-    await sync()
-    expect(git(remote, 'log', '--format=%an <%ae>', 'main')).toBe('An Athlete <athlete@example.org>')
-  })
-
   it('refuses a remote, and a repository in its folder, that holds something else', async () => {
     const other = ownFolder()
     cpSync(empty, join(other, '.git'), { recursive: true })

@@ -346,7 +346,6 @@ function brought(files: Record<string, string>, from: Record<string, string>, to
   const repository = {
     home,
     machine: machineWith({ now: () => new Date('2026-11-26T12:00:00Z') }),
-    algorithm: 'sha1',
     texts: new Map(),
     sizes: new Map(),
   } as unknown as Repository

@@ -210,8 +210,6 @@ function linkAside(path: string): string | null {
   }
 }
 
-const gone = 'gone'
-
 /** Something else has written the file since it was last read or written. */
 export class ChangedElsewhere extends Error {
   override name = 'ChangedElsewhere'
@@ -226,8 +224,8 @@ export class DurableFile<T> implements SyncAdapter<T> {
   readonly #parse: (text: string) => T
   readonly #print: (data: T) => string
   /** As last read or written; null if there was no file, undefined before that is known. */
-  #known: { text: string; state: string } | null | undefined
-  #tried: string | undefined
+  #known: string | null | undefined
+  #tried: string | null = null
 
   /** @param parse throws if the text is invalid */
   constructor(path: string, parse: (text: string) => T, print: (data: T) => string) {
@@ -238,11 +236,10 @@ export class DurableFile<T> implements SyncAdapter<T> {
 
   /** Null without a file. Throws what `parse` throws, and the system's errors. */
   read(): T | null {
-    const state = this.#stateNow()
     const text = readTextFile(this.path)
     if (text !== null && typeof text !== 'string') throw new Error(`the file ${text.wrong}`)
     const data = text === null ? null : this.#parse(text)
-    this.#known = text === null ? null : { text, state }
+    this.#known = text
     return data
   }
 
@@ -250,21 +247,13 @@ export class DurableFile<T> implements SyncAdapter<T> {
     if (this.#known === undefined) this.read()
     const text = this.#print(data)
     // A write that failed at its last step may have renamed already: then the text is this program's own.
-    const ours = [text, this.#tried, this.#known?.text]
+    const ours: unknown[] = [text, this.#tried, this.#known, null]
     this.#tried = text
     writeDurably(this.path, text, true, () => {
-      if (this.#stateNow() === (this.#known?.state ?? gone)) return
-      const onDisk = readTextFile(this.path)
-      if (onDisk !== null && !ours.some((text) => text === onDisk))
+      if (!ours.includes(readTextFile(this.path)))
         throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
     })
-    this.#known = { text, state: this.#stateNow() }
-  }
-
-  /** Size, time and inode number of the file, as a text. */
-  #stateNow(): string {
-    const status = statSync(this.path, { throwIfNoEntry: false })
-    return status === undefined ? gone : `${status.size} ${status.mtimeMs} ${status.ino}`
+    this.#known = text
   }
 }
 

@@ -8,7 +8,6 @@ import type { Saved, Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { metersOf } from '../units/length.ts'
-import { hasShape, isObject } from '../validate/faults.ts'
 import {
   addDurably,
   backupOf,
@@ -20,7 +19,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { reasonOf } from './errors.ts'
-import { eventShape, eventTypeShape, sessionShape } from './generated/shapes.js'
+import { eventShape, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import { versionId } from './logbookFiles.ts'
 import type { SessionEntry } from './model.ts'
@@ -35,7 +34,7 @@ import {
   sealed,
   zeros,
 } from './storedFile.ts'
-import { clipped, tooLargeIn } from './text.ts'
+import { tooLargeIn } from './text.ts'
 
 export type SessionFile = ReturnType<typeof sessionFileOf>
 
@@ -172,7 +171,7 @@ export function sessionKind(id: string | null): ExchangedKind<Session> {
     what: 'a session',
     format: sessionFormat,
     read: (content) => {
-      const session = wrongFormatOf(content.format) ?? unknownEventOf(content.events) ?? sessionIn(content)
+      const session = sessionIn(content)
       if (typeof session === 'string') return { wrong: session }
       if (id === null || session.id === id) return { value: session }
       return { wrong: `holds the session ${session.id}, which is not the one it is named for` }
@@ -188,22 +187,6 @@ export function sessionKind(id: string | null): ExchangedKind<Session> {
  * @param id as in `sessionKind` */
 export function readSession(text: string, id: string | null): Reading<Session> {
   return readStored(text, sessionKind(id))
-}
-
-/** The first format is 1, so nothing needs migrating yet. */
-function wrongFormatOf(format: unknown): string | null {
-  if (format === sessionFormat) return null
-  if (format === undefined) return 'does not say its format'
-  return `has the format ${shownOf(format)}, which no version of this program has written`
-}
-
-function unknownEventOf(events: unknown): string | null {
-  if (!Array.isArray(events)) return null
-  const index = events.findIndex(
-    (event) => isObject(event) && 'type' in event && !hasShape(eventTypeShape(), event.type),
-  )
-  if (index < 0) return null
-  return `has an event that this program does not know: number ${index + 1}, ${shownOf(events[index].type)}`
 }
 
 function sessionIn(content: Record<string, unknown>): Session | string {
@@ -241,10 +224,6 @@ function orderProblemOf(events: readonly SessionEvent[]): string | null {
   )
   if (ahead > 0) return `undoes what cannot be undone: event number ${ahead + 1}`
   return null
-}
-
-function shownOf(value: unknown): string {
-  return typeof value === 'object' && value !== null ? 'an object' : clipped(JSON.stringify(value))
 }
 
 /** A session as its file holds it: JSON with its checksum, one event a line, so that a diff of two versions shows

@@ -120,7 +120,7 @@ function settingsIn(content: Record<string, unknown>): { value: Settings } | Wro
   })
   const read = (fault === undefined ? filled : Object.fromEntries(good)) as Settings
   const { settings, wrong: unloadable } = loadable({ ...read, bodyMasses: inOrderOfDates(read.bodyMasses) })
-  const wrong = fault === undefined ? unloadable : faultText(fault, values)
+  const wrong = fault === undefined ? unloadable : faultText(fault)
   return wrong === null ? { value: settings } : { wrong, rest: settings }
 }
 

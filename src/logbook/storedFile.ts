@@ -1,6 +1,6 @@
 import { basename, dirname, join } from 'node:path'
 import type { Fault, Shapes } from '../validate/faults.ts'
-import { faultsIn, isObject } from '../validate/faults.ts'
+import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLockOrRefuse, withLock } from './lock.ts'
@@ -214,34 +214,14 @@ export function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null 
 export function fitting<T>(shape: Shapes, content: unknown): T | string {
   const printable = printableValueOf(content)
   const [fault] = faultsIn(shape, printable, 1)
-  return fault === undefined ? (printable as T) : faultText(fault, printable)
+  return fault === undefined ? (printable as T) : faultText(fault)
 }
 
-/** Why a file cannot be read, as the end of a sentence: "is wrong at event 5 (setRecorded): reps is
- * not a number". @param value the value with the fault */
-export function faultText(fault: Fault, value: unknown): string {
-  const { place, rest } = placeOf(fault.path, value)
-  return clipped(`is wrong${place === '' ? '' : ` at ${place}`}: ${fieldOf(rest)} ${fault.wrong}`)
-}
-
-/** The event, or the item of the prescription, that a path leads into, counted from 1, and the rest of the path. */
-function placeOf(path: Fault['path'], value: unknown): { place: string; rest: Fault['path'] } {
-  const [first, second, third, fourth, fifth] = path
-  if (first === 'events' && typeof second === 'number') {
-    const event = (value as { events: unknown[] }).events[second]
-    const kind = isObject(event) && typeof event.type === 'string' ? ` (${event.type})` : ''
-    return { place: `event ${second + 1}${kind}`, rest: path.slice(third === 'result' ? 3 : 2) }
-  }
-  if (first !== 'prescription') return { place: '', rest: path }
-  if (second !== 'parts' || typeof third !== 'number')
-    return { place: 'its prescription', rest: path.slice(1) }
-  if (fourth !== 'items' || typeof fifth !== 'number')
-    return { place: `part ${third + 1} of its prescription`, rest: path.slice(3) }
-  return { place: `part ${third + 1}, item ${fifth + 1} of its prescription`, rest: path.slice(5) }
-}
-
-function fieldOf(path: Fault['path']): string {
-  return path.length === 0 ? 'it' : path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
+/** Why a file cannot be read, as the end of a sentence: "is wrong: events.5.result.reps is not a number", counted from
+ * 1. */
+export function faultText({ path, wrong }: Fault): string {
+  const place = path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
+  return clipped(`is wrong: ${place || 'it'} ${wrong}`)
 }
 
 /* The checksum of a stored file: the SHA-256 of its UTF-8 bytes with the 64 digits of the checksum as

@@ -14,7 +14,6 @@ export function compiledTexts(): Record<string, { text: string; types: string }>
       settingsShape: Settings,
       sessionShape: Session,
       eventShape: SessionEvent,
-      eventTypeShape: z.enum(SessionEvent.options.map((option) => option.shape.type.value)),
       lockShape: LockText,
       indexRowShape: IndexRow,
       morningsShape: Mornings,

@@ -40,7 +40,7 @@ describe('a session file that', () => {
     [
       'is of no format',
       (_: string, { format, ...rest }: Session) => JSON.stringify(rest),
-      'does not say its format',
+      'is wrong: format is missing',
       false,
     ],
     [
@@ -52,19 +52,19 @@ describe('a session file that', () => {
     [
       'is of a format that never was',
       (text: string) => text.replace('"format": 1', '"format": "one"'),
-      'has the format "one", which no version of this program has written',
+      'is wrong: format is not 1',
       false,
     ],
     [
       'has an unknown event',
       withEvent({ type: 'applauded', at: null, up: null }),
-      'has an event that this program does not know: number 4, "applauded"',
+      'is wrong: events.4.type has an unknown kind',
       false,
     ],
     [
       'has a bad value',
       withEvent({ ...setRecorded(3), step: 7 }),
-      'is wrong at event 4 (setRecorded): step is not a text',
+      'is wrong: events.4.step is not a text',
       false,
     ],
     [
@@ -82,14 +82,14 @@ describe('a session file that', () => {
     [
       'is of the year 0',
       (text: string) => text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"0000-00-00","bodyMassKg"'),
-      'is wrong at event 1 (sessionStarted): date is not a date',
+      'is wrong: events.1.date is not a date',
       false,
     ],
     [
       'is of the year 275760',
       (text: string) =>
         text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"+275760-09-13","bodyMassKg"'),
-      'is wrong at event 1 (sessionStarted): date is not a date',
+      'is wrong: events.1.date is not a date',
       false,
     ],
     [
@@ -132,7 +132,7 @@ describe('a session file that', () => {
     [
       'is nested ten thousand deep',
       (text: string) => text.replace('"parts":[', `"parts":[${'['.repeat(10000)}${']'.repeat(10000)},`),
-      'is wrong at part 1 of its prescription: it is not an object',
+      'is wrong: prescription.parts.1 is not an object',
       false,
     ],
   ] as [string, (text: string, session: Session) => string, string, boolean][])(

@@ -223,7 +223,7 @@ describe('a logbook that cannot be written', () => {
     const logbook = logbookIn()
     const bad = { ...legs, title: 7 } as never
     expect(() => logbook.create(bad, started)).toThrow(
-      /^The session cannot be stored: it is wrong at its prescription: title .*\. Correct the prescription\.$/,
+      /^The session cannot be stored: it is wrong: prescription.title .*\. Correct the prescription\.$/,
     )
     expect(() => logbook.createAll([{ prescription: bad, start: started, events: [] }])).toThrow(LogbookError)
     expect(existsSync(logbook.directory)).toBe(false)

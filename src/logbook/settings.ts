@@ -2,7 +2,7 @@ import { dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
-import { faultsIn } from '../validate/faults.ts'
+import { faultsIn, hasShape } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
 import { attempt, type Damage } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
@@ -49,8 +49,13 @@ export function bodyMassOn(settings: Settings, date: string): Settings['bodyMass
   return settings.bodyMasses.findLast((mass) => mass.date <= date) ?? null
 }
 
+/** Whether settings could be stored, and read again as they are. */
+export function isStorable(settings: Settings): boolean {
+  return hasShape(settingsShape(), settings) && isLoadable(settings, 'kg') && isLoadable(settings, 'lb')
+}
+
 /** Whether loads can be computed for a bar and plates; too many different plates take too long to compute. */
-export function isLoadable(settings: Settings, unit: MassUnit): boolean {
+function isLoadable(settings: Settings, unit: MassUnit): boolean {
   try {
     rackOf({ bar: settings.bar[unit], collar: settings.collar[unit], plates: settings.plates[unit] })
     return true

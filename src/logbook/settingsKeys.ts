@@ -6,7 +6,7 @@ import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
-import { inOrderOfDates, isLoadable, type Settings } from './settings.ts'
+import { inOrderOfDates, isStorable, type Settings } from './settings.ts'
 
 /** A setting on the command line: how its value is written, read and described. */
 export interface SettingKey {
@@ -48,7 +48,7 @@ function setting<F extends keyof Settings>(
       const value = isNone ? none.value : read(text, settings, today)
       if (value === undefined && !isNone) return null
       const changed = { ...settings, [field]: value }
-      return isLoadable(changed, 'kg') && isLoadable(changed, 'lb') ? changed : null
+      return isStorable(changed) ? changed : null
     },
   }
 }
@@ -93,7 +93,7 @@ export const settingKeys: readonly SettingKey[] = [
   setting('hr-max', 'hrMax', 'your highest heart rate; running at 88 % of it or more counts as hard', {
     write: 'beats a minute from 100 to 240',
     print: (beats) => String(beats ?? ''),
-    read: (text) => within(/^\d{3}$/.test(text) ? Number(text) : Number.NaN, 100, 240),
+    read: (text) => (/^\d{3}$/.test(text) ? Number(text) : undefined),
     none: { value: null },
   }),
   setting('bell', 'bell', "the sound of the clock: the terminal's bell, nothing, or a command", {
@@ -111,10 +111,7 @@ export const settingKeys: readonly SettingKey[] = [
     {
       write: 'seconds from 0.5 to 60, as in 4',
       print: printNumber,
-      read: (text) => {
-        const isNumber = /^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text)
-        return within(isNumber ? Number.parseFloat(text) : Number.NaN, 0.5, 60)
-      },
+      read: (text) => (/^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text) ? Number.parseFloat(text) : undefined),
     },
   ),
   onOff('advice', 'advice', 'the line of advice in the recorder'),
@@ -125,25 +122,22 @@ export const settingKeys: readonly SettingKey[] = [
   setting('rotation', 'rotation', 'the kinds of day you rotate through', {
     write: 'words with commas between them, as in legs, push, pull',
     print: (days) => days.join(', '),
-    read: (text) => namesIn(text.split(/,| \/ /), 30, 60),
+    read: (text) => namesIn(text.split(/,| \/ /)),
     none: { value: [] },
   }),
   setting('sync-remote', 'syncRemote', 'the git repository that sync exchanges the logbook with', {
     write: 'an address that git knows',
     print: (address) => address ?? '',
     // git would take a leading hyphen for an option.
-    read: (text) => (text.startsWith('-') ? undefined : namesIn([text], 1, 1000)?.[0]),
+    read: (text) => (text.startsWith('-') ? undefined : namesIn([text])?.[0]),
     none: { value: null },
   }),
   onOff('first-start-seen', 'firstStartSeen', 'the page of the first start has been read'),
 ]
 
-/** Names of earlier versions. */
-const formerKeys = new Map([['equation', 'formula']])
-
 /** @throws LogbookError `bad_setting` */
 export function settingKeyOf(name: string): SettingKey {
-  const found = settingKeys.find((setting) => setting.key === (formerKeys.get(name) ?? name))
+  const found = settingKeys.find((setting) => setting.key === name)
   if (found !== undefined) return found
   const keys = inSentence(
     settingKeys.map((setting) => setting.key),
@@ -197,7 +191,7 @@ function exercises(key: string, field: 'onBar' | 'offBar', description: string):
   return setting(key, field, description, {
     write: 'names of exercises with commas between them',
     print: (names) => (names ?? []).join(', '),
-    read: (text) => namesIn(text.split(','), 100, 80),
+    read: (text) => namesIn(text.split(',')),
     none: { value: undefined },
   })
 }
@@ -237,28 +231,23 @@ function plates(unit: MassUnit, heaviest: string): SettingKey {
   })
 }
 
-/** A mass of at most 100 kg in this unit; undefined for anything else. */
+/** A mass in this unit; undefined for anything else. */
 function massIn(text: string, unit: MassUnit): number | undefined {
   const mass = readMass(text, unit)
-  return mass === null || mass.unit !== unit || kilogramsOf(mass) > 100 ? undefined : mass.value
+  return mass === null || mass.unit !== unit ? undefined : mass.value
 }
 
-function within(value: number, least: number, most: number): number | undefined {
-  return value >= least && value <= most ? value : undefined
-}
-
-/** @param most how many, and of how many letters, there may be; none may be empty */
-function namesIn(texts: readonly string[], most: number, letters: number): string[] | undefined {
+/** Undefined if one is empty. */
+function namesIn(texts: readonly string[]): string[] | undefined {
   const names = texts.map((text) => text.trim())
-  const isBad = (name: string) => name === '' || name.length > letters || isUnsafe(name)
-  return names.length > most || names.some(isBad) ? undefined : names
+  return names.some((name) => name === '' || isUnsafe(name)) ? undefined : names
 }
 
 /** A program and its arguments, as JSON. */
 function commandIn(text: string): string[] | undefined {
   try {
     const value: unknown = JSON.parse(text)
-    if (!Array.isArray(value) || value.length > 50 || !value[0]) return undefined
+    if (!Array.isArray(value) || !value[0]) return undefined
     return value.every((word) => typeof word === 'string' && !isUnsafe(word)) ? value : undefined
   } catch {
     return undefined

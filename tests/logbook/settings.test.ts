@@ -146,7 +146,6 @@ describe('settings', () => {
     ['bell', 'OFF', { bell: 'off' }],
     ['bell', 'On', { bell: 'on' }],
     ['bell', '["play", ""]', { bell: ['play', ''] }],
-    ['bell', JSON.stringify(Array(50).fill('a')), { bell: Array(50).fill('a') }],
     ['seconds-per-repetition', '0.5', { secondsPerRepetition: 0.5 }],
     ['seconds-per-repetition', '60 s', { secondsPerRepetition: 60 }],
     ['advice', 'OFF', { advice: false }],
@@ -154,13 +153,10 @@ describe('settings', () => {
     ['rotation', ' legs ,push', { rotation: ['legs', 'push'] }],
     ['rotation', 'legs / push / pull', { rotation: ['legs', 'push', 'pull'] }],
     ['rotation', 'None', { rotation: [] }],
-    ['rotation', 'a'.repeat(60), { rotation: ['a'.repeat(60)] }],
     ['rotation', Array(30).fill('a').join(), { rotation: Array(30).fill('a') }],
     ['on-bar', ' thruster, good morning', { onBar: ['thruster', 'good morning'] }],
-    ['off-bar', 'a'.repeat(80), { offBar: ['a'.repeat(80)] }],
     ['off-bar', Array(100).fill('a').join(), { offBar: Array(100).fill('a') }],
     ['sync-remote', 'ssh://garage/book', { syncRemote: 'ssh://garage/book' }],
-    ['sync-remote', 'a'.repeat(1000), { syncRemote: 'a'.repeat(1000) }],
     ['sync-remote', 'None', { syncRemote: null }],
   ])('%s takes %s', (key, text, changed) => {
     expect(settingsWith(defaultSettings, key, text, today)).toEqual({ ...defaultSettings, ...changed })
@@ -171,7 +167,7 @@ describe('settings', () => {
     ['units', 'km kgs'],
     ['body-mass', '19.9 kg'],
     ['body-mass', '400.1 kg'],
-    ['bar-kg', '100.5 kg'],
+    ['bar-kg', '500.5 kg'],
     ['bar-kg', '0'],
     ['bar-kg', 'none'],
     ['collar-kg', '0 lbs'],
@@ -179,7 +175,7 @@ describe('settings', () => {
     ['plates-kg', '100 x 20'],
     ['plates-kg', 'a 2 x 20'],
     ['plates-kg', '2 x 20 lb'],
-    ['plates-kg', '2 x 101'],
+    ['plates-kg', '2 x 501'],
     ['plates-kg', '4 x 20, 2 x'],
     ['hr-max', '99'],
     ['hr-max', '099'],
@@ -187,21 +183,17 @@ describe('settings', () => {
     ['hr-max', '1500'],
     ['bell', '"play"'],
     ['bell', '[""]'],
-    ['bell', JSON.stringify(Array(51).fill('a'))],
     ['seconds-per-repetition', '0.4'],
     ['seconds-per-repetition', '60.5'],
     ['seconds-per-repetition', '4 min'],
     ['seconds-per-repetition', 'a4'],
-    ['rotation', 'a'.repeat(61)],
     ['rotation', 'a\u0007'],
     ['rotation', Array(31).fill('a').join()],
     ['on-bar', 'row,'],
-    ['on-bar', 'a'.repeat(81)],
     ['on-bar', 'a\u0007'],
     ['on-bar', Array(101).fill('a').join()],
     ['sync-remote', ''],
     ['sync-remote', 'a\u0007'],
-    ['sync-remote', 'a'.repeat(1001)],
   ])('%s refuses %j', (key, text) => {
     expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(`Invalid ${key} `)
   })
@@ -533,15 +525,15 @@ describe('pausebook settings', () => {
 
   it('refuses an invalid value and keeps the old one', async () => {
     const logbook = temporaryFolder()
-    await runProgram(['settings', 'equation', 'epley'], { logbook })
-    const ran = await runProgram(['settings', 'equation', 'mine'], { logbook })
+    await runProgram(['settings', 'formula', 'epley'], { logbook })
+    const ran = await runProgram(['settings', 'formula', 'mine'], { logbook })
     expect(ran).toEqual({
       code: 1,
       stdout: '',
       stderr:
-        'pausebook: Invalid equation "mine". Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
+        'pausebook: Invalid formula "mine". Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
     })
-    expect((await runProgram(['settings', 'equation'], { logbook })).stdout).toBe('epley\n')
+    expect((await runProgram(['settings', 'formula'], { logbook })).stdout).toBe('epley\n')
   })
 
   it('changes nothing in a damaged file, of which the other settings would be lost, until it is repaired', async () => {

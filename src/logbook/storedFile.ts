@@ -203,7 +203,7 @@ export function changeStored<T>(
 }
 
 /** Reads a stored file alone, without its copy; null without a file. */
-export function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null {
+function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null {
   const text = readTextFile(path)
   return typeof text === 'string' ? readStored(text, kind) : text
 }

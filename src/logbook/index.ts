@@ -75,7 +75,7 @@ export function updateIndex(
     return entryOf(entry, computed.row, work, race)
   })
   const failure = attempt(() => {
-    if (rows.length === 0) rmSync(indexPath(home), { force: true })
+    if (rows.length === 0 && isFresh) rmSync(indexPath(home), { force: true })
     else if (isChanged || rows.length < before.size) writeDurably(indexPath(home), linesOf(rows), false)
   })
   return {

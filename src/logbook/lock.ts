@@ -53,35 +53,28 @@ export function lockOwner(path: string, machine: Machine): Owner | null {
   return found === null || isDead(found, machine) ? null : found
 }
 
-/** Runs an action while holding a lock.
- * @param whenHeld runs instead if another process holds the lock */
-function underLock<T>(path: string, machine: Machine, work: () => T, whenHeld: (owner: Owner) => T): T {
-  const outcome = takeLock(path, machine)
-  if (!isLock(outcome)) return whenHeld(outcome)
-  try {
-    return work()
-  } finally {
-    outcome.release()
+/** Takes a lock, or refuses if another process holds it.
+ * @param what the locked thing, as the beginning of a sentence
+ * @param tries how often, 10 ms apart
+ * @throws LogbookError `locked` */
+export function lockOrRefuse(what: string, path: string, machine: Machine, tries = 1): Lock {
+  for (let left = tries; ; left -= 1) {
+    const outcome = takeLock(path, machine)
+    if (isLock(outcome)) return outcome
+    if (left <= 1) throw lockedError(what, path, outcome)
+    pause(10)
   }
 }
 
-/** As `underLock`, but refuses if another process holds the lock.
- * @param what the locked thing, as the beginning of a sentence
+/** Runs an action while holding a lock, with the parameters of `lockOrRefuse`.
  * @throws LogbookError `locked` */
-export function underLockOrRefuse<T>(what: string, path: string, machine: Machine, work: () => T): T {
-  return underLock(path, machine, work, (owner) => {
-    throw lockedError(what, path, owner)
-  })
-}
-
-/** As `underLock`, but waits up to two seconds for the lock: for the short changes of a file.
- * @throws LogbookError `locked` */
-export function withLock<T>(path: string, machine: Machine, work: () => T, attempt = 0): T {
-  return underLock(path, machine, work, (owner) => {
-    if (attempt === 200) throw lockedError(`The file ${basename(path, '.lock')}`, path, owner)
-    pause(10)
-    return withLock(path, machine, work, attempt + 1)
-  })
+export function underLock<T>(what: string, path: string, machine: Machine, work: () => T, tries = 1): T {
+  const lock = lockOrRefuse(what, path, machine, tries)
+  try {
+    return work()
+  } finally {
+    lock.release()
+  }
 }
 
 /** @param what the locked thing, as the beginning of a sentence */

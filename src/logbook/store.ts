@@ -15,7 +15,7 @@ import {
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
-import { isLock, type Lock, lockedError, lockOwner, takeLock } from './lock.ts'
+import { type Lock, lockOrRefuse, lockOwner } from './lock.ts'
 import {
   findSession,
   isSessionName,
@@ -195,9 +195,7 @@ function lockFor(entry: SessionEntry, machine: Machine): Lock {
   const path = lockPathOf(entry.path)
   const message = (reason: string) =>
     `The session cannot be locked: ${reason}. Make room or change the permissions of ${dirname(path)}.`
-  const outcome = orRefuse('cannot_write', message, () => takeLock(path, machine))
-  if (isLock(outcome)) return outcome
-  throw lockedError(`The session ${entry.id}`, path, outcome)
+  return orRefuse('cannot_write', message, () => lockOrRefuse(`The session ${entry.id}`, path, machine))
 }
 
 /* Stores several sessions, all or none. They are written into a temporary folder; renaming that folder marks them as

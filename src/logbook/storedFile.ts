@@ -3,7 +3,7 @@ import type { Fault, Shapes } from '../validate/faults.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
-import { underLockOrRefuse, withLock } from './lock.ts'
+import { underLock } from './lock.ts'
 import { lockPathOf } from './logbookFiles.ts'
 import type { Machine } from './machine.ts'
 import { clipped, printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
@@ -154,7 +154,7 @@ export function repairUnderLock<T>(
   machine: Machine,
 ): Damage | null {
   try {
-    return underLockOrRefuse(`The file ${file}`, lockPathOf(join(home, file)), machine, () =>
+    return underLock(`The file ${file}`, lockPathOf(join(home, file)), machine, () =>
       repairStored(home, file, kind),
     ).damage
   } catch (error) {
@@ -166,6 +166,9 @@ export function repairUnderLock<T>(
 function unrepaired(error: unknown): string {
   return `It could not be repaired: ${reasonOf(error)}. Nothing was changed.`
 }
+
+/** Two seconds, 10 ms apart. */
+const mostTries = 201
 
 /** Changes a file under its lock, for which it waits up to two seconds. The previous text is kept as `.bak`, a damaged
  * file whose defaults count under another name.
@@ -198,7 +201,7 @@ export function changeStored<T>(
   }
   return orRefuse('cannot_write', message, () => {
     makeFolder(dirname(path))
-    return withLock(lockPathOf(path), machine, save)
+    return underLock(`The file ${basename(path)}`, lockPathOf(path), machine, save, mostTries)
   })
 }
 

@@ -3,7 +3,7 @@ import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, freePath, makeFolder, renameOver } from './durableFile.ts'
 import { isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf } from './git.ts'
-import { underLockOrRefuse } from './lock.ts'
+import { underLock } from './lock.ts'
 import { contentOf, kindsOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
@@ -73,7 +73,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
   const git = gitOf(home, tools.env, tools.mayAsk)
   try {
     makeFolder(home)
-    return underLockOrRefuse('The sync of this logbook', join(home, 'sync.lock'), tools.machine, () => {
+    return underLock('The sync of this logbook', join(home, 'sync.lock'), tools.machine, () => {
       sweepTrash(home, tools.machine)
       try {
         return { ...synced(git, remote, tools), rebuilt: null }

@@ -14,7 +14,7 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
-import { underLockOrRefuse } from './lock.ts'
+import { underLock } from './lock.ts'
 import { contentOf, isSynced, lockPathOf, pathsIn, storedAmong } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
@@ -94,7 +94,7 @@ export function applyToDisk(repository: Repository, from: Tree, to: Tree): boole
 /** @throws LogbookError `locked` for a session that a process is recording */
 function unlessRecorded<T>(home: string, path: string, machine: Machine, work: () => T): T {
   if (contentOf(path) !== 'session') return work()
-  return underLockOrRefuse(`The session ${path}`, lockPathOf(join(home, path)), machine, work)
+  return underLock(`The session ${path}`, lockPathOf(join(home, path)), machine, work)
 }
 
 /** Changes one file to what it should become; false, and no change, if it is neither that nor as it was before.

@@ -17,7 +17,7 @@ import {
   lockedError,
   lockOwner,
   takeLock,
-  withLock,
+  underLock,
 } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -196,17 +196,17 @@ describe('a lock', () => {
     expect(readdirSync(folder)).toEqual(['a.lock'])
   })
 
-  it('held for a short action is waited for, and released if the action throws', () => {
+  it('held for an action is released, also if the action throws', () => {
     const path = join(temporaryFolder(), 'a.lock')
     expect(() =>
-      withLock(path, machine, () => {
+      underLock('The file a', path, machine, () => {
         throw new Error('no')
       }),
     ).toThrow('no')
-    expect(withLock(path, machine, () => 7)).toBe(7)
+    expect(underLock('The file a', path, machine, () => 7)).toBe(7)
   })
 
-  it('is waited for for two seconds while another process has it, then named; if it is released meanwhile, it is taken', () => {
+  it('is waited for as often as it may be while another process has it, then named; if it is released meanwhile, it is taken', () => {
     const path = join(temporaryFolder(), 'settings.json.lock')
     const lock = taken(path)
     let worked = 0
@@ -214,13 +214,15 @@ describe('a lock', () => {
       worked += 1
     }
     const waits = waitingFrom(path, () => {})
-    expect(() => withLock(path, machine, work)).toThrow(/^The file settings\.json is in use by process /)
+    expect(() => underLock('The file settings.json', path, machine, work, 201)).toThrow(
+      /^The file settings\.json is in use by process /,
+    )
     expect(waits).toEqual(Array(200).fill(10))
     vi.restoreAllMocks()
     waitingFrom(path, (count) => {
       if (count === 3) lock.release()
     })
-    withLock(path, machine, work)
+    underLock('The file settings.json', path, machine, work, 201)
     expect(worked).toBe(1)
     expect(existsSync(path)).toBe(false)
   })

@@ -51,18 +51,22 @@ export function bodyMassOn(settings: Settings, date: string): Settings['bodyMass
 
 /** Whether settings could be stored, and read again as they are. */
 export function isStorable(settings: Settings): boolean {
-  return hasShape(settingsShape(), settings) && isLoadable(settings, 'kg') && isLoadable(settings, 'lb')
+  return hasShape(settingsShape(), settings) && unloadableUnit(settings) === null
 }
 
-/** Whether loads can be computed for a bar and plates; too many different plates take too long to compute. */
-function isLoadable(settings: Settings, unit: MassUnit): boolean {
-  try {
-    rackOf({ bar: settings.bar[unit], collar: settings.collar[unit], plates: settings.plates[unit] })
-    return true
-  } catch (error) {
-    if (error instanceof RangeError) return false
-    throw error
+/** The unit in which no load can be made from the bar and the plates, or in which they are so many that computing with
+ * them would take forever; null if there is none. */
+function unloadableUnit({ bar, collar, plates }: Settings): MassUnit | null {
+  const isUnloadable = (unit: MassUnit) => {
+    try {
+      rackOf({ bar: bar[unit], collar: collar[unit], plates: plates[unit] })
+      return false
+    } catch (error) {
+      if (error instanceof RangeError) return true
+      throw error
+    }
   }
+  return (['kg', 'lb'] as const).find(isUnloadable) ?? null
 }
 
 /** The settings of a logbook: each as the athlete set it, else its default. Reading changes nothing. If the file is
@@ -115,18 +119,18 @@ export const settingsKind: StoredKind<Settings> = {
 /** Reads the settings key by key, so that one bad value loses only itself. */
 function settingsIn(content: Record<string, unknown>): { value: Settings } | Wrong<Settings> {
   const values = withoutFormerKeys(printableValueOf(content) as Record<string, unknown>)
-  const filled = { ...defaultSettings, ...values }
-  const faults = faultsIn(settingsShape(), filled, Number.POSITIVE_INFINITY)
+  const known = [...Object.keys(defaultSettings), 'onBar', 'offBar']
+  const faults = faultsIn(settingsShape(), { ...defaultSettings, ...values }, Number.POSITIVE_INFINITY)
+  const bad = faults.map(({ path }) => path[0])
+  const good = Object.entries(values).filter(([key]) => known.includes(key) && !bad.includes(key))
+  const read: Settings = { ...defaultSettings, ...Object.fromEntries(good) }
+  const unit = unloadableUnit(read)
+  const { bar, collar, plates } = unit === null ? read : defaultSettings
+  const settings = { ...read, bar, collar, plates, bodyMasses: inOrderOfDates(read.bodyMasses) }
   const [fault] = faults
-  const bad = new Set(faults.map(({ path }) => path[0]))
-  const good = Object.keys(defaultSettings).map((key) => {
-    const from = bad.has(key) ? defaultSettings : filled
-    return [key, from[key as keyof Settings]] as const
-  })
-  const read = (fault === undefined ? filled : Object.fromEntries(good)) as Settings
-  const { settings, wrong: unloadable } = loadable({ ...read, bodyMasses: inOrderOfDates(read.bodyMasses) })
-  const wrong = fault === undefined ? unloadable : faultText(fault)
-  return wrong === null ? { value: settings } : { wrong, rest: settings }
+  if (fault !== undefined) return { wrong: faultText(fault), rest: settings }
+  if (unit === null) return { value: settings }
+  return { wrong: `has a bar and plates in ${unit} from which no load can be made`, rest: settings }
 }
 
 /** Earlier versions stored one of the seven equations, `wathan` by default; the median now replaces that default. */
@@ -134,15 +138,6 @@ function withoutFormerKeys(values: Record<string, unknown>): Record<string, unkn
   const { equation, ...rest } = values
   if (equation === undefined) return values
   return equation === 'wathan' ? rest : { formula: equation, ...rest }
-}
-
-/** Refuses absurd plate lists, because computing with them would take forever. */
-function loadable(settings: Settings): { settings: Settings; wrong: string | null } {
-  const unit = (['kg', 'lb'] as const).find((each) => !isLoadable(settings, each))
-  if (unit === undefined) return { settings, wrong: null }
-  const { bar, collar, plates } = defaultSettings
-  const wrong = `has a bar and plates in ${unit} from which no load can be made`
-  return { settings: { ...settings, bar, collar, plates }, wrong }
 }
 
 /* A command that sounds the bell runs only if this user has set it on this machine: the settings of a logbook from

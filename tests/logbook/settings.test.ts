@@ -318,8 +318,9 @@ describe('a damaged settings file', () => {
   })
 
   it('loses only the invalid value', () => {
-    const { settings } = readSettings(damaged('{"format": 1, "advice": false, "clock": "round"}'))
-    expect(settings).toEqual({ ...defaultSettings, advice: false })
+    const text = '{"format": 1, "advice": false, "clock": "round", "onBar": ["thruster"]}'
+    const { settings } = readSettings(damaged(text))
+    expect(settings).toEqual({ ...defaultSettings, advice: false, onBar: ['thruster'] })
   })
 
   it('is moved away before something else is set, never overwritten', () => {

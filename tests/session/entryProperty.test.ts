@@ -186,9 +186,13 @@ describe('any text', () => {
   it.each([
     ['20 x 1 kg', prompts.straight, '20 repetitions with 1 kg; did you mean 1 x 20 kg?'],
     ['100 x 6', prompts.straight, '100 repetitions with 6 kg; did you mean 6 x 100?'],
-    ['1.2.3', prompts.fiveHundred, 'a time is written with colons; did you mean 1:02.3?'],
-    ['1.2.3', prompts.straight, 'a time is written with colons, such as 6:07 or 1:28.4'],
-    ['300', prompts.cluster, '300 repetitions in groups: type each group separately, such as 2+2'],
+    [
+      '1.2.3',
+      prompts.fiveHundred,
+      '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11; did you mean 1:02.3?',
+    ],
+    ['1.2.3', prompts.straight, '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
+    ['300', prompts.cluster, '300 repetitions in groups: 2+298 or 150+150'],
   ])('%s is answered with what can be typed', (text, what, message) => {
     expect(readEntry(text, what)).toMatchObject({ message })
   })

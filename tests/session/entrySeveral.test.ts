@@ -100,10 +100,10 @@ describe('several times on one line', () => {
 
   it('refuses the line if one of them cannot be read', () => {
     expect(read('6:07 6:75', four)).toBe(
-      'error: 6:75 is not a time: minutes after hours, and seconds, run from 00 to 59',
+      'error: result 2: 6:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11',
     )
     expect(read('6:07 6:05 hr', four)).toBe(
-      'error: result 2: hr needs a heart rate: hr 171, or with the highest hr 171/183',
+      'error: result 2: "hr" needs a number after it; type the time of 1 mi, such as 1:52.4',
     )
     expect(read('6:07 6:05', [mile, straight])).toBe(
       'error: there are 2 times, and only 1 time is asked for next',

@@ -160,11 +160,15 @@ describe('pain after a result', () => {
     ['6 x 100 @8 pain left knee 3, hip 2', '6 x 100 @8', 'left knee 3, hip 2'],
     ['6 pain knee 3 hip 2 and back 1', '6', 'knee 3 hip 2 and back 1'],
     ['6 pain none', '6', null],
-  ])('is read from %s', (typed, body, pain) => expect(entryTextOf(typed)).toMatchObject({ body, pain }))
-
-  test('an effort is never taken for the level of a pain', () => {
-    expect(entryTextOf('6 pain left calf rpe 8')).toMatchObject({ pain: null })
-    expect(entryTextOf('pain "left knee" 6')).toMatchObject({ body: '6', pain: 'left knee' })
+    ['pain "left knee" 6', '', 'left knee 6'],
+    ['pain left knee 6 x 100', '6 x 100', 'left knee'],
+    ['4:16 pain left knee 3 hr 168', '4:16 hr 168', 'left knee 3'],
+    ['6 pain left calf rpe 8', '6 rpe 8', 'left calf'],
+    ['pain left calf 4 failed at 3', '4 failed at 3', 'left calf'],
+  ])('is read from %s', (typed, figures, pain) => {
+    const { body, ...remarks } = entryTextOf(typed)
+    expect(remarks).toMatchObject({ pain })
+    expect(body.replace(/ +/g, ' ').trim()).toBe(figures)
   })
 })
 

@@ -256,8 +256,7 @@ function resultBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Si
 
 /** What is typed of a set; null for the answer of another step, or what cannot be read. */
 function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
-  const text = entryTextOf(typed)
-  return prompt.kind !== 'set' || 'error' in text ? null : figuresIn(text, prompt)
+  return prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null
 }
 
 /** The result of a set whose load was typed without repetitions, perhaps with more about the set: `x 100`, `102.5 kg`,

@@ -95,17 +95,17 @@ export function noteAlone(model: RecorderModel, underWay: Step | null): Updated 
 export function noteBeside(model: RecorderModel): Updated | null {
   const [, body = '', note = ''] = /^\s*([\d.]+)\s+(\p{L}[\p{L}'’ ]*)$/u.exec(model.draft) ?? []
   const typed = isWarning(note, false) ? { body, note, pain: null } : entryTextOf(model.draft)
-  if ('error' in typed || typed.body === '') return null
+  if (typed.body.trim() === '') return null
   const facts = remarkEvents(typed, latestStep(model), whenOf(model.now))
   if (facts.length === 0) return null
-  return applyFacts({ ...model, draft: typed.body, notice: notedText(facts, model.state) }, ...facts)
+  return applyFacts({ ...model, draft: typed.body.trim(), notice: notedText(facts, model.state) }, ...facts)
 }
 
 function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
   const about = underWay?.id ?? latestStep(model)
   const typed = entryTextOf(model.draft)
-  const hasRemark = !('error' in typed) && (typed.note !== null || typed.pain !== null)
-  if (hasRemark && typed.body === '') return remarkEvents(typed, about, whenOf(model.now))
+  const hasRemark = typed.note !== null || typed.pain !== null
+  if (hasRemark && typed.body.trim() === '') return remarkEvents(typed, about, whenOf(model.now))
   const isSign = !hasRemark && /^[\p{L}'’ ]+$/u.test(model.draft) && isWarning(model.draft, false)
   return isSign || /^\s*pain\b/i.test(model.draft) ? noteFacts(model, 'result', about) : null
 }

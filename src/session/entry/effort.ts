@@ -1,6 +1,6 @@
-import { massUnitOf, wordsFor } from '../../units/words.ts'
+import { wordsFor } from '../../units/words.ts'
 import { sanitize } from '../../validate/unsafe.ts'
-import { asLoad, Cursor, entryTextOf, type Read, type Token } from './lex.ts'
+import { asLoad, Cursor, entryTextOf, number, type Phrase, phrase, type Read } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
@@ -17,121 +17,78 @@ const lightestLoad = 15
 
 const isHalf = (value: number) => Number.isInteger(value * 2)
 
+/** `rir 2`, `2 rir`, `@ 2 rir`; in `6 rir 2` the number after the word is the reserve. */
+const reserve = phrase(`rir (?:: )?(${number}) |@ (${number}) rir |(${number}) rir (?!${number} )`)
+/** `@8`, `rpe 8`, `@ 8 rpe`, `@7-8`, and with its unit a load. */
+const effort = phrase(
+  `(?:@ (?:rpe )?|rpe )(?:: )?(${number}) (?:- (${number}) )?(?:rpe (?!${number} ))?(?:(${wordsFor('kg', 'lb')}) )?`,
+)
+/** `hr 171`, `hr 171/183`, `171 bpm`. */
+const rates = phrase(`hr (?:: )?(${number}) (?:/ (${number}) )?(?:bpm )?|(${number}) (?:/ (${number}) )?bpm `)
+
 /** Takes one effort or heart rate and returns the result with it; null if the next words are neither.
  * @param isSet treats a number over 10 after `@` as a load */
 export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effort | null {
-  const start = cursor.peek()
-  if (start === null) return null
-  if (cursor.takeIf('@', 'rpe', 'rir')) {
-    if (start.text === '@') cursor.takeIf('rpe')
-    cursor.takeIf(':')
+  const left = cursor.take(reserve)
+  const typed = left ?? cursor.take(effort)
+  if (typed !== null) {
     if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
-    const rpe = start.text === 'rir' ? readReserve(cursor) : readRpe(cursor, start, isSet)
-    if (start.text === '@' && cursor.peek(1)?.kind !== 'number') cursor.takeIf('rpe')
-    return { ...known, rpe }
+    return { ...known, rpe: left === null ? rpeOf(typed, cursor, isSet) : rpeOfReserve(left, cursor) }
   }
-  const isRate = start.kind === 'word' && start.text === 'hr'
-  if (!isRate && !isBeats(cursor)) return null
+  const beats = cursor.take(rates)
+  if (beats === null) return null
   if (isSet) cursor.refuse('a heart rate belongs to running, not to a set; type it as a note: "hr 150"')
   if (known.heartRate !== null) cursor.refuse('two heart rates typed; type one')
-  if (isRate) cursor.take()
-  cursor.takeIf(':')
-  const rates = takeRates(cursor)
-  cursor.takeIf('bpm')
-  return { ...known, ...rates }
+  return { ...known, ...ratesOf(beats, cursor) }
 }
 
 /** Whether an entry has only efforts and heart rates: `hr 150`, `rpe 6 hr 150 "windy"`. */
 export function isEffortAlone(typed: string): boolean {
-  const text = entryTextOf(typed)
-  if ('error' in text || text.body === '') return false
-  const cursor = new Cursor(text.body)
+  const cursor = new Cursor(entryTextOf(typed))
   let effort: Effort | null = noEffort
-  while (effort !== null && cursor.peek() !== null)
-    effort = cursor.takeIf(',') ? effort : takeEffort(cursor, effort, false)
-  return effort !== null && !cursor.isRefused
+  while (effort !== null && !cursor.isAtEnd) effort = takeEffort(cursor, effort, false)
+  return effort !== noEffort && effort !== null && !cursor.isRefused
 }
 
-/** `171 bpm`, `171/183 bpm` */
-function isBeats(cursor: Cursor): boolean {
-  if (cursor.peek()?.kind !== 'number') return false
-  if (cursor.peek(1)?.text === 'bpm') return true
-  return cursor.peek(1)?.text === '/' && cursor.peek(2)?.kind === 'number' && cursor.peek(3)?.text === 'bpm'
+function rpeOfReserve({ parts }: Phrase, cursor: Cursor): number | null {
+  const typed = parts.find((each) => each !== undefined) ?? ''
+  const left = Number(typed)
+  if (left <= 9 && isHalf(left)) return 10 - left
+  return cursor.refuse(`rir ${typed} is out of range: repetitions in reserve run from 0 to 9`)
 }
 
-function readReserve(cursor: Cursor): number | null {
-  const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse('rir needs the repetitions left in reserve: rir 2')
-  return rpeOfReserve(number, cursor)
-}
-
-function rpeOfReserve(reserve: Token, cursor: Cursor): number | null {
-  if (reserve.value > 9 || !isHalf(reserve.value))
-    return cursor.refuse(`rir ${reserve.text} is out of range: repetitions in reserve run from 0 to 9`)
-  return 10 - reserve.value
-}
-
-/** Takes `2 rir` or `@ 2 rir`, with the number before its word; null if the next words are something else. */
-export function takeReserveFirst(cursor: Cursor, known: Effort): Effort | null {
-  const ahead = cursor.peek()?.text === '@' ? 1 : 0
-  const number = cursor.peek(ahead)
-  if (number?.kind !== 'number' || cursor.peek(ahead + 1)?.text !== 'rir') return null
-  // 6 rir 2: the number after the word is the reserve.
-  if (ahead === 0 && cursor.peek(2)?.kind === 'number') return null
-  if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
-  for (let taken = 0; taken < ahead + 2; taken++) cursor.take()
-  return { ...known, rpe: rpeOfReserve(number, cursor) }
-}
-
-function readRpe(cursor: Cursor, start: Token, isSet: boolean): number | null {
-  const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse(`${start.text} needs an effort from 1 to 10: @8`)
-  const end = cursor.peek()?.text === '-' && cursor.peek(1)?.kind === 'number' ? cursor.peek(1) : null
-  const { value } = number
-  if (end !== null && value <= 10 && end.value <= 10) {
-    const text = `@${Math.round(value + end.value) / 2}`
-    return cursor.refuse('an effort is one number', { text, start: start.start, end: end.end })
+function rpeOf(typed: Phrase, cursor: Cursor, isSet: boolean): number | null {
+  const [text = '', to, unit] = typed.parts
+  const value = Number(text)
+  if (to !== undefined) {
+    const mean = Math.round(value + Number(to)) / 2
+    return cursor.refuse('an effort is one number', { ...typed, text: `@${mean}` })
   }
-  if (value >= 1 && value <= 10 && isHalf(value) && !isUnit(cursor)) return value
-  const place = { start: start.start, end: number.end }
-  if (isSet && (value >= lightestLoad || isUnit(cursor))) {
-    const text = ` x ${number.text}`
-    return cursor.refuse(`${number.text} is not an RPE`, { text, ...place }, asLoad)
+  if (value >= 1 && value <= 10 && isHalf(value) && unit === undefined) return value
+  if (isSet && (value >= lightestLoad || unit !== undefined)) {
+    const load = unit === undefined ? text : `${text} ${unit}`
+    return cursor.refuse(`${text} is not an RPE`, { ...typed, text: ` x ${load} ` }, asLoad)
   }
-  const half = Math.round(value * 2) / 2
-  const meant = value > 1 && value < 10 ? { text: `@${half}`, ...place } : null
-  return cursor.refuse(`${number.text} is not an RPE: it runs from 1 to 10, in halves`, meant)
+  const meant = value > 1 && value < 10 ? { ...typed, text: `@${Math.round(value * 2) / 2} ` } : null
+  return cursor.refuse(`${text} is not an RPE: it runs from 1 to 10, in halves`, meant)
 }
 
-function isUnit(cursor: Cursor): boolean {
-  return massUnitOf(cursor.peek()?.text ?? '') !== null
-}
-
-function takeRates(cursor: Cursor): Partial<Effort> {
-  const average = takeRate(cursor)
-  if (average === null) return {}
-  if (!cursor.takeIf('/')) return { heartRate: average.value }
-  const highest = takeRate(cursor)
-  if (highest === null) return {}
-  if (highest.value < average.value) {
-    const swapped = { text: `${highest.text}/${average.text}`, start: average.start, end: highest.end }
-    cursor.query(`the highest heart rate, ${highest.text}, is below the average`, swapped)
+function ratesOf(beats: Phrase, cursor: Cursor): Partial<Effort> {
+  const [average = 0, highest] = beats.parts.filter((each) => each !== undefined).map(Number)
+  for (const rate of [average, highest ?? average]) {
+    if (!Number.isInteger(rate)) cursor.refuse('a heart rate is a whole number')
+    if (rate < 1 || rate > 999)
+      cursor.refuse(`a heart rate of ${rate} cannot be stored: it runs from 30 to 250`)
   }
-  return { heartRate: average.value, heartRateMax: highest.value }
+  const odd = [average, highest ?? average].find((rate) => rate < 30 || rate > 250)
+  if (odd !== undefined) cursor.query(`a heart rate of ${odd} is outside 30 to 250`)
+  if (highest === undefined) return { heartRate: average }
+  if (highest < average) {
+    const swapped = { ...beats, text: `hr ${highest}/${average} ` }
+    cursor.query(`the highest heart rate, ${highest}, is below the average`, swapped)
+  }
+  return { heartRate: average, heartRateMax: highest }
 }
-
-function takeRate(cursor: Cursor): Token | null {
-  const number = cursor.takeNumber()
-  if (number === null) return cursor.refuse('hr needs a heart rate: hr 171, or with the highest hr 171/183')
-  const { value, text } = number
-  if (!Number.isInteger(value))
-    return cursor.refuse('a heart rate is a whole number', { ...number, text: String(Math.round(value)) })
-  if (value < 1 || value > 999)
-    return cursor.refuse(`a heart rate of ${text} cannot be stored: it runs from 30 to 250`)
-  if (value < 30 || value > 250) cursor.query(`a heart rate of ${text} is outside 30 to 250`)
-  return number
-}
-
 /* How hard and how long a part was, as typed when the part is closed. */
 
 /** The wording of the 0 to 10 scale of Foster 1998 and Foster et al. 2001. */

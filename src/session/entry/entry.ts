@@ -4,26 +4,23 @@ import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
-import { lengthUnitOf, wordsFor } from '../../units/words.ts'
+import { lengthUnitOf } from '../../units/words.ts'
 import { typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import { readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
 import {
+  Cursor,
+  type Edit,
   type EntryText,
-  entryError,
   entryTextOf,
-  joinMessages,
-  longestEntry,
   type Parsed,
+  phrase,
   type Reading,
   remarksText,
   type Suggested,
-  type Suggestion,
-  type Token,
   tokensOf,
-  withoutRemarks,
 } from './lex.ts'
 import { parseSet } from './set.ts'
 import { defaultUnit } from './setFigures.ts'
@@ -41,116 +38,60 @@ export function readEntry(text: string, prompt: Prompt): Reading<Answer> {
 }
 
 function read(text: string, prompt: Prompt, corrections: number): Reading<Answer> {
-  const typed = entryTextOf(text)
-  const remarks = 'error' in typed ? { body: '', note: null, pain: null } : typed
-  const parsed = 'error' in typed ? typed : parseEntry(typed, prompt)
-  const insisted = 'error' in parsed ? null : parsed.value
-  const queries =
-    'error' in parsed
-      ? [{ message: parsed.error, suggestion: parsed.suggestion ?? reworded(text, prompt, corrections) }]
-      : parsed.queries
+  const { value: insisted, queries } = parseEntry(entryTextOf(text), prompt)
   if (insisted !== null && queries.length === 0) return { outcome: 'answer', value: insisted }
-  const readable = queries.map(
-    ({ suggestion }) => suggestion && suggested(suggestion, remarks, prompt, corrections),
-  )
+  const readable = queries.map(({ meant }) => suggested(meant, prompt, corrections))
   // The message names only what can be read, and what Enter would record.
   const first = readable.findIndex((each) => each !== null)
   const taken = readable[first] ?? null
-  const messages = queries.map(({ message, suggestion }, index) =>
-    index === first && suggestion && taken ? suggestion.offer(message, taken.text) : message,
+  const messages = queries.map(({ message, offer }, index) =>
+    index === first && taken ? offer(message, taken.text) : message,
   )
   const message = joinMessages(messages)
   if (insisted === null && taken === null) return { outcome: 'error', message }
   return { outcome: 'question', message, suggested: taken, insisted }
 }
 
-/** `4:33 left calf pain 3`, `8 shoulder hurts`. */
-const painAfterPlace = /^(.*?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(10|\d)(?:\/10)?)?\)?$/i
-const loadFirst = /^((?:2x)?\d+(?:[.,]\d+)?\s*(?:kg|lbs?)?)\s*x\s*(\d{1,2})(?![\d.,:])(.*)$/i
-/** The words of an entry, and those that speak of failure, of no pain or of another load: a suggestion must not bury
- * them in a note. */
-const mustNotBeQuoted = new RegExp(
-  `^(?:${wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 's', 'min', 'h')}|laps?|hr|bpm|rpe|rir|at|in|for|of|to|by|lifts?|rounds?|reps?|repetitions?|no|none|not|without|free|up)$|^(?:bw|bodyw|fail|miss|drop|stuck|stop|gave|giv|walk|pain|hurt|sore|light|heavier|less|more|then|skip|done|ok|yes)`,
-  'i',
-)
-const mostWords = 4
-
-/** What an unreadable entry may have meant: the load moved after the repetitions, or as few of the last words as
- * possible put in quotes, as a note or as the place of a pain. Null if that cannot be read either. */
-function reworded(text: string, prompt: Prompt, corrections: number): Suggestion | null {
-  if (corrections === 0 || text.length > longestEntry) return null
-  const [, load = '', reps = '', rest = ''] = loadFirst.exec(text.trim()) ?? []
-  const swapped = load === '' || prompt.kind !== 'set' ? [] : [`${reps} x ${load.trim()}${rest}`]
-  const meant = [...swapped, ...remarksLast(text.trim())].find(
-    (each) => read(each, prompt, 0).outcome !== 'error',
-  )
-  return meant === undefined ? null : { text: meant, offer: (_why, entry) => `did you mean ${entry}?` }
+/** Joins messages: a question mark ends a sentence, anything else continues after a semicolon. */
+function joinMessages(messages: readonly string[]): string {
+  return messages.reduce((joined, message) => `${joined}${joined.endsWith('?') ? ' ' : '; '}${message}`)
 }
-
-/** The entry with its last word in quotes, with its last two, and so on. */
-function remarksLast(text: string): string[] {
-  const [, before, level] = painAfterPlace.exec(text) ?? []
-  const words = (before ?? text).split(/[\s,(]+/)
-  const figures = words.findLastIndex((word) => !/^\p{L}{2,}$/u.test(word) || mustNotBeQuoted.test(word))
-  const most = Math.min(mostWords, words.length - 1 - figures, words.length - 1)
-  return Array.from({ length: most }, (_, index) => {
-    const last = words.slice(-1 - index)
-    const pain = before === undefined ? '' : 'pain '
-    return `${words.slice(0, -1 - index).join(' ')} ${pain}"${[...last, ...(level ? [level] : [])].join(' ')}"`
-  })
-}
-
-type Taken = Suggested<Answer>
 
 /** What a suggestion records; null if it is refused, or questioned without an answer. */
-function suggested(
-  suggestion: Suggestion,
-  remarks: EntryText,
-  prompt: Prompt,
-  corrections: number,
-): Taken | null {
-  if (corrections === 0) return null
-  const text = suggestion.text + remarksText(remarks)
+function suggested(text: string | null, prompt: Prompt, corrections: number): Suggested<Answer> | null {
+  if (text === null || corrections === 0) return null
   const reading = read(text, prompt, corrections - 1)
   if (reading.outcome === 'answer') return { text, value: reading.value }
   return reading.outcome === 'question' ? reading.suggested : null
 }
 
-function parseEntry(typed: EntryText, prompt: Prompt): Parsed<Answer> {
-  if (isSkipping(typed.body))
-    return { value: { kind: 'skipped', note: typed.note, pain: typed.pain }, queries: [] }
-  const text = withoutWords(typed)
+const skipping = phrase('(?:-|skip|skipped) (?![\\d.])')
+
+function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
+  const cursor = new Cursor(text)
+  const { remarks } = cursor
+  if (cursor.take(skipping) !== null) {
+    if (!cursor.isAtEnd) cursor.refuseToken('type - alone to skip, or with a note in quotes')
+    return cursor.parsed({ kind: 'skipped', ...remarks })
+  }
   switch (prompt.kind) {
     case 'set':
-      return asAnswer(parseSet(text, prompt), (result) => ({ kind: 'set', result }))
+      return asAnswer(parseSet(cursor, prompt), (result) => ({ kind: 'set', result }))
     case 'interval':
-      return asAnswer(parseInterval(text, prompt), (result) => ({ kind: 'interval', result }))
+      return asAnswer(parseInterval(cursor, prompt), (result) => ({ kind: 'interval', result }))
     case 'fuel':
-      return asAnswer(readFuel(text), (eaten) => ({
+      return asAnswer(readFuel(cursor), ({ eaten }) => ({
         kind: 'fuel',
-        result: eaten ?? { ...prompt.prescribed, note: text.note, pain: text.pain },
+        result: { ...(eaten ?? prompt.prescribed), ...remarks },
       }))
     case 'prep':
-      if (text.body !== '')
-        return entryError(`"${text.body}" is not understood; type = or nothing for done, - for not done`)
-      return { value: { kind: 'prep', result: { note: text.note, pain: text.pain } }, queries: [] }
+      if (!cursor.isAtEnd) cursor.refuseToken('type = or nothing for done, - for not done')
+      return cursor.parsed({ kind: 'prep', result: remarks })
   }
 }
 
-function asAnswer<T>(parsed: Parsed<T>, answer: (value: T) => Answer): Parsed<Answer> {
-  return 'error' in parsed ? parsed : { ...parsed, value: answer(parsed.value) }
-}
-
-/** `=`, `done`, `ok` and `yes` mean the same as Enter; `easy` at the end is a note. */
-function withoutWords(typed: EntryText): EntryText {
-  const body = typed.body.replace(/^(=|(done|ok|yes)(?![^\s,]))[\s,]*/, '')
-  const figures = body.replace(/(^|[\s,]+)easy$/, '')
-  if (figures === body) return { ...typed, body }
-  return { ...typed, body: figures, note: typed.note === null ? 'easy' : `easy; ${typed.note}` }
-}
-
-function isSkipping(body: string): boolean {
-  return body === '-' || body === 'skip' || body === 'skipped'
+function asAnswer<T>({ value, queries }: Parsed<T>, answer: (value: T) => Answer): Parsed<Answer> {
+  return { value: value === null ? null : answer(value), queries }
 }
 
 /* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */
@@ -181,13 +122,10 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
 
 /** The entries of a line of several times, each with the notes and pains typed after it; the line itself if it holds
  * only one, or cannot be read. */
-function splitAtTimes(text: string): string[] {
-  if ('error' in entryTextOf(text)) return [text]
-  const figures = withoutRemarks(text)
-  const tokens = tokensOf(figures)
-  if ('error' in tokens) return [text]
-  const starts = startsOf(tokens, figures)
-  if (starts.length < 2) return [text]
+function splitAtTimes(typed: string): string[] {
+  const { text, body, problem } = entryTextOf(typed)
+  const starts = problem === null ? startsOf(tokensOf(body), body) : []
+  if (starts.length < 2) return [typed]
   return starts.map((start, index) =>
     text.slice(index === 0 ? 0 : start, starts[index + 1]).replace(/[ ,;]+$/, ''),
   )
@@ -196,8 +134,8 @@ function splitAtTimes(text: string): string[] {
 /** A number after one of these belongs to it and does not begin a new result. */
 const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
 
-function startsOf(tokens: readonly Token[], body: string): number[] {
-  const isApart = (token: Token) =>
+function startsOf(tokens: readonly Edit[], body: string): number[] {
+  const isApart = (token: Edit) =>
     (token.start === 0 || body[token.start - 1] === ' ') &&
     (token.end === body.length || body[token.end] === ' ')
   return tokens.flatMap((token, index) => {
@@ -206,7 +144,7 @@ function startsOf(tokens: readonly Token[], body: string): number[] {
       before !== undefined && leading.has(before.text) && !(before.text === '-' && isApart(before))
     const after = tokens[index + 1]?.text ?? ''
     const isOther = after === 'bpm' || after === '/' || lengthUnitOf(after) !== null
-    const isTime = token.kind === 'clock' || (token.kind === 'number' && !isOther)
+    const isTime = token.text.includes(':') || (/\d/.test(token.text) && !isOther)
     const isMark = (token.text === '-' || token.text === '=') && isApart(token)
     return (isTime && !isLed) || isMark ? [token.start] : []
   })
@@ -261,10 +199,8 @@ function runningTotals(
   const differences = typed === null ? null : differencesOf(typed, prompts)
   if (typed === null || differences === null) return null
   const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
-  const areReadable = texts.every(
-    (each, index) => readEntry(each, prompts[index] as Prompt).outcome === 'answer',
-  )
-  if (!areReadable) return null
+  const again = texts.map((each, index) => readEntry(each, prompts[index] as Prompt))
+  if (again.some(({ outcome }) => outcome !== 'answer')) return null
   const text = texts.join(' ')
   return {
     outcome: 'question',

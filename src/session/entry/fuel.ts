@@ -4,7 +4,7 @@ import { type Diagnostic, errorIn, linesOfText } from '../../prescription/lines.
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import type { FuelResult } from '../model.ts'
-import { Cursor, type EntryText, type Parsed } from './lex.ts'
+import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
 
 /* Parses what was eaten: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
 
@@ -13,41 +13,42 @@ const nutrients = { carbsG: 'carbs', proteinG: 'protein', fatG: 'fat' } as const
 type Nutrient = keyof typeof nutrients
 type Eaten = Pick<FuelResult, Nutrient | 'kcal'>
 
-const nutrientWords: readonly [Nutrient, RegExp][] = [
-  ['carbsG', /^carb(s|ohydrates?)?$/],
-  ['proteinG', /^proteins?$/],
-  ['fatG', /^fats?$/],
-]
 const mostGrams = 1000
 const mostKcal = 10000
 
-/** The amounts; null for a text without any. An amount that was not typed is unknown. */
-export function readFuel(text: EntryText): Parsed<FuelResult | null> {
-  const cursor = new Cursor(text.body)
-  const eaten: Eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null }
-  for (let token = cursor.peek(); token !== null; token = cursor.peek()) {
-    if (cursor.takeIf(',', '+')) continue
-    const before = takeNutrient(cursor)
-    const wrong = cursor.peek() ?? token
-    const number = cursor.takeNumber()
-    const isEnergy = before === null && number !== null && cursor.takeIf('kcal') !== null
-    if (number !== null && !isEnergy) cursor.takeIf('g', 'grams')
-    const named = isEnergy ? ({ key: 'kcal', word: 'kcal' } as const) : (before ?? takeNutrient(cursor))
-    if (number === null || named === null) cursor.refuse(unreadable(wrong.text))
-    else if (eaten[named.key] !== null) cursor.refuse(`${named.word} typed twice; type it once`)
-    else eaten[named.key] = number.value
-  }
-  if (Object.values(eaten).every((amount) => amount === null)) return cursor.parsed(null)
-  question(eaten, cursor)
-  return cursor.parsed({ ...eaten, note: text.note, pain: text.pain })
+const nutrientWords = 'carbs?|carbohydrates?|proteins?|fats?'
+/** `70 g of carbs`, `carbs 70 g`, `450 kcal`. */
+const amount = phrase(
+  `(${nutrientWords}) (${number}) (?:g |grams )?|(${number}) (?:(?:g|grams) )?(?:of )?(${nutrientWords}|kcal) `,
+)
+const caffeine = phrase(`caffeine (${number}) (?:mg )?|(${number}) (?:mg )?(?:of )?caffeine `)
+const plus = phrase('\\+ ')
+
+/** Takes the grams of a nutrient, or the kilocalories. */
+function takeAmount(cursor: Cursor): { key: keyof Eaten; word: string; value: number } | null {
+  const typed = cursor.take(amount)
+  if (typed === null) return null
+  const [first = '', before, after, last] = typed.parts
+  const word = last ?? first
+  const key = (Object.keys(nutrients) as Nutrient[]).find((each) =>
+    word.startsWith(nutrients[each].slice(0, 3)),
+  )
+  return { key: key ?? 'kcal', word, value: Number(before ?? after) }
 }
 
-function takeNutrient(cursor: Cursor): { key: Nutrient; word: string } | null {
-  const word = cursor.peek()?.text ?? ''
-  const [key] = nutrientWords.find(([, words]) => words.test(word)) ?? []
-  if (key === undefined) return null
-  cursor.take()
-  return { key, word }
+/** The amounts; null in an entry without any. An amount that was not typed is unknown. */
+export function readFuel(cursor: Cursor): Parsed<{ eaten: Eaten | null }> {
+  const eaten: Eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null }
+  while (!cursor.isAtEnd) {
+    if (cursor.take(plus) !== null) continue
+    const typed = takeAmount(cursor)
+    if (typed === null) cursor.refuseToken('food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
+    else if (eaten[typed.key] !== null) cursor.refuse(`${typed.word} typed twice; type it once`)
+    else eaten[typed.key] = typed.value
+  }
+  if (Object.values(eaten).every((value) => value === null)) return cursor.parsed({ eaten: null })
+  question(eaten, cursor)
+  return cursor.parsed({ eaten })
 }
 
 function question(eaten: Eaten, cursor: Cursor): void {
@@ -60,15 +61,8 @@ function question(eaten: Eaten, cursor: Cursor): void {
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal are over ${mostKcal} kcal`)
   } else if (isTotalOff(eaten)) {
     const sum = Math.round(atwaterKcal(eaten) ?? 0)
-    cursor.query(
-      `${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`,
-      printFood({ ...eaten, kcal: null }),
-    )
+    cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`)
   }
-}
-
-function unreadable(text: string): string {
-  return `"${text}" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal`
 }
 
 /* The list of foods, `foods.txt`, and what was eaten of them. */
@@ -225,14 +219,15 @@ function isNamed({ food }: Portion): boolean {
 
 /** `carbs 30 g`, `20 g protein`, `caffeine 100 mg`. */
 function amountOf(piece: string): Portion | null {
-  const [, before = '', value, unit, after = ''] =
-    /^(\p{L}+)? *(\d+(?:\.\d+)?) *(m?g)?(?: +of\b)? *(\p{L}+)?$/iu.exec(piece) ?? []
-  const word = (before + after).toLowerCase()
-  const nutrient = nutrientWords.find(([, words]) => words.test(word))?.[0]
-  const key = word === 'caffeine' ? 'caffeineMg' : nutrient
-  const usual = key === 'caffeineMg' ? 'mg' : 'g'
-  if (key === undefined || (unit ?? usual).toLowerCase() !== usual) return null
-  return { food: { name: '', amount: null, ...unknown, [key]: Number(value) }, times: 1 }
+  const cursor = new Cursor(entryTextOf(piece))
+  const typed = takeAmount(cursor) ?? takeCaffeine(cursor)
+  if (typed === null || typed.key === 'kcal' || !cursor.isAtEnd) return null
+  return { food: { name: '', amount: null, ...unknown, [typed.key]: typed.value }, times: 1 }
+}
+
+function takeCaffeine(cursor: Cursor): { key: 'caffeineMg'; value: number } | null {
+  const typed = cursor.take(caffeine)
+  return typed && { key: 'caffeineMg', value: Number(typed.parts.find((part) => part !== undefined)) }
 }
 
 /** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`, `2 x milk 100 ml`. */

@@ -106,7 +106,7 @@ describe('pausebook backfill', () => {
 
   it('stores nothing if there is an entry too many', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': `${results}6\n7\n` }, '--json')
-    const message = 'nothing is expected here: all 5 results that the prescription asks for are above'
+    const message = 'nothing is expected here: the prescription asks for 5 results'
     expect(ran.code).toBe(1)
     expect(JSON.parse(ran.stdout)).toEqual({
       error: {

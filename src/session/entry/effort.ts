@@ -141,20 +141,18 @@ export function readMinutes(text: string): Read<number | null> {
   return { outcome: 'error', message }
 }
 
-const min = `${wordsFor('min')}|m`
-const plainMinutes = new RegExp(`^(\\d{1,6}(?:\\.\\d{1,3})?)(?: ?(?:${min}))?$`)
+const decimal = String.raw`\d{1,6}(?:\.\d{1,3})?`
+/** `62`, `62 min`, `1 h`, `1 h 2 min`, `1h02`. */
 const hoursAndMinutes = new RegExp(
-  `^(\\d{1,4}(?:\\.\\d{1,3})?) ?(?:${wordsFor('h')})(?: ?(\\d{1,2}))?(?: ?(?:${min}))?$`,
+  `^(?:(${decimal}) ?(?:${wordsFor('h')}) ?)?(?:(${decimal}) ?(?:${wordsFor('min')}|m)?)?$`,
 )
 
 function minutesIn(typed: string): number | null {
-  const plain = plainMinutes.exec(typed)
-  if (plain !== null) return Number(plain[1])
-  const clock = /^(\d{1,4}):(\d\d)(?::(\d\d))?$/.exec(typed)
-  const words = hoursAndMinutes.exec(typed)
-  const [, hours = '0', minutes = '0', seconds = '0'] = clock ?? words ?? []
-  if ((clock ?? words) === null || Number(minutes) > 59 || Number(seconds) > 59) return null
-  return Number(hours) * 60 + Number(minutes) + Number(seconds) / 60
+  const parts = /^(\d{1,4}):(\d\d)(?::(\d\d))?$/.exec(typed) ?? hoursAndMinutes.exec(typed)
+  if (parts === null) return null
+  const [hours, minutes = '0', seconds = '0'] = parts.slice(1)
+  if (hours !== undefined && (Number(minutes) > 59 || Number(seconds) > 59)) return null
+  return Number(hours ?? 0) * 60 + Number(minutes) + Number(seconds) / 60
 }
 
 function tidied(text: string): string {

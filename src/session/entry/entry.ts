@@ -4,7 +4,7 @@ import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
-import { lengthUnitOf } from '../../units/words.ts'
+import { wordsFor } from '../../units/words.ts'
 import { typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
@@ -12,7 +12,6 @@ import { readFuel } from './fuel.ts'
 import { parseInterval } from './interval.ts'
 import {
   Cursor,
-  type Edit,
   type EntryText,
   entryTextOf,
   type Parsed,
@@ -20,7 +19,6 @@ import {
   type Reading,
   remarksText,
   type Suggested,
-  tokensOf,
 } from './lex.ts'
 import { parseSet } from './set.ts'
 import { defaultUnit } from './setFigures.ts'
@@ -120,34 +118,24 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
   return runningTotals(readings, prompts) ?? together(entries, readings)
 }
 
+const units = wordsFor('m', 'km', 'mi', 'yd', 'lap')
+/** A time, `-` or `=` begins another result, unless what is before or after it makes it a distance, an effort or a
+ * heart rate. */
+const resultStart = new RegExp(
+  String.raw`(?<=^|[\s,;])(?<!(?:@|hr|rpe|rir|/|\bin|\bfor)[\s:]*)` +
+    String.raw`(?:[-=](?!\S)|\d[\d:.]*(?![\d:.]|\s*(?:/|(?:bpm|rir(?!\s*\d)|${units})\b)))`,
+  'g',
+)
+
 /** The entries of a line of several times, each with the notes and pains typed after it; the line itself if it holds
  * only one, or cannot be read. */
 function splitAtTimes(typed: string): string[] {
   const { text, body, problem } = entryTextOf(typed)
-  const starts = problem === null ? startsOf(tokensOf(body), body) : []
+  const starts = problem === null ? [...body.matchAll(resultStart)].map(({ index }) => index) : []
   if (starts.length < 2) return [typed]
   return starts.map((start, index) =>
     text.slice(index === 0 ? 0 : start, starts[index + 1]).replace(/[ ,;]+$/, ''),
   )
-}
-
-/** A number after one of these belongs to it and does not begin a new result. */
-const leading = new Set(['@', 'hr', 'rpe', 'rir', '/', 'in', 'for', '-'])
-
-function startsOf(tokens: readonly Edit[], body: string): number[] {
-  const isApart = (token: Edit) =>
-    (token.start === 0 || body[token.start - 1] === ' ') &&
-    (token.end === body.length || body[token.end] === ' ')
-  return tokens.flatMap((token, index) => {
-    const before = tokens[index - 1]
-    const isLed =
-      before !== undefined && leading.has(before.text) && !(before.text === '-' && isApart(before))
-    const after = tokens[index + 1]?.text ?? ''
-    const isOther = after === 'bpm' || after === '/' || lengthUnitOf(after) !== null
-    const isTime = token.text.includes(':') || (/\d/.test(token.text) && !isOther)
-    const isMark = (token.text === '-' || token.text === '=') && isApart(token)
-    return (isTime && !isLed) || isMark ? [token.start] : []
-  })
 }
 
 /** Combines the readings of the entries on a line. */

@@ -171,7 +171,7 @@ const isFigure = new RegExp(`^(?:${number}|${clock})$`)
 const token = /\d[\d:.]*|\.\d+|x(?=[\d\s.+-]|bw|bodyweight|$)|\p{L}+|\S/gu
 
 /** Cuts figures into words, numbers, times and signs. */
-export function tokensOf(body: string): Edit[] {
+function tokensOf(body: string): Edit[] {
   return [...body.matchAll(token)].map(({ 0: text, index }) => ({
     text,
     start: index,

@@ -340,6 +340,7 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
     const text = `${rounds + Math.floor(begun / round)}+${begun % round} `
     return cursor.refuse(`a round has ${round} repetitions`, { ...count, text })
   }
+  if (rounds > mostReps) cursor.query(`${rounds} rounds are over ${mostReps}`)
   const done = stationsDone(stations, rounds, begun)
   const reps = sum(done.filter((_, index) => stations[index]?.dose.kind === 'reps'))
   return { ...nothing, reps, groups: [rounds, begun] }

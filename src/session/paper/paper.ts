@@ -2,7 +2,7 @@ import { type Diagnostic, mostDiagnostics } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
-import { printNumber } from '../../units/decimal.ts'
+import { counted, printNumber } from '../../units/decimal.ts'
 import { printTime } from '../../units/duration.ts'
 import { neighbours } from '../../units/lists.ts'
 import { recordedEvent, skippedRemarks } from '../advance.ts'
@@ -112,22 +112,19 @@ function collect(
   const firsts = new Set(['date', 'start'].map((kind) => lines.find((line) => line.kind === kind)))
   const steps = start.steps.filter(isEntry)
   const problems: Diagnostic[] = []
-  // Below a line that may be an unreadable entry, others could answer the wrong prompts: their problems are dropped.
-  const answerProblems: Diagnostic[] = []
+  // Below a line that may be an unreadable entry, others could answer the wrong prompts.
+  let isLost = false
   for (const line of lines) {
-    if (problems.length > mostDiagnostics || answerProblems.length > mostDiagnostics) break
-    const refuse = (list: Diagnostic[], message: string | null, place = line.place) =>
-      message !== null && list.push({ ...place, message })
-    if (line.kind === 'entry') {
-      const time = line.clock === null ? null : afterMidnight(line.clock, collected.latest)
-      refuse(problems, wrongTime(time, collected.latest, line), placeOfTime(line.place))
-      collected.latest = Math.max(collected.latest, time ?? 0)
-      refuse(answerProblems, takeEntry(collected, line, time, steps, start))
-    } else refuse(problems, takeRemark(collected, line, firsts, start))
+    if (problems.length > mostDiagnostics) break
+    if (line.kind === 'entry' && isLost) continue
+    const message =
+      line.kind === 'entry'
+        ? takeEntry(collected, line, steps, start)
+        : takeRemark(collected, line, firsts, start)
+    if (message !== null) problems.push({ ...line.place, message })
+    isLost ||= line.kind === 'unreadable' && line.mayBeEntry
   }
-  const isWhole = !lines.some((line) => line.kind === 'unreadable' && line.mayBeEntry)
-  const all = [...(isWhole ? [...answerProblems, ...runningTotals(collected.answers)] : []), ...problems]
-  return { collected, problems: all.sort((one, other) => one.line - other.line) }
+  return { collected, problems: problems.length > 0 ? problems : runningTotals(collected.answers) }
 }
 
 /** Takes a line that is not a result; returns what is wrong with it, or null. */
@@ -168,10 +165,12 @@ function takeRemark(
 function takeEntry(
   collected: Collected,
   line: LineOf<'entry'>,
-  time: number | null,
   steps: readonly Step[],
   start: SessionState,
 ): string | null {
+  const { latest } = collected
+  const time = line.clock === null ? null : afterMidnight(line.clock, latest)
+  collected.latest = Math.max(latest, time ?? 0)
   const step = steps[collected.entries++]
   if (step === undefined)
     return collected.entries === steps.length + 1 ? tooMany(steps.length) + painHint(line.text) : null
@@ -184,18 +183,9 @@ function takeEntry(
     return `${answer} (expected here: ${expectedText(step)}line ${item?.line ?? 0} of the prescription)`
   collected.answers.push({ step, prompt, answer, line, time })
   if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
-  return null
-}
-
-/** The place of the time of day before an entry. */
-function placeOfTime(place: Diagnostic): Diagnostic {
-  const from = place.text.indexOf('[')
-  return { ...place, column: from + 1, length: place.text.indexOf(']') - from + 1 }
-}
-
-function wrongTime(time: number | null, latest: number, { insists }: LineOf<'entry'>): string | null {
-  if (time === null || time >= latest || insists) return null
-  return unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} above it`)
+  return time === null || time >= latest || line.insists
+    ? null
+    : unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} above it`)
 }
 
 /** Gives a line to the first part of its name that has none yet; false if all of them have one. */
@@ -245,9 +235,7 @@ function painHint(text: string): string {
 }
 
 function tooMany(count: number): string {
-  if (count === 0) return 'nothing is expected here: the prescription asks for no results'
-  if (count === 1) return 'nothing is expected here: the one result that the prescription asks for is above'
-  return `nothing is expected here: all ${count} results that the prescription asks for are above`
+  return `nothing is expected here: the prescription asks for ${count === 0 ? 'no results' : counted(count, 'result')}`
 }
 
 /** `set 3 of 5 of front squat, `, `split 1 of 3, 1000 m, ` */

@@ -13,13 +13,9 @@ import type { SessionState } from './state.ts'
 /* What steps, works and items are called. */
 
 /** Which result this is, in a few words: "set 3 of 5", "split 2 of 5: 1 km", "repeat 3 of 6: 500 m". */
-export function stepTitle({ prescription }: SessionState, step: Step): string {
-  const unit = prescription.units.distance
+export function stepTitle(state: SessionState, step: Step): string {
+  const unit = state.prescription.units.distance
   switch (step.kind) {
-    case 'prep':
-      return step.prep.name
-    case 'fuel':
-      return `fuel ${step.fuel.when}`
     case 'warm-up':
       return 'warm-up set'
     case 'recovery':
@@ -30,6 +26,8 @@ export function stepTitle({ prescription }: SessionState, step: Step): string {
     }
     case 'set':
       return `${step.superset ? `${step.name}, ` : ''}${placeOf(step)}`
+    default:
+      return stepName(state, step)
   }
 }
 

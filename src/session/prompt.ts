@@ -160,11 +160,7 @@ function offeredForSet(state: SessionState, step: SetStep): number | null {
 
 function labelOf(step: IntervalStep): string {
   if (step.meters === null) return printTime(step.seconds ?? 0)
-  // Metres that are whole miles or yards are named so whatever the day's unit is.
   const text = formatLength(step.meters, 'km')
-  if (!text.endsWith('m')) return text
-  const thousands = step.meters / 1000
-  if (step.meters >= 1000 && Math.abs(thousands * 10 - Math.round(thousands * 10)) < 1e-6)
-    return `${thousands} km`
-  return `${Math.round(step.meters * 100) / 100} m`
+  // Nobody writes 1.15 km for 1150 m.
+  return /\.\d\d km$/.test(text) ? `${Math.round(step.meters)} m` : text
 }

@@ -19,12 +19,10 @@ import {
   type Handler,
   type Handlers,
   liftItemOf,
-  type PartState,
   type Phase,
   type Recorded,
   type SessionState,
   stepAhead,
-  stepIdNow,
   stepOf,
   stepsPassedWith,
   stepUnderWay,
@@ -138,7 +136,7 @@ function record(
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)
   const passed = passing(state, [step.id, ...stepsPassedWith(state, step)])
-  const next = { ...passed, recorded, skipped, partStates: datedParts(state, step, result, at) }
+  const next = { ...withDates(passed, result, step, at), recorded, skipped }
   const typedAhead = at !== null && isRestBefore(state, step)
   return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
 }
@@ -152,21 +150,14 @@ function isRestBefore(state: SessionState, step: Step): boolean {
   return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
 }
 
-/** The parts, with the beginning and the end of this step's part updated. On paper only results have clock times, so
- * those date the part; live, a result typed while its clock runs ends that effort. */
-function datedParts(
-  state: SessionState,
-  step: Step,
-  result: Recorded,
-  at: Moment | null,
-): readonly PartState[] {
-  if (at === null || state.endedBefore !== null) return state.partStates
-  if (!state.fromPaper && stepUnderWay(state)?.id !== step.id) return state.partStates
+/** Updates the beginning and the end of the part of a result. On paper only results have clock times, so those date the
+ * part; live, a result typed while its clock runs ends that effort. */
+function withDates(state: SessionState, result: Recorded, step: Step, at: Moment | null): SessionState {
+  if (at === null || state.endedBefore !== null) return state
+  if (!state.fromPaper && stepUnderWay(state)?.id !== step.id) return state
   const took = result.kind === 'interval' ? (result.result.seconds ?? 0) : 0
   const begun = state.fromPaper ? momentAfter(at, -took) : null
-  return state.partStates.map((part, index) =>
-    index === step.part ? { ...part, begun: part.begun ?? begun, ended: at } : part,
-  )
+  return inPart(state, step.part, (part) => ({ begun: part.begun ?? begun, ended: at }))
 }
 
 function closePart(state: SessionState, event: EventOf<'partClosed'>, at: Moment | null): SessionState {
@@ -208,19 +199,19 @@ function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null)
 function swap(state: SessionState, { step: id, name, sets, side }: EventOf<'exerciseSwapped'>): SessionState {
   const from = stepOf(state, id)
   if (from?.kind !== 'set' || (from.name === name && !sets) || state.passed.has(id)) return state
-  const start = state.steps.indexOf(from)
-  const steps = state.steps.map((step, index): Step => {
+  const ahead = setsAhead(state, from)
+  const steps = state.steps.map((step): Step => {
     const isWarmUp = step.kind === 'warm-up' && isSameItem(step, from) && step.exercise === from.exercise
     if (isWarmUp && !state.passed.has(step.id)) return { ...step, name }
-    if (index < start || step.kind !== 'set' || !isSibling(step, from) || state.passed.has(step.id))
-      return step
-    const prescribed = step.insteadOf ?? step.name
-    return { ...step, name, insteadOf: prescribed === name ? null : prescribed }
+    const set = ahead.find(({ id: each }) => each === step.id)
+    if (set === undefined) return step
+    const prescribed = set.insteadOf ?? set.name
+    return { ...set, name, insteadOf: prescribed === name ? null : prescribed }
   })
   const change: Change = { kind: 'swapped', step: id, from: from.name, to: name }
   // Loads chosen for the previous exercise do not apply to this one.
   const chosenLoads = new Map(state.chosenLoads)
-  for (const step of setsAhead(state, from)) chosenLoads.delete(step.id)
+  for (const step of ahead) chosenLoads.delete(step.id)
   const swapped = { ...state, chosenLoads, steps, changes: [...state.changes, change] }
   return sets ? withSets(swapped, from, sets, side === undefined ? from.side : side) : swapped
 }
@@ -273,14 +264,7 @@ function move(state: SessionState, item: [number, number], before: [number, numb
   const steps = [...staying.slice(0, at), ...moving, ...staying.slice(at)]
   const change: Change = { kind: 'moved', part: item[0], item: item[1] }
   const moved = { ...state, steps, changes: [...state.changes, change] }
-  return { ...moved, phase: phaseBeforeOther(moved) }
-}
-
-/** Turns a rest or recovery into the time between two items if the next step is no longer the one it led to. */
-function phaseBeforeOther(state: SessionState): Phase {
-  const { phase } = state
-  if (stepUnderWay(state) !== null || stepAhead(state)?.id === stepIdNow(state)) return phase
-  return { kind: 'ready', since: phase.since }
+  return { ...moved, phase: phaseRealigned(moved, null) }
 }
 
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last

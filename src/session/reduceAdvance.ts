@@ -12,6 +12,7 @@ import {
   stepIdNow,
   stepOf,
   stepsPassedWith,
+  stepUnderWay,
 } from './state.ts'
 import {
   activeSeconds,
@@ -201,11 +202,13 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
   )
 }
 
-/** Updates the phase after steps were passed without a key: the step it waited for may be among them. */
+/** Updates the phase after steps were passed without a key or moved: the step it waited for may be among them. */
 export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
   const id = stepIdNow(state)
-  if (phase.kind === 'ready' || id === null || !state.passed.has(id)) return phase
+  if (phase.kind === 'ready' || id === null) return phase
+  const isAhead = stepUnderWay(state) !== null || stepAhead(state)?.id === id
+  if (isAhead && !state.passed.has(id)) return phase
   const { since } = phase
   // Both steps exist: one that was passed is never removed.
   if (phase.kind === 'recovery') return { kind: 'ready', since }

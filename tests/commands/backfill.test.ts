@@ -97,7 +97,7 @@ describe('pausebook backfill', () => {
       stdout: '',
       stderr:
         'pausebook: The results file "results.txt" has 1 problem. Nothing was stored; correct the file.\n' +
-        'results.txt:4:1: 1.48 s for 500 m is faster than any human; did you mean 1:48? If it is right, end the line with !! (expected here: repeat 2 of 2, 500 m, line 7 of the prescription)\n' +
+        'results.txt:4:1: 1.48 s for 500 m is faster than any human; did you mean 1:48? If it is right, end the line with !! (expected here: repeat 2 of 2: 500 m, line 7 of the prescription)\n' +
         '  1.48\n' +
         '  ^^^^\n',
     })

@@ -396,10 +396,10 @@ describe('results that cannot be stored', () => {
   it('say which line, and what was expected there', () => {
     expect(problemsIn('=\n=\n=\n4:75\n3:58\n3:57\n  1:49  # fast\n6@100')).toBe(
       [
-        'results.txt:4:1: 4:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11 (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+        'results.txt:4:1: 4:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11 (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
         '  4:75',
         '  ^^^^',
-        'results.txt:8:1: 100 is not an RPE: it runs from 1 to 10, in halves (expected here: repeat 2 of 2, 500 m, line 9 of the prescription)',
+        'results.txt:8:1: 100 is not an RPE: it runs from 1 to 10, in halves (expected here: repeat 2 of 2: 500 m, line 9 of the prescription)',
         '  6@100',
         '  ^^^^^',
       ].join('\n'),
@@ -413,11 +413,11 @@ describe('results that cannot be stored', () => {
     ],
     [
       '=\n=\n=\n=',
-      'a target is never a result: type the time of 1 km, such as 1:52.4 (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+      'a target is never a result: type the time of 1 km, such as 1:52.4 (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
     ],
     [
       '=\n=\n=\n4.00',
-      '4.00 s for 1 km is faster than any human; did you mean 4:00? If it is right, end the line with !! (expected here: split 1 of 3, 1000 m, line 8 of the prescription)',
+      '4.00 s for 1 km is faster than any human; did you mean 4:00? If it is right, end the line with !! (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
     ],
     ['date: 1969-12-31', 'Invalid date "1969-12-31". Example: 2026-11-26'],
     ['start: 7:60', 'Invalid start "7:60". Example: 06:40'],
@@ -537,7 +537,7 @@ describe('results that cannot be stored', () => {
     expect(problemsIn(`${upToSquat}x`)).toContain(
       '(expected here: set 1 of 2 of front squat, line 12 of the prescription)',
     )
-    expect(problemsIn('=\n=\nx')).toContain('(expected here: 2000 m, line 7 of the prescription)')
+    expect(problemsIn('=\n=\nx')).toContain('(expected here: 2 km, line 7 of the prescription)')
   })
 
   it('report at most a hundred problems of remarks, and of results', () => {
@@ -588,7 +588,7 @@ describe('results that cannot be stored', () => {
     }
     const timed: Prescription = { ...day, parts: [{ ...run, items: [{ ...item, step }] }] }
     expect(problemsIn('=\n700', timed)).toContain(
-      'the time is prescribed; did you mean 700 m? (expected here: repeat 2 of 2, 3 min, line 7 of the prescription)',
+      'the time is prescribed; did you mean 700 m? (expected here: repeat 2 of 2: 3:00, line 7 of the prescription)',
     )
   })
 

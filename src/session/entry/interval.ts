@@ -253,28 +253,23 @@ function isLikely({ part }: IntervalPrompt, meters: number, seconds: number): bo
 const farFromTarget = 1.3
 /** A clock reading within this share of the target was probably meant. */
 const nearTarget = 0.15
-/** From here on nobody types bare seconds, or without a target hardly anybody does. */
-const longInSeconds = { withTarget: 1000, without: 200 }
+/** From here on hardly anybody types bare seconds. */
+const longInSeconds = 200
 
 /** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s, and without a target
  * `412` is 4:12. A target decides between the two. Null if the seconds are not doubted. This program's own rule. */
 function clockMeant({ time, distance, prompt }: Questioned, meters: number, seconds: number): Edit | null {
-  const clock = time?.bare
-    ? otherTimes(time.text).find((each) => each.seconds < seconds && isLikely(prompt, meters, each.seconds))
-    : undefined
-  if (time === null || clock === undefined) return null
-  const target = distance === null || prompt.seconds !== null ? targetOf(prompt) : null
+  if (!time?.bare || prompt.seconds !== null) return null
+  const clock = otherTimes(time.text).find(
+    (each) => each.seconds < seconds && isLikely(prompt, meters, each.seconds),
+  )
+  if (clock === undefined) return null
+  const target = distance === null ? prompt.target : null
   const isDoubted =
     target === null
-      ? seconds >= longInSeconds.without
-      : seconds > target.to * farFromTarget &&
-        (seconds >= longInSeconds.withTarget || isNear(clock.seconds, target))
+      ? seconds >= longInSeconds
+      : seconds > target.to * farFromTarget && isNear(clock.seconds, target)
   return isDoubted ? { ...time, text: clock.text } : null
-}
-
-/** The target range of the time; for an interval by time, the time itself. */
-function targetOf({ seconds, target }: IntervalPrompt): Span | null {
-  return seconds === null ? target : { from: seconds, to: seconds }
 }
 
 function isNear(seconds: number, target: Span): boolean {

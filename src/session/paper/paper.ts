@@ -2,13 +2,12 @@ import { type Diagnostic, mostDiagnostics } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
-import { counted, printNumber } from '../../units/decimal.ts'
-import { printTime } from '../../units/duration.ts'
+import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
 import { recordedEvent, skippedRemarks } from '../advance.ts'
 import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
-import { placeOf } from '../names.ts'
+import { placeOf, stepTitle } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
 import { type Recorded, type SessionState, startOf } from '../state.ts'
 import { type LineOf, linesOfPaper, type Placed, unlessInsisted } from './lines.ts'
@@ -180,7 +179,7 @@ function takeEntry(
   const prompt = promptOf({ ...start, steps: item?.steps ?? [], recorded }, step.id) as Prompt
   const answer = answerOn(line, prompt)
   if (typeof answer === 'string')
-    return `${answer} (expected here: ${expectedText(step)}line ${item?.line ?? 0} of the prescription)`
+    return `${answer} (expected here: ${expectedText(start, step)}, line ${item?.line ?? 0} of the prescription)`
   collected.answers.push({ step, prompt, answer, line, time })
   if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
   return time === null || time >= latest || line.insists
@@ -238,16 +237,9 @@ function tooMany(count: number): string {
   return `nothing is expected here: the prescription asks for ${count === 0 ? 'no results' : counted(count, 'result')}`
 }
 
-/** `set 3 of 5 of front squat, `, `split 1 of 3, 1000 m, ` */
-function expectedText(step: Step): string {
-  if (step.kind === 'prep') return `${step.prep.name}, `
-  if (step.kind === 'set') return `${placeOf(step)} of ${step.name}, `
-  if (step.kind !== 'interval') return ''
-  const { meters, seconds } = step
-  const place = step.of === 1 ? '' : `${placeOf(step)}, `
-  const amount =
-    meters === null ? printTime(seconds ?? 0) : `${printNumber(Math.round(meters * 100) / 100)} m`
-  return `${place}${amount}, `
+/** `set 3 of 5 of front squat`, `split 1 of 3: 1 km` */
+function expectedText(state: SessionState, step: Step): string {
+  return step.kind === 'set' ? `${placeOf(step)} of ${step.name}` : stepTitle(state, step)
 }
 
 /** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem

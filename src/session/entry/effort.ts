@@ -67,9 +67,9 @@ function rpeOf(typed: Phrase, cursor: Cursor, isSet: boolean): number | null {
   if (value >= 1 && value <= 10 && isHalf(value) && unit === undefined) return value
   if (isSet && (value >= lightestLoad || unit !== undefined)) {
     const load = unit === undefined ? text : `${text} ${unit}`
-    return cursor.refuse(`${text} is not an RPE`, { ...typed, text: ` x ${load} ` }, asLoad)
+    return cursor.refuse(`${text} is not an RPE`, { ...typed, text: `x ${load}` }, asLoad)
   }
-  const meant = value > 1 && value < 10 ? { ...typed, text: `@${Math.round(value * 2) / 2} ` } : null
+  const meant = value > 1 && value < 10 ? { ...typed, text: `@${Math.round(value * 2) / 2}` } : null
   return cursor.refuse(`${text} is not an RPE: it runs from 1 to 10, in halves`, meant)
 }
 
@@ -84,7 +84,7 @@ function ratesOf(beats: Phrase, cursor: Cursor): Partial<Effort> {
   if (odd !== undefined) cursor.query(`a heart rate of ${odd} is outside 30 to 250`)
   if (highest === undefined) return { heartRate: average }
   if (highest < average) {
-    const swapped = { ...beats, text: `hr ${highest}/${average} ` }
+    const swapped = { ...beats, text: `hr ${highest}/${average}` }
     cursor.query(`the highest heart rate, ${highest}, is below the average`, swapped)
   }
   return { heartRate: average, heartRateMax: highest }

@@ -116,7 +116,7 @@ function takePace(cursor: Cursor, prompt: IntervalPrompt): boolean {
     return true
   }
   const text = formatClockShort(Math.round(((valueIn(perUnit) * prompt.meters) / unit.size) * 10) / 10)
-  cursor.refuse(`${perUnit}/${word} over ${prompt.label} is ${text}`, { ...found, text: `${text} ` })
+  cursor.refuse(`${perUnit}/${word} over ${prompt.label} is ${text}`, { ...found, text: `${text}` })
   return true
 }
 

@@ -279,7 +279,7 @@ export class Cursor {
     if (text === 'pain') return this.refuse(howPainIsTyped)
     const rest = this.entry.text.slice(start)
     const meant = start === 0 ? null : asRemark(rest)
-    const edit = meant === null ? null : { text: ` ${meant}`, start, end: start + rest.length }
+    const edit = meant === null ? null : { text: meant, start, end: start + rest.length }
     const wrong = /^(?:hr|rpe|rir|@|x)$/.test(text) ? 'needs a number after it' : 'is not understood'
     const offer: Offer = (_why, entry) => `did you mean ${entry}?`
     return this.refuse(`"${text}" ${wrong}; ${example}`, edit, offer)
@@ -293,7 +293,10 @@ export class Cursor {
   private edited(meant: Edit | null): string | null {
     if (meant === null) return null
     const { text } = this.entry
-    return `${text.slice(0, meant.start)}${meant.text}${text.slice(meant.end)}`.replace(/\s+/g, ' ').trim()
+    return `${text.slice(0, meant.start)} ${meant.text} ${text.slice(meant.end)}`
+      .replace(/\s+/g, ' ')
+      .replace(/ (?=[,;!])/g, '')
+      .trim()
   }
 
   /** The value, unless the entry was refused. */

@@ -99,7 +99,7 @@ function takeNext(cursor: Cursor, typed: Typed, prompt: SetPrompt): Partial<Type
   const surplus = cursor.look(aNumber)
   const cross = typed.load === null ? cursor.look(numberAlone) : null
   if (cross !== null)
-    cursor.refuse('an x goes between repetitions and load', { ...cross, text: ` x ${cross.text} ` })
+    cursor.refuse('an x goes between repetitions and load', { ...cross, text: `x ${cross.text}` })
   else if (surplus !== null) cursor.refuse(`"${surplus.text}" is one number too many for a set`)
   else cursor.refuseToken(howTyped(prompt))
   return {}
@@ -296,7 +296,7 @@ function questionLifts(count: Count, lifts: readonly { reps: number }[], cursor:
 function questionGroups(count: Count, prompt: SetPrompt, cursor: Cursor): void {
   const [reps, added] = count.groups
   const isLoad = prompt.shown?.kind === 'bodyweight' && count.groups.length === 2 && (added ?? 0) > 0
-  const text = isLoad ? `${reps} x bw+${added} ` : `${count.value} `
+  const text = isLoad ? `${reps} x bw+${added}` : `${count.value}`
   cursor.query(`${count.text} counts the groups of a cluster set`, { ...count, text })
 }
 
@@ -312,7 +312,7 @@ function questionReps(count: Count, { typed, lifted }: Loads, dose: Dose, cursor
     cursor.query(`${text} repetitions with ${typed.shown}`, isLoadFirst ? null : meant)
   } else if (isFar && lifted?.kind === 'mass' && value >= lifted.value / 2 && value <= lifted.value * 1.5) {
     // 100 alone, where about 6 repetitions at about 100 are prescribed: 6 x 100.
-    const meant = { ...count, text: `${prescribed.from} x ${text} ${lifted.unit} ` }
+    const meant = { ...count, text: `${prescribed.from} x ${text} ${lifted.unit}` }
     cursor.query(`${text} repetitions at ${typedLoad(lifted, null)}`, meant)
   } else if (value > mostReps) {
     cursor.query(`${value} repetitions in one set are over ${mostReps}`)
@@ -337,7 +337,7 @@ function roundsDone(count: Count, stations: readonly Station[], cursor: Cursor):
     return cursor.refuse(typeRounds)
   const round = sum(stationsDone(stations, 1, 0))
   if (begun >= round) {
-    const text = `${rounds + Math.floor(begun / round)}+${begun % round} `
+    const text = `${rounds + Math.floor(begun / round)}+${begun % round}`
     return cursor.refuse(`a round has ${round} repetitions`, { ...count, text })
   }
   if (rounds > mostReps) cursor.query(`${rounds} rounds are over ${mostReps}`)
@@ -375,7 +375,7 @@ function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cu
   const even = spreadEvenly(total, groups.length).join(sign)
   const other = even === filled || even.startsWith('0') ? '' : ` or ${even}`
   const what = `${counted(total, 'repetition')} in groups: ${filled}${other}`
-  return cursor.refuse(what, { ...count, text: `${filled} ` }, () => `${what}?`)
+  return cursor.refuse(what, { ...count, text: `${filled}` }, () => `${what}?`)
 }
 
 function filledInOrder(total: number, groups: Groups): number[] {

@@ -82,12 +82,12 @@ function takeRow(cursor: Cursor, sign: '+' | '>' | null, isEachSide: boolean): C
     cursor.take(row)
     const note = first === second ? '' : ` "${numbers.join('/')}"`
     if (note !== '' || !isEachSide)
-      cursor.refuse('one number counts for both sides', { ...found, text: `${Math.min(...values)}${note} ` })
+      cursor.refuse('one number counts for both sides', { ...found, text: `${Math.min(...values)}${note}` })
     return countOf(found, 'bare', first, numbers[0])
   }
   // A second number without a sign that is higher is a load: 4 140.
   if (sign === null || (between === '' && values.length === 2 && second > first)) return null
-  cursor.refuse(`${sign} goes between the numbers of one set`, { ...found, text: `${numbers.join(sign)} ` })
+  cursor.refuse(`${sign} goes between the numbers of one set`, { ...found, text: `${numbers.join(sign)}` })
   return countOf(found, 'bare', first)
 }
 
@@ -188,7 +188,7 @@ function isChange(typed: Phrase | null, { shown }: SetPrompt): boolean {
 /** A load typed first, and the number after it: `100 x 6 kg` is 6 x 100 kg. */
 export function exchanged(first: string, load: TypedLoad): string {
   const [value, ...unit] = load.text.split(' ')
-  return `${value} x ${joined(' ', [first, ...unit])} `
+  return `${value} x ${joined(' ', [first, ...unit])}`
 }
 
 function bodyLoad(place: Edit, parts: Phrase['parts'], prompt: SetPrompt): TypedLoad {
@@ -230,7 +230,7 @@ export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, coun
   const start = isPair && count?.value === 2 ? count.start : typed.start
   const isBare = load.kind === 'mass' && typed.bare
   const questioned = (question: string, text: string | null) => {
-    cursor.query(question, text === null ? null : { text: ` x ${text} `, start, end: typed.end })
+    cursor.query(question, text === null ? null : { text: `x ${text}`, start, end: typed.end })
     return load
   }
   if (isBare && prompt.shown?.kind === 'bodyweight') {

@@ -87,7 +87,7 @@ export type RawLine = { number: number; raw: string } | { number: number; proble
  * `linesOf` reports the lines that have it. */
 export function textOf(
   input: Uint8Array | string,
-  what: 'day' | 'plan' | 'list of foods',
+  what: 'day' | 'plan' | 'list of foods' | 'results file',
 ): { text: string; isUtf8: boolean } | Diagnostic {
   const size = typeof input === 'string' ? new TextEncoder().encode(input).length : input.length
   if (size > mostTextBytes)
@@ -140,7 +140,7 @@ function problemOf(raw: string, number: number, isUtf8: boolean): Diagnostic | n
  * @param what kind of file it is: `plan` */
 export function* linesOfText(
   input: Uint8Array | string,
-  what: 'day' | 'plan' | 'list of foods',
+  what: 'day' | 'plan' | 'list of foods' | 'results file',
   problems: Diagnostic[],
 ): Generator<Line> {
   const file = textOf(input, what)

@@ -1,14 +1,6 @@
-import {
-  type Diagnostic,
-  errorAt,
-  errorIn,
-  lineOf,
-  mostDiagnostics,
-  shownOf,
-} from '../../prescription/lines.ts'
+import { type Diagnostic, errorIn, type Line, linesOfText } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
-import { unsafeAt } from '../../validate/unsafe.ts'
 import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/effort.ts'
 
 /* The lines of a results file, before they are compared with the prescription. */
@@ -31,53 +23,36 @@ type PaperLine =
 export type Placed<L extends PaperLine = PaperLine> = L & { place: Diagnostic }
 export type LineOf<K extends PaperLine['kind']> = Placed<Extract<PaperLine, { kind: K }>>
 
-const longestLine = 500
 const mostLines = 25_000
 
-/** Yields the lines of a results file without blank lines and comments, until too many cannot be read. Never throws.
- * @param text with any line ends, with or without a byte-order mark */
-export function* linesOfPaper(text: string, prescription: Prescription): Generator<Placed> {
+/** Yields the lines of a results file without blank lines and comments. Never throws.
+ * @param problems takes what is wrong with the file itself: the lines are then of no use */
+export function* linesOfPaper(
+  text: string,
+  prescription: Prescription,
+  problems: Diagnostic[],
+): Generator<Placed> {
   const names = partNamesOf(prescription)
-  let [count, unreadable] = [0, 0]
-  for (const [index, raw] of text
-    .replace(/^\uFEFF/, '')
-    .split(/\r\n|\n|\r/)
-    .entries()) {
-    const line = lineIn(raw, index + 1, names)
-    if (line === null) continue
-    if (count++ === mostLines) {
-      const place = errorAt(index + 1, 1, '', shownOf(raw))
-      yield { ...unreadableEntry(`a results file has at most ${mostLines} entries`), place }
+  let count = 0
+  for (const line of linesOfText(text, 'results file', problems)) {
+    if (++count > mostLines) {
+      problems.push(errorIn(line, 0, 1, `a results file has at most ${mostLines} lines`))
       return
     }
-    yield line
-    if (line.kind === 'unreadable' && ++unreadable > mostDiagnostics) return
+    yield lineIn(line, names)
   }
 }
 
 const unreadable = (message: string): PaperLine => ({ kind: 'unreadable', message, mayBeEntry: false })
 const unreadableEntry = (message: string): PaperLine => ({ kind: 'unreadable', message, mayBeEntry: true })
 
-function lineIn(raw: string, number: number, names: PartNames): Placed | null {
-  if (raw.trim() === '') return null
-  const shown = { number, shown: shownOf(raw) }
-  if (raw.length > longestLine)
-    return {
-      ...unreadableEntry(`a line has at most ${longestLine} characters`),
-      place: errorIn(shown, 0, 1, ''),
-    }
-  const unsafe = unsafeAt(raw)
-  if (unsafe >= 0) {
-    const message = 'a results file cannot hold this character; delete it'
-    return { ...unreadableEntry(message), place: errorIn(shown, unsafe, 1, '') }
-  }
-  const { written } = lineOf(raw, number)
-  if (written === '') return null
-  const start = raw.length - raw.trimStart().length
+function lineIn(line: Line, names: PartNames): Placed {
+  const { written, shown } = line
   const [before = ''] = /^\[[^\]]*\]\s*(?=\S)/.exec(written) ?? []
-  const line = remarkIn(written, names) ?? entryIn(written, before.length)
-  const from = line.kind === 'entry' ? before.length : 0
-  return { ...line, place: errorIn(shown, start + from, [...written.slice(from)].length, '') }
+  const read = remarkIn(written, names) ?? entryIn(written, before.length)
+  const from = read.kind === 'entry' ? before.length : 0
+  const start = shown.length - shown.trimStart().length + from
+  return { ...read, place: errorIn(line, start, [...written.slice(from)].length, '') }
 }
 
 /** Parses a line that is not a result; null for an entry. */

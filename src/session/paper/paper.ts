@@ -37,7 +37,9 @@ export type PaperReading =
  * All or nothing. Never throws, unless a callback does.
  * @param results the text of the results file */
 export function readPaper(results: string, prescription: Prescription, options: PaperOptions): PaperReading {
-  const lines = [...linesOfPaper(results, prescription)]
+  const unfit: Diagnostic[] = []
+  const lines = [...linesOfPaper(results, prescription, unfit)]
+  if (unfit.length > 0) return { outcome: 'problems', problems: unfit }
   if (lines.length === 0) return { outcome: 'nothing' }
   const date = lines.find((line) => line.kind === 'date')?.date ?? prescription.date ?? options.date
   const started = lines.find((line) => line.kind === 'start')?.clock ?? null

@@ -3,7 +3,15 @@ import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
 import { applyEvent } from './reduce.ts'
-import { intervalAfter, type PhaseOf, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
+import {
+  intervalAfter,
+  type PhaseOf,
+  recordedBy,
+  type SessionState,
+  stepOf,
+  stepsAhead,
+  stepUnderWay,
+} from './state.ts'
 import { clockSeconds, countdownOf, endOf, isPaced } from './timers.ts'
 
 /* The events that a key, the clock or an answer adds. */
@@ -115,18 +123,8 @@ function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
 }
 
 export function recordedEvent(step: string, answer: Answer, when: When): SessionEvent {
-  switch (answer.kind) {
-    case 'set':
-      return { type: 'setRecorded', ...when, step, result: answer.result }
-    case 'interval':
-      return { type: 'pieceRecorded', ...when, step, result: answer.result }
-    case 'prep':
-      return { type: 'prepRecorded', ...when, step, result: answer.result }
-    case 'fuel':
-      return { type: 'fuelRecorded', ...when, step, result: answer.result }
-    case 'skipped':
-      return { type: 'stepSkipped', ...when, step }
-  }
+  if (answer.kind === 'skipped') return { type: 'stepSkipped', ...when, step }
+  return { type: recordedBy[answer.kind], ...when, step, result: answer.result } as SessionEvent
 }
 
 /** A skipped step has no result to hold its comment, so the comment becomes a note on the step. */

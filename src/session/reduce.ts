@@ -11,8 +11,8 @@ import {
 import { kilogramsOf } from '../units/mass.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import { shownLoadOf } from './load.ts'
-import type { SessionEvent } from './model.ts'
-import { advances, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
+import type { Results, SessionEvent } from './model.ts'
+import { type Advances, advances, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import {
   type Change,
   type EventOf,
@@ -21,6 +21,7 @@ import {
   liftItemOf,
   type Phase,
   type Recorded,
+  recordedBy,
   type SessionState,
   stepAhead,
   stepOf,
@@ -31,7 +32,7 @@ import { inPart, passing } from './timers.ts'
 
 /** What each event changes. One that cannot happen in the current phase leaves the state unchanged. */
 const handlers: Handlers = {
-  ...advances,
+  ...(advances as Pick<Handlers, keyof Advances>),
   sessionStarted: (state, { date, bodyMassKg, maxima, lastLoads = [], fromPaper }, at) => ({
     ...state,
     date,
@@ -42,7 +43,6 @@ const handlers: Handlers = {
     startedAt: at,
   }),
   opened: (state, { boot }) => ({ ...state, boot }),
-  effortBegun: (state, event, at) => withNewEnd(advances.effortBegun(state, event, at)),
   setRecorded: record,
   pieceRecorded: record,
   prepRecorded: record,
@@ -94,13 +94,9 @@ const handlers: Handlers = {
 
 export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
+  if (at === null && event.type in advances) return state
   const handle = handlers[event.type] as Handler<SessionEvent['type']>
   return handle(state, event, at)
-}
-
-/** A clock that runs after the session was reopened means more training, so the session gets a new end. */
-function withNewEnd(state: SessionState): SessionState {
-  return state.endedBefore === null || state.phase.kind === 'ready' ? state : { ...state, endedBefore: null }
 }
 
 /** Marks steps as skipped and drops their results. */
@@ -115,23 +111,15 @@ function skip(state: SessionState, isSkipped: (step: Step) => boolean, at: Momen
   return { ...next, phase: phaseRealigned(next, at) }
 }
 
-/** The kind of step whose result each event records. */
-const recordedKinds = {
-  setRecorded: 'set',
-  pieceRecorded: 'interval',
-  prepRecorded: 'prep',
-  fuelRecorded: 'fuel',
-} as const
-
 /** Records a result without stopping a clock. A step that was never begun then counts as passed. */
 function record(
   state: SessionState,
-  event: EventOf<keyof typeof recordedKinds>,
+  event: EventOf<(typeof recordedBy)[keyof Results]>,
   at: Moment | null,
 ): SessionState {
   const step = stepOf(state, event.step)
-  if (!step || step.kind !== recordedKinds[event.type]) return state
-  const result = { kind: recordedKinds[event.type], result: event.result, at } as Recorded
+  if (!step || recordedBy[step.kind as keyof Results] !== event.type) return state
+  const result = { kind: step.kind, result: event.result, at } as Recorded
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)
   skipped.delete(step.id)

@@ -1,9 +1,7 @@
 import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { SessionEvent } from './model.ts'
 import {
   type EventOf,
-  type Handler,
   liftItemOf,
   type Phase,
   type PhaseOf,
@@ -28,39 +26,40 @@ import {
   stopClock,
 } from './timers.ts'
 
-/** Ignores an event whose time is unknown. */
-const timed =
-  <T extends SessionEvent['type']>(
-    handle: (state: SessionState, event: EventOf<T>, at: Moment) => SessionState,
-  ): Handler<T> =>
-  (state, event, at) =>
-    at === null ? state : handle(state, event, at)
+type Advance =
+  | 'held'
+  | 'resumed'
+  | 'effortBegun'
+  | 'effortEnded'
+  | 'startForgotten'
+  | 'groupEnded'
+  | 'groupBegun'
+  | 'restChanged'
+export type Advances = {
+  [T in Advance]: (state: SessionState, event: EventOf<T>, at: Moment) => SessionState
+}
 
-/** The events that move the session on (a start, an end, the end of a rest). */
-export const advances = {
-  held: timed<'held'>((state, { since }, at) => stopClock(state, since, at)),
-  resumed: timed<'resumed'>((state, _, at) => resume(state, at)),
-  effortBegun: timed<'effortBegun'>((state, event, at) =>
+/** The events that move the session on (a start, an end, the end of a rest). Each needs a time. */
+export const advances: Advances = {
+  held: (state, { since }, at) => stopClock(state, since, at),
+  resumed: (state, _, at) => resume(state, at),
+  effortBegun: (state, event, at) =>
     state.phase.kind === 'effort' || state.phase.kind === 'pause' ? state : begin(state, event, at),
-  ),
-  effortEnded: timed<'effortEnded'>((state, event, at) => {
+  effortEnded: (state, event, at) => {
     const { phase } = state
     if (phase.kind === 'ready' || phase.kind === 'rest' || phase.kind === 'roundPause') return state
     if (event.step !== phase.step) return state
     return phase.kind === 'recovery' ? endRecovery(state, at) : end(state, phase, at)
-  }),
-  startForgotten: timed<'startForgotten'>((state, { step }) =>
+  },
+  startForgotten: (state, { step }) =>
     state.phase.kind === 'effort' && step === state.phase.step ? forgottenStart(state, state.phase) : state,
-  ),
-  groupEnded: timed<'groupEnded'>((state, { step }, at) =>
+  groupEnded: (state, { step }, at) =>
     state.phase.kind === 'effort' && step === state.phase.step ? endGroup(state, state.phase, at) : state,
-  ),
-  groupBegun: timed<'groupBegun'>((state, event, at) =>
+  groupBegun: (state, event, at) =>
     state.phase.kind === 'pause' && event.step === state.phase.step
       ? nextGroup(state, state.phase, event, at)
       : state,
-  ),
-  restChanged: timed<'restChanged'>((state, { seconds }, at) => changeRest(state, seconds, at)),
+  restChanged: (state, { seconds }, at) => changeRest(state, seconds, at),
 }
 
 function begin(state: SessionState, event: { step: string; auto: boolean }, at: Moment): SessionState {
@@ -69,7 +68,9 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   if (!step || state.passed.has(id)) return state
   const over = endOfRest(state, at)
   const passed = passing(over, stepsPassedWith(over, step))
-  const begun = inPart(passed, step.part, (part) => ({ begun: part.begun ?? at }))
+  // After the session was reopened, an effort means more training, so the session gets a new end.
+  const reopened = { ...passed, endedBefore: null }
+  const begun = inPart(reopened, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
     return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at } }
   const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step) })

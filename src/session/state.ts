@@ -17,6 +17,14 @@ import type { FuelResult, LiftedLoad, Result, Results, SessionEvent } from './mo
 /** A result, and when it was recorded; null if unknown. */
 export type Recorded = Result & { at: Moment | null }
 
+/** The event that records each kind of result. */
+export const recordedBy = {
+  set: 'setRecorded',
+  interval: 'pieceRecorded',
+  prep: 'prepRecorded',
+  fuel: 'fuelRecorded',
+} as const satisfies { [K in keyof Results]: SessionEvent['type'] }
+
 /** What was recorded for a step; null without a result. */
 export function resultOf<K extends keyof Results>(
   { recorded }: SessionState,

@@ -125,7 +125,9 @@ day.txt:4:7: a distance or a time needs a unit; write: 6 x 500 m, jog 200 m
     const { code, stdout, stderr } = await check('A day\nrun\n  5 km @ 2:10, "fast"\n')
     expect(code).toBe(0)
     expect(stdout).toContain('\n  5 km @ 2:10, "fast"\n')
-    expect(stderr).toBe(`day.txt:3:8: warning: a pace of 2:10/km is faster than anyone runs over 5 km: check it
+    expect(
+      stderr,
+    ).toBe(`day.txt:3:8: warning: a pace of 2:10/km is faster than anyone runs over 5 km: check it
     5 km @ 2:10, "fast"
          ^^^^^^
 `)

@@ -491,7 +491,7 @@ describe('results that cannot be stored', () => {
       'evening: effort 4',
       '"evening:" is not part of this day; write "prep:", "run:", "lift:", "date:", "start:", "fuel before:" or "note:"',
     ],
-    ['\u001b[2J', 'this character cannot be shown: delete it'],
+    ['\u001b[2J', 'the character U+001B is not allowed: delete it'],
   ])('name the fault of %j', (results, message) => {
     const reading = read(results)
     expect(
@@ -523,7 +523,7 @@ describe('results that cannot be stored', () => {
       '            ^^^^^^^^',
     ])
     expect(marked('[7:04] =\n  [7:03]  =').slice(1)).toEqual(['    [7:03]  =', '            ^'])
-    expect(marked('𝄞 \u001b')[0]).toContain('results.txt:1:3: this character cannot be shown')
+    expect(marked('𝄞 \u001b')[0]).toContain('results.txt:1:3: the character U+001B is not allowed')
     expect(marked('  = !!\n =\n =\n\t4.00 # fast').slice(1)).toEqual(['   4.00 # fast', '   ^^^^'])
   })
 

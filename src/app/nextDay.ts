@@ -3,9 +3,10 @@ import { rackOf, usualStep } from '../figures/bar.ts'
 import { attempt } from '../logbook/errors.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
-import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
+import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
+import { taperAround } from '../plan/model.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
@@ -38,12 +39,14 @@ export function nextIn(
 ): Next {
   const { today, entries } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
+  const plan = planIn(logbook.directory)
   return nextOf(of.state, {
     earlier: statesOf(entries.slice(place + 1), logbook),
     sessions: entries.filter(({ date }) => date <= today),
     today,
     atHand: atHandWith(settings, of.session.prescription),
     pains: painsToday(known, of.entry),
+    taper: plan && taperAround(plan, today),
   })
 }
 

@@ -362,6 +362,7 @@ export const adviceFigures = {
       'effort 1 above the written one, or 10 without one: same',
       'complete twice in a row at the written effort (8.5 without one), below 9.5: the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
+      'none of this, and no faster range, in a taper or race week of the plan, or when one begins within a week;',
       'running: four fifths of what is written in range at effort 8 or less twice in a row: range 1 % faster; both days within 21 days of each other;',
       'faster than the range at effort 9, or with a leg lift too hard after it: same range;',
       'fewer than half of what was run in it: 2 % slower',
@@ -370,7 +371,7 @@ export const adviceFigures = {
     holds:
       "as a proposal for a day like it. The source is for how slowly strength goes; every limit is this program's own.",
     holdsNot:
-      'for a plan: it knows neither the race nor the week. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
+      'for a plan: of the block it knows the taper alone. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
     example: () => {
       const less = lessAfter(5 * 7)
       const wanted = 92.5 * (1 - less)

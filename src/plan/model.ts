@@ -61,6 +61,19 @@ export function wordsOn(plan: Plan, date: string): string[] {
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
 
+/** The kind of week in which training is cut back before the race: that of the date, or of a week later. Null for other
+ * weeks, and after the race. */
+export function taperAround(plan: Plan, date: string): 'taper' | 'race week' | null {
+  const { race, weeks } = plan
+  for (const day of [date, dayAfter(date, 7)]) {
+    const monday = mondayOf(day)
+    const kind = weeks.find((week) => week.monday === monday)?.kind ?? null
+    if (race !== null && mondayOf(race.date) === monday && date <= race.date) return 'race week'
+    if (kind === 'taper' || kind === 'race week') return kind
+  }
+  return null
+}
+
 /** The first and the last Monday of the block: from its first dated week to the race, or to the last
  * dated week if it has no race. Null without a dated week. */
 export function spanOfPlan(plan: Plan): { first: string; last: string } | null {

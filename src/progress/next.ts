@@ -132,6 +132,8 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, written)
   if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, 'same', ', once more')
+  if (known.taper !== null)
+    return sameAsLifted(decided, `${completeText(now)} twice`, sameText(written), `: ${known.taper}`)
   return heavierOrMore(decided, known.earlier)
 }
 

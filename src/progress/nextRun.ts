@@ -82,6 +82,8 @@ export interface Known {
   today: string
   /** The loads that can be made, by unit. */
   atHand: Lifter['atHand']
+  /** The week before the race that it is or will be, in words; null for any other week. */
+  taper: string | null
   /** The first leg lift of this session that was too hard because of the running before it. */
   tiredLift: LiftLine | undefined
 }
@@ -132,6 +134,7 @@ export function decideRun(
     const hard = `${tired.written.name} was too hard after it`
     return verdict('same', `${seen}, twice, but ${hard} -> run the written range`)
   }
+  if (known.taper !== null) return verdict('same', `${seen}, twice -> same range: ${known.taper}`)
   return moveRange(work, 0.99, `${seen}, twice -> 1 % faster`, 'up')
 }
 

@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { earlierDays } from '../../src/app/earlierDays.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -59,6 +61,18 @@ async function lifted(lift: string, ...results: string[]) {
 }
 
 describe('pausebook next', () => {
+  it('adds nothing in the race week of the plan', async () => {
+    const days: [string, string][] = [
+      [second, '3 @8, 3 @8'],
+      [third, '3 @8, 3 @8'],
+    ]
+    const { ids, logbook } = await next({ lift: squat, days })
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\nrace: 10 km in 39:30 on 2026-11-29\n')
+    const now = new Date(`${third}T20:00:00+01:00`)
+    const { stdout } = await runProgram(['next', ids.at(-1) ?? ''], { logbook, now })
+    expect(stdout).toContain('twice -> same load: race week')
+  })
+
   it('prints the decisions as comments, then the day as notation that can be read again', async () => {
     const { ids, logbook, text } = await next({
       lift: squat,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { placeInPlan, wordsOn } from '../../src/plan/model.ts'
+import { placeInPlan, taperAround, wordsOn } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
 
@@ -50,6 +50,19 @@ describe('readPlan', () => {
     expect(plan.title).toBe('Block')
     expect(wordsOn(plan, '2026-12-10')).toEqual([])
     expect(wordsOn(plan, '2026-12-11')).toEqual(['five hundreds'])
+  })
+
+  it('knows the weeks before a race in which training is cut back, and a week ahead of them', () => {
+    const plan = planIn('Block\nrace: 10 km in 39:30 on 2027-04-18\n2027-03-29: 45 km\n2027-04-05: taper\n')
+    const kinds = ['2027-03-28', '2027-03-29', '2027-04-11', '2027-04-12', '2027-04-18', '2027-04-19']
+    expect(kinds.map((date) => taperAround(plan, date))).toEqual([
+      null,
+      'taper',
+      'taper',
+      'race week',
+      'race week',
+      null,
+    ])
   })
 
   it('has the race on its day instead of what the weekday is for, unless that week says otherwise', () => {

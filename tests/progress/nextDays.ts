@@ -56,6 +56,7 @@ export function nextOf(
   pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
   ranOn: string | null = null,
   later: readonly SessionState[] = [],
+  taper: string | null = null,
 ): Next {
   const known = [
     ...later,
@@ -64,7 +65,7 @@ export function nextOf(
   ]
   const sessions = [...known.map(indexed), ...(ranOn === null ? [] : [easyRun(ranOn)])]
   const newest = sessions.sort((one, other) => other.date.localeCompare(one.date))
-  return nextWith(state, { earlier, sessions: newest, today, atHand, pains })
+  return nextWith(state, { earlier, sessions: newest, today, atHand, pains, taper })
 }
 
 /** A lighter load, by share of the load or at most 10 % off, or a heavier one of at least `least`. */

@@ -25,6 +25,19 @@ describe('a lift', () => {
     expect(lift([today, '3 @10, 3'])).toBe('same: effort 10 -> same load')
   })
 
+  it('gets no heavier in the weeks before a race, and lighter if it was too hard', () => {
+    const twice = (before: string, now: string) => {
+      const [past, done] = [state('2026-11-19', line, before), state(today, line, now)]
+      return nextOf(done, [past], today, atHand, [], null, [], 'race week').decisions.map(
+        ({ decision, reason }) => `${decision}: ${reason}`,
+      )[0]
+    }
+    expect(twice('3 @8, 3 @8.5', '3 @8.5, 3 @8')).toBe(
+      'same: complete at 8.5, 8 on 92.5 kg twice -> same load: race week',
+    )
+    expect(twice('3, 2!', '3, 2!')).toBe('down: 3, 2 failed, twice at 92.5 kg -> 5 % less, 87.5 kg')
+  })
+
   it('is complete at its written effort, and too hard one above it', () => {
     const written = (entries: string) =>
       reasons('lift\n  front squat 2 x 3 @ 92.5 kg rpe 8', [[today, entries]])

@@ -27,6 +27,14 @@ const line = 'run\n  4 x 500 m in 1:50-1:55, jog 200 m'
 const good = '1:52, 1:52, 1:52, 1:52'
 
 describe('a line of a run', () => {
+  it('gets no faster range in the weeks before a race', () => {
+    const [past, now] = [state('2026-11-19', line, good, 8), state(today, line, good, 8)]
+    const { decisions } = nextOf(now, [past], today, atHand, [], null, [], 'taper')
+    expect(decisions).toMatchObject([
+      { decision: 'same', reason: '4 of 4 in range at effort 8, twice -> same range: taper' },
+    ])
+  })
+
   it('is named as it is written without its target, at its place, and is printed with the new range', () => {
     const lines =
       'prep\n  skip 2 min\nrun\n  2 km easy\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  5 km @ 4:00-4:10/km'

@@ -1,4 +1,5 @@
 import { basename, dirname, join } from 'node:path'
+import { joined } from '../units/lists.ts'
 import type { Fault, Shapes } from '../validate/faults.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
@@ -79,55 +80,41 @@ export interface Loaded<T> {
   repair: { value: T; what: string } | null
 }
 
-/** Reads a stored file without changing anything. If it is ruined or gone, its previous copy counts. */
+/** Reads a stored file without changing anything. If it is ruined or gone, its previous copy counts; else, where a kind
+ * has defaults, what could be read and the defaults of the rest. */
 export function loadStored<T>(home: string, file: string, kind: StoredKind<T>): Loaded<T> {
   const path = join(home, file)
   const read = readAt(path, kind)
-  if (read !== null && !('wrong' in read)) return { ...read, damage: null, repair: null }
+  if (read !== null && 'value' in read) return { ...read, damage: null, repair: null }
   const isLost = read === null || read.isRuined === true
   const copy = isLost ? readAt(backupOf(path), kind) : null
   if (read === null && copy === null && kind.absent !== null)
     return { value: kind.absent, damage: null, isSealed: true, repair: null }
-  const { repair, used } = insteadOf(basename(path), kind, read, copy)
+  const name = `${basename(path)}.bak`
+  const rest = read?.rest ?? (kind.hasDefaults ? kind.absent : null)
+  let repair: Loaded<T>['repair'] = null
+  let used: (string | false)[]
+  if (copy !== null && 'value' in copy) {
+    const size = kind.sizeOf === undefined ? '' : `, ${kind.sizeOf(copy.value)}`
+    repair = { value: copy.value, what: `the previous copy (${name}${size})` }
+    used = [`${repair.what} is used instead. "pausebook verify --repair" restores it`]
+  } else {
+    const isWritable = (isLost || read.rest !== undefined) && !copy?.isNewer
+    if (rest !== null && isWritable)
+      repair = { value: rest, what: `the readable ${kind.what}, else the defaults` }
+    used = [
+      copy !== null &&
+        `the previous copy (${name}) ${copy.isNewer ? '' : 'is damaged too: it '}${copy.wrong}`,
+      isLost && copy === null && rest === null && 'there is no previous copy',
+      rest !== null && 'defaults are used for what cannot be read',
+    ]
+  }
   const damage = {
     file,
     wrong: `The file ${read?.wrong ?? 'is gone'}.`,
-    done: used === null ? 'Nothing was changed.' : `Nothing was changed; ${used}`,
+    done: `${joined('; ', ['Nothing was changed', ...used])}.`,
   }
-  return { value: repair?.value ?? kind.absent, damage, isSealed: true, repair }
-}
-
-/** What counts instead of a damaged file, as the end of a sentence, and what a repair writes.
- * @param read the file; null if it is gone
- * @param copy null if there is none, or if it does not count */
-function insteadOf<T>(
-  name: string,
-  kind: StoredKind<T>,
-  read: Wrong<T> | null,
-  copy: Reading<T> | null,
-): { repair: Loaded<T>['repair']; used: string | null } {
-  if (copy !== null && !('wrong' in copy)) {
-    const size = kind.sizeOf === undefined ? '' : `, ${kind.sizeOf(copy.value)}`
-    const what = `the previous copy (${name}.bak${size})`
-    return {
-      repair: { value: copy.value, what },
-      used: `${what} is used instead. "pausebook verify --repair" restores it.`,
-    }
-  }
-  if (read?.rest !== undefined) {
-    const what = `the readable ${kind.what}`
-    return { repair: { value: read.rest, what }, used: `${what} are used.` }
-  }
-  const isLost = read === null || read.isRuined === true
-  const damage = copy?.isNewer ? '' : 'is damaged too: it '
-  const copyText = copy === null ? null : `the previous copy (${name}.bak) ${damage}${copy.wrong}`
-  if (kind.hasDefaults && kind.absent !== null)
-    return {
-      repair: isLost && !copy?.isNewer ? { value: kind.absent, what: 'the defaults' } : null,
-      used: `${copyText === null ? '' : `${copyText}; `}defaults are used.`,
-    }
-  if (!isLost) return { repair: null, used: null }
-  return { repair: null, used: `${copyText ?? 'there is no previous copy'}.` }
+  return { value: repair?.value ?? rest ?? kind.absent, damage, isSealed: true, repair }
 }
 
 /** Loads a file and repairs what it can: the damaged file is kept under another name. The caller holds its lock.

@@ -192,7 +192,7 @@ describe('pausebook export', () => {
     expect(ran.code).toBe(3)
     expect(ran.stdout).toContain(id)
     expect(ran.stderr).toBe(
-      'pausebook: settings.json: The file breaks off before its end. Nothing was changed; defaults are used.\n',
+      'pausebook: settings.json: The file breaks off before its end. Nothing was changed; defaults are used for what cannot be read.\n',
     )
   })
 })

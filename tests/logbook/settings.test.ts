@@ -276,23 +276,31 @@ describe('a damaged settings file', () => {
   }
 
   it.each([
-    ['', 'The file is empty.', 'Nothing was changed; defaults are used.'],
-    ['null', 'The file holds null instead of settings.', 'Nothing was changed; defaults are used.'],
-    ['{"format": 1, "adv', 'The file breaks off before its end.', 'Nothing was changed; defaults are used.'],
+    ['', 'The file is empty.', 'Nothing was changed; defaults are used for what cannot be read.'],
+    [
+      'null',
+      'The file holds null instead of settings.',
+      'Nothing was changed; defaults are used for what cannot be read.',
+    ],
+    [
+      '{"format": 1, "adv',
+      'The file breaks off before its end.',
+      'Nothing was changed; defaults are used for what cannot be read.',
+    ],
     [
       '{"format": 2}',
       'The file has format 2, written by a newer program; this one reads format 1.',
-      'Nothing was changed; defaults are used.',
+      'Nothing was changed; defaults are used for what cannot be read.',
     ],
     [
       '{"format": 1, "equation": "mine"}',
       'The file is wrong: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
-      'Nothing was changed; the readable settings are used.',
+      'Nothing was changed; defaults are used for what cannot be read.',
     ],
     [
       '{"format": 1, "__proto__": {"advice": false}}',
       'The file is wrong: it has a field that does not belong there, "__proto__".',
-      'Nothing was changed; the readable settings are used.',
+      'Nothing was changed; defaults are used for what cannot be read.',
     ],
   ])('%j is reported', (text, wrong, done) => {
     expect(readSettings(damaged(text))).toEqual({
@@ -336,7 +344,7 @@ describe('a damaged settings file', () => {
   it('is left alone if a newer program wrote it', () => {
     const folder = damaged('{"format": 2}')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(
-      'settings.json: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used. Correct it or move it away.',
+      'settings.json: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used for what cannot be read. Correct it or move it away.',
     )
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
   })
@@ -365,7 +373,7 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
     expect(readSettings(folder).settings.advice).toBe(false)
     const defaultsUsed = (why: string) =>
-      `Nothing was changed; the previous copy (settings.json.bak) is damaged too: it is ${why}; defaults are used.`
+      `Nothing was changed; the previous copy (settings.json.bak) is damaged too: it is ${why}; defaults are used for what cannot be read.`
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
     expect(readSettings(folder).damage?.done).toBe(defaultsUsed('wrong: advice is not true or false'))
     rmSync(join(folder, 'settings.json.bak'))
@@ -377,7 +385,7 @@ describe('a damaged settings file', () => {
     const folder = temporaryFolder()
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 2}')
     const done =
-      'Nothing was changed; the previous copy (settings.json.bak) has format 2, written by a newer program; this one reads format 1; defaults are used.'
+      'Nothing was changed; the previous copy (settings.json.bak) has format 2, written by a newer program; this one reads format 1; defaults are used for what cannot be read.'
     expect(repaired(folder)?.done).toBe(done)
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(done)
     expect(readdirSync(folder)).toEqual(['settings.json.bak'])
@@ -425,7 +433,9 @@ describe('a damaged settings file', () => {
 
   it('is repaired with what could be read', () => {
     const folder = damaged('{"format": 1, "advice": false, "clock": "round"}')
-    expect(repaired(folder)?.done).toBe('Moved to settings.json.damaged-1; restored the readable settings.')
+    expect(repaired(folder)?.done).toBe(
+      'Moved to settings.json.damaged-1; restored the readable settings, else the defaults.',
+    )
     expect(readSettings(folder)).toEqual({
       settings: { ...defaultSettings, advice: false },
       damage: null,
@@ -561,7 +571,7 @@ describe('pausebook settings', () => {
     expect(plates.code).toBe(3)
     expect(plates.stdout).toContain('60 kg')
     expect(plates.stderr).toBe(
-      'pausebook: settings.json: The file is wrong: units is not an object. Nothing was changed; the readable settings are used.\n',
+      'pausebook: settings.json: The file is wrong: units is not an object. Nothing was changed; defaults are used for what cannot be read.\n',
     )
     expect((await runProgram(['settings', 'units'], { logbook })).code).toBe(3)
     expect((await runProgram(['plates', 'heavy'], { logbook })).code).toBe(2)

@@ -100,7 +100,7 @@ describe('pausebook verify', () => {
     expect(ran.code).toBe(3)
     expect(ran.stdout.split('\n')).toEqual([
       '4 sessions read, 1 sound, with 3 events. Index rebuilt.',
-      'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the defaults.',
+      'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the readable settings, else the defaults.',
       'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). Nothing was changed.',
       `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both are unchanged, and only that one counts.`,
       `${name(second.path)}: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed.`,

@@ -75,14 +75,11 @@ export function unlessCode<T>(code: string, work: () => T): T | null {
 }
 
 function writeFlushed(path: string, text: string | Uint8Array): void {
-  const descriptor = openSync(path, 'wx', 0o600)
-  try {
+  opened(openSync(path, 'wx', 0o600), (descriptor) => {
     // With a descriptor, writeFileSync continues until everything is written; writeSync may stop short on a full disk.
     writeFileSync(descriptor, text)
     fsyncSync(descriptor)
-  } finally {
-    closeSync(descriptor)
-  }
+  })
 }
 
 /** The errors Windows gives while another program (a virus scanner, an editor) has the file open for a moment. */
@@ -130,10 +127,13 @@ export function makeFolder(path: string): void {
 /** Flushes a folder's entries: new names, renames, removals. */
 export function flushFolder(path: string): void {
   // Windows cannot open a folder to flush it.
-  if (process.platform === 'win32') return
-  const descriptor = openSync(path, 'r')
+  if (process.platform !== 'win32') opened(openSync(path, 'r'), fsyncSync)
+}
+
+/** Runs an action on an open file or folder, and closes it. */
+function opened(descriptor: number, work: (descriptor: number) => void): void {
   try {
-    fsyncSync(descriptor)
+    work(descriptor)
   } finally {
     closeSync(descriptor)
   }
@@ -324,12 +324,7 @@ export function linkBeside(path: string, second: string): void {
   } catch (error) {
     if (!noLinks.includes((error as NodeJS.ErrnoException).code ?? '')) throw error
     copyFileSync(path, second, constants.COPYFILE_EXCL)
-    const descriptor = openSync(second, 'r+')
-    try {
-      fsyncSync(descriptor)
-    } finally {
-      closeSync(descriptor)
-    }
+    opened(openSync(second, 'r+'), fsyncSync)
   }
 }
 

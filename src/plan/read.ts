@@ -173,19 +173,14 @@ function wrongWith(text: string, week: PlanWeek): string {
     week.kind = words
     return ''
   }
-  if (/^long\b/.test(words)) {
-    const long = distanceOf(words.slice(4))
-    if (long === null) return `Invalid distance "${words.slice(4).trim()}". Example: long 16 km`
-    if (week.long !== null) return 'the week already has a long run. Remove one of the two'
-    week.long = long
-    return longerThanWeek(week)
-  }
-  if (/^\d/.test(words)) {
-    const distance = distanceOf(words)
-    if (distance === null) return `Invalid distance "${text}". Example: 42 km or 26 mi`
-    if (week.distance !== null) return 'the week already has a distance. Remove one of the two'
+  const [, long, amount = ''] = /^(long\b|(?=\d))(.*)$/.exec(words) ?? []
+  if (long !== undefined) {
+    const distance = distanceOf(amount)
+    if (distance === null) return `Invalid distance "${amount.trim()}". Example: 42 km, long 16 km`
+    const [field, what] = long === '' ? (['distance', 'distance'] as const) : (['long', 'long run'] as const)
+    if (week[field] !== null) return `the week already has a ${what}. Remove one of the two`
     if (metersOf(distance) > mostMeters) return `${text} is more than 500 km in a week. Example: 42 km`
-    week.distance = distance
+    week[field] = distance
     return longerThanWeek(week)
   }
   return addDay(text, week.days) ?? `"${text}" is not understood. ${bitExamples}`

@@ -38,7 +38,8 @@ export function writeDurably(
   const target = targetOf(path)
   throughTemporary(target, text, (temporary) => {
     beforeRename()
-    if (keepPrevious) keepAsBackup(target)
+    // A second name for the old file copies nothing: its bytes are on the disk already.
+    if (keepPrevious) unlessCode('ENOENT', () => linkOver(target, `${target}.bak`))
     renameOver(temporary, target)
   })
 }
@@ -139,11 +140,6 @@ function opened(descriptor: number, work: (descriptor: number) => void): void {
   }
 }
 
-/** Gives the old file, if there is one, a second name, so that nothing is copied: its bytes are on the disk already. */
-function keepAsBackup(target: string): void {
-  unlessCode('ENOENT', () => linkOver(target, `${target}.bak`))
-}
-
 /** Gives a file a second name, even one that is taken. */
 export function linkOver(path: string, name: string): void {
   const second = temporaryOf(path)
@@ -200,14 +196,12 @@ export function replaceDamaged(path: string, text: string | Uint8Array): string 
 
 /** Gives a damaged file a second name with the next free number. It never overwrites anything. */
 function linkAside(path: string): string | null {
-  for (let number = 1; ; number += 1) {
-    if (!isThere(path)) return null
-    const aside = `${path}.damaged-${number}`
-    if (!isLinked(path, aside)) continue
-    // The second name must be on the disk before the first one goes.
-    flushFolder(dirname(path))
-    return basename(aside)
-  }
+  if (!isThere(path)) return null
+  const aside = freePath((number) => `${path}.damaged-${number}`)
+  linkBeside(path, aside)
+  // The second name must be on the disk before the first one goes.
+  flushFolder(dirname(path))
+  return basename(aside)
 }
 
 /** Something else has written the file since it was last read or written. */
@@ -331,9 +325,9 @@ export function linkBeside(path: string, second: string): void {
 /** As `linkBeside`, but returns false where the name is taken, and then changes nothing. @throws the system's other
  * errors */
 export function isLinked(path: string, second: string): boolean {
-  const made = unlessCode('EEXIST', () => {
+  const isMade = () => {
     linkBeside(path, second)
     return true
-  })
-  return made ?? false
+  }
+  return unlessCode('EEXIST', isMade) ?? false
 }

@@ -2,6 +2,8 @@ import { existsSync, lstatSync, readdirSync } from 'node:fs'
 import { basename, join, relative, resolve } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import { isCalendarDate } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
+import { joined } from '../units/lists.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import type { SessionEntry } from './model.ts'
@@ -75,17 +77,16 @@ export function mayBeLeftover(name: string): boolean {
 /** `2 sessions, 1 prescription, plan.txt`, or `nothing`.
  * @param paths of files that sync exchanges */
 export function kindsOf(paths: readonly string[]): string {
-  const kinds = [
-    ['session', 'session', 'sessions'],
-    ['prescription', 'prescription', 'prescriptions'],
-    ['mornings', 'year of mornings', 'years of mornings'],
-  ] as const
-  const texts = kinds.flatMap(([kind, one, many]) => {
-    const count = paths.filter((path) => contentOf(path) === kind).length
-    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`]
-  })
-  const ownTexts = paths.filter((path) => contentOf(path) === 'text')
-  return texts.length + ownTexts.length === 0 ? 'nothing' : [...texts, ...ownTexts].join(', ')
+  const count = (kind: ReturnType<typeof contentOf>) =>
+    paths.filter((path) => contentOf(path) === kind).length
+  const [sessions, days, years] = [count('session'), count('prescription'), count('mornings')]
+  const texts = joined(', ', [
+    sessions > 0 && counted(sessions, 'session'),
+    days > 0 && counted(days, 'prescription'),
+    years > 0 && `${counted(years, 'year')} of mornings`,
+    ...paths.filter((path) => contentOf(path) === 'text'),
+  ])
+  return texts || 'nothing'
 }
 
 type OnDamage = (damage: Damage) => void

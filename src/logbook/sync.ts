@@ -23,7 +23,6 @@ import {
   refreshUsersIndex,
   refuseForeign,
   refuseNamesakes,
-  storedText,
   type Tree,
   treeAt,
   treeOf,
@@ -161,22 +160,11 @@ function together(turns: readonly Moved[]): Required<Moved> {
  * stays, and is put back if no repair can restore the file; what one has lost since then is put back, too.
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
 function commitOwn(repository: Repository, mayDelete: boolean): Moved {
-  const { head, texts } = repository
+  const { head } = repository
   const before = treeAt(repository, head)
-  const { tree: disk, unreadable } = treeOnDisk(repository, before)
-  const isChanged = ([path, object]: [string, string]) => before.get(path) !== object
-  const wrong = [...disk]
-    .filter(isChanged)
-    .filter(([path, object]) => wrongIn(path, storedText(texts.get(object))))
-  const damaged = [...unreadable, ...wrong.map(([path]) => path)]
-  const readable = new Map(disk)
-  for (const path of damaged) {
-    const last = before.get(path)
-    if (last === undefined) readable.delete(path)
-    else readable.set(path, last)
-  }
-  const { tree } = merged(repository, before, before, readable)
-  const restored = [...disk].flatMap(([path, object]) => {
+  const disk = treeOnDisk(repository, before)
+  const { tree } = merged(repository, before, before, disk.tree)
+  const restored = [...disk.changed].flatMap(([path, object]) => {
     const wanted = tree.get(path)
     return wanted && wanted !== object && isPutBack(repository, path, object, wanted) ? [path] : []
   })
@@ -187,7 +175,7 @@ function commitOwn(repository: Repository, mayDelete: boolean): Moved {
     keepDeleted(repository, before, changes)
     moveHead(repository, commit(repository, head, tree))
   }
-  return { changed: [...changes.keys()], damaged, restored }
+  return { changed: [...changes.keys()], damaged: disk.damaged, restored }
 }
 
 /** Puts a file on the disk back, unless a person can correct it or a repair can restore it. One that has changed

@@ -32,27 +32,34 @@ import {
 } from './syncRepository.ts'
 import { readFileBytes } from './text.ts'
 
-/** Reads the files on the disk as a tree. Keeps bytes that differ from `before` in `texts`.
- * @returns in `unreadable` the files that exist but cannot be read, and those of which only the copy (`.bak`) exists
+/** Reads the files on the disk as a tree, where the version of the last commit stands for a file that cannot be read.
+ * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read, and
+ * those of which only the copy (`.bak`) exists
  * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
 export function treeOnDisk(
-  repository: Repository,
+  { home, texts }: Repository,
   before: Tree,
-): { tree: Map<string, string>; unreadable: string[] } {
-  const { home, texts } = repository
+): { tree: Map<string, string>; changed: Map<string, string>; damaged: string[] } {
   const tree = new Map<string, string>()
-  const unreadable: string[] = []
+  const changed = new Map<string, string>()
+  const damaged: string[] = []
   for (const path of pathsOnDisk(home)) {
     const file = join(home, path)
+    const last = before.get(path)
     const isLink = lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
     const bytes = isLink ? undefined : bytesAt(file)
-    if (bytes === undefined || (bytes === null && isThere(backupOf(file)))) unreadable.push(path)
-    if (!bytes) continue
-    const object = objectOf(bytes)
-    tree.set(path, object)
-    if (before.get(path) !== object) texts.set(object, bytes)
+    if (bytes === null && !isThere(backupOf(file))) continue
+    const object = bytes ? objectOf(bytes) : undefined
+    if (bytes && object !== undefined && object !== last) {
+      texts.set(object, bytes)
+      changed.set(path, object)
+    }
+    const isReadable = bytes && (object === last || wrongIn(path, storedText(bytes)) === null)
+    if (!isReadable) damaged.push(path)
+    const counts = isReadable ? object : last
+    if (counts !== undefined) tree.set(path, counts)
   }
-  return { tree, unreadable }
+  return { tree, changed, damaged }
 }
 
 /** The files that sync exchanges. The copy of a session or of a year of mornings counts if its file is gone; any

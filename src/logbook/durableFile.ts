@@ -296,13 +296,12 @@ function isOrphan(pid: string | undefined, machine: Machine): boolean {
   return pid !== undefined && !machine.isRunning(Number(pid))
 }
 
-/** Sweeps the folders of a logbook.
- * @param years how many of the newest: killed programs leave their files in the years they recorded in */
-export function sweepLogbook(home: string, machine: Machine, years = Number.POSITIVE_INFINITY): void {
+/** Sweeps the folders of a logbook. */
+export function sweepLogbook(home: string, machine: Machine): void {
   if (!isLogbook(home)) return
-  const newest = yearsIn(home).sort().reverse().slice(0, years)
+  const years = yearsIn(home).map((year) => `sessions/${year}`)
   // A folder that cannot be swept is not there yet, or whoever needs it reports that it cannot be listed.
-  for (const folder of ['', 'prescriptions', 'mornings', ...newest.map((year) => `sessions/${year}`)])
+  for (const folder of ['', 'prescriptions', 'mornings', ...years])
     attempt(() => sweepTemporaries(join(home, folder), machine))
 }
 

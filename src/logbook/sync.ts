@@ -169,7 +169,9 @@ function commitOwn(repository: Repository, mayDelete: boolean): Moved {
     return wanted && wanted !== object && isPutBack(repository, path, object, wanted) ? [path] : []
   })
   refuseNamesakes(tree)
-  if (!mayDelete) refuseManyGone(before, tree, (gone) => goneHere(repository.home, gone))
+  const goneHere = (gone: string) =>
+    `Gone since the last sync: ${gone}. Bring them back with "git -C ${sanitize(repository.home)} checkout-index --all --quiet", or delete them on the other machines too with "pausebook sync --delete".`
+  if (!mayDelete) refuseManyGone(before, tree, goneHere)
   const changes = changesBetween(before, tree)
   if (changes.size > 0) {
     keepDeleted(repository, before, changes)
@@ -208,27 +210,14 @@ function merged(repository: Repository, before: Tree, own: Tree, other: Tree) {
  * logbooks of all machines, nor an emptied remote this one. */
 const fewGone = 3
 
-/** @param refusal the error for these files
- * @throws what `refusal` returns if more than a handful are gone, or a year of mornings, which nobody deletes by hand;
- * a renamed file is not gone */
-function refuseManyGone(from: Tree, to: Tree, refusal: (gone: readonly string[]) => LogbookError): void {
+/** @param message from what is gone: "4 sessions"
+ * @throws LogbookError `sessions_gone` if more than a handful are gone, or a year of mornings, which nobody deletes by
+ * hand; a renamed file is not gone */
+function refuseManyGone(from: Tree, to: Tree, message: (gone: string) => string): void {
   const kept = new Set(to.values())
   const gone = [...from].flatMap(([path, object]) => (to.has(path) || kept.has(object) ? [] : [path]))
-  if (gone.length > fewGone || gone.some((path) => contentOf(path) === 'mornings')) throw refusal(gone)
-}
-
-function goneHere(home: string, gone: readonly string[]): LogbookError {
-  return new LogbookError(
-    'sessions_gone',
-    `Gone since the last sync: ${kindsOf(gone)}. Bring them back with "git -C ${sanitize(home)} checkout-index --all --quiet", or delete them on the other machines too with "pausebook sync --delete".`,
-  )
-}
-
-function goneThere(gone: readonly string[]): LogbookError {
-  return new LogbookError(
-    'sessions_gone',
-    `Another machine has deleted ${kindsOf(gone)}. Nothing was deleted here. Allow it with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`,
-  )
+  if (gone.length > fewGone || gone.some((path) => contentOf(path) === 'mornings'))
+    throw new LogbookError('sessions_gone', message(kindsOf(gone)))
 }
 
 /** Puts into the trash what was deleted here and will be deleted on the other machines. */
@@ -303,6 +292,8 @@ function mergeRemote(
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)
+  const goneThere = (gone: string) =>
+    `Another machine has deleted ${gone}. Nothing was deleted here. Allow it with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
   if (!applyToDisk(repository, own, tree)) return null
   moveHead(repository, next)

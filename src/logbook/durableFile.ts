@@ -209,46 +209,37 @@ export class ChangedElsewhere extends Error {
   override name = 'ChangedElsewhere'
 }
 
-/** lowdb's synchronous adapter over a durable write. It never overwrites a file that it could not read:
- * `write` refuses until a `read` succeeded, unless there is no file. It compares before it renames, so that
- * it does not overwrite what another program wrote meanwhile either.
- * @typeParam T what the file holds */
-export class DurableFile<T> implements SyncAdapter<T> {
-  readonly path: string
-  readonly #parse: (text: string) => T
-  readonly #print: (data: T) => string
+/** lowdb's synchronous adapter over a durable write. It never overwrites a file that it could not read: `write` refuses
+ * until a `read` succeeded, unless there is no file. It compares before it renames, so that it does not overwrite what
+ * another program wrote meanwhile either. `read` returns null without a file, and throws what `parse` throws.
+ * @param parse throws if the text is invalid */
+export function durableFile<T>(
+  path: string,
+  parse: (text: string) => T,
+  print: (data: T) => string,
+): SyncAdapter<T> {
   /** As last read or written; null if there was no file, undefined before that is known. */
-  #known: string | null | undefined
-  #tried: string | null = null
-
-  /** @param parse throws if the text is invalid */
-  constructor(path: string, parse: (text: string) => T, print: (data: T) => string) {
-    this.path = path
-    this.#parse = parse
-    this.#print = print
-  }
-
-  /** Null without a file. Throws what `parse` throws, and the system's errors. */
-  read(): T | null {
-    const text = readTextFile(this.path)
+  let known: string | null | undefined
+  let tried: string | null = null
+  const read = () => {
+    const text = readTextFile(path)
     if (text !== null && typeof text !== 'string') throw new Error(`the file ${text.wrong}`)
-    const data = text === null ? null : this.#parse(text)
-    this.#known = text
+    const data = text === null ? null : parse(text)
+    known = text
     return data
   }
-
-  write(data: T): void {
-    if (this.#known === undefined) this.read()
-    const text = this.#print(data)
+  const write = (data: T) => {
+    if (known === undefined) read()
+    const text = print(data)
     // A write that failed at its last step may have renamed already: then the text is this program's own.
-    const ours: unknown[] = [text, this.#tried, this.#known, null]
-    this.#tried = text
-    writeDurably(this.path, text, true, () => {
-      if (!ours.includes(readTextFile(this.path)))
-        throw new ChangedElsewhere(`${this.path} was changed elsewhere`)
+    const ours: unknown[] = [text, tried, known, null]
+    tried = text
+    writeDurably(path, text, true, () => {
+      if (!ours.includes(readTextFile(path))) throw new ChangedElsewhere(`${path} was changed elsewhere`)
     })
-    this.#known = text
+    known = text
   }
+  return { read, write }
 }
 
 const hour = 60 * 60 * 1000

@@ -12,7 +12,7 @@ import {
   addDurably,
   backupOf,
   ChangedElsewhere,
-  DurableFile,
+  durableFile,
   flushFolder,
   freePath,
   removeFile,
@@ -46,7 +46,7 @@ export function sessionFileOf(
   start: { known: Session } | { fresh: Session },
   lock: Lock,
 ) {
-  const file = new DurableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
+  const file = durableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
   // A save replaces only what was read before: a file that another program changes later is left as it is.

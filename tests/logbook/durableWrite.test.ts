@@ -18,7 +18,7 @@ import {
   addDurably,
   backupOf,
   ChangedElsewhere,
-  DurableFile,
+  durableFile,
   makeFolder,
   removeFile,
   renameOver,
@@ -306,7 +306,7 @@ describe('a damaged file', () => {
 
 describe('a file that is written again and again', () => {
   const numberIn = (folder: string) =>
-    new DurableFile<number>(
+    durableFile<number>(
       join(folder, 'a.txt'),
       (text) => {
         if (Number.isNaN(Number(text))) throw new Error(`"${text}" is not a number`)

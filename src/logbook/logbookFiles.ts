@@ -7,7 +7,7 @@ import { joined } from '../units/lists.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import type { SessionEntry } from './model.ts'
-import { sha256Of } from './text.ts'
+import { clipped, sha256Of } from './text.ts'
 
 /* Which files a logbook has, by their names. What sync exchanges, what a backup holds, what a restore writes and what
  * is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
@@ -230,7 +230,7 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
     isDate ? entry.date === which : which !== '' && entry.id.startsWith(which)
   const found = exact.length > 0 ? exact : entries.filter(isMeant)
   const [first] = found
-  const shown = `"${sanitize(which.slice(0, 60))}"`
+  const shown = `"${clipped(which, 60)}"`
   if (first === undefined) {
     const named = isDate ? `of ${shown}` : `whose id begins with ${shown}`
     const message = `There is no session ${named}. "pausebook history" lists them.`

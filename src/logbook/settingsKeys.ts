@@ -4,9 +4,10 @@ import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { isUnsafe, sanitize } from '../validate/unsafe.ts'
+import { isUnsafe } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import { inOrderOfDates, isStorable, type Settings } from './settings.ts'
+import { clipped } from './text.ts'
 
 /** A setting on the command line: how its value is written, read and described. */
 export interface SettingKey {
@@ -143,7 +144,7 @@ export function settingKeyOf(name: string): SettingKey {
     settingKeys.map((setting) => setting.key),
     'or',
   )
-  throw new LogbookError('bad_setting', `There is no setting ${quoted(name)}. Write ${keys}.`)
+  throw new LogbookError('bad_setting', `There is no setting "${clipped(name, 60)}". Write ${keys}.`)
 }
 
 /** @throws LogbookError `bad_setting`; never changes the settings it was given */
@@ -151,12 +152,7 @@ export function settingsWith(settings: Settings, key: string, text: string, toda
   const setting = settingKeyOf(key)
   const changed = setting.read(text.trim(), settings, today)
   if (changed !== null) return changed
-  throw new LogbookError('bad_setting', `Invalid ${key} ${quoted(text)}. Write ${setting.write}.`)
-}
-
-function quoted(text: string): string {
-  const printable = sanitize(text)
-  return `"${printable.length > 60 ? `${printable.slice(0, 60)}…` : printable}"`
+  throw new LogbookError('bad_setting', `Invalid ${key} "${clipped(text, 60)}". Write ${setting.write}.`)
 }
 
 /* The kinds of setting that occur more than once. */

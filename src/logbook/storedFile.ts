@@ -211,7 +211,7 @@ export function fitting<T>(shape: Shapes, content: unknown): T | string {
  * 1. */
 export function faultText({ path, wrong }: Fault): string {
   const place = path.map((key) => (typeof key === 'number' ? key + 1 : key)).join('.')
-  return clipped(`is wrong: ${place || 'it'} ${wrong}`)
+  return clipped(`is wrong: ${place || 'it'} ${wrong}`, 200)
 }
 
 /* The checksum of a stored file: the SHA-256 of its UTF-8 bytes with the 64 digits of the checksum as

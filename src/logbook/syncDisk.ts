@@ -30,7 +30,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes } from './text.ts'
+import { clipped, readFileBytes } from './text.ts'
 
 /** Reads the files on the disk as a tree, where the version of the last commit stands for a file that cannot be read.
  * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read, and
@@ -150,7 +150,7 @@ export function keepVersion(home: string, name: string, machine: Machine): strin
     })
   const found = versions.find(({ others }) => others.length > 0)
   if (found === undefined) {
-    const message = `There is no other version of the session "${sanitize(name.slice(0, 60))}". "pausebook history" names those that are kept twice.`
+    const message = `There is no other version of the session "${clipped(name, 60)}". "pausebook history" names those that are kept twice.`
     throw new LogbookError('no_such_session', message)
   }
   const { kept, base, others } = found

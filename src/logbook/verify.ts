@@ -1,6 +1,5 @@
 import { join, relative, resolve } from 'node:path'
 import { readPlan } from '../plan/read.ts'
-import type { Diagnostic } from '../prescription/lines.ts'
 import { readFoods } from '../session/entry/fuel.ts'
 import type { Session } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
@@ -135,25 +134,22 @@ function isSealedNow<T>(home: string, file: string, kind: StoredKind<T>, machine
 
 /** What is wrong in the plan and the foods. They have no checksum, because they are the athlete's own texts. */
 function ownTextProblems(home: string): Damage[] {
-  const problemsIn = (file: OwnText, text: string): readonly Diagnostic[] => {
-    const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
-    return 'problems' in reading ? reading.problems : []
-  }
-  const damageOf = (file: OwnText): Damage[] => {
+  const problemIn = (file: OwnText): string | null => {
     const text = readOwnText(home, file)
-    const [first, ...more] = text === null ? [] : problemsIn(file, text)
-    if (first === undefined) return []
+    if (text === null) return null
+    const reading = file === 'plan.txt' ? readPlan(text) : readFoods(text)
+    const [first, ...more] = 'problems' in reading ? reading.problems : []
+    if (first === undefined) return null
     const others = more.length === 0 ? '' : ` And ${more.length} more.`
-    const message = sanitize(first.message).replace(/[.]?$/, '.')
-    const wrong = `Line ${first.line}: ${message}${others}`
-    return [{ file, wrong, done: 'Nothing was changed; correct it.' }]
+    return `Line ${first.line}: ${sanitize(first.message).replace(/[.]?$/, '.')}${others}`
   }
-  return ownTexts.flatMap((file) =>
-    unlessRefused(
-      () => damageOf(file),
-      ({ message }) => [{ file, wrong: message, done: 'Nothing was changed.' }],
-    ),
-  )
+  return ownTexts.flatMap((file) => {
+    const wrong = unlessRefused(
+      () => problemIn(file),
+      ({ message }) => message,
+    )
+    return wrong === null ? [] : [{ file, wrong, done: 'Nothing was changed; correct it.' }]
+  })
 }
 
 /** The first event that changes nothing. A recorder never writes one; editing by hand can. */

@@ -36,9 +36,9 @@ describe('a value from outside', () => {
   })
 
   it('is clipped after 200 characters', () => {
-    expect(clipped('a'.repeat(200))).toBe('a'.repeat(200))
-    expect(clipped('a'.repeat(201))).toBe(`${'a'.repeat(200)}…`)
-    expect(clipped('a\u0007')).toBe('a\uFFFD')
+    expect(clipped('a'.repeat(200), 200)).toBe('a'.repeat(200))
+    expect(clipped('a'.repeat(201), 200)).toBe(`${'a'.repeat(200)}…`)
+    expect(clipped('a\u0007', 200)).toBe('a\uFFFD')
   })
 })
 

@@ -369,7 +369,7 @@ describe('a verification', () => {
       {
         file: 'foods.txt',
         wrong: `foods.txt is a folder. Correct or move ${join(directory, 'foods.txt')}.`,
-        done: 'Nothing was changed.',
+        done: 'Nothing was changed; correct it.',
       },
     ])
   })

@@ -110,7 +110,10 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
-  const away = daysSince(known, ({ lifted }) => lifted(exerciseKey(name)) !== null)
+  const dose = written.sets[0]?.dose
+  // Of a complex the index has the lifts.
+  const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
+  const away = daysSince(known, ({ lifted }) => names.some((each) => lifted(exerciseKey(each)) !== null))
   const first = beforeOtherRules(pain, away, () => afterAGap(decided, away, pain))
   if (first !== null) return first
   const tooHard = tooHardText(now)

@@ -516,6 +516,12 @@ lift
     expect(reasons(`lift\n  ${written}`, days)).toEqual([expected])
   })
 
+  it('is lighter after three weeks away if it is a complex', () => {
+    expect(reasons('lift\n  1 x (clean 1 + jerk 2) @ 60 kg', [['2026-11-01', '1+2']])).toEqual([
+      'down: 3 weeks since the last time -> 8 % less load, 55 kg',
+    ])
+  })
+
   it.each([
     ['push-up 2 x 10', '10, 10'],
     ['curl 1 x (8 > 6) @ 25/20 kg', '8>6'],

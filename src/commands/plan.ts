@@ -18,7 +18,7 @@ import { leapOf, readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { blockLines, blockOf, weeksBack } from '../progress/block.ts'
-import type { SessionDone } from '../progress/load.ts'
+import type { DoneSession } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
@@ -87,7 +87,7 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
 }
 
 /** The first planned week from this one on is compared with the four weeks done before. */
-function warnOfLeap({ io }: CommandInput, plan: Plan, sessions: readonly SessionDone[], today: string): void {
+function warnOfLeap({ io }: CommandInput, plan: Plan, sessions: readonly DoneSession[], today: string): void {
   const week = plan.weeks.find(({ monday }) => monday >= mondayOf(today))
   if (week === undefined || plan.weeks[0] !== week) return
   const warning = leapOf(
@@ -98,12 +98,12 @@ function warnOfLeap({ io }: CommandInput, plan: Plan, sessions: readonly Session
 }
 
 /** The sessions from a date on, oldest first. */
-function blockSessions(context: Context, from: string): SessionDone[] {
+function blockSessions(context: Context, from: string): DoneSession[] {
   return context.entries.filter(({ date }) => date >= from).reverse()
 }
 
 /** The four weeks before this one, the earliest first. */
-function weeksDone(sessions: readonly SessionDone[], today: string): { meters: number; longest: number }[] {
+function weeksDone(sessions: readonly DoneSession[], today: string): { meters: number; longest: number }[] {
   const monday = mondayOf(today)
   return [4, 3, 2, 1].map((count) => {
     const of = dayAfter(monday, -7 * count)

@@ -18,9 +18,18 @@ import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { barLines, type Column, pageOf, tableLines } from './chart.ts'
-import { type SessionDone, sumText, type WeekDone, weekDone } from './load.ts'
+import { sumText, type WeekDone, weekDone } from './load.ts'
 import { legsOf, type PlannedWeek, plannedIn } from './week.ts'
-import { assumedMeters, daysOf, dayText, type InWeek, inWeeks, isIn, isMeasured } from './weeks.ts'
+import {
+  assumedMeters,
+  type DoneSession,
+  daysOf,
+  dayText,
+  type InWeek,
+  inWeeks,
+  isIn,
+  isMeasured,
+} from './weeks.ts'
 
 interface BlockWeek {
   monday: string
@@ -61,7 +70,7 @@ const offPlan = 0.2
  * @param meant what words of the plan mean */
 export function blockOf(
   plan: Plan,
-  sessions: readonly SessionDone[],
+  sessions: readonly DoneSession[],
   today: string,
   meant: (words: readonly string[]) => DayMeant,
 ): Block {
@@ -109,7 +118,7 @@ function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
   return way * Math.round(ran - meters) >= Math.round(offPlan * meters)
 }
 
-function blockWeek(plan: Plan, week: InWeek<SessionDone>, today: string): BlockWeek {
+function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string): BlockWeek {
   const { monday } = week
   const now = mondayOf(today)
   return {

@@ -16,11 +16,6 @@ import {
   weekText,
 } from './weeks.ts'
 
-/** What a session was and how hard it felt. */
-export type SessionDone = Pick<DoneSession, 'date' | 'day'> & {
-  brief: Pick<DoneSession['brief'], 'effortMinutes' | 'effortMinutesAtLeast' | 'parts' | 'tonnageKg'>
-}
-
 interface LoadDay extends DayLoad {
   date: string
   sessions: number
@@ -76,9 +71,9 @@ export function loadProgress(sessions: readonly DoneSession[], span: Span, today
 }
 
 /** @param today local */
-export function weekDone(inWeek: InWeek<SessionDone>, today: string): WeekDone {
+export function weekDone(inWeek: InWeek<DoneSession>, today: string): WeekDone {
   const { week, monday, done } = inWeek
-  const ofDays = (of: (day: SessionDone['day']) => number) => sum(done, ({ day }) => of(day))
+  const ofDays = (of: (day: DoneSession['day']) => number) => sum(done, ({ day }) => of(day))
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
   const isOver = isWeekOver(inWeek, today)
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
@@ -102,7 +97,7 @@ export function weekDone(inWeek: InWeek<SessionDone>, today: string): WeekDone {
   }
 }
 
-function dayOfLoad(date: string, done: readonly SessionDone[]): LoadDay {
+function dayOfLoad(date: string, done: readonly DoneSession[]): LoadDay {
   const briefs = done.filter((session) => session.date === date).map(({ brief }) => brief)
   const parts = briefs.flatMap((brief) => brief.parts)
   const of = (...kinds: (typeof parts)[number]['kind'][]) =>

@@ -2,14 +2,14 @@ import { describe, expect, it } from 'vitest'
 import { meantByWords, type Plan } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import * as blocks from '../../src/progress/block.ts'
-import type { SessionDone } from '../../src/progress/load.ts'
-import { restDay } from './doneSessions.ts'
+import type { DoneSession } from '../../src/progress/weeks.ts'
+import { restDay, session } from './doneSessions.ts'
 
 /* The thresholds of the findings are this program's own rules; the figures are worked out by hand. */
 
 const today = '2026-11-26'
 const { blockLines, factsOf } = blocks
-const blockOf = (plan: Plan, sessions: readonly SessionDone[], on: string) =>
+const blockOf = (plan: Plan, sessions: readonly DoneSession[], on: string) =>
   blocks.blockOf(plan, sessions, on, meantByWords)
 
 function planOf(text: string) {
@@ -21,13 +21,13 @@ function planOf(text: string) {
 const done = (
   date: string,
   km: number,
-  more: Partial<SessionDone['day'] & SessionDone['brief']> = {},
-): SessionDone => {
+  more: Partial<DoneSession['day'] & DoneSession['brief']> = {},
+): DoneSession => {
   const { effortMinutes = 300, effortMinutesAtLeast = false, ...day } = more
   return {
-    date,
+    ...session(date),
     day: { ...restDay, meters: km * 1000, longestMeters: km * 1000, ...day },
-    brief: { effortMinutes, effortMinutesAtLeast, parts: [], tonnageKg: 0 },
+    brief: { ...session(date).brief, effortMinutes, effortMinutesAtLeast },
   }
 }
 
@@ -115,7 +115,7 @@ describe('a block of training', () => {
 })
 
 describe('the two days before the race', () => {
-  const block = (words: string, sessions: SessionDone[], day = '2026-12-09') =>
+  const block = (words: string, sessions: DoneSession[], day = '2026-12-09') =>
     blockOf(planOf(`Block\nrace: 10 km in 39:30 on 2026-12-13\nweek: ${words}\n`), sessions, day)
   const facts = (...given: Parameters<typeof block>) =>
     factsOf(block(...given), 'km').filter((fact) => fact.includes('before the race'))
@@ -249,7 +249,7 @@ week: Thu tempo + legs, Sun long
 
   it('has taper figures from the last four weeks before it, also those of a break, from the first with running', () => {
     const bare = planOf('Block\n2026-11-30: taper\n')
-    const meanAfter = (...sessions: SessionDone[]) =>
+    const meanAfter = (...sessions: DoneSession[]) =>
       blockOf(bare, sessions, '2026-11-28').weeks.at(-1)?.planned.taper?.meanMeters ?? null
     const before = done('2026-10-14', 60)
     const [first, second, third] = [done('2026-11-04', 30), done('2026-11-11', 36), done('2026-11-18', 42)]
@@ -297,7 +297,7 @@ week: Thu tempo + legs, Sun long
 
   it('has no heavy leg day before easy running only', () => {
     const legs = done('2026-11-18', 0, { heavyLegSets: 5 })
-    const before = (...after: SessionDone[]) =>
+    const before = (...after: DoneSession[]) =>
       blockOf(planOf('Block\n'), [legs, ...after], today).heavyLegsBeforeHardRun
     expect(before(done('2026-11-19', 8), done('2026-11-20', 8))).toEqual([])
     expect(
@@ -308,7 +308,7 @@ week: Thu tempo + legs, Sun long
 
   it('has taper figures from the weeks before the first of its taper weeks', () => {
     const taper = planOf('Block\n2026-11-23: 40 km\n2026-11-30: 20 km, taper\n2026-12-07: 10 km, race week\n')
-    const means = (...sessions: SessionDone[]) =>
+    const means = (...sessions: DoneSession[]) =>
       blockOf(taper, sessions, today)
         .weeks.slice(-2)
         .map(({ planned }) => planned.taper?.meanMeters ?? null)

@@ -1,4 +1,4 @@
-import { ascending, sum, ticks, transpose } from 'd3-array'
+import { ascending, range, sum, ticks, transpose } from 'd3-array'
 import { interval95, lineAt, straightLine } from '../figures/statistics.ts'
 import { wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
@@ -40,14 +40,14 @@ export function chartLines(chart: Chart, columns: number, rows: number): string[
   const gutter = Math.max(chart.unit.length, ...[...labels.values()].map((label) => label.length))
   const width = columns - gutter - 4
   const time = timeAxis(from, to, width)
-  const field = Array.from({ length: rows }, () => Array.from({ length: width }, () => ' '))
+  const field = range(rows).map(() => Array<string>(width).fill(' '))
   const put = (row: number, column: number, mark: string) => {
     const line = field[row]
     if (line?.[column]) line[column] = mark
   }
   for (const { from, to } of chart.lines ?? []) {
     const [first, last] = [time.columnOf(from.date), time.columnOf(to.date)]
-    for (let column = first; column <= last; column += 1) {
+    for (const column of range(first, last + 1)) {
       const share = last === first ? 0 : (column - first) / (last - first)
       put(scale.rowOf(from.value + share * (to.value - from.value)), column, '.')
     }
@@ -84,43 +84,35 @@ function scaleOf({ points, lines = [], isReversed }: Chart, rows: number) {
     if (high === undefined) return []
     const ends = [rowOf(low ?? value), high == null ? rowOf(value) - 1 : rowOf(high)]
     const [first, last] = [Math.max(0, Math.min(...ends)), Math.max(...ends)]
-    return Array.from({ length: last - first + 1 }, (_, index) => first + index)
+    return range(first, last + 1)
   }
   return { rowOf, rowsOf, ticks: inside }
 }
 
-/** Weeks between two dates below the axis. */
-const weekSteps = [1, 2, 4, 8, 13, 26, 52, 104, 260]
-/** Cells for a date and the space beside it. */
-const dateCells = 9
 /** Above this many days the dates are months. */
 const daysInMonths = 400
 
-interface TimeAxis {
-  /** From 0; outside the axis for a date outside. */
-  columnOf: (date: string) => number
-  /** `--+--------+---->`, one cell to the left of the field's first. */
-  line: string
-  /** The dates below, each at its tick. */
-  dates: string
-}
-
-/** @param from preferably a Monday: each tick is a whole number of weeks after it
- * @param width cells of the field */
-function timeAxis(from: string, to: string, width: number): TimeAxis {
+/** The axis of time, with a date below each tick, where it fits.
+ * @param from preferably a Monday: each tick is a whole number of weeks after it
+ * @param width cells of the field
+ * @returns the column of a date, outside the field for a date outside; the axis, which begins one cell to the left of
+ * the field; the dates */
+function timeAxis(from: string, to: string, width: number) {
   const days = Math.max(1, daysBetween(from, to))
   const columnAt = (day: number) => Math.round((day / days) * (width - 1))
-  const step = weekSteps.find((weeks) => columnAt(weeks * 7) >= dateCells) ?? 520
-  const ticks = Array.from({ length: Math.floor(days / (step * 7)) + 1 }, (_, index) => index * step * 7)
-  const line = Array.from({ length: width + 1 }, () => '-')
+  // A date needs this many cells, with a space beside it.
+  const [pattern, cells] = days > daysInMonths ? ['MMM yyyy', 9] : ['d MMM', 8]
+  const weeks = Math.ceil((cells * days) / (7 * (width - 1)))
+  const line = Array(width + 1).fill('-')
   let dates = ''
-  for (const day of ticks) {
+  for (const day of range(0, days + 1, weeks * 7)) {
     const column = columnAt(day)
     line[column + 1] = '+'
-    const text = printDate(dayAfter(from, day), days > daysInMonths ? 'MMM yyyy' : 'd MMM')
+    const text = printDate(dayAfter(from, day), pattern)
     if (column + text.length <= width) dates = dates.padEnd(column) + text
   }
-  return { columnOf: (date) => columnAt(daysBetween(from, date)), line: `${line.join('')}>`, dates }
+  const columnOf = (date: string) => columnAt(daysBetween(from, date))
+  return { columnOf, line: `${line.join('')}>`, dates }
 }
 
 /** Blocks of lines as a page, with an empty line between them; leaves out empty lines and blocks. Wraps longer lines;

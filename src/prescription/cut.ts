@@ -145,25 +145,13 @@ export interface CutItem {
 }
 
 /** Cuts an item of running, or rounds against the clock, by a fraction; any other item stays as it is.
- * @param fraction over 0 and at most 1
- * @param which `repeats`: cuts repeats and the rungs of ladders, and keeps single intervals */
-export function cutItem(
-  item: Item,
-  fraction: number,
-  prescription: Prescription,
-  which: Cutting['which'] = 'all',
-): CutItem {
+ * @param fraction over 0 and at most 1 */
+export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
   if ('exercises' in item) return cutRounds(item, fraction)
   if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
   const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, { fraction, prescription, which }, changes))
+  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
   return { item: { ...item, step }, changes }
-}
-
-interface Cutting {
-  fraction: number
-  prescription: Prescription
-  which: 'all' | 'repeats'
 }
 
 /** Takes rounds off rounds for time, and time off as many rounds as possible. */
@@ -221,8 +209,7 @@ function withoutIdleRecovery(work: Work): Work {
   return isOne ? { ...work, recovery: null } : work
 }
 
-function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
-  const { fraction, prescription, which } = cutting
+function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {
   if (work.times !== null && work.times > 1) {
     const times = cutCount(work.times, fraction)
     if (times < work.times) changes.push(`was ${work.times} x`)
@@ -230,7 +217,7 @@ function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
   }
   if (work.body.kind === 'group') {
     const steps = work.body.steps.map((step) =>
-      step.kind === 'recovery' ? step : cutWork(step, cutting, changes),
+      step.kind === 'recovery' ? step : cutWork(step, fraction, prescription, changes),
     )
     return { ...work, body: { kind: 'group', steps } }
   }
@@ -239,7 +226,7 @@ function cutWork(work: Work, cutting: Cutting, changes: string[]): Work {
   const cut =
     amounts.length > 1
       ? amounts.slice(0, cutCount(amounts.length, fraction))
-      : amounts.map((amount) => (which === 'repeats' ? amount : cutAmount(amount, fraction, prescription)))
+      : amounts.map((amount) => cutAmount(amount, fraction, prescription))
   const body = withAmounts(work.body, cut, changes)
   if (body === work.body || work.split === null) return { ...work, body }
   const lap = lapMetersOf(prescription)

@@ -231,8 +231,8 @@ function runAfterAGap(
     sum(run.steps, ({ meters }) => meters) >= longMeters ||
     sum(run.steps, ({ seconds }) => seconds) >= longSeconds
   // A group is halved once, with its first interval.
-  const share = isRace || run.index > 0 ? 1 : 0.5
-  const { item, changes } = cutItem(items[run.item]!, share, prescription, isLong ? 'all' : 'repeats')
+  const isHalved = !isRace && run.index === 0 && (isLong || run.work.repeats)
+  const { item, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
   if (changes.length === 0 && rest === '') return null
   items[run.item] = item as RunItem
   const half = changes.length > 0 && `half (${changes.join(', ')})`

@@ -30,23 +30,15 @@ interface RunWeek extends WeekDone {
   goalPaceShare: number | null
 }
 
-/** One run of a line; `text` as written that day, including its target. */
-interface LineDone extends Pick<RunDone, 'text' | 'cvPercent' | 'inRange' | 'judged'> {
-  session: string
-  date: string
-  secondsPerKm: number
-  splits: number
-  /** The second half's pace relative to the first's: negative is faster. */
-  halvesPercent: number | null
-}
-
 /** A line that was run at least twice in the span, with any target. */
 export interface RunLine {
   /** Without its target: `6 x 500 m, jog 200 m`. */
   line: string
-  /** Oldest first. */
-  done: LineDone[]
+  /** Oldest first; each `text` as written that day, including its target. */
+  done: PacedRun[]
 }
+
+type PacedRun = RunOn & { secondsPerKm: number }
 
 /** The fastest time over a distance recorded as one split, one repeat, or one continuous run. */
 interface BestSplit {
@@ -159,13 +151,9 @@ function timedOf(run: RunOn): TimedSplit[] {
  * run without splits counts only if it has a target.
  * @param runs oldest first */
 function runLinesOf(runs: readonly RunOn[]): RunLine[] {
-  const done = runs.flatMap(({ splits, halves, ...run }): LineDone[] => {
-    const { session, date, text, secondsPerKm, cvPercent, inRange, judged } = run
-    if (secondsPerKm === null || (splits.length < 2 && judged === 0)) return []
-    const halvesPercent = halves?.changePercent ?? null
-    const counts = { splits: splits.length, cvPercent, halvesPercent, inRange, judged }
-    return [{ session, date, text, secondsPerKm, ...counts }]
-  })
+  const done = runs.filter(
+    (run): run is PacedRun => run.secondsPerKm !== null && (run.splits.length > 1 || run.judged > 0),
+  )
   return groups(done, ({ text }) => withoutTarget(text).toLowerCase().replace(/\s/g, ''))
     .map(([, alike]) => ({
       line: withoutTarget(alike[0]!.text),
@@ -198,7 +186,7 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
     more <= 0 ? [] : [`${more} more ${more === 1 ? 'line was' : 'lines were'} repeated: --json lists them`],
     bestBlock(run, units, columns),
     formBlock(run.form, units),
-    raceBlock(run.towardRace, distanceText(run, unit), units),
+    raceBlock(run.towardRace, units),
   ]
   return pageOf(blocks, columns)
 }
@@ -215,9 +203,14 @@ function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', column
       segments: [{ value: meters, mark: '=' }],
     }
   })
+  const whole = mean(weeks.filter(({ isOver }) => isOver).map(({ meters }) => meters))
   const atLeast = areAllMeasured ? '' : ' ("+": plus running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
-  return [`by week from Monday: ${unit}${atLeast}${share}`, ...barLines(rows, columns)]
+  return [
+    `by week from Monday: ${unit}${atLeast}${share}`,
+    ...barLines(rows, columns),
+    whole === null ? '' : `mean of whole weeks: ${distanceOf(whole, unit)} ${unit}`,
+  ]
 }
 
 function lineBlock(
@@ -232,12 +225,12 @@ function lineBlock(
   const print = (value: number) => formatClock(paceIn(value, unit))
   const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
   const slope = trend && slopeText(trend, (change) => signed(paceIn(change, unit), 2), `s/${unit}`)
-  const rows = done.map(({ date, secondsPerKm, cvPercent, halvesPercent, inRange, judged }) => [
+  const rows = done.map(({ date, secondsPerKm, cvPercent, halves, inRange, judged }) => [
     dayWithin({ from, to }, date),
     joined(', ', [
       formatPace(secondsPerKm, unit),
       cvPercent !== null && `CV ${cvPercent.toFixed(1)} %`,
-      halvesPercent !== null && `second half ${signed(halvesPercent, 1)} %`,
+      halves !== null && `second half ${signed(halves.changePercent, 1)} %`,
       judged > 0 && `${inRange} of ${judged} in range`,
     ]),
   ])
@@ -262,17 +255,6 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   ])
   const lines = inColumns(rows, columns < narrow ? 2 : 3)
   return ['best recorded splits by distance, from all sessions', ...lines.map((line) => `  ${line}`)]
-}
-
-/** The mean of whole weeks; an unfinished week says so. */
-function distanceText({ weeks }: RunProgress, unit: 'km' | 'mi'): string {
-  const all = mean(weeks.filter(({ isOver }) => isOver).map((week) => week.meters))
-  const last = weeks
-    .slice(-4)
-    .map((week) => `${distanceOf(week.meters, unit)}${week.isOver ? '' : ' so far'}`)
-    .join(', ')
-  const each = all === null ? '' : `${distanceOf(all, unit)} ${unit} a week; `
-  return `distance: ${each}the last weeks: ${last}`
 }
 
 /** Metres converted to the unit, with one decimal and without its name. */

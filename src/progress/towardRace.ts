@@ -93,9 +93,8 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
   return sort(best, ({ sloping }) => Number(sloping), off).slice(0, mostRaces)
 }
 
-/** What the running says about the goal race: facts, no prediction.
- * @param distance one more fact, about the weeks */
-export function raceBlock(toward: TowardRace | null, distance: string, units: HistoryUnits): string[] {
+/** What the running says about the goal race: facts, no prediction. */
+export function raceBlock(toward: TowardRace | null, units: HistoryUnits): string[] {
   if (toward === null)
     return ['no session names a goal ("goal: 10 km in 39:30"), so no run is compared with one']
   const { goal, daysLeft } = toward
@@ -103,7 +102,7 @@ export function raceBlock(toward: TowardRace | null, distance: string, units: Hi
   const left = daysLeft === null ? '' : `, ${daysText(daysLeft)}`
   return [
     `toward ${raceName(goal.meters, units)} in ${formatClock(goal.seconds)} (${formatPace(goal.secondsPerKm, units.distance)})${on}${left}: facts, no prediction`,
-    ...[...raceTexts(toward, units), distance].map((fact) => `  ${fact}`),
+    ...raceTexts(toward, units).map((fact) => `  ${fact}`),
   ]
 }
 

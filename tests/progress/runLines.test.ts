@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { weekDone } from '../../src/progress/load.ts'
 import { type RunLine, type RunProgress, runLines } from '../../src/progress/run.ts'
 import type { RaceDone, TowardRace } from '../../src/progress/towardRace.ts'
+import { session } from './doneSessions.ts'
 
 const km = { distance: 'km', mass: 'kg' } as const
 const week = (number: number, monday: string, meters: number, isOver: boolean) => ({
@@ -33,6 +34,7 @@ describe('the running in words', () => {
       'by week from Monday: km',
       `2026-W47 16 Nov  20.0  ${'='.repeat(37)}`,
       `2026-W48 23 Nov  10.0  ${'='.repeat(19)}`,
+      'mean of whole weeks: 20.0 km',
       '',
       'no session names a goal ("goal: 10 km in 39:30"), so no run',
       '  is compared with one',
@@ -50,32 +52,24 @@ describe('the running in words', () => {
 })
 
 describe('a repeated line in words', () => {
-  const done = (date: string, secondsPerKm: number, more: Partial<RunLine['done'][number]> = {}) => ({
-    session: date,
-    date,
-    text: '',
-    secondsPerKm,
-    splits: 1,
-    cvPercent: null,
-    halvesPercent: null,
-    inRange: 0,
-    judged: 0,
-    ...more,
-  })
+  const done = (date: string, secondsPerKm: number, more: Partial<RunLine['done'][number]> = {}) => {
+    const [item] = session(date, { runs: [{ of: [] }] }).running.items
+    return { ...item!, session: date, date, secondsPerKm, ...more }
+  }
   const line = (...those: RunLine['done']): RunLine => ({ line: '2 x 1 km', done: those })
   const rows = (each: RunLine, units: Parameters<typeof runLines>[1] = km) =>
     shown({ lines: [each] }, units).filter((text) => /^ {2}(straight|.*:\d\d\/)/.test(text))
 
   it('has a row for each day, with the evenness that is known', () => {
-    const even = { cvPercent: 1.46, halvesPercent: -1.26, inRange: 1, judged: 2 }
+    const even = { cvPercent: 1.46, halves: { changePercent: -1.26 }, inRange: 1, judged: 2 }
     expect(
       rows(
         line(
           done('2026-11-17', 240),
           done('2026-11-19', 236.4, even),
-          done('2026-11-20', 236, { halvesPercent: 0.04 }),
-          done('2026-11-21', 236, { halvesPercent: -0.04 }),
-          done('2026-11-24', 235, { halvesPercent: 0.06, judged: 2 }),
+          done('2026-11-20', 236, { halves: { changePercent: 0.04 } }),
+          done('2026-11-21', 236, { halves: { changePercent: -0.04 } }),
+          done('2026-11-24', 235, { halves: { changePercent: 0.06 }, judged: 2 }),
         ),
       ),
     ).toEqual([
@@ -98,7 +92,7 @@ describe('a repeated line in words', () => {
     )
     expect(rows(falling, { distance: 'mi', mass: 'kg' })[0]).toContain('-3.22 (-3.22 to -3.22) s/mi a week')
     const noise = line(...dates.map((date, at) => done(date, [240, 232, 241, 233][at] ?? 0)))
-    const [head, ...drawn] = shown({ lines: [noise] }).slice(6)
+    const [head, ...drawn] = shown({ lines: [noise] }).slice(7)
     expect(head).toBe('2 x 1 km: mean pace, faster is up')
     // After the unit, eight rows, the axis and its dates come the rows of the days.
     expect(drawn[11]).toBe('   2 Nov  4:00/km')
@@ -138,7 +132,7 @@ describe('the best splits in words', () => {
 
   it('are a table, without the pace below 60 columns', () => {
     const bestSplits = [best(500, 'repeat'), best(1000, 'split'), best(10_000, 'piece')]
-    const table = (columns: number) => shown({ bestSplits }, km, columns).slice(6, 10)
+    const table = (columns: number) => shown({ bestSplits }, km, columns).slice(7, 11)
     expect(table(60)).toEqual([
       'best recorded splits by distance, from all sessions',
       '  500 m   2:05  4:10/km  repeat, 9 Nov 2026',
@@ -228,7 +222,6 @@ describe('the race in words', () => {
   it('has no facts without a race or a whole week', () => {
     expect(block({}, run.weeks.slice(1)).slice(1)).toEqual([
       '  no race or trial is recorded ("5 km trial", "10 km race")',
-      '  distance: the last weeks: 10.0 so far',
     ])
   })
 
@@ -254,7 +247,7 @@ describe('the race in words', () => {
     )
   })
 
-  it('has the mean of whole weeks and the last four', () => {
+  it('has the mean of whole weeks', () => {
     const weeks = [
       week(45, '2026-11-02', 60_000, true),
       week(45, '2026-11-02', 30_000, true),
@@ -262,9 +255,7 @@ describe('the race in words', () => {
       ...run.weeks,
     ]
     // (60 + 30 + 25 + 20) / 4, without the week that is not over.
-    expect(block({}, weeks).slice(2)).toEqual([
-      '  distance: 33.8 km a week; the last weeks: 30.0, 25.0, 20.0, 10.0 so far',
-    ])
+    expect(shown({ weeks }, km, 90)).toContain('mean of whole weeks: 33.8 km')
   })
 
   it('marks a week with running without a distance', () => {

@@ -119,7 +119,7 @@ describe('a repeated line', () => {
       ['2026-11-17', 240],
       ['2026-11-24', 230],
     ])
-    expect(lines[0]?.done[0]).toMatchObject({ cvPercent: 1.5, inRange: 1, judged: 2, halvesPercent: null })
+    expect(lines[0]?.done[0]).toMatchObject({ cvPercent: 1.5, inRange: 1, judged: 2, halves: null })
   })
 
   it('is listed with a target or with splits, the one run most often first', () => {

@@ -10,7 +10,6 @@ import {
   type InWeek,
   inWeeks,
   isIn,
-  isWeekOver,
   type Span,
   spanText,
   weekText,
@@ -71,11 +70,11 @@ export function loadProgress(sessions: readonly DoneSession[], span: Span, today
 }
 
 /** @param today local */
-export function weekDone(inWeek: InWeek<DoneSession>, today: string): WeekDone {
-  const { week, monday, done } = inWeek
+export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string): WeekDone {
   const ofDays = (of: (day: DoneSession['day']) => number) => sum(done, ({ day }) => of(day))
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
-  const isOver = isWeekOver(inWeek, today)
+  // On its Sunday a week is over once that has its session. This program's own rule.
+  const isOver = sunday < today || (sunday === today && done.some(({ date }) => date === sunday))
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
   return {
     week,

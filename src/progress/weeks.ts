@@ -35,11 +35,6 @@ export function isIn(span: Span, date: string): boolean {
   return date >= span.from && date <= span.to
 }
 
-/** Whether a week is over: its Sunday is past, or is today and has its session. This program's own rule. */
-export function isWeekOver({ sunday, done }: InWeek<{ date: string }>, today: string): boolean {
-  return sunday < today || (sunday === today && done.some(({ date }) => date === sunday))
-}
-
 /** A week from Monday to Sunday, named by ISO 8601. */
 export interface IsoWeek {
   /** `2026-W48`. */

@@ -184,20 +184,16 @@ export function isLongBetween(one: { date: string | null }, later: { date: strin
   return one.date !== null && later.date !== null && daysBetween(one.date, later.date) > longGapDays
 }
 
-/** The same run on the newest earlier day on which it was run; the second of two identical lines is compared with the
- * second. */
+/** The same run on the newest earlier day on which it was run. */
 function previousRun(
-  { date, ...state }: SessionState,
+  { date }: SessionState,
   run: DoneWork,
   earlier: Iterable<SessionState>,
 ): RunDay | undefined {
-  const alike = (of: SessionState) =>
-    worksDone(of, 'run').filter(({ text, index }) => text === run.text && index === run.index)
-  const ordinal = alike({ date, ...state }).findIndex(
-    ({ part, item }) => part === run.part && item === run.item,
-  )
   for (const other of earlier) {
-    const same = date !== null && other.date === date ? undefined : alike(other)[ordinal]
+    if (date !== null && other.date === date) continue
+    const runs = worksDone(other, 'run')
+    const same = runs.find(({ text, index }) => text === run.text && index === run.index)
     if (same) return runDay(other, same)
   }
   return undefined

@@ -88,18 +88,6 @@ describe('a run', () => {
     expect(reason([newer])).toContain('once more')
   })
 
-  it('is compared with the second of two identical lines if it is the second', () => {
-    const slow = '2:05, 2:05, 2:05, 2:05'
-    const decided = reasons(`${line}\n  4 x 500 m in 1:50-1:55, jog 200 m`, [
-      ['2026-11-19', `${good}, ${slow}`, 7],
-      [today, `${good}, ${good}`, 7],
-    ])
-    expect(decided.map((reason) => reason.replace(/.*-> /, ''))).toEqual([
-      '1 % faster, in 1:49-1:54',
-      'same range, once more',
-    ])
-  })
-
   it('is good with four of five repeats in range', () => {
     const five = reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [
       [today, '1:52, 1:52, 1:52, 1:52, 2:00', 8],

@@ -5,6 +5,7 @@ import { counted } from '../units/decimal.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { sumText } from './load.ts'
 import { type DoneSession, isIn } from './weeks.ts'
 
 export interface HistoryFilter {
@@ -120,9 +121,10 @@ export function historyLine(
 }
 
 /** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` if a part has none. */
-function effortText({ effortMinutes, effortMinutesAtLeast: atLeast, efforts }: HistoryRow): string {
+function effortText({ effortMinutes, effortMinutesAtLeast, efforts }: HistoryRow): string {
+  const atLeast = effortMinutes === null || effortMinutesAtLeast
   const ofParts = efforts.length === 0 ? '' : ` (${efforts.map(({ effort }) => effort).join('/')})`
-  return `${effortMinutes === null ? '?' : `${Math.round(effortMinutes)}${atLeast ? '+' : ''}`}${ofParts}`
+  return `${sumText(effortMinutes ?? 0, { atLeast })}${ofParts}`
 }
 
 function titleText({ title, finished, crossMeters, otherVersion }: HistoryRow, units: HistoryUnits): string {

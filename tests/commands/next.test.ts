@@ -438,6 +438,13 @@ lift: legs
     expect((await lifted(line, '3 @8, 3 @8', '3 @8, 3')).line).toBe(asWritten)
   })
 
+  it('knows dumbbells in steps of 2 kg by their load', async () => {
+    const line = 'dumbbell bench press: 1 x 8 @ 2x24 kg'
+    expect((await lifted(line, '8 @8', '8 @8')).line).toBe('dumbbell bench press 1 x 9 @ 2x24 kg')
+    const rows = await lifted('dumbbell row: 1 x 8 each arm @ 44 kg', '8 @8', '8 @8')
+    expect(rows.line).toBe('dumbbell row 1 x 8 each arm @ 46 kg')
+  })
+
   it('never loads a kettlebell with plates: after 24 kg comes 28, which is too far, so a repetition more', async () => {
     const { reason, line } = await lifted('goblet squat: 1 x 8 @ 24 kg', '8 @8', '8 @8')
     expect(line).toBe('goblet squat 1 x 9 @ 24 kg')

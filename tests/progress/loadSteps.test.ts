@@ -35,7 +35,7 @@ describe('a load at a limit', () => {
     expect(changed(mass(20), 1, 'above')).toBe(30)
     // Below it, whole steps of 2.5 kg.
     expect(changed(mass(18), 1, 'above')).toBe(20)
-    expect(changed(mass(16), 1, 'above')).toBe(17.5)
+    expect(changed(mass(17), 1, 'above')).toBe(17.5)
   })
 
   it('is the exact load where the bar allows it', () => {

@@ -73,22 +73,18 @@ function rpeOf(typed: Phrase, cursor: Cursor, isSet: boolean): number | null {
   return cursor.refuse(`${text} is not an RPE: it runs from 1 to 10, in halves`, meant)
 }
 
+/** The average and the highest, in whichever order they were typed. */
 function ratesOf(beats: Phrase, cursor: Cursor): Partial<Effort> {
-  const [average = 0, highest] = beats.parts.filter((each) => each !== undefined).map(Number)
-  for (const rate of [average, highest ?? average]) {
+  const typed = beats.parts.filter((each) => each !== undefined).map(Number)
+  for (const rate of typed) {
     if (!Number.isInteger(rate)) cursor.refuse('a heart rate is a whole number')
-    if (rate < 1 || rate > 999)
+    else if (rate < 1 || rate > 999)
       cursor.refuse(`a heart rate of ${rate} cannot be stored: it runs from 30 to 250`)
+    else if (rate < 30 || rate > 250) cursor.query(`a heart rate of ${rate} is outside 30 to 250`)
   }
-  const odd = [average, highest ?? average].find((rate) => rate < 30 || rate > 250)
-  if (odd !== undefined) cursor.query(`a heart rate of ${odd} is outside 30 to 250`)
-  if (highest === undefined) return { heartRate: average }
-  if (highest < average) {
-    const swapped = { ...beats, text: `hr ${highest}/${average}` }
-    cursor.query(`the highest heart rate, ${highest}, is below the average`, swapped)
-  }
-  return { heartRate: average, heartRateMax: highest }
+  return { heartRate: Math.min(...typed), heartRateMax: typed.length > 1 ? Math.max(...typed) : null }
 }
+
 /* How hard and how long a part was, as typed when the part is closed. */
 
 /** The wording of the 0 to 10 scale of Foster 1998 and Foster et al. 2001. */

@@ -108,9 +108,9 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
   const foods: Food[] = []
   const problems: Diagnostic[] = []
   for (const line of linesOfText(input, 'list of foods', problems)) {
-    const food = foodOf(line.text, foods, (at, length, message) => errorIn(line, at, length, message))
-    if ('severity' in food) problems.push(food)
-    else foods.push(food)
+    const food = foodOf(line.written, foods)
+    if (typeof food !== 'string') foods.push(food)
+    else problems.push(errorIn(line, line.shown.search(/\S/), line.written.length, food))
   }
   return { foods, problems }
 }
@@ -118,59 +118,46 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
 type Contents = Pick<Food, 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg'>
 const unknown: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
 
-/** Makes an error at a place of a line. */
-type ErrorAt = (at: number, length: number, message: string) => Diagnostic
-
-function foodOf(text: string, foods: readonly Food[], wrong: ErrorAt): Food | Diagnostic {
-  const colon = text.indexOf(':')
-  const from = text.search(/\S/)
-  if (colon === -1)
-    return wrong(from, text.trim().length, `a food is a name, a colon and its grams. ${example}`)
-  const comma = decimalComma.exec(text)
-  if (comma !== null) {
-    const [all, whole, part] = comma
-    return wrong(comma.index, all.length, `a number has a point, not a comma: write ${whole}.${part}`)
-  }
-  const head = /^\s*(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(text.slice(0, colon))
-  const [, called = '', weight, weightUnit = ''] = head ?? []
+/** The food on a line, or what is wrong with it. */
+function foodOf(text: string, foods: readonly Food[]): Food | string {
+  const [, head = '', rest] = /^([^:]*):(.*)$/.exec(text) ?? []
+  if (rest === undefined) return `a food is a name, a colon and its grams. ${example}`
+  const [comma, whole, part] = decimalComma.exec(text) ?? []
+  if (comma !== undefined) return `a number has a point, not a comma: write ${whole}.${part}`
+  const [, called = '', weight, weightUnit = ''] =
+    /^(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(head) ?? []
   const name = called.replace(/\s+/g, ' ')
-  if (!/\p{L}/u.test(name)) return wrong(from, colon - from, `Invalid food name "${name}". ${example}`)
-  if (foods.some((food) => keyOf(food.name) === keyOf(name))) {
-    return wrong(from, name.length, `two lines are for "${name}". Delete one`)
-  }
+  if (!/\p{L}/u.test(name)) return `Invalid food name "${name}". ${example}`
+  if (foods.some((food) => keyOf(food.name) === keyOf(name))) return `two lines are for "${name}". Delete one`
   const value = Number(weight)
   const unit = weightUnit.toLowerCase() === 'ml' ? 'ml' : 'g'
-  const rest = text.slice(colon + 1)
-  const wrongInRest: ErrorAt = (at, length, message) => wrong(colon + 1 + at, length, message)
-  const contents = contentsOf(rest, wrongInRest)
-  if ('severity' in contents) return contents
+  const contents = contentsOf(rest)
+  if (typeof contents === 'string') return contents
   const food: Food = { name, amount: value > 0 ? { value, unit } : null, ...contents }
   const grams = (food.carbsG ?? 0) + (food.proteinG ?? 0) + (food.fatG ?? 0)
-  if (food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5) {
-    const message = `that makes ${round(grams)} g in ${printNumber(food.amount.value)} g of food. Check the numbers`
-    return wrongInRest(0, rest.trim().length + 1, message)
-  }
-  return food
+  return food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5
+    ? `that makes ${round(grams)} g in ${printNumber(food.amount.value)} g of food. Check the numbers`
+    : food
 }
 
-/** What a food contains, as written after its colon. */
-function contentsOf(text: string, wrong: ErrorAt): Contents | Diagnostic {
+/** What a food contains, as written after its colon, or what is wrong there. */
+function contentsOf(text: string): Contents | string {
   const contents = { ...unknown }
-  const left = text.replace(amounts, (all) => ' '.repeat(all.length))
-  const strange = /[^\s,]+(\s+[^\s,]+)*/.exec(left)
-  if (strange !== null)
-    return wrong(strange.index, strange[0].length, `"${strange[0]}" is not understood. ${example}`)
+  const strange = text
+    .replace(amounts, ' ')
+    .replace(/[\s,]+/g, ' ')
+    .trim()
+  if (strange !== '') return `"${strange}" is not understood. ${example}`
   const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
-  for (const { 0: all, 1: amount = '', 2: unit = '', index: at } of text.matchAll(amounts)) {
+  for (const { 1: amount = '', 2: unit = '' } of text.matchAll(amounts)) {
     const word = unit.toLowerCase()
     const key = word.startsWith('mg') ? 'caffeineMg' : keys[word as keyof typeof keys]
-    if (contents[key] !== null) return wrong(at, all.length, `${unit} is given twice. Write it once`)
-    if (Number(amount) > mostAmount)
-      return wrong(at, all.length, `${amount} is more than ${mostAmount}. ${example}`)
+    if (contents[key] !== null) return `${unit} is given twice. Write it once`
+    if (Number(amount) > mostAmount) return `${amount} is more than ${mostAmount}. ${example}`
     contents[key] = Number(amount)
   }
   const isEmpty = Object.values(contents).every((amount) => amount === null)
-  return isEmpty ? wrong(-1, 1, `there are no grams after the colon. ${example}`) : contents
+  return isEmpty ? `there are no grams after the colon. ${example}` : contents
 }
 
 /** What was eaten, added up. */

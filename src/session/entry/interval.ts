@@ -150,13 +150,11 @@ function resultOf({ time, distance }: Typed, prompt: IntervalPrompt, cursor: Cur
 function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt): void {
   const { text, value } = figure
   const seconds = prompt.seconds ?? 0
-  const isMinutes = isAbout(value * 60, seconds)
-  const meant = isPossible(prompt, value * metersIn[prompt.unit], seconds)
-    ? `${text} ${prompt.unit}`
-    : isPossible(prompt, value, seconds)
-      ? `${text} m`
-      : `${text} ${isMinutes ? 'min' : 's'}`
-  cursor.refuse('the time is prescribed', { ...figure, text: meant })
+  const length = ([prompt.unit, 'm'] as const).find((unit) =>
+    isPossible(prompt, value * metersIn[unit], seconds),
+  )
+  const unit = length ?? (isAbout(value * 60, seconds) ? 'min' : 's')
+  cursor.refuse('the time is prescribed', { ...figure, text: `${text} ${unit}` })
 }
 
 /** Whether a bare number probably repeats the time instead of giving a distance: within a fifth of it, or 2 s. */

@@ -1,6 +1,5 @@
 import type { Span } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
-import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, formatClockSpan } from '../../units/duration.ts'
 import { metersIn } from '../../units/length.ts'
 import { wordsFor } from '../../units/words.ts'
@@ -60,7 +59,7 @@ export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<In
     if (!isTaken) cursor.refuseToken(example(prompt))
   }
   const result = { ...resultOf(typed, prompt, cursor), ...effort, ...cursor.remarks }
-  questionSpeed({ result, ...typed, prompt }, cursor)
+  questionSpeed(result, typed, prompt, cursor)
   return cursor.parsed(result)
 }
 
@@ -151,7 +150,7 @@ function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt
   const { text, value } = figure
   const seconds = prompt.seconds ?? 0
   const length = ([prompt.unit, 'm'] as const).find((unit) =>
-    isPossible(prompt, value * metersIn[unit], seconds),
+    isLikely(prompt, value * metersIn[unit], seconds),
   )
   const unit = length ?? (isAbout(value * 60, seconds) ? 'min' : 's')
   cursor.refuse('the time is prescribed', { ...figure, text: `${text} ${unit}` })
@@ -167,109 +166,77 @@ function example(prompt: IntervalPrompt): string {
   return `type the time of ${prompt.label}, such as 1:52.4`
 }
 
-/* Questions a time that nobody runs, and suggests what was probably meant. */
+/* Questions a time that nobody runs, and suggests what was probably meant. All limits but the speeds are this program's
+ * own rules. */
 
 /** Metres a second: a suggestion slower than this would be as doubtful as the entry. */
 const slowestSuggested = 1
-
-/** Whether somebody could cover this many metres in this many seconds. */
-function isPossible({ part }: IntervalPrompt, meters: number, seconds: number): boolean {
-  const { slow, fast } = speedLimits(part, meters)
-  return meters / seconds <= fast && meters / seconds >= slow
-}
-
-interface Questioned extends Typed {
-  result: Done
-  prompt: IntervalPrompt
-}
-
-function questionSpeed(typed: Questioned, cursor: Cursor): void {
-  const { meters, seconds } = typed.result
-  if (meters === null || seconds === null) return
-  const { part } = typed.prompt
-  const { slow, fast } = speedLimits(part, meters)
-  if (isPossible(typed.prompt, meters, seconds)) {
-    const clock = clockMeant(typed, meters, seconds)
-    if (clock === null) {
-      questionTarget(typed, seconds, cursor)
-      return
-    }
-    const what = `${timeText(typed)} for ${distanceText(typed)} is ${formatClockShort(seconds)}`
-    cursor.query(what, clock)
-    return
-  }
-  const speed = meters / seconds
-  const what = `${timeText(typed)} for ${distanceText(typed)}`
-  const tooFast = part === 'run' ? 'is faster than any human' : `is faster than ${fast} m/s`
-  const verdict = speed > fast ? tooFast : `is slower than ${slow} m/s`
-  cursor.query(`${what} ${verdict}`, meantBy(typed, meters, seconds))
-}
-
 /** Shares of the ends of a target. A time beyond them was mistyped, is that of the whole run instead of one split, or
  * the interval was not run as written. */
-const leastOfTarget = 0.6
-const mostOfTarget = 3
+const [leastOfTarget, mostOfTarget] = [0.6, 3]
+/** Bare seconds are doubted beyond this many times the slow end of the target, if a clock reading is near it. */
+const farFromTarget = 1.3
+/** A clock reading within this share of the target was probably meant. */
+const nearTarget = 0.15
+/** Without a target, hardly anybody types bare seconds from here on. */
+const longInSeconds = 200
 
-function questionTarget(typed: Questioned, seconds: number, cursor: Cursor): void {
-  const { distance, prompt, time } = typed
-  const { target } = prompt
-  if (target === null || distance !== null || time === null || prompt.seconds !== null) return
-  if (seconds >= target.from * leastOfTarget && seconds <= target.to * mostOfTarget) return
-  const aim = formatClockSpan(target, null)
-  cursor.query(`${formatClockShort(seconds)} for ${distanceText(typed)} is far from its target of ${aim}`)
+function questionSpeed(result: Done, typed: Typed, prompt: IntervalPrompt, cursor: Cursor): void {
+  const { meters, seconds, precision } = result
+  if (meters === null || seconds === null) return
+  const { time, distance } = typed
+  const { slow, fast } = speedLimits(prompt.part, meters)
+  const speed = meters / seconds
+  const far = distance?.text ?? (prompt.meters === null ? `${Math.round(meters)} m` : prompt.label)
+  const shown = time?.bare ? `${time.text} s` : (time?.text ?? formatClockShort(seconds, precision))
+  const other = otherTime(time, prompt, meters)
+  if (speed > fast || speed < slow) {
+    const tooFast = prompt.part === 'run' ? 'faster than any human' : `faster than ${fast} m/s`
+    const verdict = speed > fast ? tooFast : `slower than ${slow} m/s`
+    cursor.query(`${shown} for ${far} is ${verdict}`, other ?? inOtherUnit(distance, prompt, seconds))
+    return
+  }
+  if (time === null || prompt.seconds !== null) return
+  const target = distance === null ? prompt.target : null
+  if (time.bare && other !== null && isClockMeant(seconds, other.seconds, target)) {
+    cursor.query(`${shown} for ${far} is ${formatClockShort(seconds)}`, other)
+  } else if (
+    target !== null &&
+    (seconds < target.from * leastOfTarget || seconds > target.to * mostOfTarget)
+  ) {
+    const aim = formatClockSpan(target, null)
+    cursor.query(`${formatClockShort(seconds)} for ${far} is far from its target of ${aim}`)
+  }
 }
 
-function timeText({ time, result }: Questioned): string {
-  if (time === null) return formatClockShort(result.seconds ?? 0, result.precision)
-  return time.bare ? `${time.text} s` : time.text
+/** Another reading of a typed time that somebody could run; null without any. */
+function otherTime(
+  time: Figure | null,
+  prompt: IntervalPrompt,
+  meters: number,
+): (Edit & { seconds: number }) | null {
+  const other = otherTimes(time?.text ?? '').find(({ seconds }) => isLikely(prompt, meters, seconds))
+  return time && other ? { ...time, ...other } : null
 }
 
-function distanceText({ distance, prompt, result }: Questioned): string {
-  if (distance !== null) return distance.text
-  return prompt.meters === null ? `${printNumber(Math.round(result.meters ?? 0))} m` : prompt.label
-}
-
-function meantBy(typed: Questioned, meters: number, seconds: number): Edit | null {
-  const { time, distance, prompt } = typed
-  const other = otherTimes(time?.text ?? '').find((each) => isLikely(prompt, meters, each.seconds))
-  if (time !== null && other !== undefined) return { ...time, text: other.text }
-  if (distance === null) return null
-  const [value = '', unit = ''] = distance.text.split(' ')
-  const otherUnit = unit === 'm' ? prompt.unit : 'm'
-  const inOther = Number(value) * metersIn[otherUnit]
-  return isLikely(prompt, inOther, seconds) ? { ...distance, text: `${value} ${otherUnit}` } : null
+function inOtherUnit(distance: Figure | null, prompt: IntervalPrompt, seconds: number): Edit | null {
+  const [value = '', unit = ''] = distance?.text.split(' ') ?? []
+  const other = unit === 'm' ? prompt.unit : 'm'
+  const isMeant = isLikely(prompt, Number(value) * metersIn[other], seconds)
+  return distance && isMeant ? { ...distance, text: `${value} ${other}` } : null
 }
 
 /** Whether a suggestion is worth making: the time is beyond doubt for this length. */
 function isLikely({ part }: IntervalPrompt, meters: number, seconds: number): boolean {
-  return (
-    seconds > 0 && meters / seconds <= speedLimits(part, meters).fast && meters / seconds >= slowestSuggested
-  )
+  const speed = meters / seconds
+  return seconds > 0 && speed <= speedLimits(part, meters).fast && speed >= slowestSuggested
 }
 
-/** Bare seconds are doubted beyond this many times the slow end of the target. */
-const farFromTarget = 1.3
-/** A clock reading within this share of the target was probably meant. */
-const nearTarget = 0.15
-/** From here on hardly anybody types bare seconds. */
-const longInSeconds = 200
-
-/** The time that bare digits mean if only the colon is missing: `1110` is 11:10, not 1110 s, and without a target
- * `412` is 4:12. A target decides between the two. Null if the seconds are not doubted. This program's own rule. */
-function clockMeant({ time, distance, prompt }: Questioned, meters: number, seconds: number): Edit | null {
-  if (!time?.bare || prompt.seconds !== null) return null
-  const clock = otherTimes(time.text).find(
-    (each) => each.seconds < seconds && isLikely(prompt, meters, each.seconds),
-  )
-  if (clock === undefined) return null
-  const target = distance === null ? prompt.target : null
-  const isDoubted =
-    target === null
-      ? seconds >= longInSeconds
-      : seconds > target.to * farFromTarget && isNear(clock.seconds, target)
-  return isDoubted ? { ...time, text: clock.text } : null
-}
-
-function isNear(seconds: number, target: Span): boolean {
-  return seconds >= target.from * (1 - nearTarget) && seconds <= target.to * (1 + nearTarget)
+/** Whether bare digits only lack their colon: `1110` is 11:10, not 1110 s, and without a target `412` is 4:12. A target
+ * decides between the two. */
+function isClockMeant(seconds: number, clock: number, target: Span | null): boolean {
+  if (clock >= seconds) return false
+  if (target === null) return seconds >= longInSeconds
+  const isNear = clock >= target.from * (1 - nearTarget) && clock <= target.to * (1 + nearTarget)
+  return isNear && seconds > target.to * farFromTarget
 }

@@ -1,6 +1,7 @@
 import type { Dose, Side, Span } from '../prescription/model.ts'
-import type { IntervalStep, SetStep, Step } from '../prescription/step.ts'
+import type { IntervalStep, Step } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
+import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -88,16 +89,18 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
   switch (step?.kind) {
     case 'set': {
       const { shown, unknown } = shownLoadOf(state, step)
+      const { dose } = step
+      const isTimed = dose.kind === 'time' || dose.kind === 'forTime'
       return {
         kind: 'set',
         name: step.name,
-        dose: step.dose,
+        dose,
         side: step.side,
         shown,
         lower: lowerLoadsOf(state, step),
         loadUnknown: unknown,
         unit: state.prescription.units.mass,
-        offered: offeredForSet(state, step),
+        offered: isTimed ? offeredSeconds(state, step, dose.kind === 'time' ? dose.seconds : null, 0) : null,
       }
     }
     case 'interval':
@@ -108,7 +111,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         seconds: step.seconds,
         hasTarget: mustBeTimed(step),
         target: step.target?.seconds ?? null,
-        offered: offeredSeconds(state, step),
+        offered: offeredSeconds(state, step, step.seconds, 1),
         treadmillSpeed: step.treadmillSpeed,
         unit: state.prescription.units.distance,
         label: labelOf(step),
@@ -136,26 +139,17 @@ function mustBeTimed(step: IntervalStep): boolean {
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
 export const keyTolerance = 2
 
-/** The measured seconds of a step; null if they are so close to the prescribed ones that only the key was late. */
-function measuredSeconds(state: SessionState, { id }: Step, prescribed: number | null): number | null {
+/** The measured seconds of a step, rounded but never to 0; null if they are so close to the prescribed ones that only the
+ * key was late. */
+function offeredSeconds(
+  state: SessionState,
+  { id }: Step,
+  prescribed: number | null,
+  decimals: 0 | 1,
+): number | null {
   const seconds = state.measured.get(id)?.seconds ?? null
   const isOnTime = seconds !== null && prescribed !== null && Math.abs(seconds - prescribed) <= keyTolerance
-  return isOnTime ? null : seconds
-}
-
-/** In tenths of a second. */
-function offeredSeconds(state: SessionState, step: IntervalStep): number | null {
-  const seconds = measuredSeconds(state, step, step.seconds)
-  const least = step.seconds === null ? 0 : 0.1
-  return seconds === null ? null : Math.max(least, Math.round(seconds * 10) / 10)
-}
-
-/** In whole seconds, at least 1. */
-function offeredForSet(state: SessionState, step: SetStep): number | null {
-  const { dose } = step
-  if (dose.kind !== 'forTime' && dose.kind !== 'time') return null
-  const seconds = measuredSeconds(state, step, dose.kind === 'time' ? dose.seconds : null)
-  return seconds === null ? null : Math.max(1, Math.round(seconds))
+  return seconds === null || isOnTime ? null : Math.max(10 ** -decimals, roundTo(seconds, decimals))
 }
 
 function labelOf(step: IntervalStep): string {

@@ -820,7 +820,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
   [
     'repeats of 500 m whose key was pressed twice',
     { ...fiveHundred, offered: 0.04 },
-    [['', 'error: a target is never a result: type the time of 500 m, such as 1:52.4']],
+    [['', '0:00.04 for 500 m is faster than any human | suggested: nothing | insisted: =']],
   ],
   [
     'a run of 20 minutes',

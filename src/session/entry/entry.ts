@@ -9,7 +9,7 @@ import { typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import { readFuel } from './fuel.ts'
-import { parseInterval } from './interval.ts'
+import { metersKnown, parseInterval } from './interval.ts'
 import {
   Cursor,
   type EntryText,
@@ -275,18 +275,10 @@ function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
   const isMeasured = result.byKey && prompt.offered !== null
   const clock =
     result.seconds === null || isMeasured ? '' : formatClockShort(result.seconds, result.precision)
-  const isAsPrescribed = result.meters === null || result.meters === metersKnown(result, prompt)
+  const isAsPrescribed = result.meters === null || result.meters === metersKnown(result.seconds, prompt)
   const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
   const done = joined(' in ', [distance, clock]) || '='
   return joined(' ', [done, ...effortTexts(result)]) + remarksText(result)
-}
-
-/** The metres that need not be typed. */
-function metersKnown(result: IntervalResult, prompt: IntervalPrompt): number | null {
-  if (prompt.seconds === null) return prompt.meters
-  return prompt.treadmillSpeed === null || result.seconds === null
-    ? null
-    : prompt.treadmillSpeed * result.seconds
 }
 
 /** `hr 171/183`, `rpe 8`, as they would be typed; empty without any. */

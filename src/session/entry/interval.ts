@@ -123,25 +123,23 @@ type Done = Pick<IntervalResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
 /** The result; what was not typed is taken from the prescription or the offered time, or stays unknown. */
 function resultOf({ time, distance }: Typed, prompt: IntervalPrompt, cursor: Cursor): Done {
-  if (prompt.seconds !== null) {
-    const measured = time === null ? prompt.offered : null
-    const seconds = time?.value ?? measured ?? prompt.seconds
-    const treadmill = prompt.treadmillSpeed === null ? null : prompt.treadmillSpeed * seconds
-    return {
-      meters: distance?.value ?? treadmill,
-      seconds,
-      precision: measured === null ? precisionOf(time?.text ?? String(seconds)) : 0.1,
-      byKey: measured !== null,
-    }
+  const measured = time === null ? prompt.offered : null
+  const seconds = time?.value ?? measured ?? prompt.seconds
+  const meters = distance?.value ?? metersKnown(seconds, prompt)
+  if (seconds === null && prompt.hasTarget) {
+    if (distance !== null) cursor.refuse(`type the time as well: ${distance.text} in 14:30`)
+    cursor.refuse(`a target is never a result: type the time of ${prompt.label}, such as 1:52.4`)
   }
-  const meters = distance?.value ?? prompt.meters
-  if (time !== null) return { meters, seconds: time.value, precision: precisionOf(time.text), byKey: false }
-  const offered = prompt.offered === null ? 0 : Math.round(prompt.offered * 10) / 10
-  if (offered > 0) return { meters, seconds: offered, precision: 0.1, byKey: true }
-  if (!prompt.hasTarget) return { meters, seconds: null, precision: null, byKey: false }
-  if (distance !== null) cursor.refuse(`type the time as well: ${distance.text} in 14:30`)
-  cursor.refuse(`a target is never a result: type the time of ${prompt.label}, such as 1:52.4`)
-  return { meters, seconds: null, precision: null, byKey: false }
+  const typed = seconds === null ? null : precisionOf(time?.text ?? String(seconds))
+  return { meters, seconds, precision: measured === null ? typed : 0.1, byKey: measured !== null }
+}
+
+/** The metres that need not be typed: as prescribed, or on a treadmill speed times time. */
+export function metersKnown(
+  seconds: number | null,
+  { meters, treadmillSpeed }: IntervalPrompt,
+): number | null {
+  return meters ?? (seconds === null || treadmillSpeed === null ? null : treadmillSpeed * seconds)
 }
 
 /** Refuses a number without a unit where the time is prescribed, and suggests it in the day's unit or in metres,

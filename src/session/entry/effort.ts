@@ -46,7 +46,7 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
 export function isEffortAlone(typed: string): boolean {
   const cursor = new Cursor(entryTextOf(typed))
   let effort: Effort | null = noEffort
-  while (effort !== null && !cursor.isAtEnd) effort = takeEffort(cursor, effort, false)
+  while (effort !== null && cursor.goOn()) effort = takeEffort(cursor, effort, false)
   return effort !== noEffort && effort !== null && !cursor.isRefused
 }
 

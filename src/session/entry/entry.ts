@@ -69,7 +69,7 @@ function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
   const cursor = new Cursor(text)
   const { remarks } = cursor
   if (cursor.take(skipping) !== null) {
-    if (!cursor.isAtEnd) cursor.refuseToken('type - alone to skip, or with a note in quotes')
+    if (cursor.goOn()) cursor.refuseToken('type - alone to skip, or with a note in quotes')
     return cursor.parsed({ kind: 'skipped', ...remarks })
   }
   switch (prompt.kind) {
@@ -83,7 +83,7 @@ function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
         result: { ...(eaten ?? prompt.prescribed), ...remarks },
       }))
     case 'prep':
-      if (!cursor.isAtEnd) cursor.refuseToken('type = or nothing for done, - for not done')
+      if (cursor.goOn()) cursor.refuseToken('type = or nothing for done, - for not done')
       return cursor.parsed({ kind: 'prep', result: remarks })
   }
 }

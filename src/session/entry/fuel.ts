@@ -39,7 +39,7 @@ function takeAmount(cursor: Cursor): { key: keyof Eaten; word: string; value: nu
 /** The amounts; null in an entry without any. An amount that was not typed is unknown. */
 export function readFuel(cursor: Cursor): Parsed<{ eaten: Eaten | null }> {
   const eaten: Eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null }
-  while (!cursor.isAtEnd) {
+  while (cursor.goOn()) {
     if (cursor.take(plus) !== null) continue
     const typed = takeAmount(cursor)
     if (typed === null) cursor.refuseToken('food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
@@ -208,7 +208,7 @@ function isNamed({ food }: Portion): boolean {
 function amountOf(piece: string): Portion | null {
   const cursor = new Cursor(entryTextOf(piece))
   const typed = takeAmount(cursor) ?? takeCaffeine(cursor)
-  if (typed === null || typed.key === 'kcal' || !cursor.isAtEnd) return null
+  if (typed === null || typed.key === 'kcal' || cursor.goOn()) return null
   return { food: { name: '', amount: null, ...unknown, [typed.key]: typed.value }, times: 1 }
 }
 

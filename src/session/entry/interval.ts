@@ -47,7 +47,7 @@ interface Typed {
 export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<IntervalResult> {
   let effort = noEffort
   const typed: Typed = { time: null, distance: null }
-  while (!cursor.isAtEnd) {
+  while (cursor.goOn()) {
     const taken = takeEffort(cursor, effort, false)
     effort = taken ?? effort
     const isTaken =

@@ -145,9 +145,11 @@ export function remarksText({ note, pain }: Remarks): string {
   return (note === null ? '' : ` ${inQuotes(note)}`) + (pain === null ? '' : ` pain ${inQuotes(pain)}`)
 }
 
-/** Words of failure, of no pain or of another load, which a suggestion must not bury in a note. */
+const units = wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')
+/** Words of a figure at the beginning, and anywhere those of failure, of no pain or of another load: a suggestion must
+ * not bury them in a note. */
 const mustNotBeQuoted = new RegExp(
-  String.raw`^(?:x|of|at|in|for|bpm|hr|rpe|rir|lifts?|rounds?|reps?|${wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')})\b|` +
+  String.raw`^(?:x|of|at|in|for|bpm|hr|rpe|rir|lifts?|rounds?|reps?|${units})\b|` +
     String.raw`\b(?:to|by|no|none|not|without|free|up)\b|` +
     String.raw`\b(?:fail|miss|drop|stuck|stop|gave|giv|walk|pain|hurt|sore|light|heavier|less|more|then|skip|done|ok|yes)`,
   'iu',
@@ -242,10 +244,10 @@ export class Cursor {
     return this.problem !== null
   }
 
-  /** Whether no token is left; separators between phrases are passed over. */
-  get isAtEnd(): boolean {
+  /** Passes over what stands between figures; returns whether another one follows. */
+  goOn(): boolean {
     while (this.take(separator) !== null);
-    return this.index >= this.tokens.length
+    return this.index < this.tokens.length
   }
 
   /** The next tokens if they read like the phrase. */
@@ -286,8 +288,8 @@ export class Cursor {
   }
 
   /** Asks about something implausible. */
-  query(message: string, meant: Edit | null = null, offer: Offer = didYouMean): void {
-    this.queries.push({ message, meant: this.edited(meant), offer })
+  query(message: string, meant: Edit | null = null): void {
+    this.queries.push({ message, meant: this.edited(meant), offer: didYouMean })
   }
 
   private edited(meant: Edit | null): string | null {

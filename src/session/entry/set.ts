@@ -74,7 +74,7 @@ const aNumber = phrase(`[\\d:.]+ `)
 
 function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
   let typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }
-  while (!cursor.isAtEnd) typed = { ...typed, ...takeNext(cursor, typed, prompt) }
+  while (cursor.goOn()) typed = { ...typed, ...takeNext(cursor, typed, prompt) }
   return typed
 }
 

@@ -463,7 +463,7 @@ describe('results that cannot be stored', () => {
     ['run: effort 11', 'invalid effort "11"; write 0 (rest) to 10 (maximal), halves allowed'],
     ['run: 301 min', '301 minutes are more than 5 hours; if it is right, end the line with !!'],
     ['run: hard', '"hard" is not understood; write how a part went as "effort 8, 62 min"'],
-    ['run: effort 8, 62:30', '"62:30" is longer than a day; 62 is minutes, 1:02 hours and minutes'],
+    ['run: effort 8, 62:30', 'invalid minutes "62:30"; write 62 or 1:02'],
     ['run with:', 'after "with:" write what it was done with: flats, track, windy'],
     [
       'run with: flats\nrun with: spikes',

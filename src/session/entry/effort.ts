@@ -102,16 +102,14 @@ export const effortWording: readonly { value: number; words: string }[] = [
 /** The effort of a part, 0 to 10 in halves or in words; null when nothing was typed. Its scale differs
  * from the RPE of a set. */
 export function readSessionRpe(text: string): Read<number | null> {
-  const typed = tidied(text)
-  if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
+  return readOptional(text, effortIn, 'invalid effort', 'write 0 (rest) to 10 (maximal), halves allowed')
+}
+
+function effortIn(typed: string): number | null {
   const words = effortWording.find((each) => tidied(each.words) === typed)
-  if (words !== undefined) return { outcome: 'answer', value: words.value }
-  if (/^\d{1,3}(\.\d{1,3})?$/.test(typed)) {
-    const value = Number(typed)
-    if (value <= 10 && Number.isInteger(value * 2)) return { outcome: 'answer', value }
-  }
-  const message = `invalid effort "${shown(text)}"; write 0 (rest) to 10 (maximal), halves allowed`
-  return { outcome: 'error', message }
+  if (words !== undefined) return words.value
+  const value = /^\d{1,3}(\.\d{1,3})?$/.test(typed) ? Number(typed) : null
+  return value !== null && value <= 10 && isHalf(value) ? value : null
 }
 
 const mostMinutes = 24 * 60
@@ -124,17 +122,24 @@ export function tooManyMinutes(minutes: number | null): string | null {
   return minutes !== null && minutes > mostUsualMinutes ? `${minutes} minutes are more than 5 hours` : null
 }
 
-/** Minutes: `62`, `62 min`, `1:02` or `1 h 2 min`; null when nothing was typed. */
+/** Minutes: `62`, `62 min`, `1:02` or `1 h 2 min`, at most a day; null when nothing was typed. */
 export function readMinutes(text: string): Read<number | null> {
+  return readOptional(text, minutesIn, 'invalid minutes', 'write 62 or 1:02')
+}
+
+function readOptional(
+  text: string,
+  valueIn: (typed: string) => number | null,
+  wrong: string,
+  example: string,
+): Read<number | null> {
   const typed = tidied(text)
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
-  const value = minutesIn(typed)
-  if (value !== null && value <= mostMinutes) return { outcome: 'answer', value }
-  const message =
-    value === null
-      ? `invalid minutes "${shown(text)}"; write 62 or 1:02`
-      : `"${shown(text)}" is longer than a day; 62 is minutes, 1:02 hours and minutes`
-  return { outcome: 'error', message }
+  const value = valueIn(typed)
+  if (value !== null) return { outcome: 'answer', value }
+  const printable = sanitize(text.trim())
+  const shown = printable.length > 40 ? `${printable.slice(0, 40)}…` : printable
+  return { outcome: 'error', message: `${wrong} "${shown}"; ${example}` }
 }
 
 const decimal = String.raw`\d{1,6}(?:\.\d{1,3})?`
@@ -148,7 +153,8 @@ function minutesIn(typed: string): number | null {
   if (parts === null) return null
   const [hours, minutes = '0', seconds = '0'] = parts.slice(1)
   if (hours !== undefined && (Number(minutes) > 59 || Number(seconds) > 59)) return null
-  return Number(hours ?? 0) * 60 + Number(minutes) + Number(seconds) / 60
+  const value = Number(hours ?? 0) * 60 + Number(minutes) + Number(seconds) / 60
+  return value <= mostMinutes ? value : null
 }
 
 function tidied(text: string): string {
@@ -158,9 +164,4 @@ function tidied(text: string): string {
     .replace(/(\d),(?=\d)/g, '$1.')
     .replace(/,/g, ' ')
     .replace(/\s+/g, ' ')
-}
-
-function shown(text: string): string {
-  const printable = sanitize(text.trim())
-  return printable.length > 40 ? `${printable.slice(0, 40)}…` : printable
 }

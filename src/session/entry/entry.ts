@@ -100,7 +100,8 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
   const first = prompts[0]
   if (first === undefined) return { outcome: 'error', message: 'there is no result to enter now' }
   const entries = first.kind === 'interval' ? splitAtTimes(text) : [text]
-  if (entries.length === 1) return together([text], [readEntry(text, first)])
+  const alone = readAlone(text, first)
+  if (entries.length === 1) return alone
   const intervals = prompts.findIndex((each) => each.kind !== 'interval')
   const fillable = intervals < 0 ? prompts.length : intervals
   const readings = entries
@@ -108,14 +109,23 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
     .map((entry, index) => readEntry(entry, prompts[index] as Prompt))
   if (readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')) {
     // A number that is no time of the next result may be the heart rate of the first: 6:07 172.
-    const asOne = readEntry(text, first)
-    if (asOne.outcome === 'question' && asOne.suggested) return together([text], [asOne])
+    if (alone.outcome === 'question' && alone.suggested) return alone
   }
   if (entries.length > fillable) {
     const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
   }
   return runningTotals(readings, prompts) ?? together(entries, readings)
+}
+
+/** Reads a line as one result. A suggestion that would be read as several is none. */
+function readAlone(text: string, prompt: Prompt): Reading<Answer[]> {
+  const reading = together([text], [readEntry(text, prompt)])
+  if (prompt.kind !== 'interval' || reading.outcome !== 'question' || reading.suggested === null)
+    return reading
+  return splitAtTimes(reading.suggested.text).length === 1
+    ? reading
+    : { outcome: 'error', message: 'these are several results; type them one by one' }
 }
 
 const units = wordsFor('m', 'km', 'mi', 'yd', 'lap')

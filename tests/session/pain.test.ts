@@ -164,6 +164,7 @@ describe('pain after a result', () => {
     ['pain left knee 6 x 100', '6 x 100', 'left knee'],
     ['4:16 pain left knee 3 hr 168', '4:16 hr 168', 'left knee 3'],
     ['6 pain left calf rpe 8', '6 rpe 8', 'left calf'],
+    ['6 pain in my left calf 4', '6', 'left calf 4'],
     ['pain left calf 4 failed at 3', '4 failed at 3', 'left calf'],
   ])('is read from %s', (typed, figures, pain) => {
     const { body, ...remarks } = entryTextOf(typed)

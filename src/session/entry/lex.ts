@@ -83,7 +83,7 @@ const level =
 const remark = new RegExp(
   String.raw`\bpain:?\s*(?<pain>${notBlank}${quoted}${level}?)|(?<note>${quoted})|` +
     String.raw`\b(?<words>no pain|pain:? none|pain[ -]?free|not sore|easy)\b|` +
-    String.raw`\bpain\b:?(?<places>${word}+${level}?(?:,?${word}+${level})*)`,
+    String.raw`\bpain\b:?(?:\s+in\b)?(?:\s+(?:my|the)\b)?(?<places>${word}+${level}?(?:,?${word}+${level})*)`,
   'giu',
 )
 const howPainIsTyped = 'write where it hurts: pain "left knee"'

@@ -110,7 +110,6 @@ function collect(
     entries: 0,
     latest: startedAt,
   }
-  const firsts = new Set(['date', 'start'].map((kind) => lines.find((line) => line.kind === kind)))
   const steps = start.steps.filter(isEntry)
   const problems: Diagnostic[] = []
   // Below a line that may be an unreadable entry, others could answer the wrong prompts.
@@ -121,7 +120,7 @@ function collect(
     const message =
       line.kind === 'entry'
         ? takeEntry(collected, line, steps, start)
-        : takeRemark(collected, line, firsts, start)
+        : takeRemark(collected, line, lines, start)
     if (message !== null) problems.push({ ...line.place, message })
     isLost ||= line.kind === 'unreadable' && line.mayBeEntry
   }
@@ -132,16 +131,17 @@ function collect(
 function takeRemark(
   collected: Collected,
   line: Exclude<Placed, { kind: 'entry' }>,
-  firsts: ReadonlySet<Placed | undefined>,
+  lines: readonly Placed[],
   start: SessionState,
 ): string | null {
   switch (line.kind) {
     case 'unreadable':
       return line.message
     case 'date':
-      return firsts.has(line) ? null : 'two dates given; write one'
-    case 'start':
-      return firsts.has(line) ? null : 'two start times given; write one'
+    case 'start': {
+      const isFirst = lines.find(({ kind }) => kind === line.kind) === line
+      return isFirst ? null : `"${line.kind}:" is given twice; write it once`
+    }
     case 'closing':
       return assignToPart(collected.closings, line)
         ? null

@@ -282,7 +282,9 @@ export class Cursor {
     const rest = this.entry.text.slice(start)
     const meant = start === 0 ? null : asRemark(rest)
     const edit = meant === null ? null : { text: meant, start, end: start + rest.length }
-    const wrong = /^(?:hr|rpe|rir|@|x)$/.test(text) ? 'needs a number after it' : 'is not understood'
+    const isFollowed = /\d/.test(this.tokens[this.index + 1]?.text ?? '')
+    const isHalf = /^(?:hr|rpe|rir|@|x)$/.test(text) && !isFollowed
+    const wrong = isHalf ? 'needs a number after it' : 'is not understood'
     const offer: Offer = (_why, entry) => `did you mean ${entry}?`
     return this.refuse(`"${text}" ${wrong}; ${example}`, edit, offer)
   }

@@ -91,7 +91,7 @@ function takeNext(cursor: Cursor, typed: Typed, prompt: SetPrompt): Partial<Type
   if (at !== null) cursor.refuse('a load is written after an x', { ...at, text: 'x' })
   const load = takeLoad(cursor, prompt)
   if (load !== null) {
-    if (typed.load !== null) cursor.refuse('two loads typed; type one', swapped(typed.load, load))
+    if (typed.load !== null) cursor.refuse('two loads typed; type one', exchanged(typed.load, load))
     return { load, lower: takeLower(cursor, prompt) }
   }
   if (typed.count === null)
@@ -119,13 +119,6 @@ function countBefore(
   if (count !== null && count.value !== value)
     cursor.refuse(`${count.text} done, or failed at ${missed}? Type ${count.text}! or ${value}!`)
   return count ?? countOf(place, 'bare', value, `${value}`)
-}
-
-/** `100 kg x 6` the other way round. */
-function swapped(first: TypedLoad, second: TypedLoad): Edit | null {
-  const { load } = second
-  if (load.kind !== 'mass' || !second.bare || !first.bare || !Number.isInteger(load.value)) return null
-  return { text: exchanged(first.text, second), start: first.start, end: second.end }
 }
 
 /** The load of each drop, as typed or else as shown. A drop beyond the prescribed ones has no load to show, so its load
@@ -275,9 +268,7 @@ function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null 
   const what = `repetitions are whole numbers, not ${count.text}`
   if (count.kind === 'groups') return cursor.refuse(what)
   if (load === null) return cursor.refuse(what, { ...count, text: `x ${count.text}` }, asLoad)
-  const isSwapped = load.bare && load.start >= count.end && Number(load.text) < count.value
-  const meant = { text: exchanged(count.text, load), start: count.start, end: load.end }
-  return cursor.refuse(what, isSwapped ? meant : null)
+  return cursor.refuse(what, Number.parseFloat(load.text) < count.value ? exchanged(count, load) : null)
 }
 
 /** Questions a number for each lift of a complex. One number for all of them that is more than they have cannot be
@@ -306,14 +297,13 @@ function questionReps(count: Count, { typed, lifted }: Loads, dose: Dose, cursor
   const prescribed = dose.kind === 'reps' && count.kind === 'bare' && typed === null ? dose : null
   // 25, where 5 repetitions are prescribed.
   const isFar = prescribed !== null && value >= fewestQuestioned && value > farAbove * prescribed.to
-  if (typed !== null && isSwapped(count, typed, dose)) {
-    const isLoadFirst = typed.start < count.end
-    const meant = { text: exchanged(text, typed), start: count.start, end: typed.end }
-    cursor.query(`${text} repetitions with ${typed.shown}`, isLoadFirst ? null : meant)
+  const meant = typed && exchanged(count, typed)
+  if (typed !== null && meant !== null && isSwapped(value, Number.parseFloat(typed.text), dose)) {
+    cursor.query(`${text} repetitions with ${typed.shown}`, meant)
   } else if (isFar && lifted?.kind === 'mass' && value >= lifted.value / 2 && value <= lifted.value * 1.5) {
     // 100 alone, where about 6 repetitions at about 100 are prescribed: 6 x 100.
-    const meant = { ...count, text: `${prescribed.from} x ${text} ${lifted.unit}` }
-    cursor.query(`${text} repetitions at ${typedLoad(lifted, null)}`, meant)
+    const alone = { ...count, text: `${prescribed.from} x ${text} ${lifted.unit}` }
+    cursor.query(`${text} repetitions at ${typedLoad(lifted, null)}`, alone)
   } else if (value > mostReps) {
     cursor.query(`${value} repetitions in one set are over ${mostReps}`)
   } else if (isFar) {
@@ -323,10 +313,9 @@ function questionReps(count: Count, { typed, lifted }: Loads, dose: Dose, cursor
 }
 
 /** `100 x 6`, where about 6 repetitions are prescribed. */
-function isSwapped({ value }: Count, { load, bare }: TypedLoad, dose: Dose): boolean {
-  if (!bare || load.kind !== 'mass' || load.value < 1 || !Number.isInteger(load.value)) return false
+function isSwapped(reps: number, load: number, dose: Dose): boolean {
   const most = 2 * (dose.kind === 'reps' ? dose.to : fewestQuestioned)
-  return value >= fewestQuestioned && value > most && load.value <= Math.max(12, most / 2)
+  return reps >= fewestQuestioned && reps > most && load <= Math.max(12, most / 2)
 }
 
 /** Whole rounds, and the repetitions of the unfinished one; refused if those would complete it. */

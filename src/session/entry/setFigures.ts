@@ -127,11 +127,10 @@ const heaviestAddedKg = 60
 /** More than this on a jump written without a load is probably its height. */
 const heaviestJumpKg = 40
 
-/** A load as typed, with its position in the entry, including its x. A bare mass may mean something else: `loadOf`
- * decides. */
+/** A load as typed, with its position in the entry, including its x. `text`: a mass that may mean something else, as
+ * `loadOf` decides; empty for any other load. */
 export interface TypedLoad extends Edit {
   load: LiftedLoad
-  bare: boolean
   /** The number with its unit, for messages. */
   shown: string
 }
@@ -164,9 +163,8 @@ export function takeLoad(cursor: Cursor, prompt: SetPrompt): TypedLoad | null {
   const load: LiftedLoad = { kind: 'mass', value: kept(value), unit, pair }
   return {
     ...typed,
-    text: joined(' ', [value, word]),
+    text: pair ? '' : joined(' ', [value, word]),
     load,
-    bare: !pair,
     shown: `${pair ? '2x' : ''}${value} ${unit}`,
   }
 }
@@ -185,10 +183,11 @@ function isChange(typed: Phrase | null, { shown }: SetPrompt): boolean {
   return isHelp || (typed.parts[0] !== undefined && shown !== null)
 }
 
-/** A load typed first, and the number after it: `100 x 6 kg` is 6 x 100 kg. */
-export function exchanged(first: string, load: TypedLoad): string {
-  const [value, ...unit] = load.text.split(' ')
-  return `${value} x ${joined(' ', [first, ...unit])}`
+/** `100 x 6 kg` the other way round, 6 x 100 kg; null where the second number cannot count repetitions. */
+export function exchanged(first: Edit, second: TypedLoad): Edit | null {
+  const [value = '', ...unit] = second.text.split(' ')
+  if (first.text === '' || !/^[1-9]\d*$/.test(value) || second.start < first.end) return null
+  return { text: `${value} x ${joined(' ', [first.text, ...unit])}`, start: first.start, end: second.end }
 }
 
 function bodyLoad(place: Edit, parts: Phrase['parts'], prompt: SetPrompt): TypedLoad {
@@ -196,7 +195,7 @@ function bodyLoad(place: Edit, parts: Phrase['parts'], prompt: SetPrompt): Typed
   const amount = kept(value)
   const unit = amount === 0 ? defaultUnit(prompt) : (massUnitOf(word) ?? defaultUnit(prompt))
   const load: LiftedLoad = { kind: 'bodyweight', added: sign === '-' && amount > 0 ? -amount : amount, unit }
-  return { ...place, text: '', load, bare: false, shown: `bw${sign}${value} ${unit}` }
+  return { ...place, text: '', load, shown: `bw${sign}${value} ${unit}` }
 }
 
 /** Adds to the shown load or takes something off it; for a pair, on each side. */
@@ -217,7 +216,6 @@ function changedLoad(
     ...typed,
     text: '',
     load: { ...shown, value },
-    bare: false,
     shown: `${printNumber(value)} ${shown.unit}`,
   }
 }
@@ -228,7 +226,7 @@ export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, coun
   // 2 x 25 is probably a pair, not two repetitions.
   const isPair = prompt.shown?.kind === 'mass' && prompt.shown.pair
   const start = isPair && count?.value === 2 ? count.start : typed.start
-  const isBare = load.kind === 'mass' && typed.bare
+  const isBare = load.kind === 'mass' && typed.text !== ''
   const questioned = (question: string, text: string | null) => {
     cursor.query(question, text === null ? null : { text: `x ${text}`, start, end: typed.end })
     return load

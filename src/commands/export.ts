@@ -14,7 +14,7 @@ import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { withProgress } from './io.ts'
-import { morningColumns, morningLine, morningRows } from './morningTable.ts'
+import { morningLine, morningRows } from './morningTable.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which
@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   if (format === 'ndjson') return lines(input)
   if (what === 'mornings') return mornings(input)
-  return what === 'splits' ? results(input, splitColumns, splitRows) : results(input, setColumns, setRows)
+  return results(input, what === 'splits' ? splitRows : setRows)
 }
 
 function lines(input: CommandInput): ExitCode {
@@ -49,15 +49,11 @@ function lines(input: CommandInput): ExitCode {
 
 function mornings({ io, logbookDir }: CommandInput): ExitCode {
   const { mornings, damages } = readMornings(logbookDir)
-  io.out(tableOf(morningColumns, morningRows(mornings)))
+  io.out(tableOf(morningRows(mornings)))
   return reportDamages(io, { damages })
 }
 
-function results(
-  input: CommandInput,
-  columns: readonly string[],
-  rowsOf: (state: SessionState, id: string) => Row[],
-): ExitCode {
+function results(input: CommandInput, rowsOf: (state: SessionState, id: string) => Row[]): ExitCode {
   const { io, logbookDir } = input
   const { entries, logbook } = contextOf(input)
   const rows = withProgress(io, 'reading session', (show) =>
@@ -68,19 +64,14 @@ function results(
       return session === null ? [] : rowsOf(replay(session), entry.id)
     }),
   )
-  io.out(tableOf(columns, rows))
+  io.out(tableOf(rows))
   return reportDamages(io, logbook)
 }
 
-/** Writes rows as CSV (RFC 4180). Text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a
+/** Writes rows as CSV (RFC 4180), below the names of the first one's cells; empty without rows. Text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a
  * carriage return) gets an apostrophe before it; numbers stay as they are; null is an empty cell. */
-function tableOf(columns: readonly string[], rows: readonly Row[]): string {
-  return stringify([...rows], {
-    columns: [...columns],
-    header: true,
-    record_delimiter: 'windows',
-    escape_formulas: true,
-  })
+function tableOf(rows: readonly Row[]): string {
+  return stringify([...rows], { header: true, record_delimiter: 'windows', escape_formulas: true })
 }
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, except for `load`,
@@ -88,24 +79,6 @@ function tableOf(columns: readonly string[], rows: readonly Row[]): string {
 
 type Cell = string | number | null
 type Row = Record<string, Cell>
-
-const head = ['session', 'date', 'title', 'part']
-const remarks = ['note', 'pain']
-const amounts = ['reps', 'groups', 'seconds', 'meters', 'load', 'unit', 'load_kind', 'load_kg']
-const setColumns = [
-  ...head,
-  'exercise',
-  'set',
-  'side',
-  ...amounts,
-  'rpe',
-  'failed',
-  ...remarks,
-  'entry',
-  'notation',
-]
-const measured = ['meters', 'seconds', 'target', 'heart_rate', 'heart_rate_max', 'rpe']
-const splitColumns = [...head, 'work', 'number', ...measured, ...remarks]
 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. Its note and pain are
  * in the first of them, its effort and failure in the last that has any. `load_kind` is mass, pair (`load` is one of

@@ -3,20 +3,8 @@ import { type Diagnostic, errorIn } from '../prescription/lines.ts'
 import type { MassUnit } from '../units/model.ts'
 import { cellText, fieldsMeant, type Table } from './importTable.ts'
 
-/** The cells of a table of mornings: written as they are typed, except that the note has no quotes. */
-const columns = {
-  date: ({ date }: Morning) => date,
-  sleep: ({ sleepSeconds }: Morning) => printMorning({ sleepSeconds }),
-  'resting heart rate': ({ restingHeartRate }: Morning) => printMorning({ restingHeartRate }),
-  'body mass': ({ bodyMass }: Morning) => printMorning({ bodyMass }),
-  soreness: ({ soreness }: Morning) => printMorning({ soreness }),
-  note: ({ note }: Morning) => note ?? '',
-}
-type Column = keyof typeof columns
-
-export const morningColumns = Object.keys(columns) as Column[]
-
-const headings: Record<Column, string[]> = {
+/** What each column may be called. */
+const headings = {
   date: ['date', 'day'],
   sleep: ['sleep'],
   'resting heart rate': ['resting heart rate', 'resting hr', 'rhr'],
@@ -24,12 +12,18 @@ const headings: Record<Column, string[]> = {
   soreness: ['soreness'],
   note: ['note', 'notes'],
 }
+type Column = keyof typeof headings
 
-/** Mornings as rows of a table that `import` reads again. */
-export function morningRows(mornings: readonly Morning[]): Record<string, string>[] {
-  return mornings.map((morning) =>
-    Object.fromEntries(morningColumns.map((column) => [column, columns[column](morning)])),
-  )
+/** Mornings as rows of a table that `import` reads again: each cell as it is typed, except that the note has no quotes. */
+export function morningRows(mornings: readonly Morning[]): Record<Column, string>[] {
+  return mornings.map(({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }) => ({
+    date,
+    sleep: printMorning({ sleepSeconds }),
+    'resting heart rate': printMorning({ restingHeartRate }),
+    'body mass': printMorning({ bodyMass }),
+    soreness: printMorning({ soreness }),
+    note: note ?? '',
+  }))
 }
 
 /** Writes a morning as a line of NDJSON; no key is ever missing. */

@@ -5,6 +5,7 @@ import { lapMetersOfLane } from '../figures/race.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand } from '../prescription/expand.ts'
+import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
@@ -33,7 +34,7 @@ import { loadText, sideText } from '../session/load.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
-import { formatClock, formatPace } from '../units/duration.ts'
+import { formatClockSpan, formatPace } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
@@ -149,22 +150,20 @@ function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean)
   if (!pace) return null
   const { distance } = prescription.units
   const lap = lane === null ? lapMetersOf(prescription) : lapMetersOfLane(lane)
-  const perLap = { from: (pace.from * lap) / 1000, to: (pace.to * lap) / 1000 }
   return joined(', ', [
     meters !== null && target.seconds
       ? `${formatLength(meters, distance)} in ${spanText(target.seconds)}`
       : `${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`,
     laps &&
       (meters === null || Math.abs(meters - lap) > 0.5) &&
-      `lap${lane === null ? '' : ` in lane ${lane}`} ${spanText(perLap)}`,
+      `lap${lane === null ? '' : ` in lane ${lane}`} ${spanText(scaled(pace, lap / 1000))}`,
   ])
 }
 
 /** To a tenth of a second, or in whole seconds if both ends are whole. */
 function spanText(span: { from: number; to: number }): string {
   const isWhole = [span.from, span.to].every((seconds) => Math.abs(seconds - Math.round(seconds)) < 0.05)
-  const text = (seconds: number) => formatClock(seconds, isWhole ? 0 : 1)
-  return `${text(span.from)}-${text(span.to)}`
+  return formatClockSpan(span, isWhole ? 0 : 1)
 }
 
 function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {

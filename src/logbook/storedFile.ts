@@ -1,6 +1,6 @@
 import { basename, dirname, join } from 'node:path'
 import { joined } from '../units/lists.ts'
-import type { Fault, Shapes } from '../validate/faults.ts'
+import type { Fault, Shape } from '../validate/faults.ts'
 import { faultsIn } from '../validate/faults.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
@@ -201,7 +201,7 @@ function readAt<T>(path: string, kind: StoredKind<T>): Reading<T> | null {
 /* What a stored file holds: one JSON object that fits a schema. */
 
 /** A value from a file, printable, if it fits a schema; else what is wrong with it, as the end of a sentence. */
-export function fitting<T>(shape: Shapes, content: unknown): T | string {
+export function fitting<T>(shape: Shape, content: unknown): T | string {
   const printable = printableValueOf(content)
   const [fault] = faultsIn(shape, printable, 1)
   return fault === undefined ? (printable as T) : faultText(fault)

@@ -1,28 +1,32 @@
 /* Checks values from outside without zod, which takes longer to load than most commands take to run: the build turns
- * the zod schemas into these shapes, which are plain data. */
+ * the zod schemas into JSON Schema, which is plain data. */
 
-/** A shape, with the shapes it refers to by name. */
-export interface Shapes {
-  top: Shape
-  named: Readonly<Record<string, Shape>>
-}
-
-export type Shape =
-  | { is: 'number'; whole?: true; least?: number; above?: number; most?: number }
-  | { is: 'text'; shortest?: number; like?: 'date' | 'date-time'; pattern?: string }
-  | { is: 'boolean' }
-  /** A single value is a constant. */
-  | { is: 'one of'; values: readonly (string | number)[] }
-  | { is: 'nullable'; of: Shape }
-  | { is: 'list'; of: Shape; shortest?: number; longest?: number }
+/** The part of JSON Schema that is checked here; the build refuses any other keyword. */
+export interface Shape {
+  readonly $defs?: Readonly<Record<string, Shape>>
+  readonly $ref?: string
+  readonly anyOf?: readonly Shape[]
+  readonly oneOf?: readonly Shape[]
+  readonly const?: string | number
+  readonly enum?: readonly (string | number)[]
+  /** With `null` beside it where a value may be null. */
+  readonly type?: string | readonly string[]
+  readonly minimum?: number
+  readonly exclusiveMinimum?: number
+  readonly maximum?: number
+  readonly format?: string
+  readonly pattern?: string
+  readonly minLength?: number
+  readonly items?: Shape
   /** A list of fixed length; each position has a shape of its own. */
-  | { is: 'row'; of: readonly Shape[] }
-  /** Unknown fields are refused unless it is `open`. */
-  | { is: 'object'; of: Readonly<Record<string, Shape>>; optional?: readonly string[]; open?: true }
-  /** Objects distinguished by the value of one field. */
-  | { is: 'tagged'; by: string; of: Readonly<Record<string, Shape>> }
-  | { is: 'either'; of: readonly Shape[] }
-  | { is: 'named'; name: string }
+  readonly prefixItems?: readonly Shape[]
+  readonly minItems?: number
+  readonly maxItems?: number
+  readonly properties?: Readonly<Record<string, Shape>>
+  readonly required?: readonly string[]
+  /** False refuses unknown fields. */
+  readonly additionalProperties?: unknown
+}
 
 /** What is wrong at one place in a value. */
 export interface Fault {
@@ -32,27 +36,26 @@ export interface Fault {
   wrong: string
 }
 
-export function hasShape<T>(shapes: Shapes, value: unknown): value is T {
-  return faultsIn(shapes, value, 1).length === 0
+export function hasShape<T>(shape: Shape, value: unknown): value is T {
+  return faultsIn(shape, value, 1).length === 0
 }
 
 /** The faults of a value, in the order of the shape's fields; an empty list if it fits.
  * @param most stop after this many
  * @throws RangeError for a value nested too deeply to check */
-export function faultsIn({ top, named }: Shapes, value: unknown, most: number): Fault[] {
-  const search: Search = { named, most, found: [], path: [] }
-  check(top, value, search)
+export function faultsIn(shape: Shape, value: unknown, most: number): Fault[] {
+  const search: Search = { defs: shape.$defs ?? {}, most, found: [], path: [] }
+  check(shape, value, search)
   return search.found.slice(0, most)
 }
 
 interface Search {
-  readonly named: Shapes['named']
+  readonly defs: Readonly<Record<string, Shape>>
   readonly most: number
   readonly found: Fault[]
   readonly path: (string | number)[]
 }
 
-type Of<Kind extends Shape['is']> = Extract<Shape, { is: Kind }>
 type Fields = Record<string, unknown>
 
 /** @param at keys from the value to the place of the fault */
@@ -61,91 +64,107 @@ function report({ found, path }: Search, wrong: string, ...at: string[]): void {
 }
 
 function check(shape: Shape, value: unknown, search: Search): void {
-  const wrong = faultItself(shape, value)
-  if (wrong !== null) {
-    report(search, wrong)
-    return
+  const { type, anyOf = shape.oneOf } = shape
+  if (shape.$ref !== undefined) check(referred(shape, search), value, search)
+  else if (anyOf !== undefined) checkAnyOf(anyOf, value, search)
+  else if (value !== null || !type?.includes('null')) {
+    const wrong = faultItself(shape, value)
+    if (wrong !== null) report(search, wrong)
+    else if (Array.isArray(value)) checkList(shape, value, search)
+    else if (isObject(value)) checkObject(shape, value, search)
   }
-  switch (shape.is) {
-    case 'nullable':
-      if (value !== null) check(shape.of, value, search)
-      break
-    case 'named':
-      check(search.named[shape.name] as Shape, value, search)
-      break
-    case 'list':
-      checkList(shape, value as unknown[], search)
-      break
-    case 'row':
-      for (const [index, each] of shape.of.entries())
-        checkAt(index, each, (value as unknown[])[index], search)
-      break
-    case 'object':
-      checkObject(shape, value as Fields, search)
-      break
-    case 'tagged':
-      checkTagged(shape, value as Fields, search)
-      break
-    case 'either':
-      checkEither(shape, value, search)
-  }
+}
+
+function referred(shape: Shape, { defs }: Search): Shape {
+  return shape.$ref === undefined ? shape : (defs[shape.$ref.replace('#/$defs/', '')] as Shape)
 }
 
 /** What is wrong with the value itself; its contents are not checked. */
 function faultItself(shape: Shape, value: unknown): string | null {
-  switch (shape.is) {
+  const choices = shape.const === undefined ? shape.enum : [shape.const]
+  if (choices !== undefined) return choiceFault(choices, value)
+  switch (typeof shape.type === 'string' ? shape.type : shape.type?.find((each) => each !== 'null')) {
     case 'number':
+    case 'integer':
       return numberFault(shape, value)
-    case 'text':
+    case 'string':
       return textFault(shape, value)
     case 'boolean':
       return typeof value === 'boolean' ? null : 'is not true or false'
-    case 'one of':
-      return choiceFault(shape, value)
-    case 'list':
-    case 'row':
+    case 'array':
       return Array.isArray(value) ? lengthFault(shape, value) : 'is not a list'
-    case 'object':
-    case 'tagged':
-      return isObject(value) ? null : 'is not an object'
     default:
-      return null
+      return isObject(value) ? null : 'is not an object'
   }
 }
 
-function checkList({ of }: Of<'list'>, value: unknown[], search: Search): void {
+function checkList({ items, prefixItems }: Shape, value: unknown[], search: Search): void {
   for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
-    checkAt(index, of, value[index], search)
+    checkAt(index, (prefixItems?.[index] ?? items) as Shape, value[index], search)
 }
 
-function checkObject({ of, optional, open }: Of<'object'>, value: Fields, search: Search): void {
+function checkObject(shape: Shape, value: Fields, search: Search): void {
+  const { properties = {}, required, additionalProperties } = shape
   let known = 0
-  for (const key in of) {
+  for (const key in properties) {
     if (search.found.length >= search.most) return
     const inner = Object.hasOwn(value, key) ? value[key] : undefined
     if (inner !== undefined) {
       known += 1
-      checkAt(key, of[key] as Shape, inner, search)
-    } else if (!optional?.includes(key)) report(search, 'is missing', key)
+      checkAt(key, properties[key] as Shape, inner, search)
+    } else if (required?.includes(key)) report(search, 'is missing', key)
   }
   const keys = Object.keys(value)
-  if (open || keys.length === known) return
-  const extra = keys.filter((key) => !Object.hasOwn(of, key)).map((key) => JSON.stringify(key))
+  if (additionalProperties !== false || keys.length === known) return
+  const extra = keys.filter((key) => !Object.hasOwn(properties, key)).map((key) => JSON.stringify(key))
   if (extra.length > 0) report(search, `has a field that does not belong there, ${extra.join(', ')}`)
 }
 
-function checkTagged({ by, of }: Of<'tagged'>, value: Fields, search: Search): void {
-  const tag = Object.hasOwn(value, by) ? value[by] : undefined
-  if (typeof tag === 'string' && Object.hasOwn(of, tag)) check(of[tag] as Shape, value, search)
-  else report(search, unknownKind, by)
+function checkAnyOf(options: readonly Shape[], value: unknown, search: Search): void {
+  if (value === null && options.some(({ type }) => type === 'null')) return
+  const { only, tagged } = choiceOf(options, search)
+  if (only !== null) check(only, value, search)
+  else if (tagged === null) checkEither(options, value, search)
+  else if (!isObject(value)) report(search, 'is not an object')
+  else {
+    const tag = Object.hasOwn(value, tagged.by) ? value[tagged.by] : undefined
+    const meant = tagged.of.get(tag)
+    if (meant === undefined) report(search, unknownKind, tagged.by)
+    else check(meant, value, search)
+  }
+}
+
+interface Choice {
+  /** The only alternative besides null. */
+  only: Shape | null
+  /** Objects distinguished by the value of one field. */
+  tagged: { by: string; of: ReadonlyMap<unknown, Shape> } | null
+}
+
+const choices = new WeakMap<readonly Shape[], Choice>()
+
+/** How one of several alternatives is chosen: if all have a distinguishing word, the value itself tells. */
+function choiceOf(all: readonly Shape[], search: Search): Choice {
+  const known = choices.get(all)
+  if (known !== undefined) return known
+  const options = all.filter(({ type }) => type !== 'null')
+  const taggedBy = (by: string) => {
+    const words = options.map((option) => referred(option, search).properties?.[by]?.const)
+    const of = new Map(options.map((option, index) => [words[index] as unknown, option]))
+    return of.size === options.length && words.every((word) => typeof word === 'string') ? [{ by, of }] : []
+  }
+  const [tagged = null] = ['kind', 'type'].flatMap(taggedBy)
+  const choice = { only: options.length === 1 ? options[0]! : null, tagged }
+  choices.set(all, choice)
+  return choice
 }
 
 const unknownKind = 'has an unknown kind'
 
 /** If no alternative fits, reports the faults of the one that fits furthest down. */
-function checkEither({ of }: Of<'either'>, value: unknown, search: Search): void {
+function checkEither(options: readonly Shape[], value: unknown, search: Search): void {
   let furthest: Fault[] = [{ path: [...search.path], wrong: unknownKind }]
-  for (const shape of of) {
+  for (const shape of options) {
     const found: Fault[] = []
     check(shape, value, { ...search, found })
     const [first] = found
@@ -166,30 +185,30 @@ export function isObject(value: unknown): value is Fields {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 
-function numberFault({ whole, least, above, most }: Of<'number'>, value: unknown): string | null {
+function numberFault(shape: Shape, value: unknown): string | null {
+  const { type, minimum, exclusiveMinimum, maximum } = shape
   if (typeof value !== 'number' || !Number.isFinite(value)) return 'is not a number'
-  if (whole && !Number.isSafeInteger(value)) return 'is not a whole number'
-  if (least !== undefined && value < least) return `is less than ${least}`
-  if (above !== undefined && value <= above) return `is not more than ${above}`
-  return most !== undefined && value > most ? `is more than ${most}` : null
+  if (type?.includes('integer') && !Number.isSafeInteger(value)) return 'is not a whole number'
+  if (minimum !== undefined && value < minimum) return `is less than ${minimum}`
+  if (exclusiveMinimum !== undefined && value <= exclusiveMinimum)
+    return `is not more than ${exclusiveMinimum}`
+  return maximum !== undefined && value > maximum ? `is more than ${maximum}` : null
 }
 
-function textFault({ shortest = 0, like, pattern }: Of<'text'>, value: unknown): string | null {
+function textFault({ minLength = 0, format, pattern }: Shape, value: unknown): string | null {
   if (typeof value !== 'string') return 'is not a text'
-  if (value.length < shortest) return 'is too short'
+  if (value.length < minLength) return 'is too short'
   if (pattern === undefined || patternOf(pattern).test(value)) return null
-  if (like === undefined) return 'is not in the expected form'
-  return like === 'date' ? 'is not a date' : 'is not a date and time'
+  if (format === undefined) return 'is not in the expected form'
+  return format === 'date' ? 'is not a date' : 'is not a date and time'
 }
 
-function lengthFault(shape: Of<'list' | 'row'>, { length }: unknown[]): string | null {
-  const { shortest = 0, longest = Number.POSITIVE_INFINITY } =
-    shape.is === 'list' ? shape : { shortest: shape.of.length, longest: shape.of.length }
-  if (length < shortest) return 'is too short'
-  return length > longest ? 'is too long' : null
+function lengthFault({ prefixItems, minItems = 0, maxItems }: Shape, { length }: unknown[]): string | null {
+  if (length < (prefixItems?.length ?? minItems)) return 'is too short'
+  return length > (prefixItems?.length ?? maxItems ?? Number.POSITIVE_INFINITY) ? 'is too long' : null
 }
 
-function choiceFault({ values }: Of<'one of'>, value: unknown): string | null {
+function choiceFault(values: readonly (string | number)[], value: unknown): string | null {
   if ((values as readonly unknown[]).includes(value)) return null
   return values.length === 1 ? `is not ${values[0]}` : `is not one of ${values.join(', ')}`
 }

@@ -32,7 +32,7 @@ describe('the generated code', () => {
     change('prescription/notation.peggy', '"fuel"i', '"feast"i')
     await generate()
     const shapes = read('logbook/generated/shapes.js')
-    for (const trace of ['pidOfOwner', 'parabola', '[7]']) expect(shapes).toContain(trace)
+    for (const trace of ['pidOfOwner', 'parabola', 'const\\":7']) expect(shapes).toContain(trace)
     expect(read('prescription/generated/notation.js')).toContain('feast')
   })
 
@@ -44,6 +44,6 @@ describe('the generated code', () => {
     expect(read(types)).toBe('kept')
     unlinkSync(join(folder, 'src', types))
     await generate()
-    expect(read(types)).toContain('export function sessionShape(): Shapes')
+    expect(read(types)).toContain('export function sessionShape(): Shape')
   })
 })

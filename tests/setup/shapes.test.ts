@@ -6,8 +6,8 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { prescriptionShape } from '../../src/prescription/generated/shapes.js'
 import { Prescription } from '../../src/prescription/model.ts'
 import { Session } from '../../src/session/model.ts'
-import { shapesOf } from '../../src/setup/shapes.ts'
-import { faultsIn, type Shapes } from '../../src/validate/faults.ts'
+import { shapeOf } from '../../src/setup/shapes.ts'
+import { faultsIn, type Shape } from '../../src/validate/faults.ts'
 import fc, { times } from '../fastCheck.ts'
 import { fullSession } from '../logbook/fullSession.ts'
 import { day } from '../prescription/arbitraryDay.ts'
@@ -58,7 +58,7 @@ function changed(value: unknown): fc.Arbitrary<unknown> {
     })
 }
 
-const samples: [name: string, schema: z.ZodType, shapes: Shapes, values: fc.Arbitrary<unknown>][] = [
+const samples: [name: string, schema: z.ZodType, shape: Shape, values: fc.Arbitrary<unknown>][] = [
   ['a session', Session, sessionShape(), fc.constant(fullSession())],
   [
     'settings',
@@ -83,7 +83,7 @@ const samples: [name: string, schema: z.ZodType, shapes: Shapes, values: fc.Arbi
   ],
 ]
 
-describe.each(samples)('%s', (_, schema, shapes, values) => {
+describe.each(samples)('%s', (_, schema, shape, values) => {
   it('fits its shape exactly if zod accepts it', () => {
     let refused = 0
     fc.assert(
@@ -91,7 +91,7 @@ describe.each(samples)('%s', (_, schema, shapes, values) => {
         values.chain((value) => fc.oneof(fc.constant(value), changed(value))),
         (value) => {
           const read = schema.safeParse(value)
-          expect(faultsIn(shapes, value, 1).length === 0).toBe(read.success)
+          expect(faultsIn(shape, value, 1).length === 0).toBe(read.success)
           if (!read.success) refused += 1
           else expect(value).toMatchObject(read.data as object)
         },
@@ -105,19 +105,19 @@ describe.each(samples)('%s', (_, schema, shapes, values) => {
 test('options that share a word are distinguished by the rest of them', () => {
   // Two literals: a shared one would be a reference.
   const kind = () => z.literal('a')
-  const shapes = shapesOf(
+  const shape = shapeOf(
     z.union([
       z.strictObject({ kind: kind(), kg: z.number() }),
       z.strictObject({ kind: kind(), name: z.string() }),
     ]),
   )
-  expect(faultsIn(shapes, { kind: 'a', kg: 1 }, 1)).toEqual([])
-  expect(faultsIn(shapes, { kind: 'a', name: 'x' }, 1)).toEqual([])
-  expect(faultsIn(shapes, { kind: 'a' }, 1)).toHaveLength(1)
+  expect(faultsIn(shape, { kind: 'a', kg: 1 }, 1)).toEqual([])
+  expect(faultsIn(shape, { kind: 'a', name: 'x' }, 1)).toEqual([])
+  expect(faultsIn(shape, { kind: 'a' }, 1)).toHaveLength(1)
 })
 
 test.each([
-  ['a format that nothing is known of', z.email(), 'a text of the format email has no shape'],
+  ['a format that nothing is known of', z.email(), 'a schema of the format email has no shape'],
   [
     'keys that are not known beforehand',
     z.record(z.string(), z.number()),
@@ -130,9 +130,9 @@ test.each([
   [
     'fields that are not named, of one kind',
     z.object({ kg: z.number() }).catchall(z.number()),
-    'an object that says what its other fields are has no shape',
+    'a schema of an object that says what its other fields are has no shape',
   ],
-  ['anything', z.unknown(), 'a value of the type undefined has no shape'],
+  ['anything', z.unknown(), 'a schema of anything has no shape'],
 ])('a schema of %s is refused when the program is built', (_, schema, message) => {
-  expect(() => shapesOf(schema)).toThrow(new TypeError(message))
+  expect(() => shapeOf(schema)).toThrow(new TypeError(message))
 })

@@ -1,21 +1,20 @@
 import { describe, expect, it } from 'vitest'
 import { faultsIn, hasShape, type Shape } from '../../src/validate/faults.ts'
 
-function said(top: Shape, value: unknown, most = 9): string[] {
-  return faultsIn({ top, named: {} }, value, most).map(({ path, wrong }) =>
-    `${path.join('.')} ${wrong}`.trim(),
-  )
+function said(shape: Shape, value: unknown, most = 9): string[] {
+  return faultsIn(shape, value, most).map(({ path, wrong }) => `${path.join('.')} ${wrong}`.trim())
 }
 
 const set: Shape = {
-  is: 'object',
-  of: {
-    reps: { is: 'number', whole: true, least: 0, most: 100 },
-    kg: { is: 'nullable', of: { is: 'number', above: 0 } },
-    on: { is: 'text', like: 'date', pattern: '^\\d{4}-\\d\\d-\\d\\d$' },
-    note: { is: 'text', shortest: 1 },
+  type: 'object',
+  properties: {
+    reps: { type: 'integer', minimum: 0, maximum: 100 },
+    kg: { type: ['number', 'null'], exclusiveMinimum: 0 },
+    on: { type: 'string', format: 'date', pattern: '^\\d{4}-\\d\\d-\\d\\d$' },
+    note: { type: 'string', minLength: 1 },
   },
-  optional: ['note'],
+  required: ['reps', 'kg', 'on'],
+  additionalProperties: false,
 }
 const sound = { reps: 5, kg: 92.5, on: '2026-11-26' }
 
@@ -23,8 +22,8 @@ describe('the faults of a value', () => {
   it('are none if it fits', () => {
     expect(said(set, sound)).toEqual([])
     expect(said(set, { ...sound, kg: null, note: 'easy' })).toEqual([])
-    expect(hasShape({ top: set, named: {} }, sound)).toBe(true)
-    expect(hasShape({ top: set, named: {} }, { ...sound, reps: '5' })).toBe(false)
+    expect(hasShape(set, sound)).toBe(true)
+    expect(hasShape(set, { ...sound, reps: '5' })).toBe(false)
   })
 
   it.each<[object | null, string[]]>([
@@ -54,21 +53,24 @@ describe('the faults of a value', () => {
   })
 
   it('ignore inherited properties', () => {
-    expect(said({ is: 'object', of: { constructor: { is: 'boolean' as const } } }, {})).toEqual([
-      'constructor is missing',
-    ])
-    expect(said({ is: 'object', of: {} }, JSON.parse('{"__proto__": 1}'))).toEqual([
-      'has a field that does not belong there, "__proto__"',
-    ])
+    expect(
+      said(
+        { type: 'object', properties: { constructor: { type: 'boolean' } }, required: ['constructor'] },
+        {},
+      ),
+    ).toEqual(['constructor is missing'])
+    expect(
+      said({ type: 'object', properties: {}, additionalProperties: false }, JSON.parse('{"__proto__": 1}')),
+    ).toEqual(['has a field that does not belong there, "__proto__"'])
   })
 
   it('are reported at their index in a list', () => {
-    const list: Shape = { is: 'list', of: { is: 'one of', values: ['kg', 'lb'] }, shortest: 1, longest: 2 }
+    const list: Shape = { type: 'array', items: { enum: ['kg', 'lb'] }, minItems: 1, maxItems: 2 }
     expect(said(list, ['kg', 'stone'])).toEqual(['1 is not one of kg, lb'])
     expect(said(list, [])).toEqual(['is too short'])
     expect(said(list, ['kg', 'kg', 'kg'])).toEqual(['is too long'])
     expect(said(list, {})).toEqual(['is not a list'])
-    const row: Shape = { is: 'row', of: [{ is: 'boolean' }, { is: 'text' }] }
+    const row: Shape = { type: 'array', prefixItems: [{ type: 'boolean' }, { type: 'string' }] }
     expect(said(row, [1, 'x'])).toEqual(['0 is not true or false'])
     expect(said(row, [true])).toEqual(['is too short'])
     expect(said(row, [true, 'x', 1])).toEqual(['is too long'])
@@ -77,13 +79,13 @@ describe('the faults of a value', () => {
 
   it('are those of the kind that it names, if it is one of several', () => {
     const load: Shape = {
-      is: 'tagged',
-      by: 'kind',
-      of: {
-        mass: { is: 'object', of: { kind: { is: 'one of', values: ['mass'] }, kg: { is: 'number' } } },
-        bodyweight: { is: 'object', of: { kind: { is: 'one of', values: ['bodyweight'] } } },
-      },
+      oneOf: [
+        { type: 'object', properties: { kind: { const: 'mass' }, kg: { type: 'number' } } },
+        { type: 'object', properties: { kind: { const: 'bodyweight' } } },
+        { type: 'null' },
+      ],
     }
+    expect(said(load, null)).toEqual([])
     expect(said(load, { kind: 'mass', kg: 'x' })).toEqual(['kg is not a number'])
     expect(said(load, { kind: 'heavy' })).toEqual(['kind has an unknown kind'])
     expect(said(load, { kind: 'toString' })).toEqual(['kind has an unknown kind'])
@@ -91,13 +93,7 @@ describe('the faults of a value', () => {
   })
 
   it('are those of the closest alternative', () => {
-    const bell: Shape = {
-      is: 'either',
-      of: [
-        { is: 'one of', values: ['on'] },
-        { is: 'list', of: { is: 'text' } },
-      ],
-    }
+    const bell: Shape = { anyOf: [{ enum: ['on'] }, { type: 'array', items: { type: 'string' } }] }
     expect(said(bell, 'on')).toEqual([])
     expect(said(bell, ['play'])).toEqual([])
     expect(said(bell, ['play', 5])).toEqual(['1 is not a text'])
@@ -105,15 +101,18 @@ describe('the faults of a value', () => {
   })
 
   it('may be in a recursive shape', () => {
-    const group: Shape = { is: 'object', of: { steps: { is: 'list', of: { is: 'named', name: 'group' } } } }
-    const shapes = { top: group, named: { group } }
+    const steps: Shape = { type: 'array', items: { $ref: '#/$defs/group' } }
+    const group: Shape = { type: 'object', properties: { steps } }
+    const shape: Shape = { $ref: '#/$defs/group', $defs: { group } }
     const nested = { steps: [{ steps: [{ steps: 5 }] }] }
-    expect(faultsIn(shapes, nested, 1).map(({ path }) => path.join('.'))).toEqual(['steps.0.steps.0.steps'])
+    expect(faultsIn(shape, nested, 1).map(({ path }) => path.join('.'))).toEqual(['steps.0.steps.0.steps'])
   })
 
   it('include the value that a schema requires, or the pattern', () => {
-    expect(said({ is: 'one of', values: [1] }, 2)).toEqual(['is not 1'])
-    expect(said({ is: 'text', pattern: '^a$' }, 'b')).toEqual(['is not in the expected form'])
-    expect(said({ is: 'text', like: 'date-time', pattern: 'T' }, 'b')).toEqual(['is not a date and time'])
+    expect(said({ const: 1 }, 2)).toEqual(['is not 1'])
+    expect(said({ type: 'string', pattern: '^a$' }, 'b')).toEqual(['is not in the expected form'])
+    expect(said({ type: 'string', format: 'date-time', pattern: 'T' }, 'b')).toEqual([
+      'is not a date and time',
+    ])
   })
 })

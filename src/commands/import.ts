@@ -1,4 +1,4 @@
-import { ascending, groups, sum } from 'd3-array'
+import { groups, sort, sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
@@ -37,14 +37,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
-  const dates = days.map(({ date }) => date).sort()
-  const latest = dates.at(-1) ?? today
+  const [first, latest] = [days[0]?.date ?? today, days.at(-1)?.date ?? today]
   if (latest > today) io.err(`pausebook: ${latest} is in the future; check the dates.\n`)
   const count = `${counted(
     sum(days, ({ results }) => results),
     what.slice(0, -1),
   )} in ${counted(days.length, 'session')}`
-  const span = dates[0] === latest ? `on ${latest}` : `from ${dates[0]} to ${latest}`
+  const span = first === latest ? `on ${latest}` : `from ${first} to ${latest}`
   const isBare = what === 'sets' && columns.includes('load') && !columns.includes('unit')
   const duplicates = countDuplicates(days, context.entries)
   const report = [
@@ -120,6 +119,7 @@ function kindOf(columns: readonly (Field | null)[], { names }: Table): 'sets' | 
   throw new CommandError('no_column', message)
 }
 
+/** The sessions of a table, the earliest first. */
 function daysIn(
   table: Table,
   columns: readonly (Field | null)[],
@@ -142,7 +142,7 @@ function daysIn(
   const sessions = problems.length > 0 ? [] : groups(rows, ({ session }) => session)
   const days = sessions.flatMap(([, session]) => unlessBad(session[0]!.row, () => [dayOf(session, units)]))
   if (problems.length > 0) throw badTable(path, problems)
-  return days
+  return sort(days, ({ date }) => date)
 }
 
 /** Stores all sessions or none; returns their ids. */
@@ -156,24 +156,22 @@ function store({ io }: CommandInput, context: Context, days: readonly ImportedDa
 }
 
 /** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the
- * table up to it. */
+ * table up to it.
+ * @param days the earliest first */
 function sessionsOf(
   days: readonly ImportedDay[],
   { entries, settings }: Context,
   onProgress: (done: number, of: number) => void,
 ): NewSession[] {
   const before: Lifted[] = [...entries]
-  const sessions = new Map<ImportedDay, NewSession>()
-  for (const day of days.toSorted((one, other) => ascending(one.date, other.date))) {
-    onProgress(sessions.size, days.length)
-    const { date, prescription, events } = day
+  return days.map(({ date, prescription, events }, index) => {
+    onProgress(index, days.length)
     const bodyMassKg = bodyMassKgOn(date, prescription, settings)
     const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
     const session = { prescription, start: { ...start, maxima: maximaOn(before, date) }, events }
-    sessions.set(day, session)
     before.push({ date, lifts: liftsOf(session, settings) })
-  }
-  return days.flatMap((day) => sessions.get(day) ?? [])
+    return session
+  })
 }
 
 type Lifted = Parameters<typeof maximaOn>[0][number]

@@ -1,5 +1,3 @@
-import { least } from 'd3-array'
-import leven from 'leven'
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
 import type { Damage } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -139,22 +137,23 @@ export function parsePrescription(
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }
 
+const mostNamed = 5
+
 /** The lift of this name in any spelling, or the only one whose name contains it, which is then reported: `squat`
  * finds `front squat`.
- * @throws CommandError `no_such_lift` with the nearest names, else the most frequent ones */
+ * @throws CommandError `no_such_lift` with the names that contain it, else the most frequent ones */
 export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pick<Io, 'err'>): string {
   const key = exerciseKey(name)
   if (sessions.some((session) => session.lifted(key) !== null)) return name
   const names = liftNames(sessions).map((each) => each.name)
-  const [only, ...others] = namesContaining(name, names)
+  const near = namesContaining(name, names)
+  const [only, ...others] = near
   if (only !== undefined && others.length === 0) {
     io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift that contains it\n`)
     return only
   }
-  const advice =
-    only === undefined
-      ? adviceOf(key, names)
-      : `Write one of ${[only, ...others].map((each) => `"${each}"`).join(', ')}.`
+  const offered = (only === undefined ? names : near).slice(0, mostNamed).map((each) => `"${each}"`)
+  const advice = offered.length === 0 ? 'Nothing was lifted yet.' : `Write one of ${offered.join(', ')}.`
   throw new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
 }
 
@@ -168,13 +167,4 @@ function namesContaining(name: string, names: readonly string[]): string[] {
       .join(' ')} `
   const words = wordsOf(name)
   return words.trim() === '' ? [] : names.filter((each) => wordsOf(each).includes(words))
-}
-
-function adviceOf(key: string, names: readonly string[]): string {
-  const editsTo = (name: string) => leven(key, exerciseKey(name))
-  const closest = least(names, editsTo)
-  if (closest === undefined) return 'Nothing was lifted yet.'
-  if (editsTo(closest) <= Math.max(2, key.length / 3)) return `Did you mean "${closest}"?`
-  const some = names.slice(0, 5).map((name) => `"${name}"`)
-  return `Most frequent: ${some.join(', ')}${names.length > 5 ? ' and others' : ''}.`
 }

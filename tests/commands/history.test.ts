@@ -93,7 +93,8 @@ describe('history', () => {
     expect(await run(['history', '--lift', 'benchpres'])).toEqual({
       code: 1,
       stdout: '',
-      stderr: 'pausebook: No session has "benchpres". Did you mean "bench press"?\n',
+      stderr:
+        'pausebook: No session has "benchpres". Write one of "front squat", "bench press", "dip", "dumbbell row", "overhead press".\n',
     })
     const all = await run(['history', '--lift', 'front squat'])
     expect(await run(['history', '--lift', 'squat'])).toEqual({

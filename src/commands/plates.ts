@@ -1,3 +1,4 @@
+import { range } from 'd3-array'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { settingKeyOf } from '../logbook/settingsKeys.ts'
@@ -95,8 +96,8 @@ function loadedText(
   return `${[`Nothing here makes ${formatMass(load)} (${on}). The nearest:`, '', ...rows].join('\n')}\n`
 }
 
-const tallest = 7
-const smallest = 1
+/** Rows of the heaviest plate above and below the sleeve. */
+const tallest = 3
 
 /** Draws one side of the bar in plain characters: the sleeve from the left, the plates on it (heavier ones taller), and
  * their masses below.
@@ -106,25 +107,16 @@ const smallest = 1
 export function drawSide(side: readonly number[], heaviest: number, columns: number): string[] {
   const labels = side.map((mass) => printNumber(mass))
   const width = Math.max(2, ...labels.map((label) => label.length)) + 1
-  const heights = side.map((mass) => heightOf(mass, heaviest))
+  const heights = side.map((mass) => Math.max(1, Math.round((mass / heaviest) * tallest)))
   const grip = 10
   if (grip + width * side.length + 6 > columns) return []
-  const rows = Array.from({ length: tallest }, (_, index) => {
-    const isSleeve = index === Math.floor(tallest / 2)
-    const line = isSleeve ? '=' : ' '
-    const plates = heights.map((height) => {
-      const isPlate = Math.abs(index - Math.floor(tallest / 2)) <= (height - 1) / 2
-      return (isPlate ? '||' : line.repeat(2)) + line.repeat(width - 2)
-    })
-    return line.repeat(grip) + plates.join('') + (isSleeve ? '====' : '')
+  const rows = range(-tallest, tallest + 1).map((row) => {
+    const line = row === 0 ? '=' : ' '
+    const plates = heights.map((height) =>
+      (Math.abs(row) <= height ? '||' : line.repeat(2)).padEnd(width, line),
+    )
+    return line.repeat(grip) + plates.join('') + (row === 0 ? '====' : '')
   })
   const below = ' '.repeat(grip) + labels.map((label) => label.padEnd(width)).join('')
-  const drawn = rows.map((row) => row.trimEnd()).filter((row) => row !== '')
-  return side.length === 0 ? drawn : [...drawn, below.trimEnd()]
-}
-
-/** Rows of a plate: an odd number, so that it is centred on the sleeve. */
-function heightOf(mass: number, heaviest: number): number {
-  const steps = (tallest - smallest) / 2
-  return smallest + 2 * Math.min(steps, Math.max(1, Math.round((mass / heaviest) * steps)))
+  return [...rows, below].map((row) => row.trimEnd()).filter((row) => row !== '')
 }

@@ -21,7 +21,7 @@ const separators = {
 type Shell = keyof typeof separators
 
 /** For bash 3.2 and newer, without the bash-completion package; for zsh, to be sourced or saved as `_pausebook` in a
- * folder of $fpath; for PowerShell 5.1 and newer. */
+ * folder of $fpath; for PowerShell 5.1 and newer, which drops an unquoted -- before it calls a script, as npm installs. */
 export const scripts: Record<Shell, string> = {
   bash: `# pausebook: completion for bash. In ~/.bashrc: source <(pausebook completion bash)
 _pausebook() {
@@ -48,7 +48,7 @@ Register-ArgumentCompleter -Native -CommandName pausebook -ScriptBlock {
   param($word, $line, $cursor)
   $typed = @($line.CommandElements | ForEach-Object { "$_" })
   if ($word -ne '') { $typed = @($typed | Select-Object -SkipLast 1) }
-  pausebook completion powershell -- $typed 2>$null | Where-Object { $_ -like "$word*" } | ForEach-Object {
+  pausebook completion powershell '--' @typed 2>$null | Where-Object { $_ -like "$word*" } | ForEach-Object {
     [System.Management.Automation.CompletionResult]::new($_)
   }
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from 'vitest'
 import * as z from 'zod'
-import { lockShape, sessionShape, settingsShape } from '../../src/logbook/generated/shapes.js'
-import { LockText, Settings } from '../../src/logbook/model.ts'
+import { lockShape, morningsShape, sessionShape, settingsShape } from '../../src/logbook/generated/shapes.js'
+import { LockText, Mornings, Settings } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { prescriptionShape } from '../../src/prescription/generated/shapes.js'
 import { Prescription } from '../../src/prescription/model.ts'
@@ -73,6 +73,29 @@ const samples: [name: string, schema: z.ZodType, shape: Shape, values: fc.Arbitr
       },
       defaultSettings,
     ),
+  ],
+  [
+    'a year of mornings',
+    Mornings,
+    morningsShape(),
+    fc.constant({
+      format: 1,
+      events: [
+        {
+          type: 'typed',
+          at: '2026-11-26T06:20:00+01:00',
+          date: '2026-11-26',
+          values: {
+            sleepSeconds: 24_000,
+            restingHeartRate: 48,
+            bodyMass: { value: 67.8, unit: 'kg' },
+            soreness: [{ place: 'legs', level: 2 }],
+            note: 'late train',
+          },
+        },
+        { type: 'undone', at: '2026-11-26T06:21:00+01:00', date: '2026-11-26' },
+      ],
+    }),
   ],
   ['a prescription', Prescription, prescriptionShape(), day],
   [

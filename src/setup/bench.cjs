@@ -19,27 +19,31 @@ const { bundled, bundling } = require('./generate.cjs')
 const { install } = require('./install.cjs')
 const { plainEnvironment, root, usedLogbook } = require('./root.cjs')
 
+/** That of the whole run. */
+let folder = ''
+/** Called after each row. */
+const ends = []
+
 async function main(words) {
   install({ checks: true })
   await build()
-  const folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
+  folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
   try {
     const [{ model }] = os.cpus()
     console.log(`${os.cpus().length} x ${model}, ${os.type()}, Node ${process.versions.node}\n`)
     for (const row of rows)
       if (words.length === 0 || words.some((word) => row.name.includes(word)))
-        console.log(await lineOf(row, await measured(row, folder)))
+        console.log(await lineOf(row, await measured(row)))
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
 }
 
 /** Milliseconds of both sides, pair by pair. The first pair only fills the caches; the two take turns to go first. */
-async function measured({ pairs = 15, sides }, folder) {
-  const world = { folder, ends: [] }
+async function measured({ pairs = 15, sides }) {
   const times = { ours: [], against: [] }
   try {
-    const measure = await sides(world)
+    const measure = await sides()
     for (let pair = 0; pair <= pairs; pair += 1) {
       for (const side of pair % 2 === 0 ? ['ours', 'against'] : ['against', 'ours']) {
         const time = await measure[side](pair)
@@ -47,7 +51,7 @@ async function measured({ pairs = 15, sides }, folder) {
       }
     }
   } finally {
-    for (const end of world.ends) await end()
+    for (const end of ends.splice(0)) await end()
   }
   return times
 }
@@ -71,8 +75,7 @@ async function timeOf(work) {
 
 const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds))
 
-/* What the rows measure. The world of a row has a `folder`, which is that of the whole run, and `ends`, which are called
- * after it. */
+/* What the rows measure. */
 
 const program = join(root, 'dist', 'pausebook.js')
 const sample = (name) => join(root, 'sample-sessions', name)
@@ -85,7 +88,7 @@ const node =
     timeOf(() => execFileSync(process.execPath, argv, { maxBuffer: 1 << 26 }))
 
 /** A logbook with a reopened session of 31 results. */
-function openSession({ folder }) {
+function openSession() {
   const logbook = usedLogbook(join(folder, 'open-session'))
   const run = (...words) =>
     execFileSync(process.execPath, [program, ...words, '--logbook', logbook], { encoding: 'utf8' })
@@ -95,7 +98,7 @@ function openSession({ folder }) {
 }
 
 /** A made-up logbook with this many sessions, with its index. */
-async function madeUp({ folder }, sessions) {
+async function madeUp(sessions) {
   const directory = join(folder, `logbook-${sessions}`)
   const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
   if (!existsSync(directory)) writeMadeUpLogbook(directory, { seed: 1, sessions, last: '2026-11-25' })
@@ -104,7 +107,7 @@ async function madeUp({ folder }, sessions) {
 
 /** A session that is being recorded in a logbook. `save` adds one result and writes the file durably, like one key
  * press; `text` is what its file holds. */
-async function recordingIn({ ends }, directory) {
+async function recordingIn(directory) {
   const { madeUpSessions } = await bundled('src/setup/madeUp/logbook.ts')
   const { openLogbook } = await bundled('src/logbook/store.ts')
   const [{ session }] = madeUpSessions({ seed: 2, sessions: 1, last: '2026-11-24' })
@@ -132,7 +135,7 @@ function saveBare(path, text) {
 }
 
 /** Starts a program in a terminal, without this machine's settings. */
-function opened({ folder, ends }, argv) {
+function opened(argv) {
   const env = plainEnvironment(folder)
   // It needs packages that may not be installed yet.
   const { openTerminal } = require('./pseudoTerminal.cjs')
@@ -142,7 +145,7 @@ function opened({ folder, ends }, argv) {
 }
 
 /** The smallest program drawn with Ink that has a clock and shows a key, bundled like ours. */
-async function inkProgram({ folder }) {
+async function inkProgram() {
   const outfile = join(folder, 'ink.mjs')
   const contents = `import { render, Text, useInput } from 'ink'
 import { createElement, useEffect, useState } from 'react'
@@ -163,10 +166,10 @@ render(createElement(Program))`
 }
 
 /** Measures how long it takes until the screen shows something. */
-const firstFrame = (world, argv, typed, shown) => async () => {
+const firstFrame = (argv, typed, shown) => async () => {
   let terminal
   const time = await timeOf(() => {
-    terminal = opened(world, argv)
+    terminal = opened(argv)
     // Keys typed before the program reads wait for it.
     terminal.type(typed)
     return terminal.waitFor(shown)
@@ -177,10 +180,10 @@ const firstFrame = (world, argv, typed, shown) => async () => {
 
 /** The recorder in a rest of ten minutes after the first set, and next to it the Ink program.
  * @param name the logbook, a new one for each row */
-async function inRest(world, name) {
-  const file = join(world.folder, 'rest.txt')
+async function inRest(name) {
+  const file = join(folder, 'rest.txt')
   writeFileSync(file, 'Legs\n\nlift: legs\n  front squat: 20 x 3 @ 92.5 kg, rest 10:00\n')
-  const ours = opened(world, [program, 'record', file, '--logbook', usedLogbook(join(world.folder, name))])
+  const ours = opened([program, 'record', file, '--logbook', usedLogbook(join(folder, name))])
   for (const [typed, shown] of [
     ['', 'Space'],
     [' ', 'Space done'],
@@ -192,7 +195,7 @@ async function inRest(world, name) {
     // A second key too soon would count as the forgotten start of a set.
     if (shown === 'Space done') await pause(1500)
   }
-  const other = opened(world, [await inkProgram(world)])
+  const other = opened([await inkProgram()])
   await other.waitFor('key')
   return { ours, other }
 }
@@ -228,7 +231,7 @@ const printing = (name, words) => ({
   against: 'node -e 0',
   target: 2,
   pairs: 21,
-  sides: (world) => ({ ours: node(program, ...words(world)), against: node('-e', '0') }),
+  sides: () => ({ ours: node(program, ...words()), against: node('-e', '0') }),
 })
 
 /** A question about ten thousand sessions, and next to it reading what it needs. */
@@ -236,8 +239,8 @@ const asking = (...words) => ({
   name: `${words.join(' ')}, 10 000 sessions`,
   against: 'reading and parsing the index',
   target: 1.5,
-  sides: async (world) => {
-    const directory = await madeUp(world, 10_000)
+  sides: async () => {
+    const directory = await madeUp(10_000)
     return {
       ours: node(program, ...words, '--logbook', directory),
       against: node('-e', parsing, join(directory, 'index.ndjson')),
@@ -250,19 +253,19 @@ const parsing =
 
 /* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
  * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
- * `sides(world)`, which returns `ours` and `against`: functions that return milliseconds, given the number of the pair. */
+ * `sides()`, which returns `ours` and `against`: functions that return milliseconds, given the number of the pair. */
 const rows = [
   {
     name: 'first frame of the recorder, 31 results',
     against: 'first frame of a small Ink program',
     target: 1.5,
-    sides: async (world) => ({
-      ours: firstFrame(world, [program, '--logbook', openSession(world)], '\r', 'all recorded'),
-      against: firstFrame(world, [await inkProgram(world)], '', 'key'),
+    sides: async () => ({
+      ours: firstFrame([program, '--logbook', openSession()], '\r', 'all recorded'),
+      against: firstFrame([await inkProgram()], '', 'key'),
     }),
   },
   printing('check', () => ['check', day]),
-  printing('summary', (world) => ['summary', '--logbook', openSession(world)]),
+  printing('summary', () => ['summary', '--logbook', openSession()]),
   asking('progress', 'lift', 'front', 'squat'),
   asking('progress', 'run'),
   asking('history'),
@@ -271,9 +274,9 @@ const rows = [
     against: 'write, flush, rename, flush the folder',
     target: 1.5,
     pairs: 40,
-    sides: async (world) => {
-      const directory = await madeUp(world, 10_000)
-      const { save, text } = await recordingIn(world, directory)
+    sides: async () => {
+      const directory = await madeUp(10_000)
+      const { save, text } = await recordingIn(directory)
       const bare = () => {
         const before = text()
         return timeOf(() => saveBare(join(directory, 'bare'), before))
@@ -287,8 +290,8 @@ const rows = [
     most: 16,
     of: 0.95,
     pairs: 100,
-    sides: async (world) => {
-      const { ours, other } = await inRest(world, 'keys')
+    sides: async () => {
+      const { ours, other } = await inRest('keys')
       // Keys that change the screen: a digit, and the digit deleted.
       return { ours: keyTime(ours, '9', '\x7f'), against: keyTime(other, '8', '9') }
     },
@@ -298,8 +301,8 @@ const rows = [
     against: 'a small Ink program with a clock',
     most: 200,
     pairs: 2,
-    sides: async (world) => {
-      const { ours, other } = await inRest(world, 'rest')
+    sides: async () => {
+      const { ours, other } = await inRest('rest')
       return { ours: processorTime(ours), against: processorTime(other) }
     },
   },

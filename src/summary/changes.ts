@@ -1,5 +1,4 @@
 import { ascending, greatest, groups } from 'd3-array'
-import type { Load } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
@@ -16,7 +15,6 @@ import { itemName, stepName, workOf } from '../session/names.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
-import { kilogramsOf } from '../units/mass.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
 import { type Done, type DoneWork, stepsDone } from './performed.ts'
 
@@ -114,14 +112,13 @@ const leastShare = 0.9
 
 /** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
 function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: SessionState): string[] {
+  const lengthText = (meters: number) => formatLength(meters, state.prescription.units.distance)
   return intervals.flatMap(({ step, result: { meters, seconds } }) => {
+    const [done, meant, text] =
+      step.meters === null ? [seconds, step.seconds, formatClock] : [meters, step.meters, lengthText]
+    if (done === null || meant === null || done >= leastShare * meant) return []
     const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
-    const lengthText = (each: number) => formatLength(each, state.prescription.units.distance)
-    if (step.meters !== null && meters !== null && meters < leastShare * step.meters)
-      return [`${row.name}: ${lengthText(meters)} of ${lengthText(step.meters)}${where}`]
-    if (step.seconds !== null && seconds !== null && seconds < leastShare * step.seconds)
-      return [`${row.name}: ${formatClock(seconds)} of ${formatClock(step.seconds)}${where}`]
-    return []
+    return [`${row.name}: ${text(done)} of ${text(meant)}${where}`]
   })
 }
 
@@ -223,31 +220,28 @@ function loadChange({ name, steps }: Row, state: SessionState): string[] {
 
 /** What was prescribed, if the load differs; null if it is as prescribed, or nothing was fixed. */
 function prescribedInstead(step: SetStep, load: LiftedLoad, state: SessionState): string | null {
-  if (step.load === null || step.insteadOf !== null) return null
-  const lifted = kilogramsOfLoad(load) ?? 0
-  const { kind } = step.load
-  if (kind === 'bodyweight') {
-    const kg = kilogramsOf({ value: step.load.added, unit: step.load.unit })
-    const isSame = load.kind === 'bodyweight' && Math.abs(lifted - kg) < noise
-    return isSame ? null : printLoad(step.load)
-  }
-  const range = rangeKg(step.load, step.name, state)
-  if (range === null) return null
-  const isWithin = load.kind === 'mass' && lifted > range.from - noise && lifted < range.to + noise
-  return isWithin ? null : range.text
+  const meant = step.insteadOf === null ? rangeOf(step, state) : null
+  if (meant === null) return null
+  const kg = kilogramsOfLoad(load)
+  const isWithin = load.kind === meant.kind && kg > meant.from - noise && kg < meant.to + noise
+  return isWithin ? null : meant.text
 }
 
-/** The prescribed load in kilograms, both of a pair; null for a percentage of an unknown maximum. */
-function rangeKg(
-  load: Load,
-  name: string,
+/** The prescribed load in kilograms, both of a pair; null without one, for one from last time, and for a percentage of
+ * an unknown maximum. */
+function rangeOf(
+  { name, load }: SetStep,
   { prescription, maxima }: SessionState,
-): { from: number; to: number; text: string } | null {
-  if (load.kind !== 'mass' && load.kind !== 'percent') return null
+): { kind: LiftedLoad['kind']; from: number; to: number; text: string } | null {
+  if (load === null || load.kind === 'last') return null
+  if (load.kind === 'bodyweight') {
+    const kg = kilogramsOfLoad(load)
+    return { kind: load.kind, from: kg, to: kg, text: printLoad(load) }
+  }
   const masses = plannedMasses(load, name, prescription, maxima)
   if (masses === null) return null
   const kg = (value: number) => kilogramsOfLoad({ ...masses, kind: 'mass', value })
-  const text =
-    load.kind === 'mass' ? printLoad(load) : `${printLoad({ kind: 'mass', ...masses })} (${printLoad(load)})`
-  return { from: kg(masses.from), to: kg(masses.to), text }
+  const mass = printLoad({ kind: 'mass', ...masses })
+  const text = load.kind === 'mass' ? printLoad(load) : `${mass} (${printLoad(load)})`
+  return { kind: 'mass', from: kg(masses.from), to: kg(masses.to), text }
 }

@@ -184,7 +184,8 @@ export function tQuantile95(degreesOfFreedom: number): number {
 
 /** The area under a curve from 0 to `end`, by Simpson's rule. */
 function areaUnder(curve: (x: number) => number, end: number): number {
-  const width = end / 1000
-  const weights = (i: number) => (i === 0 || i === 1000 ? 1 : i % 2 === 0 ? 2 : 4)
-  return (width / 3) * sum(range(1001), (i) => weights(i) * curve(i * width))
+  const panels = 1000
+  const width = end / panels
+  const weight = (i: number) => (i === 0 || i === panels ? 1 : i % 2 === 0 ? 2 : 4)
+  return (width / 3) * sum(range(panels + 1), (i) => weight(i) * curve(i * width))
 }

@@ -110,7 +110,7 @@ function leadPhrase({ item, done }: WorkView, view: SummaryView): string {
   const isMean = done.work.repeats && meanSeconds !== null
   return joined(', ', [
     isMean && `mean ${formatClock(meanSeconds, 1)}`,
-    !isMean && seconds !== null && clock(seconds),
+    !isMean && seconds !== null && formatClockShort(seconds),
     !isMean && secondsPerKm !== null && paceText(secondsPerKm, done, view),
     judged > 1 && `${inRange} of ${judged} in range`,
   ])
@@ -214,7 +214,7 @@ type Race = NonNullable<RunningItem['goal']>
 
 /** `finish 39:12, 18 s ahead of the goal 39:30` */
 function finishPhrase({ finishSeconds, offGoalSeconds }: Race): string {
-  const finish = `finish ${clock(finishSeconds)}`
+  const finish = `finish ${formatClockShort(finishSeconds)}`
   if (offGoalSeconds === null) return finish
   return `${finish}, ${gapText(offGoalSeconds)} the goal ${formatClock(finishSeconds - offGoalSeconds)}`
 }
@@ -223,7 +223,7 @@ function finishPhrase({ finishSeconds, offGoalSeconds }: Race): string {
 function extremesPhrase(name: string, numbers: readonly number[], done: DoneWork): string {
   if (numbers.length === 0) return ''
   const times = new Map(fullSplits(done).map(({ number, seconds }) => [number, seconds]))
-  return `${name}: ${numbers.map((number) => `${clock(times.get(number) ?? 0)} (${number})`).join(', ')}`
+  return `${name}: ${numbers.map((number) => `${formatClockShort(times.get(number) ?? 0)} (${number})`).join(', ')}`
 }
 
 /** The most places at which the race is compared with a card. */
@@ -243,8 +243,4 @@ function cardPhrase({ card }: Race, view: SummaryView): string {
   const pace = formatPace((first.cardSeconds / first.meters) * 1000, view.distance)
   const raced = cardRaceOf(last.meters, view.summary.running.goal, view.context.race)
   return `even card${raced?.isPlans ? ' of the plan' : ''} ${pace}: ${places.join('; ')}`
-}
-
-function clock(seconds: number): string {
-  return formatClock(seconds, Number.isInteger(Math.round(seconds * 10) / 10) ? 0 : 1)
 }

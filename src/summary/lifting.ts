@@ -5,7 +5,6 @@ import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
 import { isJump } from '../prescription/exercise.ts'
 import { isLiftedSet, type SetStep } from '../prescription/step.ts'
-import type { Moment } from '../session/clock.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { LiftedExercise, Summary, SummaryContext } from './model.ts'
@@ -131,23 +130,13 @@ function isOpenEnded({ dose }: SetStep): boolean {
   return dose.kind === 'max' || dose.kind === 'atLeast'
 }
 
-/** Whether running was recorded before this set: by the clock if both were timed, else by the order of
- * the steps. */
+/** Whether running was recorded before this set, in the order in which the day was done. */
 function isAfterRun(state: SessionState, set: SetStep): boolean {
-  const at = doneAt(state, set.id)
-  const place = state.steps.indexOf(set)
-  return state.steps.some((step, index) => {
-    if (step.kind !== 'interval' || state.parts[step.part]?.kind !== 'run') return false
-    if (!state.recorded.has(step.id)) return false
-    const runAt = doneAt(state, step.id)
-    return at && runAt ? runAt.wall < at.wall : index < place
+  const before = state.steps.slice(0, state.steps.indexOf(set))
+  return before.some((step) => {
+    const isRun = step.kind === 'interval' && state.parts[step.part]?.kind === 'run'
+    return isRun && state.recorded.has(step.id)
   })
-}
-
-/** When a step was done; null if unknown. The time of a result typed live does not count: it may be an hour late. */
-function doneAt(state: SessionState, id: string): Moment | null {
-  const ended = state.measured.get(id)?.ended ?? null
-  return ended ?? (state.fromPaper ? (state.recorded.get(id)?.at ?? null) : null)
 }
 
 /** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round, in

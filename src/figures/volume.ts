@@ -1,4 +1,4 @@
-import { ascending, greatestIndex, sum } from 'd3-array'
+import { ascending, greatest, sum } from 'd3-array'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { inStepsOf, usualStep } from './bar.ts'
@@ -37,17 +37,19 @@ export function tonnageKg(set: SetVolume): number {
   return countedReps(set) * externalKg(set)
 }
 
-/** Index of the top set: the heaviest, then the most repetitions, then the earliest; a set without a load
- * counts as lighter than any other. Null without sets.
+/** The top set: the heaviest, then the most repetitions, then the earliest; a set without a load counts as lighter than
+ * any other. Null without sets.
  * Source: Common practice. */
-export function topSetIndex(sets: readonly { kg: number | null; reps: number | null }[]): number | null {
-  if (sets.length === 0) return null
-  return greatestIndex(
+export function topSet<Set extends { kg: number | null; reps: number | null }>(
+  sets: readonly Set[],
+): Set | null {
+  const heaviest = greatest(
     sets,
     (a, b) =>
       ascending(a.kg ?? Number.NEGATIVE_INFINITY, b.kg ?? Number.NEGATIVE_INFINITY) ||
       ascending(a.reps ?? 0, b.reps ?? 0),
-  ) as number
+  )
+  return heaviest ?? null
 }
 
 /** Estimates older than this do not serve percentages. This program's own rule. */
@@ -146,7 +148,7 @@ export const volumeFigures = {
     },
     work: ({ sets }) => {
       const lines = sets.map(({ reps, kg }, index) => `set ${index + 1}: ${reps ?? '-'} x ${known(kg, 'kg')}`)
-      return [...lines, `top: set ${topSetIndex(sets)! + 1}`]
+      return [...lines, `top: set ${sets.indexOf(topSet(sets)!) + 1}`]
     },
   }),
   'rest-of-scheme': explanation({

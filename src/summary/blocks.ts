@@ -186,13 +186,13 @@ export function sleptPhrase(sleepSeconds: number | null | undefined, notes: read
   return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
 }
 
-/** The conditions of the parts, each without its own name: `flats, windy`, of several `run: windy; lift: belt`. */
+/** The conditions of the parts, each without its own name: `flats, windy`, of several `track: windy; legs: belt`. */
 function conditionsPhrase({ parts }: Summary): string {
   const noted = parts.filter((part) => part.with !== null)
   const texts = noted.map((part) => {
     const words = (part.with ?? '').split(',').map((word) => word.trim())
     const others = words.filter((word) => word.toLowerCase() !== part.name?.toLowerCase()).join(', ')
-    return noted.length > 1 ? `${part.kind}: ${others}` : others
+    return noted.length > 1 ? `${part.name ?? part.kind}: ${others}` : others
   })
   return texts.join('; ')
 }

@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { bodyShare, type Formula, type LiftedSet } from '../figures/oneRepMax.ts'
 import { sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
-import { countedReps, tonnageKg, topSetIndex } from '../figures/volume.ts'
+import { countedReps, tonnageKg, topSet } from '../figures/volume.ts'
 import { isJump } from '../prescription/exercise.ts'
 import { isLiftedSet, type SetStep } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
@@ -55,7 +55,7 @@ export function exerciseFigures(
     sets: setsCounted(sets),
     reps: sum(volumes, countedReps),
     tonnageKg: sum(volumes, tonnageKg),
-    top: topOf(sets),
+    top: topSet(setsForTop(sets)),
     oneRepMax: oneRepMaxOf(sets, state, context),
     runCost: context.runCost?.(name) ?? null,
     pauses: hasPauses ? { ...taken(pauses), paced: pauses.paced } : null,
@@ -72,12 +72,6 @@ export function volumeOf({ result, kg, side }: DoneSet) {
 export function setsForTop(sets: readonly DoneSet[]) {
   const candidates = sets.filter(({ result }) => result.reps !== 0)
   return candidates.map(({ kg, result: { reps, groups, rpe } }) => ({ kg, reps, groups, rpe }))
-}
-
-function topOf(sets: readonly DoneSet[]): LiftedExercise['top'] {
-  const candidates = setsForTop(sets)
-  const index = topSetIndex(candidates)
-  return index === null ? null : (candidates[index] ?? null)
 }
 
 /** Body mass in kilograms: the file's, else as known when the session began, else the context's; null if unknown. */

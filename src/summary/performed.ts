@@ -67,27 +67,14 @@ export interface DoneWork {
 export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
   const intervals = state.steps.filter((step): step is IntervalStep => step.kind === 'interval')
   const stepsOf = group(intervals, ({ part, item, work }) => `${part}.${item}.${work}`)
-  return state.parts.flatMap((part, partIndex) =>
-    part.kind !== kind
-      ? []
-      : part.items.flatMap((item, itemIndex) =>
-          item.works.map((work, workIndex): DoneWork => {
-            const steps = stepsOf.get(`${partIndex}.${itemIndex}.${workIndex}`) ?? []
-            const splits = stepsDone(state, 'interval', steps).map(judged)
-            const { line, text } = item
-            return {
-              kind,
-              part: partIndex,
-              item: itemIndex,
-              line,
-              text,
-              index: workIndex,
-              work,
-              steps,
-              splits,
-            }
-          }),
-        ),
+  return state.parts.flatMap(({ kind: its, items }, part) =>
+    (its === kind ? items : []).flatMap(({ line, text, works }, item) =>
+      works.map((work, index): DoneWork => {
+        const steps = stepsOf.get(`${part}.${item}.${index}`) ?? []
+        const splits = stepsDone(state, 'interval', steps).map(judged)
+        return { kind, part, item, line, text, index, work, steps, splits }
+      }),
+    ),
   )
 }
 

@@ -5,7 +5,7 @@ import {
   restSeconds,
   type SetVolume,
   tonnageKg,
-  topSetIndex,
+  topSet,
 } from '../../src/figures/volume.ts'
 
 const set = (more: Partial<SetVolume>): SetVolume => ({
@@ -40,6 +40,10 @@ describe('tonnage', () => {
 })
 
 describe('the top set', () => {
+  const topSetIndex = (sets: { kg: number | null; reps: number | null }[]) => {
+    const top = topSet(sets)
+    return top === null ? null : sets.indexOf(top)
+  }
   test('is the heaviest', () => {
     expect(
       topSetIndex([

@@ -164,25 +164,6 @@ export function slowestHardPace(goal: { meters: number; seconds: number }): numb
   return (riegelSeconds(goal.meters, goal.seconds, meters) / (meters / 1000)) * hardPaceShare
 }
 
-/** Why running counts as hard, by the first of these that is known: a heart rate of at least 88 % of the highest,
- * an effort of at least 7, a pace that is hard for the goal (`slowestHardPace`). Null if it is not hard, or if none of
- * them is known.
- * Source: This program's own rule. */
-export function hardBy(run: {
-  heartRate: number | null
-  hrMax: number | null
-  effort: number | null
-  secondsPerKm: number | null
-  /** Null without a goal. */
-  hardSecondsPerKm: number | null
-}): 'heartRate' | 'effort' | 'pace' | null {
-  const { heartRate, hrMax, effort, secondsPerKm, hardSecondsPerKm } = run
-  if (heartRate !== null && hrMax !== null) return heartRate >= hrMax * hardHeartShare ? 'heartRate' : null
-  if (effort !== null) return effort >= hardEffort ? 'effort' : null
-  if (secondsPerKm === null || hardSecondsPerKm === null) return null
-  return secondsPerKm <= hardSecondsPerKm ? 'pace' : null
-}
-
 export type LoadAdvice =
   | {
       kind: 'lighter' | 'heavier' | 'failed'

@@ -1,5 +1,4 @@
 import {
-  hardBy,
   isAtTheLimit,
   isExplosive,
   lightPercent,
@@ -29,11 +28,11 @@ import { afterRunText } from '../progress/lift.ts'
 import { standingPains } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../session/load.ts'
-import type { IntervalResult, LiftedLoad, SetResult } from '../session/model.ts'
+import type { LiftedLoad, SetResult } from '../session/model.ts'
 import { isPainNoted, isWarningNoted, painsNoted, placeKey } from '../session/pain.ts'
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
-import { hardSecondsPerKm } from '../summary/hard.ts'
+import { hardIntervals } from '../summary/hard.ts'
 import { isMeantToTheLimit } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
@@ -347,25 +346,17 @@ function effortTargetAdvice(state: SessionState, hrMax: number | null, way: 'ove
   return (
     outside(way, 'hr', result.heartRate, heartRate) ??
     outside(way, 'effort', result.rpe, rpe) ??
-    (way === 'over' && word === 'easy' ? tooHardForEasy(state, result, hrMax) : null)
+    (way === 'over' && word === 'easy' ? tooHardForEasy(state, last, hrMax) : null)
   )
 }
 
-/** `easy` is judged by the limits of hard running; other words are not judged. */
-function tooHardForEasy(state: SessionState, result: IntervalResult, hrMax: number | null): string | null {
-  const { heartRate, rpe, meters, seconds } = result
-  const secondsPerKm = meters && seconds ? (seconds / meters) * 1000 : null
-  const hard = hardSecondsPerKm(state.prescription)
-  switch (hardBy({ heartRate, hrMax, effort: rpe, secondsPerKm, hardSecondsPerKm: hard })) {
-    case 'heartRate':
-      return `hr ${heartRate} is hard, not easy: ease off`
-    case 'effort':
-      return `effort ${printNumber(rpe ?? 0)} is hard, not easy: ease off`
-    case 'pace':
-      return 'that pace is hard, not easy: ease off'
-    default:
-      return null
-  }
+/** `easy` is judged by what counts as hard running; other words are not judged. */
+function tooHardForEasy(state: SessionState, last: IntervalStep, hrMax: number | null): string | null {
+  if (!hardIntervals(state, hrMax).includes(last)) return null
+  const { heartRate = null, rpe = null } = resultOf(state, last) ?? {}
+  const byEffort = rpe === null ? 'that pace' : `effort ${printNumber(rpe)}`
+  const what = heartRate === null || hrMax === null ? byEffort : `hr ${heartRate}`
+  return `${what} is hard, not easy: ease off`
 }
 
 function outside(

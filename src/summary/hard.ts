@@ -90,7 +90,7 @@ export function isHardRunning(step: IntervalStep, prescription: Prescription): b
 }
 
 /** The slowest pace that is hard for the goal of a day; null without a goal. */
-export function hardSecondsPerKm(prescription: Prescription): number | null {
+function hardSecondsPerKm(prescription: Prescription): number | null {
   const goal = goalIn(prescription)
   return goal && slowestHardPace(goal)
 }

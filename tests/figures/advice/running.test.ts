@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest'
 import {
-  hardBy,
   type IntervalUnderWay,
   outsideOf,
   repeatsAdvice,
@@ -227,21 +226,6 @@ test('a heart rate of 168 against 135-145 is 23 over, 130 is 5 under, 145 is in'
 
 // The shares of 88 % and 115 % and the effort of 7 are this program's own rule.
 describe('hard running', () => {
-  const none = { heartRate: null, hrMax: null, effort: null, secondsPerKm: null, hardSecondsPerKm: null }
-  test.each([
-    ['88 % of the highest heart rate', { heartRate: 176, hrMax: 200 }, 'heartRate'],
-    ['just below that, whatever its effort', { heartRate: 175, hrMax: 200, effort: 10 }, null],
-    ['an effort of 7', { effort: 7 }, 'effort'],
-    ['an effort of 7 where the highest heart rate is not known', { heartRate: 190, effort: 7 }, 'effort'],
-    ['an effort of 7 where the heart rate is not known', { hrMax: 200, effort: 7 }, 'effort'],
-    ['an effort of 6.5, whatever its pace', { effort: 6.5, secondsPerKm: 200, hardSecondsPerKm: 276 }, null],
-    ['the slowest pace that is hard', { secondsPerKm: 276, hardSecondsPerKm: 276 }, 'pace'],
-    ['a pace slower than that', { secondsPerKm: 277, hardSecondsPerKm: 276 }, null],
-    ['a pace without a goal', { secondsPerKm: 200 }, null],
-    ['a goal without a pace', { hardSecondsPerKm: 276 }, null],
-    ['nothing', {}, null],
-  ])('is judged by %s', (_, run, by) => expect(hardBy({ ...none, ...run })).toBe(by))
-
   // 12,600 s x (10 / 42.195)^1.06 = 2739 s, by hand: 4:34 a kilometre, and 15 % more.
   test.each([
     ['10 km in 40:00', { meters: 10_000, seconds: 2400 }, 276],

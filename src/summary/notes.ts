@@ -11,7 +11,7 @@ interface PlacedRemark {
   text: string
   pain: boolean
   /** What it is about, in words; empty for the day as a whole. */
-  place: () => string
+  place: string
   /** The step or meal with whose result it was typed; null for a note by itself. */
   typedWith: string | null
 }
@@ -31,16 +31,16 @@ export function notePhrases(
   return allRemarks(state)
     .filter(({ pain }) => pain === (which === 'pain'))
     .filter(({ typedWith }) => typedWith === null || !shownElsewhere.has(typedWith))
-    .map(({ text, pain, place }) => joined(': ', [joined(', ', [place(), pain && 'pain']), text]))
+    .map(({ text, pain, place }) => joined(': ', [joined(', ', [place, pain && 'pain']), text]))
 }
 
 function allRemarks(state: SessionState): PlacedRemark[] {
   const steps = new Set<string | null>(state.steps.map((step) => step.id))
   const notes = group(state.notes, ({ about }) => (steps.has(about) ? about : null))
-  const notesAbout = (about: string | null, place: () => string) =>
+  const notesAbout = (about: string | null, place: string) =>
     (notes.get(about) ?? []).map(({ text, pain }) => ({ text, pain, place, typedWith: null }))
   const ofSteps = state.steps.flatMap((step) => {
-    const place = () => placeText(state, step)
+    const place = placeText(state, step)
     return withoutRepeats([
       ...remarksOf(state.recorded.get(step.id)?.result, place, step.id),
       ...notesAbout(step.id, place),
@@ -48,8 +48,8 @@ function allRemarks(state: SessionState): PlacedRemark[] {
   })
   const meals = mealsDone(state)
     .filter(({ id }) => !steps.has(id))
-    .flatMap(({ id, when, result }) => remarksOf(result, () => `fuel ${when}`, id))
-  return [...notesAbout(null, () => ''), ...ofSteps, ...meals]
+    .flatMap(({ id, when, result }) => remarksOf(result, `fuel ${when}`, id))
+  return [...notesAbout(null, ''), ...ofSteps, ...meals]
 }
 
 /** Leaves out a pain whose words another pain of the same step has too: `left calf` beside `left calf 4`. */
@@ -67,7 +67,7 @@ function withoutRepeats(remarks: readonly PlacedRemark[]): PlacedRemark[] {
 /** The note and the pain typed with a result. */
 function remarksOf(
   result: { note: string | null; pain: string | null } | undefined,
-  place: () => string,
+  place: string,
   typedWith: string | null,
 ): PlacedRemark[] {
   const remarks = []
@@ -78,10 +78,12 @@ function remarksOf(
 
 /** A step in a few words: `front squat, set 3 of 5`, `5 km, split 2 of 5`. */
 function placeText(state: SessionState, step: Step): string {
-  const [name = ''] = stepName(state, step).split(' @')
+  const name = stepName(state, step)
   if (step.kind === 'warm-up') return `${name}, warm-up`
   if (step.kind === 'set') return `${step.name}, ${placeOf(step)}`
-  return step.kind === 'interval' && step.of > 1 ? `${name}, ${placeOf(step)}` : name
+  if (step.kind !== 'interval') return name
+  const [short = ''] = name.split(' @')
+  return step.of > 1 ? `${short}, ${placeOf(step)}` : short
 }
 
 /** `See a doctor before you train again: chest tight, dizzy`; empty without such a sign. */

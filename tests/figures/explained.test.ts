@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { catalogue } from '../../../src/figures/catalogue.ts'
+import { catalogue } from '../../src/figures/catalogue.ts'
 
-/* A figure that has too little to work with says so instead of showing a number. The wording is this program's own. */
+/* What a session's numbers look like worked out. Unknown values are named, not shown as zero. The wording is this
+ * program's own. */
 
 const set = {
   kg: 100,
@@ -34,5 +35,26 @@ describe('a session maximum', () => {
     const failed = { ...set, kg: 110, groups: [2], failed: true }
     const lines = catalogue['session-maximum'].work({ sets: [{ ...set, rpe: 8 }, failed] })
     expect(lines.filter((line) => line.startsWith('cap after a failed repetition: '))).toHaveLength(1)
+  })
+})
+
+describe('volume, worked out', () => {
+  test('describes a top set of unknown load or repetitions', () => {
+    const sets = [
+      { kg: null, reps: 8 },
+      { kg: 60, reps: null },
+    ]
+    expect(catalogue['top-set'].work({ sets })).toEqual([
+      'set 1: 8 x not known',
+      'set 2: - x 60 kg',
+      'top: set 2',
+    ])
+  })
+
+  test('describes rests that were not measured', () => {
+    expect(catalogue['rest-taken'].work({ seconds: [], prescribedSeconds: null })).toEqual([
+      'measured: none',
+      'mean not known, prescribed not known',
+    ])
   })
 })

@@ -69,13 +69,13 @@ const ofSession: { [Name in FigureName]?: Explained } = {
     estimated(session).map(({ name, count, taken, best, kg, marks }) => ({
       of: `${name}, set ${best.set.number} of ${count}${marks}`,
       steps: [
-        ...catalogue['one-rep-max'].work(best.effort),
+        ...catalogue['one-rep-max'].work(best),
         ...(taken.length > 1 ? [`all sets together ${num(kg)} kg: see session-maximum`] : []),
       ],
     })),
   'session-maximum': (session) =>
     estimated(session).map(({ name, taken, best, kg, marks }) => {
-      const sets = taken.map(({ set, effort }) => ({ ...effort, number: set.number }))
+      const sets = taken.map((each) => ({ ...each, number: each.set.number }))
       // The steps are in kilograms, the summary in the unit of the set.
       const pounds = formatMass({ value: kilogramsIn(kg, 'lb'), unit: 'lb' })
       const last = best.set.result.load?.unit === 'lb' ? [`in pounds: ${pounds}`] : []

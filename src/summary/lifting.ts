@@ -86,35 +86,30 @@ function oneRepMaxOf(
   context: SummaryContext,
 ): LiftedExercise['oneRepMax'] {
   const taken = effortsOf(sets, bodyMassOf(state, context), context.equation)
-  const maximum = sessionMaximum(taken.map(({ effort }) => effort))
+  const maximum = sessionMaximum(taken)
   if (!maximum) return null
-  const from = (taken[maximum.index] as (typeof taken)[number]).set
+  const from = taken[maximum.index]!.set
   const { kg, lowKg, highKg, atLeast, formula, cluster, n } = maximum
   const afterRun = isAfterRun(state, from.step)
   return { kg, lowKg, highKg, atLeast, formula, fromSet: from.number, repetitions: n, cluster, afterRun }
 }
 
-/** The sets that the equations can use, each with its input. */
+/** The sets that the equations can use, as their input; not those that are timed or carried, jumps, or without a
+ * load. */
 export function effortsOf(
   sets: readonly DoneSet[],
   bodyMassKg: number | null,
   formula: Formula,
-): { set: DoneSet; effort: LiftedSet }[] {
+): (LiftedSet & { set: DoneSet })[] {
   return sets.flatMap((set) => {
-    const effort = effortOfSet(set, bodyMassKg, formula)
-    return effort === null ? [] : [{ set, effort }]
+    const { kg, step, result } = set
+    const { groups, reps, rpe, failed, load } = result
+    if (set.isPart || isJump(step.name) || kg === null || reps === null || load === null) return []
+    const body = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
+    const bodyKg = load.kind === 'bodyweight' ? body : 0
+    const openEnded = isOpenEnded(step)
+    return [{ set, kg, groups: groups ?? [reps], rpe, failed, openEnded, formula, bodyKg }]
   })
-}
-
-/** A set as input for the equations; null for one that they cannot use: timed, carried, a jump, without a load. */
-function effortOfSet(set: DoneSet, bodyMassKg: number | null, formula: Formula): LiftedSet | null {
-  const { result, kg, step } = set
-  if (set.isPart || isJump(step.name)) return null
-  if (kg === null || result.reps === null || result.load === null) return null
-  const { groups, reps, rpe, failed, load } = result
-  const body = bodyMassKg === null ? null : bodyMassKg * bodyShare(step.name)
-  const bodyKg = load.kind === 'bodyweight' ? body : 0
-  return { kg, groups: groups ?? [reps], rpe, failed, openEnded: isOpenEnded(step), formula, bodyKg }
 }
 
 /** Whether a set is an AMRAP, which leaves nothing in reserve unless an effort says otherwise. In a cluster set the

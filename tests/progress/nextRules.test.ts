@@ -300,7 +300,7 @@ describe('another load', () => {
       const name = `${kind} push-up`
       const day = state(today, `lift\n  ${name} 1 x 5 @ bodyweight`, '5')
       const estimated = exercisesDone(day).flatMap(({ sets }) => effortsOf(sets, 70, 'median'))
-      expect([loadKilograms(body(0), name, 70), estimated[0]?.effort.bodyKg]).toEqual([70, 70])
+      expect([loadKilograms(body(0), name, 70), estimated[0]?.bodyKg]).toEqual([70, 70])
     },
   )
 

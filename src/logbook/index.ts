@@ -181,7 +181,7 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     started: state.startedAt?.wall ?? null,
     brief: briefOf(summary),
     day: doneDay(figures),
-    lifts: lifted(exercises).map(({ exercise: { name, sets }, figures }) => ({
+    lifts: lifted(exercises).map(({ name, sets, figures }) => ({
       key: exerciseKey(name),
       figures: liftDoneOf(figures),
       sets: sets.map(({ step, isPart, result }) => {

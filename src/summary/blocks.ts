@@ -132,7 +132,7 @@ function donePhrase(view: SummaryView): string {
 /** Sets that failed, or had fewer repetitions, seconds or metres than prescribed: `pull-up set 4 (5, failed)`,
  * `dip set 4 (7 of 8)`, `deadlift set 2 (5 of 6)` for a cluster, `plank set 3 (40 s: cut short)` with its note. */
 function fallenShort({ exercises, state }: SummaryView): { step: string; text: string }[] {
-  const short = exercises.flatMap(({ exercise }) => shortSets(exercise, state))
+  const short = exercises.flatMap((exercise) => shortSets(exercise, state))
   // Each drop and each lift of a complex is a set of its own, but is shown only once.
   return short.filter(({ step }, at) => short.findIndex((each) => each.step === step) === at)
 }

@@ -62,7 +62,7 @@ export function doneDay({ state, summary, works, exercises, context }: SessionFi
   const hrMax = context.hrMax ?? null
   const hard = hardIntervals(state, hrMax)
   const ofParts = state.parts.map(({ kind }, part) => (kind === 'run' ? metersOfPart(state, works, part) : 0))
-  const jumps = exercises.flatMap(({ exercise }) => exercise.sets).filter(({ name }) => isJump(name))
+  const jumps = exercises.flatMap(({ sets }) => sets).filter(({ name }) => isJump(name))
   const facts = state.parts.map((_, part) => harderThanMeant(state, part, hrMax))
   return {
     title: state.prescription.title,

@@ -41,7 +41,7 @@ function measuredSplits(done: DoneWork): { meters: number; seconds: number }[] {
 
 /** The exercises with an estimate: the sets it is from, and the one that says the most. */
 function estimated({ exercises, bodyKg, context }: SessionFigures) {
-  return lifted(exercises).flatMap(({ exercise: { name, sets }, figures: { oneRepMax } }) => {
+  return lifted(exercises).flatMap(({ name, sets, figures: { oneRepMax } }) => {
     const taken = effortsOf(sets, bodyKg, context.equation)
     const best = taken.find(({ set }) => set.number === oneRepMax?.fromSet)
     if (!oneRepMax || !best) return []
@@ -57,9 +57,9 @@ function eachLift<Set>(
   work: (inputs: { sets: Set[] }) => string[],
 ): Explained {
   return ({ exercises }) =>
-    lifted(exercises).flatMap(({ exercise }) => {
-      const sets = setsOf(exercise.sets)
-      return sets.length === 0 ? [] : [{ of: exercise.name, steps: work({ sets }) }]
+    lifted(exercises).flatMap(({ name, sets: all }) => {
+      const sets = setsOf(all)
+      return sets.length === 0 ? [] : [{ of: name, steps: work({ sets }) }]
     })
 }
 
@@ -85,7 +85,7 @@ const ofSession: { [Name in FigureName]?: Explained } = {
   'top-set': eachLift(setsForTop, catalogue['top-set'].work),
   // As the clock measured them.
   'rest-taken': ({ exercises, state }) =>
-    lifted(exercises).flatMap(({ exercise: { name, sets }, figures: { rests, pauses } }) => {
+    lifted(exercises).flatMap(({ name, sets, figures: { rests, pauses } }) => {
       const { work } = catalogue['rest-taken']
       const paced = pauses?.paced ? ', set by the clock' : ''
       return [

@@ -10,20 +10,20 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { LiftedExercise, Summary, SummaryContext } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 
-export interface ExerciseView {
-  exercise: DoneExercise
+/** An exercise with its figures. */
+export interface ExerciseView extends DoneExercise {
   figures: LiftedExercise
 }
 
 /** The exercises without running in circuits. */
 export function lifted(exercises: readonly ExerciseView[]): ExerciseView[] {
-  return exercises.filter(({ exercise }) => !isRunningExercise(exercise))
+  return exercises.filter((exercise) => !isRunningExercise(exercise))
 }
 
 /** Adds up the exercises. Minutes on a bike do not count as a set, but the exercise is listed with its figures. */
 export function liftingOf(all: readonly ExerciseView[]): Summary['lifting'] {
   const exercises = lifted(all)
-  const sets = exercises.flatMap(({ exercise }) => exercise.sets.filter(({ step }) => isLiftedSet(step)))
+  const sets = exercises.flatMap(({ sets }) => sets.filter(({ step }) => isLiftedSet(step)))
   return {
     sets: setsCounted(sets),
     reps: sum(exercises, ({ figures }) => figures.reps),

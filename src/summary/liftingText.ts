@@ -22,7 +22,7 @@ const restSeconds = 10
 export function liftRows(index: number, view: SummaryView): Row[] {
   const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
   const rows = view.exercises.flatMap((each) => {
-    const { name, sets } = each.exercise
+    const { name, sets } = each
     const here = sets.filter(({ step }) => step.part === index)
     const [first] = here
     if (first === undefined) return []
@@ -33,8 +33,9 @@ export function liftRows(index: number, view: SummaryView): Row[] {
   return rows.sort((one, other) => one.at - other.at).map(({ row }) => row)
 }
 
-function figuresOf({ exercise, figures }: ExerciseView, isMain: boolean, view: SummaryView): string[] {
-  const estimate = isMain || view.full ? estimatePhrases(figures, exercise, view) : []
+function figuresOf(exercise: ExerciseView, isMain: boolean, view: SummaryView): string[] {
+  const { figures } = exercise
+  const estimate = isMain || view.full ? estimatePhrases(exercise, view) : []
   const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []
   return [...estimate, ...tonnage, ...restPhrases(figures, view)]
 }
@@ -121,10 +122,10 @@ function failedText(sets: readonly ShownSet[]): string {
 }
 
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */
-function estimatePhrases(lifted: LiftedExercise, exercise: DoneExercise, view: SummaryView): string[] {
-  const best = lifted.oneRepMax
-  if (best === null || (!view.full && isForFullOnly(exercise.name, best))) return []
-  const { load = null } = exercise.sets.find((set) => set.number === best.fromSet)?.result ?? {}
+function estimatePhrases({ name, sets, figures }: ExerciseView, view: SummaryView): string[] {
+  const best = figures.oneRepMax
+  if (best === null || (!view.full && isForFullOnly(name, best))) return []
+  const { load = null } = sets.find((set) => set.number === best.fromSet)?.result ?? {}
   const isBody = load?.kind === 'bodyweight'
   const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
   const unit = askedUnit(view) ?? load?.unit ?? view.mass

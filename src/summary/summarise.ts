@@ -46,7 +46,7 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
     ...worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
   ]
   const exercises = exercisesDone(state).map((exercise) => ({
-    exercise,
+    ...exercise,
     figures: exerciseFigures(exercise, state, context),
   }))
   const meals = mealsDone(state)

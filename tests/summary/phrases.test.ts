@@ -246,7 +246,9 @@ describe('several parts', () => {
 
   it('have their conditions beside each other if two of them have some', () => {
     const two = day().add({ type: 'conditionsNoted', ...now, part: 1, text: 'hall' })
-    expect(head(two)?.slice(1)).toEqual(['15.3 min, session load 15.8+ (run 15.8) · track: windy; rower: hall'])
+    expect(head(two)?.slice(1)).toEqual([
+      '15.3 min, session load 15.8+ (run 15.8) · track: windy; rower: hall',
+    ])
   })
 
   it('have each the sets of an exercise that they share, and the last of them its figures', () => {

@@ -4,16 +4,9 @@ import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf, plannedContacts, type SourcedMaxima } from '../prescription/planned.ts'
 import type { IntervalStep } from '../prescription/step.ts'
-import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
+import { prescribedLoadOf } from '../session/load.ts'
 import { resultOf, type SessionState, startOf } from '../session/state.ts'
-import {
-  harderThanMeant,
-  hardIntervals,
-  heavyLegSetsDone,
-  heavyLegSetsOf,
-  isHardRunning,
-  unmeasuredSeconds,
-} from './hard.ts'
+import { harderThanMeant, hardIntervals, heavyLegSetsOf, isHardRunning, unmeasuredSeconds } from './hard.ts'
 import type { WeekDay } from './model.ts'
 import { metersOfPart } from './running.ts'
 import type { SessionFigures } from './summarise.ts'
@@ -37,7 +30,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
     (step) => isHardRunning(step, prescription),
   )
   const heavyLegSets = heavyLegSetsOf(state, (step) => ({
-    kg: kilogramsOfLoad(prescribedLoadOf(state, step)),
+    load: prescribedLoadOf(state, step),
     rpe: step.rpe?.to ?? null,
     reps: null,
     failed: false,
@@ -74,7 +67,7 @@ export function doneDay({ state, summary, works, exercises, context }: SessionFi
       (step) => hard.includes(step),
     ),
     sets: summary.lifting.sets,
-    heavyLegSets: heavyLegSetsDone(state),
+    heavyLegSets: heavyLegSetsOf(state, (step) => resultOf(state, step)),
     // Landings of jumps and hops, on both sides.
     contacts: sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2)),
     isHard: summary.parts.some(({ hard }) => hard === true),

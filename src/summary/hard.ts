@@ -4,7 +4,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { goalIn, type IntervalStep, isSet, repsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
-import { resultOf, type SessionState } from '../session/state.ts'
+import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
 import { type Done, stepsDone } from './performed.ts'
 
@@ -28,26 +28,18 @@ const mostReps = 6
 /** A set that failed after more repetitions was light: `18!` of 20 calf raises. */
 const mostRepsOfFailure = 12
 
-/** What is or was lifted in a set. */
-export interface Lifted {
-  /** Null if unknown or without a load. */
-  kg: number | null
-  /** Typed or prescribed. */
-  rpe: number | null
-  /** Repetitions done; null: as prescribed. */
-  reps: number | null
-  failed: boolean
-}
+/** What is or was lifted in a set: its effort typed or prescribed, its repetitions null for those prescribed. */
+type Lifted = Pick<SetResult, 'load' | 'rpe' | 'reps' | 'failed'>
 
 /** Whether a set is heavy: at least 80 % of the known maximum, or at most 6 repetitions at an effort of 8 or more, or
  * failed within 12 repetitions. */
-function isHeavySet(state: SessionState, step: SetStep, lifted: Lifted): boolean {
+function isHeavySet(state: SessionState, { name, load, dose }: SetStep, lifted: Lifted): boolean {
   if (lifted.failed && (lifted.reps ?? 0) <= mostRepsOfFailure) return true
-  const { load } = step
   if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
-  const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, step.name)
-  if (lifted.kg !== null && maximum !== null && lifted.kg >= heavyShare * maximum.kg) return true
-  const reps = lifted.reps ?? repsOf(step.dose, null)
+  const kg = kilogramsOfLoad(lifted.load)
+  const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, name)
+  if (kg !== null && maximum !== null && kg >= heavyShare * maximum.kg) return true
+  const reps = lifted.reps ?? repsOf(dose, null)
   return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
 
@@ -65,14 +57,6 @@ export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => L
     const done = lifted(step)
     return done !== null && isHeavyLegs(state, step, done)
   }).length
-}
-
-/** Like `heavyLegSetsOf`, for the recorded sets. */
-export function heavyLegSetsDone(state: SessionState): number {
-  return heavyLegSetsOf(state, (step) => {
-    const result = resultOf(state, step)
-    return result && liftedOf(result)
-  })
 }
 
 const hardWords: readonly string[] = ['tempo', 'threshold', 'hard', 'fast', 'all out', 'race', 'trial']
@@ -167,11 +151,7 @@ export function wasHard(state: SessionState, part: number, hrMax: number | null)
     return hardIntervals(state, hrMax).some((step) => step.part === part)
   const sets = stepsDone(state, 'set', steps)
   if (sets.length === 0) return null
-  return sets.some(({ step, result }) => isHeavySet(state, step, liftedOf(result)))
-}
-
-function liftedOf({ load, rpe, reps, failed }: SetResult): Lifted {
-  return { kg: kilogramsOfLoad(load), rpe, reps, failed }
+  return sets.some(({ step, result }) => isHeavySet(state, step, result))
 }
 
 /** By how many beats a heart rate was above the written one; 0 if it was not, or if either is unknown. */

@@ -5,7 +5,7 @@ import { runningOfDay } from '../../src/summary/day.ts'
 import {
   harderThanMeant,
   hardIntervals,
-  heavyLegSetsDone,
+  heavyLegSetsOf,
   isHardRunning,
   isLegLift,
   meantOf,
@@ -21,6 +21,8 @@ function done(line: string, entry: string, effort: number | null, title = 'Day')
   const [part] = state.partStates
   return { ...state, partStates: [{ ...part, effort }] } as typeof state
 }
+
+const heavyLegSetsDone = (state: SessionState) => heavyLegSetsOf(state, (step) => resultOf(state, step))
 
 function hardRunningDone(state: SessionState, hrMax: number | null) {
   const hard = hardIntervals(state, hrMax)

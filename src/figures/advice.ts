@@ -244,8 +244,7 @@ const isNear = (load: number, next: number) => Math.abs(next - load) <= load * m
  * effort only 10 counts. */
 function pointsLeft(rpe: number, target: LastSet['target']): number {
   if (target === null) return rpe >= limitOfEffort ? effortWithoutOne - rpe : 0
-  if (rpe < target.from) return target.from - rpe
-  return rpe > target.to ? target.to - rpe : 0
+  return -outsideOf(rpe, target)
 }
 
 const explosiveLift = /\b(cleans?|snatch(es)?|jerks?|jumps?|throws?|swings?|push[ -]press(es)?)\b/i

@@ -39,9 +39,9 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
       pains={earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)}
       damage={damageText(logbook) ?? foreignBell}
       keys={(chosen) => {
-        const [enter, edit, ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
-        const chosenKeys = [enter, keysKey, ...others, writes, edit].filter((key) => key !== undefined)
-        return [...chosenKeys, ...keysOfAll(screens, chosen?.id ?? null)]
+        const [enter, ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
+        const first = enter === undefined ? [keysKey] : [enter, keysKey]
+        return [...first, ...others, writes, ...keysOfAll(screens, chosen?.id ?? null)]
       }}
       picked={picked}
       notice={notice}
@@ -49,49 +49,37 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
   )
 }
 
-/** The keys of the chosen day or session: Enter, `e` and the others. */
+/** The keys of the chosen day or session, Enter first. */
 function keysOf(chosen: Choice, screens: Screens): ScreenKey[] {
   return chosen.kind === 'day' ? keysOfDay(chosen, screens) : keysOfUnfinished(chosen, screens)
 }
 
 function keysOfDay({ id: path, sample }: ChoiceOf<'day'>, screens: Screens): ScreenKey[] {
   const open = () => showDay(path, screens)
-  const edit = () =>
-    sample
-      ? 'a sample stays as it is: n writes a day like it'
-      : attempt(() => editDay({ path }, screens, todayOf(new Date())))
-  return [
-    {
-      key: 'Enter',
-      label: 'open',
-      does: 'opens the day, laid out; Enter again begins it',
-      acts: { enter: open, ' ': open },
-    },
-    { ...editKey(edit), ...(sample ? { isNamed: 'nowhere' } : {}) },
-  ]
+  const edit = () => attempt(() => editDay({ path }, screens, todayOf(new Date())))
+  const enter: ScreenKey = {
+    key: 'Enter',
+    label: 'open',
+    does: 'opens the day, laid out; Enter again begins it',
+    acts: { enter: open, ' ': open },
+  }
+  return sample ? [enter] : [enter, letterKey('e', 'edit', 'edits the chosen day', edit)]
 }
 
-/** The keys of an unfinished session. While another program records it, only Enter and e, which say why they do
- * nothing. */
+/** The keys of an unfinished session; none while another program records it. */
 function keysOfUnfinished({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Screens): ScreenKey[] {
   const { logbook, back } = screens
   const resume = () => attempt(() => screens.resume(id))
   const close = () => back(id, attempt(() => closeAsItIs(logbook, id)) ?? 'closed as it was')
   const remove = () => back(id, attempt(() => logbook.open(id).discard()) ?? 'deleted')
-  const goOn: ScreenKey = {
-    key: 'Enter',
-    label: 'go on',
-    does: 'goes on with the unfinished session',
-    acts: { enter: resume, ' ': resume },
-  }
-  const edit: ScreenKey = {
-    ...editKey(() => 'this day has begun: n writes a new one like it'),
-    isNamed: 'nowhere',
-  }
-  if (!mayResume) return [{ ...goOn, isNamed: 'nowhere' }, edit]
+  if (!mayResume) return []
   return [
-    goOn,
-    edit,
+    {
+      key: 'Enter',
+      label: 'go on',
+      does: 'goes on with the unfinished session',
+      acts: { enter: resume, ' ': resume },
+    },
     {
       ...letterKey('c', 'close as it is', 'closes the session: what is not recorded is not done', close),
       asks: 'c again closes this session; what is not recorded counts as not done',
@@ -101,10 +89,6 @@ function keysOfUnfinished({ id, mayResume }: ChoiceOf<'unfinished'>, screens: Sc
       asks: 'd again deletes this session for good',
     },
   ]
-}
-
-function editKey(act: () => unknown): ScreenKey {
-  return letterKey('e', 'edit', 'edits the chosen day', act)
 }
 
 /** The keys that have nothing to do with the chosen day.
@@ -127,7 +111,7 @@ function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
     letterKey('m', 'morning', 'takes sleep, resting heart rate, body mass, soreness', () =>
       showMorning(screens),
     ),
-    { ...signalKey(() => ring('long')), isNamed: 'page' },
+    { ...signalKey(() => ring('long')), isOnPageOnly: true },
     letterKey('q', 'quit', 'quits', leave),
   ]
 }

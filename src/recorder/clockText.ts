@@ -60,12 +60,6 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   return { ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
 }
 
-/** The clock in one line: it keeps running during a question. */
-export function clockLine(state: SessionState, now: Moment): string {
-  const { label, text } = clockText(state, now)
-  return `${label} ${text}`
-}
-
 /** Whether the last group of a paced cluster set runs: a key ends it, so its pace is not a countdown. */
 function isLastPaced(state: SessionState): boolean {
   const { phase } = state

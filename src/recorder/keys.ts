@@ -96,7 +96,7 @@ export const keyRows: readonly KeyRow[] = [
     rank: 2,
     isVital: true,
     whileTyping: true,
-    run: (model, _, again) => enter(model, again),
+    run: (model) => enter(model),
   }),
   keyRow({
     key: '↑ ↓',

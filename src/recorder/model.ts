@@ -85,7 +85,7 @@ export interface RecorderModel {
   signalled: Moment | null
   saved: Saved
   /** A key that was pressed once and does more if pressed again at once. */
-  pressedOnce: 's' | 'q' | 'Enter' | null
+  pressedOnce: 's' | 'q' | null
   /** Letters that acted as commands but may still spell one of these words; null once that is decided. */
   spelling: {
     letters: string

@@ -117,10 +117,6 @@ describe('the order of the first screen', () => {
       'sample',
     ])
     expect(await shows()).not.toContain('Copied already')
-    await press('e')
-    expect(await shows()).toContain('this day has begun: n writes a new one like it')
-    await press(down, down, down, 'e')
-    expect(await shows()).toContain('a sample stays as it is: n writes a day like it')
   })
 
   test('has no samples once three sessions are stored', async () => {
@@ -331,9 +327,9 @@ describe('an unfinished session on the first screen', () => {
       await press(key)
     }
     expect(ids(folder)).toEqual([id])
-    expect(typesOf(folder, id)).not.toContain('sessionFinished')
     await press(enter)
-    expect(await shows()).toMatch(/is being recorded|process \d+/)
+    expect(await shows()).toContain('being recorded by process')
+    expect(typesOf(folder, id)).not.toContain('sessionFinished')
     held.close()
   })
 

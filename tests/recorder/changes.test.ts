@@ -94,7 +94,7 @@ describe('s', () => {
     const walked = walkThrough(straight).effort(20).wait(10).typed('s')
     expect(walked.view.panel).toMatchObject({
       title: 'Skip bench press, set 2 of 3?',
-      lines: ['bench press, set 1 of 3 is still to be entered', 'rest 2:20'],
+      lines: ['bench press, set 1 of 3 is still to be entered'],
     })
     expect(walked.copy().key('escape').enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
     expect([...walked.copy().typed('-').state.skipped]).toEqual(['1.1.s1'])

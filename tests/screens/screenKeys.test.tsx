@@ -339,13 +339,13 @@ describe('the first screen', () => {
       due=""
       pains={[]}
       keys={(chosen) => [
-        key('o', { isNamed: 'nowhere', acts: { o: () => `opens ${chosen?.title}` } }),
+        key('o', { isOnPageOnly: true, acts: { o: () => `opens ${chosen?.title}` } }),
         keysKey,
         key('h'),
         key('w'),
         key('c', { asks: 'c again closes' }),
         key('d', { asks: 'd again deletes' }),
-        { ...signalKey(() => void did.push('ring')), isNamed: 'page' },
+        { ...signalKey(() => void did.push('ring')), isOnPageOnly: true },
         key('q'),
       ]}
       picked={null}
@@ -377,10 +377,10 @@ describe('the first screen', () => {
     expect(after(today([]), 'o').at(-2)).toBe('opens undefined')
   })
 
-  test('names its keys on the key line or on the page of keys alone, or nowhere', () => {
+  test('names its keys on the key line, or on the page of keys alone', () => {
     expect(after(today(days)).at(-1)).toBe('? keys   h h   w w   c c   d d   q q')
     const page = after(today(days), '?').flatMap((line) => /^(↑ ↓|\S) /.exec(line)?.[1] ?? [])
-    expect(page).toEqual(['↑ ↓', '?', 'h', 'w', 'c', 'd', 't', 'q'])
+    expect(page).toEqual(['↑ ↓', 'o', '?', 'h', 'w', 'c', 'd', 't'])
   })
 
   test('acts with a key that asks only when it is pressed twice in a row', () => {

@@ -1,5 +1,5 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
-import { elapsedSeconds, localTimeOf, momentOf } from '../../session/clock.ts'
+import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
@@ -39,20 +39,14 @@ export function whyNothingToEnter({ state, draft }: RecorderModel): string | nul
   return isOffered(state, step) ? whyNotOffered(state, step) : nothingToEnter(state, step)
 }
 
-/** Enter while recording: records what is typed or offered, or asks about it.
- * @param again whether the last Enter asked to be pressed again */
-export function enter(model: RecorderModel, again: boolean): Updated {
+/** Enter while recording: records what is typed or offered, or asks about it. */
+export function enter(model: RecorderModel): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
   const everyResult = 'not recorded: every result is entered; a note goes in quotes, pain as pain left knee'
   if (!step) return noteAlone(model, null) ?? withNotice(model, everyResult)
   const isEmpty = draft.trim() === ''
   if (isEmpty && isPressedTwice(model, step)) return withNotice(model, nothingToEnter(state, step))
-  const done = doneBySpace(model)
-  if (done && isEmpty && step.kind === 'prep' && !again) {
-    const notice = `done already: ${stepTitle(state, done)}; Enter again: ${stepTitle(state, step)} too`
-    return stay({ ...model, notice, pressedOnce: 'Enter' })
-  }
   const instead = insteadOfResult(model, step)
   if (instead) return instead
   // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
@@ -70,20 +64,6 @@ function isPressedTwice({ state, echo, now }: RecorderModel, step: Step): boolea
   if (pendingSteps(state).length > 0 || stepUnderWay(state)?.id === step.id || step.kind !== 'set')
     return false
   return echo !== null && elapsedSeconds(echo.at, now) < twiceSeconds
-}
-
-/** For this many seconds after Space, Enter is taken for the usual Enter after a set (this program's own rule). */
-const habitSeconds = 5
-
-/** The prep item that Space has just ended and recorded: an Enter right after it is meant for that item. */
-function doneBySpace({ events, state, now, echo }: RecorderModel): Step | null {
-  const [ended, recorded] = events.slice(-2)
-  if (ended?.type !== 'effortEnded' || recorded?.type !== 'prepRecorded') return null
-  const at = momentOf(recorded, state.boot)
-  if (at === null || elapsedSeconds(at, now) > habitSeconds) return null
-  // Enter echoes what it records, Space does not.
-  const isByEnter = echo !== null && localTimeOf(echo.at) === recorded.at
-  return isByEnter ? null : stepOf(state, recorded.step)
 }
 
 function nothingToEnter(state: SessionState, step: Step): string {

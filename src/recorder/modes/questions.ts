@@ -1,7 +1,6 @@
 import { stepTitle } from '../../session/names.ts'
 import { type Answer, promptOf } from '../../session/prompt.ts'
 import { stepOf } from '../../session/state.ts'
-import { clockLine } from '../clockText.ts'
 import { withoutOffer } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 import { echoText, record } from '../record.ts'
@@ -11,10 +10,8 @@ import { type ModeKey, type ModeNamed, type ModeObject, panelWith } from './mode
 /* The modes that ask before results are recorded. */
 
 export const question: ModeObject<'question'> = {
-  panel: ({ state, now }, mode) => {
-    const meant = mode.suggested && !mode.byClock ? [`meant: ${mode.suggested.text}`] : []
-    return panelWith({ title: mode.message, lines: [...meant, clockLine(state, now)], compact: meant })
-  },
+  panel: (_, { message, suggested, byClock }) =>
+    panelWith({ title: message, lines: suggested && !byClock ? [`meant: ${suggested.text}`] : [] }),
   keys: (_, mode) => {
     const { suggested, insisted, corrects, back } = mode
     const keys: ModeKey[] = []

@@ -5,7 +5,6 @@ import { stepTitle } from '../../session/names.ts'
 import type { undoOf } from '../../session/replay.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
-import { clockLine } from '../clockText.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withMode, withNotice } from '../model.ts'
 import { escapeKey, type ModeObject, panelWith } from './mode.ts'
@@ -150,8 +149,7 @@ function eventText(state: SessionState, event: SessionEvent): string {
 }
 
 export const undoing: ModeObject<'undoing'> = {
-  panel: ({ state, now }, { what }) =>
-    panelWith({ title: `undo ${what}?`, lines: [clockLine(state, now)], compact: [] }),
+  panel: (_, { what }) => panelWith({ title: `undo ${what}?`, lines: [] }),
   keys: (_, target) => [
     { key: 'u', label: 'undo', also: 'enter', run: (model) => takeBack(model, target) },
     escapeKey(false, 'cancel'),
@@ -159,11 +157,11 @@ export const undoing: ModeObject<'undoing'> = {
 }
 
 export const skipping: ModeObject<'skipping'> = {
-  panel: ({ state, now }, { step, pending }) => {
-    const why = `${titleIn(state, pending)} is still to be entered`
-    const title = `Skip ${titleIn(state, step)}?`
-    return panelWith({ title, lines: [why, clockLine(state, now)], compact: [why] })
-  },
+  panel: ({ state }, { step, pending }) =>
+    panelWith({
+      title: `Skip ${titleIn(state, step)}?`,
+      lines: [`${titleIn(state, pending)} is still to be entered`],
+    }),
   keys: (_, { step, pending }) => [
     { key: 's', label: 'skip', also: 'enter', run: (model) => skipStep(model, step) },
     { key: '-', label: 'not done', run: (model) => skipStep(model, pending) },

@@ -46,7 +46,7 @@ export function Today({ choices, due, pains, damage, keys, ...first }: Props) {
     key: '↑ ↓',
     label: 'pick',
     does: 'pick a day',
-    isNamed: 'page',
+    isOnPageOnly: true,
     acts: { up: move(-1), down: move(1) },
   }
   const hurting = pains.length === 0 ? [' '] : screenLinesUpTo(2, pains.join('   '), notice.columns)

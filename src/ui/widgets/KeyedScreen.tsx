@@ -20,8 +20,8 @@ export interface ScreenKey {
   acts: Readonly<Record<string, () => unknown>>
   /** Shown first: the key acts only if it is pressed again right away. */
   asks?: string
-  /** `page`: only on the page of keys; `nowhere`: it only says why it does nothing now. */
-  isNamed?: 'page' | 'nowhere'
+  /** The key line does not name it. */
+  isOnPageOnly?: true
 }
 
 /** A letter that does one thing. */
@@ -95,10 +95,9 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice;
     if (typeof message === 'string') notice.say(message)
     return true
   })
-  const named = keys.filter(({ isNamed }) => isNamed !== 'nowhere')
-  if (isPage) return <KeyPage keys={named} />
+  if (isPage) return <KeyPage keys={keys} />
   return (
-    <Frame notice={notice.lines} hints={named.filter(({ isNamed }) => isNamed !== 'page')}>
+    <Frame notice={notice.lines} hints={keys.filter(({ isOnPageOnly }) => !isOnPageOnly)}>
       {children}
     </Frame>
   )

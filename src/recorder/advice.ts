@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import {
   isAtTheLimit,
   isExplosive,
@@ -11,8 +12,8 @@ import {
   type Stretch,
 } from '../figures/advice.ts'
 import { inStepsOf, rackOf } from '../figures/bar.ts'
-import type { Range } from '../figures/splits.ts'
 import { isOnBar, isSameExercise, loadStepOf } from '../prescription/exercise.ts'
+import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import {
   type IntervalStep,
@@ -252,26 +253,24 @@ function liftOf(step: Step | null, recorded: Recorded): { name: string; reps: nu
 function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
-  const splits = splitsOf(state, now)
-  const done = { ...noStretch(), seconds: 0 }
-  const left = noStretch()
-  let effort: number | null = null
-  let lastSecondsPerKm: number | null = null
-  for (const split of splits) {
-    const result = resultOf(state, split)
-    effort = result?.rpe ?? effort
-    if (!split.target?.seconds || !split.meters) return null
-    if (!result?.seconds) {
-      if (!state.skipped.has(split.id)) add(left, split.meters, split.target.seconds)
-      continue
-    }
-    const meters = result.meters ?? split.meters
-    add(done, meters, split.target.seconds, meters / split.meters)
-    done.seconds += result.seconds
-    lastSecondsPerKm = (result.seconds / meters) * 1000
-  }
-  if (done.meters === 0) return null
-  const rest = restOfInterval({ ...done, effort, lastSecondsPerKm, negative: now.negative }, left)
+  const steps = splitsOf(state, now)
+  const splits = steps.flatMap((step) => {
+    const result = resultOf(state, step)
+    const range = step.target?.seconds
+    if (!range || !step.meters) return []
+    const meters = (result?.seconds && result.meters) || step.meters
+    const seconds = result?.seconds ?? null
+    return [{ step, meters, range: scaled(range, meters / step.meters), seconds, rpe: result?.rpe ?? null }]
+  })
+  const done = splits.flatMap(({ seconds, ...split }) => (seconds ? [{ ...split, seconds }] : []))
+  const left = splits.filter(({ step, seconds }) => !seconds && !state.skipped.has(step.id))
+  const last = done.at(-1)
+  if (!last || splits.length < steps.length) return null
+  const seconds = sum(done, (split) => split.seconds)
+  const effort = splits.flatMap(({ rpe }) => rpe ?? []).at(-1) ?? null
+  const lastSecondsPerKm = (last.seconds / last.meters) * 1000
+  const soFar = { ...stretchOf(done), seconds, effort, lastSecondsPerKm, negative: now.negative }
+  const rest = restOfInterval(soFar, stretchOf(left))
   if (!rest) return null
   const distanceUnit = state.prescription.units.distance
   const unit = state.parts[now.part]?.items[now.item]?.works[now.work]?.paceUnit ?? distanceUnit
@@ -296,13 +295,11 @@ function splitsOf(state: SessionState, split: IntervalStep): IntervalStep[] {
   return all.slice(begin, end + 1)
 }
 
-const noStretch = (): Stretch => ({ meters: 0, range: { from: 0, to: 0 } })
-
-/** Lengthens a stretch by a split. @param share how much of the split's distance it is */
-function add(stretch: Stretch, meters: number, range: Range, share = 1): void {
-  stretch.meters += meters
-  stretch.range.from += range.from * share
-  stretch.range.to += range.to * share
+/** Splits as one stretch. */
+function stretchOf(splits: readonly Stretch[]): Stretch {
+  const from = sum(splits, ({ range }) => range.from)
+  const to = sum(splits, ({ range }) => range.to)
+  return { meters: sum(splits, ({ meters }) => meters), range: { from, to } }
 }
 
 /** The repeats or splits of the current item, and the last one with a result. */

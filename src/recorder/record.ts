@@ -169,9 +169,9 @@ function figuresOf(before: Recorded): Recorded[] {
   const remarks = { note: null, pain: null }
   switch (before.kind) {
     case 'set': {
-      const { loads, ...result } = { ...before.result, ...remarks, rpe: null }
-      const withLoads = { ...result, ...(loads ? { loads } : {}) }
-      return [withLoads, { ...result, load: null }].map((each) => ({ ...before, result: each }))
+      const bare = { ...before.result, ...remarks, rpe: null }
+      const { loads: _, ...withoutLoads } = { ...bare, load: null }
+      return [bare, withoutLoads].map((result) => ({ ...before, result }))
     }
     case 'interval': {
       const result = { ...before.result, ...remarks, rpe: null, heartRate: null, heartRateMax: null }
@@ -215,17 +215,10 @@ export function sameAsBefore({ draft, state }: RecorderModel, step: Step | undef
     )
   const recorded = before ? state.recorded.get(before.id) : undefined
   const prompt = before ? promptOf(state, before.id) : null
-  const plain = { note: null, pain: null, rpe: null }
-  if (recorded?.kind === 'set' && prompt) {
-    // A load chosen for this set takes precedence over the previous set's.
-    const load = state.chosenLoads.has(step.id) ? null : recorded.result.load
-    return `${printEntry({ kind: 'set', result: { ...recorded.result, ...plain, load } }, prompt)}${match[1]}`
-  }
-  if (recorded?.kind === 'interval' && prompt) {
-    const result = { ...recorded.result, ...plain, heartRate: null, heartRateMax: null, byKey: false }
-    return `${printEntry({ kind: 'interval', result }, prompt)}${match[1]}`
-  }
-  return `=${match[1]}`
+  const [whole, withoutLoads = whole] = recorded && recorded.kind !== 'fuel' ? figuresOf(recorded) : []
+  // A load chosen for this set takes precedence over the previous set's.
+  const figures = state.chosenLoads.has(step.id) ? withoutLoads : whole
+  return (figures && prompt ? printEntry(figures, withoutOffer(prompt)) : '=') + (match[1] ?? '')
 }
 
 function nameOf(step: Step): string {

@@ -47,17 +47,11 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
         return outside.leave()
     }
   }
-  const take = (message: Message) => {
+  const send = (message: Message) => {
     const next = update(model, message)
     model = next.model
     for (const effect of next.effects) perform(effect)
-  }
-  const tell = () => {
     for (const listener of listeners) listener()
-  }
-  const send = (message: Message) => {
-    take(message)
-    tell()
   }
 
   return {
@@ -66,21 +60,7 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
       listeners.add(listener)
       return () => void listeners.delete(listener)
     },
-    typed: (value) => {
-      const { draft, spelling } = model
-      const added = value.startsWith(draft) ? [...value.slice(draft.length)] : []
-      // Handle letters that may spell an entry word one by one, also when the field got them at once.
-      if (spelling === null || added.length < 2) return send({ kind: 'typed', value, now: nowOf() })
-      for (const text of added) {
-        const press: Press = { kind: 'text', text }
-        take(
-          takesPress(model, press)
-            ? { kind: 'press', press, now: nowOf() }
-            : { kind: 'typed', value: model.draft + text, now: nowOf() },
-        )
-      }
-      tell()
-    },
+    typed: (value) => send({ kind: 'typed', value, now: nowOf() }),
     press: (press) => {
       if (!takesPress(model, press)) return false
       send({ kind: 'press', press, now: nowOf() })

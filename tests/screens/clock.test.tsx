@@ -121,17 +121,6 @@ describe('keys that arrive together', () => {
     await expectFresh()
   })
 
-  test('change the recorder twice, however many they are: the first letter, and the rest', async () => {
-    const { store, glass } = await onGlass(inRest())
-    let changes = 0
-    store.subscribe(() => {
-      changes += 1
-    })
-    await glass.type('5 x 102.5 @8 "heels, and more"')
-    expect(store.get().draft).toBe('5 x 102.5 @8 "heels, and more"')
-    expect(changes).toBe(2)
-  })
-
   test('spell an entry word like letters one by one', async () => {
     const { store, glass } = await onGlass(inRest())
     await glass.type('failed at 4')

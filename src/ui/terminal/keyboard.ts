@@ -1,3 +1,4 @@
+import { neighbours } from '../../units/lists.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 import type { Key, NamedKey } from '../widgets/keys.ts'
 
@@ -8,8 +9,15 @@ const patience: Readonly<Record<Exclude<Waiting, 'nothing'>, number>> = { escape
 /** How many keys are handled in one turn: enough for a burst of typing. Between turns clocks and signals get their
  * chance. */
 const most = 50
-/** A flood, which nobody typed, is processed in about this many turns. */
-const mostTurns = 40
+
+/** A longer run of text, which nobody typed, is a paste in a terminal that does not mark one. */
+function withPastes(keys: readonly Key[]): Key[] {
+  const runs = neighbours(keys, (key, before) => key.kind === 'text' && before.kind === 'text')
+  return runs.flatMap((run) => {
+    const text = run.map((key) => (key.kind === 'text' ? key.text : '')).join('')
+    return run.length > most ? [{ kind: 'paste' as const, text }] : run
+  })
+}
 
 /** Reads keys from a terminal in raw mode. Keys that arrive together are passed on together. */
 export class Keyboard {
@@ -53,7 +61,7 @@ export class Keyboard {
   }
 
   #queue(keys: readonly Key[]): void {
-    for (const key of keys) this.#keys.push(key)
+    this.#keys = withPastes([...this.#keys, ...keys])
     // Leaving does not wait for a flood of keys that arrived earlier.
     const leaving = this.#keys.length > most ? this.#keys.findIndex(isInterrupt) : -1
     if (leaving > 0) this.#keys = this.#keys.slice(leaving)
@@ -61,7 +69,7 @@ export class Keyboard {
   }
 
   readonly #next = (): void => {
-    const keys = this.#keys.splice(0, Math.max(most, Math.ceil(this.#keys.length / mostTurns)))
+    const keys = this.#keys.splice(0, most)
     this.#turn = undefined
     if (keys.length > 0) this.#press(keys)
     this.#queue([])

@@ -82,8 +82,6 @@ class ScreenRun implements ScreenTerminal {
   #isShown = false
   #isLent = false
   #isOver = false
-  /** Text for the field that arrived after other text and waits for what follows; null after any other key. */
-  #typing: string | null = null
 
   constructor(
     options: ScreenOptions,
@@ -164,7 +162,6 @@ class ScreenRun implements ScreenTerminal {
   #press(keys: readonly Key[]): void {
     const apply = () => {
       for (const key of keys) if (this.#isShown) this.#pressOne(key)
-      this.#type()
     }
     const { together = () => apply() } = this.#options
     together(apply)
@@ -172,31 +169,12 @@ class ScreenRun implements ScreenTerminal {
   }
 
   #pressOne(key: Key): void {
-    if (key.kind !== 'text') this.#type()
     // Windows has no signal that stops a program.
     const canStop = process.platform !== 'win32'
-    if (isInterrupt(key)) this.#endBySignal('SIGINT')
-    else if (nameOf(key) === 'ctrl+z' && canStop) this.#stop()
-    else if (this.#feed.press(key)) {
-      this.#type()
-      this.#draw()
-    } else if (key.kind === 'text' && this.#typing !== null) this.#typing += key.text
-    else {
-      this.#give(inkBytesOf(key))
-      if (key.kind === 'text') this.#typing = ''
-    }
-  }
-
-  /** Gives the field the text that waits, at once. */
-  #type(): void {
-    const text = this.#typing
-    this.#typing = null
-    if (text) this.#give(text)
-  }
-
-  #give(bytes: string | null): void {
-    if (!bytes) return
-    this.#input.give(bytes)
+    if (isInterrupt(key)) return this.#endBySignal('SIGINT')
+    if (nameOf(key) === 'ctrl+z' && canStop) return this.#stop()
+    const bytes = this.#feed.press(key) ? null : inkBytesOf(key)
+    if (bytes) this.#input.give(bytes)
     this.#draw()
   }
 

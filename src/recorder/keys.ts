@@ -43,8 +43,6 @@ export interface KeyRow extends ModeKey {
   whileTyping?: true
   /** What it will do, if a word cannot take its effect back: the key waits while its letter may begin a word. */
   waits?: string
-  /** The order in the footer, smallest first. */
-  rank: number
 }
 
 interface KeyOn<Target> extends Omit<KeyRow, 'unavailable' | 'run'> {
@@ -75,8 +73,8 @@ function keyRow<Target>({ target, run, ...row }: KeyOn<Target>): KeyRow {
 const always = (): true => true
 const sessionClosed = 'the session is closed'
 
-/** All keys of the recorder, in the order of the page of keys. The handler, the footer, the page and the
- * documentation read this table. */
+/** All keys of the recorder, the most useful first. The handler, the footer, the page of keys and the documentation
+ * read this table. */
 export const keyRows: readonly KeyRow[] = [
   keyRow({
     key: 'Space',
@@ -84,7 +82,6 @@ export const keyRows: readonly KeyRow[] = [
     labelNow: advanceLabel,
     does: 'moves on: begins a set, a repeat, a run, or ends it (PageDown and → do the same)',
     target: ({ state }) => whyNoAdvance(state) ?? true,
-    rank: 1,
     isVital: true,
     run: (model) => applyEvents(model, advanceEvents(model.state, model.now)),
   }),
@@ -93,20 +90,9 @@ export const keyRows: readonly KeyRow[] = [
     label: 'record',
     does: 'records what is typed or, with nothing typed, the offered result',
     target: (model) => whyNothingToEnter(model) ?? true,
-    rank: 2,
     isVital: true,
     whileTyping: true,
     run: (model) => enter(model),
-  }),
-  keyRow({
-    key: '↑ ↓',
-    label: 'rest +/-',
-    does: 'lengthens or shortens this rest by 15 s, a pause by 5 s',
-    target: (model) => restStep(model) ?? 'no rest counts down',
-    rank: 5,
-    whileTyping: true,
-    run: (model, seconds, _, pressed) =>
-      applyFacts(model, { type: 'restChanged', seconds: pressed === 'up' ? seconds : -seconds }),
   }),
   keyRow({
     key: 'u',
@@ -114,9 +100,43 @@ export const keyRows: readonly KeyRow[] = [
     does: 'undoes the last action and names it',
     waits: 'u undoes',
     target: (model) => undoOf(model.events) ?? 'nothing to undo since the start',
-    rank: 3,
     isVital: true,
     run: undo,
+  }),
+  keyRow({
+    key: 'b',
+    label: 'stop earlier',
+    does: 'backdates the stop to when this clock began: in a rest, to the end of the set',
+    target: ({ state }) => (state.stopped && state.phase.since) ?? 'no clock is stopped',
+    isText: ({ state }) => state.stopped === null,
+    run: (model, since) =>
+      applyFacts(
+        { ...model, notice: 'stopped since this clock began' },
+        { type: 'held', since: localTimeOf(since) },
+      ),
+  }),
+  keyRow({
+    key: '↑ ↓',
+    label: 'rest +/-',
+    does: 'lengthens or shortens this rest by 15 s, a pause by 5 s',
+    target: (model) => restStep(model) ?? 'no rest counts down',
+    whileTyping: true,
+    run: (model, seconds, _, pressed) =>
+      applyFacts(model, { type: 'restChanged', seconds: pressed === 'up' ? seconds : -seconds }),
+  }),
+  keyRow({
+    key: 'f',
+    label: 'close part',
+    does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
+    target: ({ state }) => partToClose(state) ?? 'every part is closed',
+    run: closeOrAsk,
+  }),
+  keyRow({
+    key: 's',
+    label: 'skip',
+    does: 'skips the current step; pressed twice, the rest of the item; asks first while a result is still to be entered',
+    target: (model) => skippedByKey(model) ?? 'nothing is left to skip',
+    run: skip,
   }),
   keyRow({
     key: 'e',
@@ -126,23 +146,20 @@ export const keyRows: readonly KeyRow[] = [
       if (state.finished) return sessionClosed
       return state.recorded.size > 0 ? state.recorded.size - 1 : 'nothing is recorded yet'
     },
-    rank: 8,
     run: (model, index) => withMode(model, { kind: 'picking', index }),
   }),
   keyRow({
-    key: 's',
-    label: 'skip',
-    does: 'skips the current step; pressed twice, the rest of the item; asks first while a result is still to be entered',
-    target: (model) => skippedByKey(model) ?? 'nothing is left to skip',
-    rank: 7,
-    run: skip,
+    key: 'n',
+    label: 'note',
+    does: 'adds a note to the last result; asks what it is about if that was a while ago',
+    target: ({ state }) => (state.finished ? sessionClosed : true),
+    run: (model) => withMode(model, { kind: 'noting' }),
   }),
   keyRow({
     key: 'a',
     label: 'one more',
     does: 'adds one more set or repeat to this item',
     target: (model) => stepToAddTo(model) ?? 'only a set or a repeat can be added to',
-    rank: 10,
     run: addOne,
   }),
   keyRow({
@@ -152,7 +169,6 @@ export const keyRows: readonly KeyRow[] = [
     target: (model) => swappable(model) ?? 'no set is next',
     // Then it begins the load of the set whose result is still to be entered: x 102.5.
     isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
-    rank: 11,
     run: (model, { id }) => withMode(model, { kind: 'swapping', step: id }),
   }),
   keyRow({
@@ -160,7 +176,6 @@ export const keyRows: readonly KeyRow[] = [
     label: 'order',
     does: 'changes the order: moves an item up or down, or begins one now',
     target: ({ state }) => stepAhead(state) ?? 'nothing is left to move',
-    rank: 12,
     run: (model) => withMode(model, { kind: 'ordering', index: 0, carrying: false }),
   }),
   keyRow({
@@ -168,16 +183,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'time left',
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     target: ({ state }) => stepAhead(state) ?? 'nothing is left to cut',
-    rank: 13,
     run: (model) => withMode(model, { kind: 'timeLeft' }),
-  }),
-  keyRow({
-    key: 'n',
-    label: 'note',
-    does: 'adds a note to the last result; asks what it is about if that was a while ago',
-    target: ({ state }) => (state.finished ? sessionClosed : true),
-    rank: 9,
-    run: (model) => withMode(model, { kind: 'noting' }),
   }),
   keyRow({
     key: 'h',
@@ -185,22 +191,8 @@ export const keyRows: readonly KeyRow[] = [
     labelNow: ({ state }) => (state.stopped ? 'start clock' : null),
     does: 'stops all clocks, or starts them again',
     target: ({ state }) => (state.finished ? sessionClosed : (state.phase.since ?? 'no clock runs')),
-    rank: 14,
     run: (model) =>
       applyFacts(model, model.state.stopped ? { type: 'resumed' } : { type: 'held', since: null }),
-  }),
-  keyRow({
-    key: 'b',
-    label: 'stop earlier',
-    does: 'backdates the stop to when this clock began: in a rest, to the end of the set',
-    target: ({ state }) => (state.stopped && state.phase.since) ?? 'no clock is stopped',
-    isText: ({ state }) => state.stopped === null,
-    rank: 4,
-    run: (model, since) =>
-      applyFacts(
-        { ...model, notice: 'stopped since this clock began' },
-        { type: 'held', since: localTimeOf(since) },
-      ),
   }),
   keyRow({
     key: 'p',
@@ -210,23 +202,13 @@ export const keyRows: readonly KeyRow[] = [
       const step = swappable(model)
       return step?.dose.kind === 'cluster' ? step : 'only a cluster set is paced'
     },
-    rank: 15,
     run: pace,
-  }),
-  keyRow({
-    key: 'f',
-    label: 'close part',
-    does: 'closes the part: asks for its effort (0 to 10) and minutes; after the last part shows the summary',
-    target: ({ state }) => partToClose(state) ?? 'every part is closed',
-    rank: 6,
-    run: closeOrAsk,
   }),
   keyRow({
     key: '?',
     label: 'keys',
     does: 'shows this page',
     target: always,
-    rank: 16,
     run: (model) => withMode(model, { kind: 'help' }),
   }),
   keyRow({
@@ -235,7 +217,6 @@ export const keyRows: readonly KeyRow[] = [
     does: 'quits; everything is saved, and the next start resumes here',
     waits: 'q quits',
     target: always,
-    rank: 17,
     run: leave,
   }),
 ]
@@ -270,7 +251,6 @@ export const recordingMode: ModeObject<'recording'> = {
     const isTyping = model.draft !== ''
     const rows = keyRows
       .filter((row) => row.unavailable(model) === null && (!isTyping || row.whileTyping))
-      .sort((one, other) => one.rank - other.rank)
       .map((row) => ({ ...row, label: (!isTyping && row.labelNow?.(model)) || row.label }))
     return isTyping ? [...rows, escapeKey(true, '')] : rows
   },

@@ -7,34 +7,34 @@ import { situations, walkedOnce } from './situations.ts'
 
 /* What each key does in each phase. A dash: nothing, with a reason; `text`: the field takes it. */
 const table = `
-                                              | Space        | Enter        | ↑ ↓     | u          | e    | s     | a    | x    | o    | t    | n    | h       | b     | p     | f    | ?    | q
-  before a warm-up                            | begins       | -            | -       | -          | -    | skips | adds | list | list | asks | asks | -       | text  | paces | asks | page | leaves
-  a warm-up set                               | ends         | -            | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  the rest after a warm-up set                | begins       | -            | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  before the first set                        | begins       | asks         | -       | -          | -    | skips | adds | list | list | asks | asks | -       | text  | -     | asks | page | leaves
-  a set                                       | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  a set just begun                            | forgotten    | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  a group of a cluster set                    | group ends   | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  the last group                              | ends         | ends+records | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  a group that is paced                       | ends         | asks         | -       | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  the pause in a cluster set                  | group begins | asks         | changes | asks       | -    | skips | adds | list | list | asks | asks | holds   | text  | paces | asks | page | leaves
-  the rest with its result open               | begins       | records      | changes | asks       | -    | asks  | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  the rest with nothing open                  | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  a rest that counts up                       | begins       | asks         | -       | takes back | list | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  the rest before a set that begins by itself | begins       | asks         | changes | takes back | list | skips | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  the pause in a round                        | begins       | records      | changes | asks       | -    | asks  | adds | list | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  before the first run                        | begins       | -            | -       | -          | -    | skips | adds | -    | list | asks | asks | -       | text  | -     | asks | page | leaves
-  a repeat                                    | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  a split                                     | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  an interval that ends by itself             | ends         | -            | -       | asks       | -    | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  a jog by distance                           | begins       | records      | -       | asks       | -    | asks  | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  a jog by time                               | begins       | -            | changes | takes back | list | skips | adds | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  before an item of prep                      | begins       | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | text  | -     | asks | page | leaves
-  an item of prep                             | ends+records | ends+records | -       | asks       | -    | skips | -    | -    | list | asks | asks | holds   | text  | -     | asks | page | leaves
-  before a meal                               | -            | records      | -       | -          | -    | skips | -    | -    | list | asks | asks | -       | text  | -     | asks | page | leaves
-  a hold                                      | goes on      | records      | changes | takes back | -    | asks  | adds | list | list | asks | asks | goes on | holds | -     | asks | page | leaves
-  everything done                             | -            | -            | -       | takes back | -    | -     | adds | -    | -    | -    | asks | -       | text  | -     | asks | page | leaves
-  finished                                    | -            | -            | -       | -          | -    | -     | -    | -    | -    | -    | -    | -       | text  | -     | -    | page | leaves
+                                              | Space        | Enter        | u          | b     | ↑ ↓     | f    | s     | e    | n    | a    | x    | o    | t    | h       | p     | ?    | q
+  before a warm-up                            | begins       | -            | -          | text  | -       | asks | skips | -    | asks | adds | list | list | asks | -       | paces | page | leaves
+  a warm-up set                               | ends         | -            | asks       | text  | -       | asks | skips | -    | asks | adds | list | list | asks | holds   | paces | page | leaves
+  the rest after a warm-up set                | begins       | -            | asks       | text  | changes | asks | skips | -    | asks | adds | list | list | asks | holds   | paces | page | leaves
+  before the first set                        | begins       | asks         | -          | text  | -       | asks | skips | -    | asks | adds | list | list | asks | -       | -     | page | leaves
+  a set                                       | ends         | ends+records | asks       | text  | -       | asks | skips | -    | asks | adds | list | list | asks | holds   | -     | page | leaves
+  a set just begun                            | forgotten    | asks         | asks       | text  | -       | asks | skips | -    | asks | adds | list | list | asks | holds   | -     | page | leaves
+  a group of a cluster set                    | group ends   | asks         | asks       | text  | -       | asks | skips | -    | asks | adds | list | list | asks | holds   | paces | page | leaves
+  the last group                              | ends         | ends+records | asks       | text  | -       | asks | skips | -    | asks | adds | list | list | asks | holds   | paces | page | leaves
+  a group that is paced                       | ends         | asks         | asks       | text  | -       | asks | skips | -    | asks | adds | list | list | asks | holds   | paces | page | leaves
+  the pause in a cluster set                  | group begins | asks         | asks       | text  | changes | asks | skips | -    | asks | adds | list | list | asks | holds   | paces | page | leaves
+  the rest with its result open               | begins       | records      | asks       | text  | changes | asks | asks  | -    | asks | adds | list | list | asks | holds   | -     | page | leaves
+  the rest with nothing open                  | begins       | asks         | takes back | text  | changes | asks | skips | list | asks | adds | list | list | asks | holds   | -     | page | leaves
+  a rest that counts up                       | begins       | asks         | takes back | text  | -       | asks | skips | list | asks | adds | list | list | asks | holds   | -     | page | leaves
+  the rest before a set that begins by itself | begins       | asks         | takes back | text  | changes | asks | skips | list | asks | adds | list | list | asks | holds   | -     | page | leaves
+  the pause in a round                        | begins       | records      | asks       | text  | changes | asks | asks  | -    | asks | adds | list | list | asks | holds   | -     | page | leaves
+  before the first run                        | begins       | -            | -          | text  | -       | asks | skips | -    | asks | adds | -    | list | asks | -       | -     | page | leaves
+  a repeat                                    | ends         | -            | asks       | text  | -       | asks | skips | -    | asks | adds | -    | list | asks | holds   | -     | page | leaves
+  a split                                     | ends         | -            | asks       | text  | -       | asks | skips | -    | asks | adds | -    | list | asks | holds   | -     | page | leaves
+  an interval that ends by itself             | ends         | -            | asks       | text  | -       | asks | skips | -    | asks | adds | -    | list | asks | holds   | -     | page | leaves
+  a jog by distance                           | begins       | records      | asks       | text  | -       | asks | asks  | -    | asks | adds | -    | list | asks | holds   | -     | page | leaves
+  a jog by time                               | begins       | -            | takes back | text  | changes | asks | skips | list | asks | adds | -    | list | asks | holds   | -     | page | leaves
+  before an item of prep                      | begins       | records      | -          | text  | -       | asks | skips | -    | asks | -    | -    | list | asks | -       | -     | page | leaves
+  an item of prep                             | ends+records | ends+records | asks       | text  | -       | asks | skips | -    | asks | -    | -    | list | asks | holds   | -     | page | leaves
+  before a meal                               | -            | records      | -          | text  | -       | asks | skips | -    | asks | -    | -    | list | asks | -       | -     | page | leaves
+  a hold                                      | goes on      | records      | takes back | holds | changes | asks | asks  | -    | asks | adds | list | list | asks | goes on | -     | page | leaves
+  everything done                             | -            | -            | takes back | text  | -       | asks | -     | -    | asks | adds | -    | -    | -    | -       | -     | page | leaves
+  finished                                    | -            | -            | -          | text  | -       | -    | -     | -    | -    | -    | -    | -    | -    | -       | -     | page | leaves
 `
 
 const cells = table
@@ -128,9 +128,7 @@ describe.each(rows)('$name', ({ name, effects }) => {
   test('the footer shows the keys that do something, and the page of keys says why the others do not', () => {
     const walked = made()
     const works = keys.filter((_, index) => effects[index] !== '-' && effects[index] !== 'text')
-    const rankOf = (name: string) => keyRows.find(({ key }) => key === name)?.rank ?? 0
-    const byRank = [...works].sort((one, other) => rankOf(one) - rankOf(other))
-    expect(walked.view.keys.map(({ key }) => key)).toEqual(byRank)
+    expect(walked.view.keys.map(({ key }) => key)).toEqual(works)
     const { model } = walked
     walked.typed('?')
     expect(walked.view.panel?.lines).toEqual(
@@ -169,8 +167,7 @@ describe.each(rows)('$name', ({ name, effects }) => {
 })
 
 describe('the page of keys', () => {
-  test('every key has its own rank and reads as a line', () => {
-    expect(new Set(keyRows.map((row) => row.rank)).size).toBe(keyRows.length)
+  test('every key reads as a line', () => {
     for (const row of keyRows) {
       expect(row.does.length).toBeLessThan(110)
       expect(row.label.length).toBeLessThan(15)

@@ -1,4 +1,3 @@
-import { useState } from 'react'
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
@@ -16,40 +15,28 @@ const noSessions = 'no session is in this logbook yet'
 
 /** Shows the summary of a session; its `n` leads to the decisions about the next day.
  * @param leave what follows: the program ends unless given
+ * @param full with all figures
  * @throws LogbookError if the session cannot be read */
-export function showSummary(id: string, screens: Screens, leave: () => void = screens.leave): void {
+export function showSummary(id: string, screens: Screens, leave = screens.leave, full = false): void {
   const { logbook, settings, terminal, show } = screens
   const { session } = logbook.read(id)
   const text = (how: SummaryOptions) => summaryTextOf(logbook, session, settings(), how)
-  const copy = () => terminal.copy(text({ full: false }))
-  const next = () => showDecisions(id, screens, summary)
-  const summary = () => show(<Summary {...{ text, copy, next, leave }} />)
-  summary()
-}
-
-/** @param next opens the decisions; returns a message if there are none */
-export function Summary(props: {
-  text: (how: SummaryOptions) => string
-  copy: () => void
-  next: () => string | null
-  leave: () => void
-}) {
-  const { text, copy, next, leave } = props
-  const [full, setFull] = useState(false)
-  const copied = () => {
-    copy()
+  const again = (isFull: boolean) => attempt(() => showSummary(id, screens, leave, isFull))
+  const copy = () => {
+    terminal.copy(text({ full: false }))
     return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
   }
-  return (
+  const next = () => showDecisions(id, screens, () => again(full))
+  show(
     <TextScreen
       text={(columns) => text({ full, columns })}
       keys={[
-        letterKey('c', 'copy', 'copies the summary to the clipboard', copied),
+        letterKey('c', 'copy', 'copies the summary to the clipboard', copy),
         letterKey('n', 'next', 'decides about the next day like it, line by line', next),
-        letterKey('m', full ? 'less' : 'more', 'shows all figures, or fewer', () => setFull(!full)),
+        letterKey('m', full ? 'less' : 'more', 'shows all figures, or fewer', () => again(!full)),
       ]}
       leave={{ label: 'quit', act: leave }}
-    />
+    />,
   )
 }
 
@@ -97,29 +84,32 @@ const narrowest = 38
 export function showProgress({ logbook, settings, show, back }: Screens): string | null {
   const subjects = progressContent(logbook, settings(), todayOf(new Date()))
   if (subjects === null) return noSessions
-  show(<Progress subjects={subjects} leave={() => back(null)} />)
+  showSubject(subjects, 0, show, () => back(null))
   return null
 }
 
-/** Shows how everything, the running, the load and each lift have developed, one at a time.
- * @param subjects at least one */
-export function Progress({ subjects, leave }: { subjects: readonly ProgressSubject[]; leave: () => void }) {
-  const [index, setIndex] = useState(0)
-  const shown = subjects[index]
-  const turn = (by: number) => () => setIndex((before) => (before + by + subjects.length) % subjects.length)
+/** Shows how everything, the running, the load and each lift have developed, one at a time. */
+export function showSubject(
+  subjects: readonly ProgressSubject[],
+  index: number,
+  show: Screens['show'],
+  leave: () => void,
+): void {
+  const subject = subjects[index]
+  const turn = (by: number) => () =>
+    showSubject(subjects, (index + by + subjects.length) % subjects.length, show, leave)
   const another: ScreenKey = {
     key: '← →',
     label: 'another',
     does: 'another subject; Tab does the same as →',
     acts: { right: turn(1), tab: turn(1), left: turn(-1), backTab: turn(-1) },
   }
-  return (
+  show(
     <TextScreen
-      key={index}
-      title={`Progress: ${shown?.name ?? ''} (${index + 1} of ${subjects.length})`}
-      text={(columns) => shown?.lines(columns).join('\n') ?? ''}
+      title={`Progress: ${subject?.name ?? ''} (${index + 1} of ${subjects.length})`}
+      text={(columns) => subject?.lines(columns).join('\n') ?? ''}
       keys={[another]}
       leave={{ label: 'back', act: leave }}
-    />
+    />,
   )
 }

@@ -1,6 +1,6 @@
 import { EventEmitter } from 'node:events'
 import { render } from 'ink'
-import type { ReactNode } from 'react'
+import { Fragment, type ReactElement, type ReactNode, useState } from 'react'
 import { InkInput } from '../../src/ui/terminal/inkStreams.ts'
 import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
@@ -56,4 +56,18 @@ export function drawn(screen: ReactNode, columns: number, rows: number): Drawn {
       app.unmount()
     },
   }
+}
+
+/** Shows screens one after the other as the program does, each with fresh state.
+ * @param first shows the first one */
+export function Showing({ first }: { first: (show: (screen: ReactElement) => void) => void }) {
+  const [{ screen, number }, setShown] = useState(() => {
+    const begun: { screen: ReactElement | null; number: number } = { screen: null, number: 0 }
+    first((screen) => {
+      if (begun.screen === null) begun.screen = screen
+      else setShown((before) => ({ screen, number: before.number + 1 }))
+    })
+    return begun
+  })
+  return <Fragment key={number}>{screen}</Fragment>
 }

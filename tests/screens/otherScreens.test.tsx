@@ -4,14 +4,13 @@ import { join } from 'node:path'
 import { type ComponentProps, cloneElement, type ReactElement, type ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.tsx'
-import { Progress, Summary, showHistory } from '../../src/app/lookBack.tsx'
+import { showHistory, showSubject, showSummary } from '../../src/app/lookBack.tsx'
 import { progressContent } from '../../src/app/overWeeks.ts'
 import type { Screens } from '../../src/app/screens.ts'
 import { showToday } from '../../src/app/today.tsx'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
-import { summaryText } from '../../src/summary/text.ts'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
 import type { Choice, Today } from '../../src/ui/screens/Today.tsx'
@@ -94,14 +93,11 @@ const nothing = () => null
 const screens: Record<string, () => ReactNode> = {
   firstStart: () => shownBy((screens) => firstStart(screens, () => {})),
   today,
-  summary: () => (
-    <Summary
-      text={(how) => summaryText(walkedThursday(), { equation: 'median' }, how)}
-      copy={() => {}}
-      next={() => null}
-      leave={() => {}}
-    />
-  ),
+  summary: () =>
+    shownBy((screens) => {
+      const logbook = { directory: join(weeks, 'empty'), read: () => ({ session: walkedThursday() }) }
+      showSummary('', { ...screens, logbook } as unknown as Screens, () => {})
+    }),
   decisions: () => (
     <DecisionsScreen
       rows={[
@@ -130,10 +126,11 @@ const screens: Record<string, () => ReactNode> = {
       leave={() => {}}
     />
   ),
-  progress: () => {
-    const subjects = progressContent(openLogbook(weeks), defaultSettings, '2026-11-25')
-    return subjects && <Progress subjects={subjects} leave={() => {}} />
-  },
+  progress: () =>
+    shownBy(({ show }) => {
+      const subjects = progressContent(openLogbook(weeks), defaultSettings, '2026-11-25') ?? []
+      showSubject(subjects, 0, show, () => {})
+    }),
 }
 
 describe.each(sizes)('at %i x %i', (columns, rows) => {

@@ -1,6 +1,8 @@
 import type { ComponentProps, ReactNode } from 'react'
 import { afterEach, describe, expect, test } from 'vitest'
-import { Progress, Summary } from '../../src/app/lookBack.tsx'
+import { showSubject, showSummary } from '../../src/app/lookBack.tsx'
+import type { Screens } from '../../src/app/screens.ts'
+import { defaultSettings } from '../../src/logbook/settings.ts'
 import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
 import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
@@ -9,24 +11,16 @@ import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
 import { type Choice, Today } from '../../src/ui/screens/Today.tsx'
 import { keysKey, type ScreenKey, signalKey } from '../../src/ui/widgets/KeyedScreen.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
-import { type Drawn, drawn } from './frame.tsx'
-
-const note = 'A day\n\nrun\n  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5 in 4:05-4:10\n'
+import { walkedThursday } from '../walkedDay.ts'
+import { type Drawn, drawn, Showing } from './frame.tsx'
 
 let open: Drawn | null = null
 afterEach(() => open?.unmount())
 
-function shown(columns: number, rows: number): Drawn {
-  open = drawn(
-    <Summary text={() => note} copy={() => {}} next={() => null} leave={() => {}} />,
-    columns,
-    rows,
-  )
-  return open
-}
-
 test('a line that is wider than the screen continues on the next', () => {
-  expect(shown(40, 12).text().split('\n').slice(0, 5)).toEqual([
+  const note = 'A day\n\nrun\n  mean 4:07.0, 4:07/km, spread 4.0 s, 5 of 5 in 4:05-4:10\n'
+  const screen = <TextScreen text={() => note} keys={[]} leave={{ label: 'back', act: () => {} }} />
+  expect(after(screen).slice(0, 5)).toEqual([
     'A day',
     '',
     'run',
@@ -35,14 +29,30 @@ test('a line that is wider than the screen continues on the next', () => {
   ])
 })
 
+/** The summary of a session. */
+function summary(copy: (text: string) => void = () => {}) {
+  const logbook = { directory: '/nowhere', read: () => ({ session: walkedThursday() }) }
+  const screens = { logbook, settings: () => defaultSettings, terminal: { copy } }
+  return (
+    <Showing first={(show) => showSummary('', { ...screens, show, leave: () => {} } as unknown as Screens)} />
+  )
+}
+
 test('what was copied is reported in as many lines as there are, without its second half if there are few', () => {
-  const screen = shown(40, 12)
-  screen.feed.press({ kind: 'text', text: 'c' })
-  screen.again()
-  expect(screen.text().split('\n').slice(-3, -1)).toEqual([
-    'copied to the clipboard, where the',
-    'terminal allows it',
-  ])
+  const copied: string[] = []
+  expect(
+    after(
+      summary((text) => copied.push(text)),
+      'c',
+    ).slice(-3, -1),
+  ).toEqual(['copied to the clipboard, where the', 'terminal allows it'])
+  expect(copied).toHaveLength(1)
+})
+
+test('a summary shows all figures, and fewer again', () => {
+  expect(after(summary()).at(-1)).toContain('m more')
+  expect(after(summary(), 'm').at(-1)).toContain('m less')
+  expect(after(summary(), 'm', 'm').at(-1)).toContain('m more')
 })
 
 const lines = (count: number) => Array.from({ length: count }, (_, index) => `line ${index}`)
@@ -112,16 +122,12 @@ describe('a text that is longer than its screen', () => {
 
 describe('the progress of several subjects', () => {
   const left: string[] = []
-  const progress = (
-    <Progress
-      subjects={[
-        { name: 'one', lines: () => lines(30) },
-        { name: 'two', lines: () => lines(3) },
-        { name: 'three', lines: () => lines(20) },
-      ]}
-      leave={() => void left.push('left')}
-    />
-  )
+  const subjects = [
+    { name: 'one', lines: () => lines(30) },
+    { name: 'two', lines: () => lines(3) },
+    { name: 'three', lines: () => lines(20) },
+  ]
+  const progress = <Showing first={(show) => showSubject(subjects, 0, show, () => void left.push('left'))} />
 
   test.each([
     ['', 'one (1 of 3)', [0, 7]],

@@ -35,11 +35,6 @@ describe('an entry with no clock at all', () => {
       'skipped',
       '6:04 pain "calf 3"',
     ])
-    expect(walked.view.panel?.compact).toEqual([
-      '1: 6:07 hr 170 "windy"',
-      '2: skipped',
-      '3: 6:04 pain "calf 3"',
-    ])
   })
 
   test('leaves the line as typed after Escape, to be corrected', () => {

@@ -28,7 +28,6 @@ export const closing: ModeObject<'closing'> = {
           title: pending ?? `how hard was ${part}, as a whole?`,
           lines: effortWording.map(({ value, words }) => `${String(value).padStart(2)}  ${words}`),
           hang: 4,
-          compact: effortWording.map(({ value, words }) => `${value} ${words}`),
         })
       case 'minutes':
         return panelWith({ title: pending ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })

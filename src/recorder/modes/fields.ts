@@ -60,7 +60,7 @@ export const swapping: ModeObject<'swapping'> = {
     // A complex of an earlier day is kept as `row + step-up`: here one exercise is chosen.
     const known = context.exercises().flatMap((name) => name.split(' + '))
     const lines = [...new Set([...used, ...known])]
-    return panelWith({ title: 'another exercise from here on', lines, compact: lines })
+    return panelWith({ title: 'another exercise from here on', lines })
   },
   prompt: () => ({ label: 'instead', placeholder: 'name, or goblet squat 3 x 8 @ 40 kg' }),
   keys: ({ draft }, { step }) => saveOrCancel((model) => swapped(model, step), draft !== ''),

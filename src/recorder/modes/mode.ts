@@ -12,8 +12,6 @@ export interface Panel {
   selected: number | null
   /** Columns by which continuation lines are indented. */
   hang: number
-  /** The same in fewer lines, for small terminals; null if each item needs its own line. */
-  compact: string[] | null
   /** It takes the width of the day panel, too. */
   isWholePage: boolean
 }
@@ -61,7 +59,7 @@ export interface ModeObject<K extends ModeKind> {
 }
 
 export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
-  return { selected: null, hang: 2, compact: null, isWholePage: false, ...panel }
+  return { selected: null, hang: 2, isWholePage: false, ...panel }
 }
 
 /** Enter saves what is typed, Escape clears the field first, then cancels.

@@ -65,16 +65,12 @@ function wasText({ draft }: RecorderModel): string | null {
 
 export const several: ModeObject<'several'> = {
   panel: ({ state }, mode) => {
-    const results = mode.answers.flatMap((answer, index) => {
+    const lines = mode.answers.flatMap((answer, index) => {
       const step = stepOf(state, mode.steps[index] ?? '')
       const prompt = step && promptOf(state, step.id)
-      return step && prompt ? [{ step, text: echoText(answer, withoutOffer(prompt)) }] : []
+      return step && prompt ? [`${stepTitle(state, step)}  ${echoText(answer, withoutOffer(prompt))}`] : []
     })
-    return panelWith({
-      title: 'these results, in order',
-      lines: results.map(({ step, text }) => `${stepTitle(state, step)}  ${text}`),
-      compact: results.map(({ text }, index) => `${index + 1}: ${text}`),
-    })
+    return panelWith({ title: 'these results, in order', lines })
   },
   keys: (_, mode) => {
     const { steps, answers, back } = mode

@@ -65,13 +65,14 @@ function Page({ panel, top, columns, height }: { panel: Panel; top: number } & R
   )
 }
 
-/** The lines of a panel from which nothing is picked. `title`: how many of them are its title; `hidden`: how many do
+/** The lines of a panel from which nothing is picked; one after the other where they do not fit below each other. `title`: how many of them are its title; `hidden`: how many do
  * not fit. */
 function pageOf(panel: Panel, { columns, height }: Room): { lines: string[]; title: number; hidden: number } {
   const title = screenLines(panel.title, columns)
   const whole = panel.lines.flatMap((line) => linesOf(line, panel.hang, columns))
   const isLong = title.length + whole.length > height
-  const body = isLong && panel.compact !== null ? wrappedItems(panel.compact, columns) : whole
+  const items = panel.lines.map((line) => line.trim().replace(/ {2,}/g, ' '))
+  const body = isLong && !panel.isWholePage ? wrappedItems(items, columns) : whole
   const lines = [...title, ...body]
   return { lines, title: title.length, hidden: Math.max(0, lines.length - Math.max(1, height)) }
 }

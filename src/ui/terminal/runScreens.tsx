@@ -171,11 +171,13 @@ class ScreenRun implements ScreenTerminal {
   #pressOne(key: Key): void {
     // Windows has no signal that stops a program.
     const canStop = process.platform !== 'win32'
-    if (isInterrupt(key)) return this.#endBySignal('SIGINT')
-    if (nameOf(key) === 'ctrl+z' && canStop) return this.#stop()
-    const bytes = this.#feed.press(key) ? null : inkBytesOf(key)
-    if (bytes) this.#input.give(bytes)
-    this.#draw()
+    if (isInterrupt(key)) this.#endBySignal('SIGINT')
+    else if (nameOf(key) === 'ctrl+z' && canStop) this.#stop()
+    else {
+      const bytes = this.#feed.press(key) ? null : inkBytesOf(key)
+      if (bytes) this.#input.give(bytes)
+      this.#draw()
+    }
   }
 
   /** Makes React finish what a key began, effects included: the next key finds the field as this one left it. */

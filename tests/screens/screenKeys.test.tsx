@@ -384,7 +384,7 @@ describe('the first screen', () => {
   })
 
   test('names its keys on the key line, or on the page of keys alone', () => {
-    expect(after(today(days)).at(-1)).toBe('? keys   h h   w w   c c   d d   q q')
+    expect(after(today(days)).at(-1)).toBe('?   h h   w w   c c   d d   q q')
     const page = after(today(days), '?').flatMap((line) => /^(↑ ↓|\S) /.exec(line)?.[1] ?? [])
     expect(page).toEqual(['↑ ↓', 'o', '?', 'h', 'w', 'c', 'd', 't'])
   })

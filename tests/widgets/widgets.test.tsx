@@ -24,7 +24,7 @@ describe('widgets', () => {
       { key: '↑ ↓', label: 'rest +/-' },
       { key: '?', label: 'keys' },
     ]
-    expect(frameOf(<KeyLine hints={hints} columns={40} />)).toBe('↑ ↓ rest +/-   ? keys')
+    expect(frameOf(<KeyLine hints={hints} columns={40} />)).toBe('↑ ↓ rest +/-   ?')
   })
 
   it('draw splits with their range, and a word after one outside it', () => {

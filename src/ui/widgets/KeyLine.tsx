@@ -15,33 +15,23 @@ export function KeyLine({ hints, columns }: { hints: readonly Hint[]; columns: n
   )
 }
 
-/** On a narrower line the ? key goes without its label where that makes room for one more key. */
+/** On a narrower line the ? key has no label. */
 const narrow = 60
 
-/** The hints that fit on one line, in order.
+/** The hints that fit on one line, in order. Where not all fit, the vital ones stay, then the one that leads to all
+ * others, then the last one, then from the first on.
  * @param columns width of the line in cells */
 export function keyHintsThatFit(hints: readonly Hint[], columns: number): Hint[] {
-  const labelled = firstByRank(hints, columns)
-  if (columns >= narrow) return labelled
-  const bare = firstByRank(
-    hints.map((hint) => (hint.key === '?' ? { ...hint, label: '' } : hint)),
-    columns,
-  )
-  return bare.length > labelled.length ? bare : labelled
-}
-
-/** Which hints stay where not all fit: the vital ones, then the one that leads to all others, then the last one, then
- * from the first on. */
-function firstByRank(hints: readonly Hint[], columns: number): Hint[] {
-  const rank = (hint: Hint) => (hint.isVital ? 0 : hint.key === '?' ? 1 : hint === hints.at(-1) ? 2 : 3)
+  const labelled = hints.map((hint) => (hint.key === '?' && columns < narrow ? { ...hint, label: '' } : hint))
+  const rank = (hint: Hint) => (hint.isVital ? 0 : hint.key === '?' ? 1 : hint === labelled.at(-1) ? 2 : 3)
   const shown = new Set<Hint>()
   let left = columns + between
-  for (const hint of [...hints].sort((a, b) => rank(a) - rank(b))) {
+  for (const hint of [...labelled].sort((a, b) => rank(a) - rank(b))) {
     left -= widthOf(hint) + between
     if (left < 0) break
     shown.add(hint)
   }
-  return hints.filter((hint) => shown.has(hint))
+  return labelled.filter((hint) => shown.has(hint))
 }
 
 const between = 3

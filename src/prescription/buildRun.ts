@@ -85,7 +85,7 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
         : intervalOf(node.body, building, around),
     recovery: null,
     ...nothingInherited,
-    notes: node.body.kind === 'piece' ? extraOf(node.body, building) : [],
+    notes: node.body.kind === 'piece' && node.body.extra !== undefined ? [node.body.extra] : [],
   }
   for (const { clause, value } of node.clauses) {
     if (clause === 'text') work.notes.push(value.value)
@@ -98,19 +98,6 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
   checkEvery(node, work, building)
   checkSplit(node, work, building)
   return work
-}
-
-/** Keeps a word beside the target as a text, and the time of a race if the day has another goal. */
-function extraOf({ extra, goal, at }: IntervalNode, building: Building): string[] {
-  if (extra === undefined) return []
-  if (!goal) return [extra]
-  if (building.goal === null || building.goal.seconds === goal.seconds) return []
-  const mark = building.found.find((each) => each.at[0] === at[0] && each.goal === goal.text)
-  if (mark !== undefined) {
-    mark.message = 'an interval has one target, and the day has another goal: put the time in quotes'
-    delete mark.goal
-  }
-  return [extra]
 }
 
 function groupOf(node: GroupNode, building: Building, around: Around): Work['body'] {

@@ -188,8 +188,6 @@ export interface Diagnostic {
   /** The whole corrected line, or the whole file if headings are missing; null if unknown. */
   suggestion: string | null
   severity: 'error' | 'warning'
-  /** The header that the time of a race belongs in: `goal: 5 km in 20:00`. */
-  goal?: string
 }
 
 /** An error of one character, without a line to write instead. */

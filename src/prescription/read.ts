@@ -73,7 +73,6 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const headers = rest.filter((line) => beginsHeader.test(line)).map((line) => line.trim())
   const items = rest.filter((line) => !beginsHeader.test(line))
   const written: string[] = []
-  let goal: string | null = null
   let current: PartKind | null = null
   for (const [index, line] of items.entries()) {
     const isBetween = current !== null && index < items.length - 1
@@ -82,11 +81,8 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
     if (item.kind !== current) written.push('', item.kind)
     current = item.kind
     written.push(...item.text.split('\n').map((each) => `  ${each.trim()}`))
-    goal ??= item.goal
   }
-  const head = [title.trim(), ...headers]
-  if (goal !== null && !headers.some((line) => /^goal/i.test(line))) head.push(goal)
-  const whole = `${[...head, ...written].join('\n')}\n`
+  const whole = `${[title.trim(), ...headers, ...written].join('\n')}\n`
   return current !== null && readDay(linesOf(whole), defaults).prescription !== null ? whole : null
 }
 
@@ -98,15 +94,14 @@ function itemIn(
   current: PartKind | null,
   isBetween: boolean,
   defaults: ReadingDefaults,
-): { kind: PartKind; text: string; goal: string | null } | null {
+): { kind: PartKind; text: string } | null {
   const kinds =
     current === null || current === 'prep' ? tried : [current, ...tried.filter((kind) => kind !== current)]
   // A recovery is read with a run on either side, as it is written between two of them.
   const inRun = current === 'run' && isBetween ? readAs(`1 km\n${line}\n1 km`, 'run', above, defaults) : null
   const between = inRun?.prescription?.parts[0]?.items[1]
   const recovery = between === undefined ? inRun?.problems[0]?.suggestion : printItem(between)
-  if (recovery != null && /^(?:jog|walk|stand|rest)\b/.test(recovery))
-    return { kind: 'run', text: recovery, goal: null }
+  if (recovery != null && /^(?:jog|walk|stand|rest)\b/.test(recovery)) return { kind: 'run', text: recovery }
   const reads = kinds.map((kind) => ({ kind, read: readAs(line, kind, above, defaults) }))
   for (const { kind, read } of reads) {
     const item = read.prescription?.parts[0]?.items[0]
@@ -114,13 +109,13 @@ function itemIn(
     const isLikely =
       kind !== 'prep' ||
       (item !== undefined && 'amount' in item && item.amount !== null && !/\d/.test(item.name))
-    if (item !== undefined && isLikely) return { kind, text: printItem(item), goal: null }
+    if (item !== undefined && isLikely) return { kind, text: printItem(item) }
   }
   for (const { kind, read } of reads) {
     const problem = read.problems.find(({ suggestion }) => suggestion !== null)
     const isMeal = namesFood.test(line) || /^ *(?:before|between|after)\b/i.test(line)
     const isLikely = kind !== 'prep' && (kind !== 'fuel' || isMeal)
-    if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion, goal: problem.goal ?? null }
+    if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion }
   }
   return null
 }

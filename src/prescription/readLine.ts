@@ -311,7 +311,6 @@ export function diagnosticOf(
     ...errorIn(line, from, length, says, suggestion ?? found.suggestion),
     text: line.shown.trimEnd(),
     severity: found.isWarning ? 'warning' : 'error',
-    ...(found.goal === undefined ? {} : { goal: found.goal }),
   }
 }
 

@@ -27,8 +27,6 @@ export interface Mark {
   isWarning?: true
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
-  /** The header that the time of a race belongs in: `goal: 5 km in 20:00`. */
-  goal?: string
 }
 
 export interface Node {
@@ -92,10 +90,8 @@ export type IntervalNode = Node & {
   kind: 'piece'
   amounts: AmountNode[]
   target: TargetNode | null
-  /** A second target, a word, kept as a text. */
+  /** A second target, kept as a text. */
   extra?: string
-  /** The goal that the time of a race would make; null if it is a pace or has no distance. */
-  goal?: { seconds: number; text: string } | null
 }
 export type GroupNode = Node & { kind: 'group'; steps: (WorkNode | RecoveryNode)[] }
 type RunClauseNode = Node &

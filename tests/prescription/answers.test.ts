@@ -317,7 +317,6 @@ describe('a file without headings', () => {
     ['plank 45"', 'Day\n\nlift\n  plank 1 x 45 s\n'],
     ['6 x 500', 'Day\n\nrun\n  6 x 500 m\n'],
     ['6 strides', 'Day\n\nrun\n  6 x 100 m strides, walk back\n'],
-    ['5 km race in 20:00', 'Day\ngoal: 5 km in 20:00\n\nrun\n  5 km race\n'],
     ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
     ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
     ['Week 3, day 2\nsquat 5x5 100kg', 'Week 3, day 2\n\nlift\n  squat 5 x 5 @ 100 kg\n'],
@@ -344,11 +343,11 @@ describe('a file without headings', () => {
     },
   )
 
-  it('gets the goal of a race named if the day has a part', () => {
+  it('is told where the time of a race belongs', () => {
     const reading = readPrescription('Day\n\nrun\n  2 km easy\n  5 km race in 20:00\n  1 km easy\n')
     const [problem] = 'problems' in reading ? reading.problems : []
     expect(problem?.message).toBe(
-      'an interval has one target; the time of a race is the goal of the day, so write goal: 5 km in 20:00 below the title; write: 5 km race',
+      'an interval has one target; the time of a race is the goal of the day, such as goal: 5 km in 20:00; write: 5 km race, "20:00"',
     )
   })
 })

@@ -237,7 +237,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3 x 10 @ 2x70 lb'],
   ['lift', 'squat every minute', 'write', 'squat 10 x 1, every 1:00'],
   ['run', '5 km race in 20:00', 'write', '5 km race, "20:00"'],
-  ['run', '10 km race in 39:30', 'write', '10 km race'],
+  ['run', '10 km race in 39:30', 'write', '10 km race, "39:30"'],
   ['run', 'race 5 km in 20:00-20:30', 'write', '5 km race, "20:00-20:30"'],
   ['lift', '3 rounds of push-up 10 + run 200 m', 'write', 'push-up 3 x 10 + run 3 x 200 m'],
   [

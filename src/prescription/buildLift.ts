@@ -50,46 +50,6 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
   return line
 }
 
-/** The repetitions of each drop if only the loads are written. */
-const dropReps = 10
-
-/** A number taken as a load, in the file's unit. */
-function massNode({ at, value }: { at: Place; value: number }, { units }: Building): WeightNode {
-  return { at, kind: 'mass', from: value, to: value, unit: units.mass, bare: false, pair: false }
-}
-
-const dropSetName = /^drop[ -]?sets?(?: *: *| +|$)|[ :]+drop[ -]?sets?$/i
-
-/** `drop set curl 12/10/8 @ 20/15/10 kg`, or the name first: one set whose drops are separated by slashes. Numbers
- * without a load are probably the loads, and the repetitions are missing. */
-function asDropSet(node: ExerciseNode, building: Building): ExerciseNode {
-  const { name, scheme, load } = node
-  if (!dropSetName.test(name.value) || (load === null && !/^drop/i.test(name.value))) return node
-  const named = { ...name, value: name.value.replace(dropSetName, '') }
-  const { at, sets, doses } = scheme
-  const numbers = doses.flatMap((dose) =>
-    dose.kind === 'reps' && dose.from === dose.to ? [{ at: dose.at, value: dose.from }] : [],
-  )
-  if (named.value !== '' && sets === null && numbers.length > 1 && numbers.length === doses.length) {
-    if (load === null)
-      building.report(node.at, 'a drop set needs the repetitions of each drop, and its loads after @', true)
-    const reps = load === null ? numbers.map((each) => ({ at: each.at, value: dropReps })) : numbers
-    const weights = numbers.map((each) => massNode(each, building))
-    return {
-      ...node,
-      name: named,
-      scheme: { at, sets: { at, value: 1 }, doses: [{ at, kind: 'drop', reps, lower: [] }] },
-      load: load ?? { at, weights, rpe: null },
-    }
-  }
-  if (doses[0]?.kind === 'drop' && named.value !== '') return { ...node, name: named }
-  building.report(
-    node.at,
-    'a drop set is written with its drops, such as curl 3 x (12 > 10 > 8) @ 20/15/10 kg',
-  )
-  return node
-}
-
 const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 
 /** `box jump 4 x 3 at 60`: a number without a unit may be a height or a load. */
@@ -115,11 +75,13 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
     building.warn(at, `${problem}; a load is written after @`)
     return node
   }
-  building.report(at, `${problem}; is ${sets.value} ${building.units.mass} the load?`, true)
+  const { mass: unit } = building.units
+  building.report(at, `${problem}; is ${sets.value} ${unit} the load?`, true)
+  const weight = { at, kind: 'mass', from: sets.value, to: sets.value, unit, pair: false } as const
   return {
     ...node,
-    scheme: { ...node.scheme, sets: { at: sets.at, value: 1 } },
-    load: { at: sets.at, weights: [massNode(sets, building)], rpe: null },
+    scheme: { ...node.scheme, sets: { at, value: 1 } },
+    load: { at, weights: [weight], rpe: null },
   }
 }
 
@@ -140,7 +102,7 @@ const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`
 
 function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   askHeight(written, building)
-  const node = asWeight(withSide(asDropSet(written, building)), building)
+  const node = asWeight(withSide(written), building)
   const name = node.name.value
   const warnOfName = (reading: string) => building.warn(node.name.at, `this is read as ${reading}`)
   const mass = massInName.exec(name)

@@ -303,6 +303,12 @@ export const liftAnswers: readonly AnswerRow[] = [
     'put a colon after a name that looks like sets',
     '$1: $2',
   ],
+  // Numbers without a load are probably the loads; ten repetitions are only an example.
+  [
+    /^drop[ -]?sets? *:? *(\p{L}[^\d@]*?) *:? *(\d+(?: *\/ *\d+)+)$/iu,
+    'a drop set needs the repetitions of each drop, and its loads after @',
+    (_, name, loads) => `${name} 1 x (${loads.replace(/\d+/g, '10').replaceAll('/', ' > ')}) @ ${loads}`,
+  ],
   // The same repetitions of two exercises: 21-15-9 thruster 40 kg, pull-up.
   [
     /^(\d{1,2}(?:-\d{1,2}){2,}) +(?!m\b)(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(?!(?:rest|pause|tempo|every)\b)(\p{L}[^\d,@]*)$/iu,

@@ -119,10 +119,10 @@ const inLifts: readonly Row[] = [
   ],
   // Drops written as sets: drop set curl 3 x 12/10/8 @ 20/15/10 kg, curl drop set 12/10/8 @ 20/15/10 kg.
   [
-    /^ *([^\d@]*?) *\bdrop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *\/ *\d+)+)\)?(?= *@)/gi,
+    /^ *([^\d@]*?) *\bdrop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *[/>] *\d+)+)\)?(?= *@)/gi,
     (_, before, after, sets, reps) =>
       `${before || after} ${sets || '1'} x (${reps
-        .split('/')
+        .split(/[/>]/)
         .map((each) => each.trim())
         .join(' > ')})`,
   ],

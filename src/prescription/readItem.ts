@@ -6,12 +6,11 @@ import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
 import { warnOfDistance } from './plausible.ts'
 import { type Item, partName, printItem } from './print.ts'
-import { type Elsewhere, readLine, strictSyntaxOf } from './readLine.ts'
+import { type Elsewhere, readLine } from './readLine.ts'
 import {
   type Building,
   bare,
   type FuelNode,
-  marksIn,
   type PrepNode,
   type RecoveryNode,
   type UnknownHeading,
@@ -49,30 +48,9 @@ const builders = {
 
 type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
-/** Builds one prep line; `10 min jog` means `jog 10 min`. */
 function prepLineOf(node: PrepNode, building: Building): PrepLine {
-  const name = node.name.value
-  const amountLast = withAmountLast(name)
-  if (amountLast !== null && node.amount === null) {
-    const turned = strictSyntaxOf(amountLast, 'prepItem', building.units) as PrepNode | null
-    // A time or a distance before the name is an amount: 10 min jog. Other numbers may belong to the name.
-    const isAmount = turned?.amount?.kind === 'time' || turned?.amount?.kind === 'distance'
-    if (turned !== null && isAmount && marksIn(turned).length === 0)
-      return prepLineOf({ ...turned, side: node.side, notes: node.notes }, building)
-  }
   if (node.amount?.kind === 'distance') warnOfDistance(node.amount.length, building)
   return bare(node)
-}
-
-/** `5 min bike` and `warm up 5 min bike` written the other way round: `bike 5 min`; null without an amount before the
- * last words. */
-function withAmountLast(name: string): string | null {
-  const [, before = '', amount = '', after] =
-    /^(\D* )?((?:\d{1,3} ?x ?)?\d{1,4}(?::\d\d)?(?: ?(?:s|sec|secs|min|mins|m|km))?) (?:of )?(\p{L}.*)$/u.exec(
-      name,
-    ) ?? []
-  const isAmount = /[:xsmk]/.test(amount) || (before === '' && /^\d+ \p{L}/u.test(name))
-  return after === undefined || !isAmount ? null : `${before}${after} ${amount}`
 }
 
 type FuelLine = Omit<FuelItem, 'line' | 'text'>

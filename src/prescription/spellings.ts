@@ -38,7 +38,15 @@ const anywhere: readonly Row[] = [
 
 const reps: Row = [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, '']
 
-const inPreps: readonly Row[] = [reps, [/(?<=\d) *times *$/gi, '']]
+const inPreps: readonly Row[] = [
+  reps,
+  [/(?<=\d) *times *$/gi, ''],
+  // The amount before its name: 10 min jog, warm up 5 min bike.
+  [
+    /^ *((?:\p{L}[^\d,]*? +)?)((?:\d{1,3} *x *)?(?:\d{1,4} *(?:s|sec|min|m|km)|\d{1,2}:\d\d)) +(?:of +)?(?!each\b)(\p{L}[^\d,]*?)(?= *(?:each\b|,|$))/giu,
+    '$1$3 $2',
+  ],
+]
 
 const inLifts: readonly Row[] = [
   [

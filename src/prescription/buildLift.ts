@@ -342,17 +342,10 @@ function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   const meant = isRest ? line.pause : null
   building.report(
     clause.at,
-    `a pause is between the groups of a cluster set, such as ${clusterLike(line)}, or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition`,
+    'a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
     meant !== null,
   )
   if (meant !== null) Object.assign(line, { pause: null, rest: { from: meant, to: meant } })
-}
-
-/** The line's sets in two groups: `5 x (3+2)` for five sets of five. */
-function clusterLike({ exercises }: LiftLine): string {
-  const sets = exercises[0]?.sets ?? []
-  const reps = sets[0]?.dose.kind === 'reps' ? sets[0].dose.from : 0
-  return reps < 2 ? '4 x (2+2)' : `${sets.length} x (${Math.ceil(reps / 2)}+${Math.floor(reps / 2)})`
 }
 
 function checkRest(node: LiftNode, building: Building): void {

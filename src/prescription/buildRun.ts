@@ -6,7 +6,7 @@ import {
   printPace,
   secondsPerKmOf,
 } from '../units/duration.ts'
-import { metersOf, printLength } from '../units/length.ts'
+import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
@@ -149,23 +149,14 @@ function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
 function checkSplit(node: WorkNode, work: Work, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'split')
   if (clause?.clause !== 'split' || work.split === null || !isSound(clause.value)) return
-  const intervals = intervalsIn(work)
-  const lengths = intervals.flatMap((interval) =>
-    interval.amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : [])),
-  )
-  if (lengths.length === 0) {
+  const amounts = intervalsIn(work).flatMap((interval) => interval.amounts)
+  if (amounts.every(({ kind }) => kind === 'time')) {
     building.report(
       clause.at,
       'an interval given by time has no splits: give it a distance, or remove the split',
     )
     return
   }
-  const split = metersOf(work.split, building.lapMeters)
-  if (lengths.every((length) => metersOf(length, building.lapMeters) <= split))
-    building.warn(
-      clause.at,
-      `no interval here is longer than ${printLength(work.split)}, so there is nothing to split`,
-    )
   const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
   if (isTrack && work.split.unit === 'mi' && work.split.value === 1)
     building.warn(clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')

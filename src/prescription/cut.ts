@@ -78,8 +78,7 @@ export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
   return { prescription: { ...prescription, parts }, lines }
 }
 
-/** Keeps the first times of a list, one for each repeat that is left. A progression without splits becomes the range
- * of its paces.
+/** Keeps the first times of a list, one for each repeat that is left.
  * @param times how often the groups around it repeat the work */
 function withFittingTargets(work: Work, times: number): Work {
   const often = times * (work.times ?? 1)
@@ -89,10 +88,6 @@ function withFittingTargets(work: Work, times: number): Work {
     return { ...work, body: { ...body, steps } }
   }
   const { target, amounts } = body
-  if (target?.kind === 'progression' && work.split === null) {
-    const [from, to] = [Math.min(target.first, target.last), Math.max(target.first, target.last)]
-    return { ...work, body: { ...body, target: { kind: 'pace', from, to, per: target.per } } }
-  }
   const count = often * amounts.length
   if (target?.kind !== 'times' || target.each.length === count) return work
   const each = target.each.slice(0, count)
@@ -227,15 +222,7 @@ function cutWork(work: Work, fraction: number, prescription: Prescription, chang
     amounts.length > 1
       ? amounts.slice(0, cutCount(amounts.length, fraction))
       : amounts.map((amount) => cutAmount(amount, fraction, prescription))
-  const body = withAmounts(work.body, cut, changes)
-  if (body === work.body || work.split === null) return { ...work, body }
-  const lap = lapMetersOf(prescription)
-  const split = metersOf(work.split, lap)
-  if (cut.some((amount) => amount.kind === 'distance' && metersOf(amount.length, lap) > split))
-    return { ...work, body }
-  // The splits would be as long as the interval.
-  changes.push('no splits')
-  return { ...work, body, split: null }
+  return { ...work, body: withAmounts(work.body, cut, changes) }
 }
 
 /** Keeps the pace that a time for the whole interval gives. */

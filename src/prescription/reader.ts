@@ -186,18 +186,10 @@ function finish(day: Day): void {
     refuse(day, title, `this day has no parts: write ${anyPartKind} on a line below, and items below that`)
   checkTrainingMax(day)
   checkPaces(day)
-  const exercises = exercisesOf(prescriptionOf(day))
-  const names = exercises.map((each) => each.name)
-  for (const { line, name } of day.maximaLines) {
-    if (names.some((each) => namedFor([{ name }], each, names) !== undefined)) continue
-    const complex = exercises
-      .flatMap(({ sets: [first] }) => (first?.dose.kind === 'complex' ? [first.dose.lifts] : []))
-      .find((lifts) => lifts.some((lift) => isSameExercise(lift.name, name)))
-    const why = complex
-      ? `${name} is lifted in a complex only, whose percentages are of max: ${complex[0]?.name}`
-      : `no exercise of this day is called ${name}`
-    warnOf(day, line, why)
-  }
+  const names = exercisesOf(prescriptionOf(day)).map((each) => each.name)
+  for (const { line, name } of day.maximaLines)
+    if (!names.some((each) => namedFor([{ name }], each, names)))
+      warnOf(day, line, `no exercise of this day is called ${name}`)
 }
 
 /** Warns of a pace that would match the day's other paces in the other unit. */

@@ -187,16 +187,10 @@ test('for a race the running is scaled by the square root of the ratio of distan
 test.each([
   ['half marathon easy', '11 km easy  # was half marathon', 67],
   ['3 laps hard', '1.5 laps hard  # was 3 laps', 3.7],
-  ['2 km hard, split 1 km', '1 km hard  # was 2 km; no splits', 6],
+  ['2 km hard, split 1 km', '1 km hard, split 1 km  # was 2 km', 6],
   ['3 km in 12:00', '1.5 km in 6:00  # was 3 km', 6],
 ])('%s is cut to a line that can be written: %s', (line, expected, minutes) => {
   expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
-})
-
-test('a split in laps is as long as the lap of the day', () => {
-  const linesWith = (lap: string) => linesOf(`Day\nlap: ${lap}\n\nrun\n  1.4 km hard, split 2 laps`, 4)
-  expect(linesWith('300 m')).toEqual(['0.7 km hard, split 2 laps  # was 1.4 km'])
-  expect(linesWith('400 m')).toEqual(['0.7 km hard  # was 1.4 km; no splits'])
 })
 
 test('a day cut to any time reads back, and fits if it says so', () => {

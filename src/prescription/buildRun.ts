@@ -51,7 +51,7 @@ function checkTarget(
   if (target.kind === 'times' && target.each.length !== count)
     building.report(
       at,
-      `there ${target.each.length === 1 ? 'is' : 'are'} ${target.each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
+      `there are ${target.each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
     )
   if (target.kind === 'times' && split !== null)
     building.report(at, 'a time for each repeat does not go with splits: remove one of the two')

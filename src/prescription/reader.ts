@@ -227,19 +227,15 @@ const mostHeaders = 1000
 const mostPaces = 50
 
 function takeRaw(day: Day, raw: RawLine): void {
-  if ('problem' in raw) {
-    takeUnreadable(day, raw.problem, raw.number)
+  if ('raw' in raw) {
+    const isText = raw.raw.trim() !== '' && !/^\s*#/.test(raw.raw)
+    if (isText) takeLine(day, lineOf(raw.raw, raw.number))
     return
   }
-  const isText = raw.raw.trim() !== '' && !/^\s*#/.test(raw.raw)
-  if (isText) takeLine(day, lineOf(raw.raw, raw.number))
-}
-
-/** A part with an unreadable line does not count as empty. */
-function takeUnreadable(day: Day, problem: Diagnostic, number: number): void {
+  // A part with an unreadable line does not count as empty.
   if (day.state.kind === 'part') day.state.part.tried++
-  day.title ??= lineOf('', number)
-  add(day, problem)
+  day.title ??= lineOf('', raw.number)
+  add(day, raw.problem)
 }
 
 function takeLine(day: Day, line: Line): void {

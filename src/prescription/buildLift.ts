@@ -112,11 +112,11 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   if (mass !== null)
     warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
-  const sets = setsOf(node, node.load, building)
+  const sets = setsOf(node, null, building)
   const [first] = sets
   const firstLoad = first === undefined || first.dose.kind === 'drop' ? null : first.load
   const from = firstLoad && node.more ? knownLoad(firstLoad, name, building) : firstLoad
-  for (const each of node.more ?? []) sets.push(...nextSets(each, from, building))
+  for (const each of node.more ?? []) sets.push(...setsOf(each, from, building))
   const { height } = node
   return {
     name,
@@ -131,12 +131,18 @@ function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): D
   return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
 }
 
+/** The sets of one scheme.
+ * @param first the load of the first scheme on the line, for a share less than it */
 function setsOf(
-  { at, scheme }: Pick<ExerciseNode, 'at' | 'scheme'>,
-  written: LoadNode | null,
+  { at, scheme, load: written }: ExerciseNode | NonNullable<ExerciseNode['more']>[number],
+  first: Load | null,
   building: Building,
 ): PrescribedSet[] {
   const all = dosesOf(scheme, building)
+  if (written !== null && 'less' in written) {
+    const load = lessLoad(first, written, building)
+    return withOneUnit(all, building).map((dose) => ({ dose, load, rpe: null }))
+  }
   const load = asEffort(written, building)
   const rpe = bare(load?.rpe ?? null)
   const drop = all.find((dose) => dose.kind === 'drop')
@@ -167,18 +173,6 @@ function dropSets(
     )
   const [load = null, ...lower] = bare(weights)
   return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load }))
-}
-
-/** The sets of a further scheme on the same line.
- * @param first the load of the first scheme */
-function nextSets(
-  next: NonNullable<ExerciseNode['more']>[number],
-  first: Load | null,
-  building: Building,
-): PrescribedSet[] {
-  if (next.load === null || !('less' in next.load)) return setsOf(next, next.load, building)
-  const load = lessLoad(first, next.load, building)
-  return withOneUnit(dosesOf(next.scheme, building), building).map((dose) => ({ dose, load, rpe: null }))
 }
 
 /** Turns a percentage of a known maximum into the mass that is lifted, because a later share is taken off that mass.

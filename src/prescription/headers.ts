@@ -88,7 +88,6 @@ function otherHeader(word: string): string | undefined {
  * which is reported once. */
 export function strayMessage(text: string): { message: string; isNowhere: boolean } {
   const [, word = '', rest = ''] = /^ *([\p{L}\p{N} ]{1,40}?) *: *(.*)$/u.exec(text) ?? []
-  const header = otherHeader(word)
   const said = (message: string) => ({ message, isNowhere: false })
   const nowhere = (message: string) => ({
     message: `this line needs a heading above it: ${message}`,
@@ -98,11 +97,12 @@ export function strayMessage(text: string): { message: string; isNowhere: boolea
     return said(
       'max: is the whole maximum, not a training max: divide by its share and write max: squat 140 kg',
     )
-  if (header !== undefined)
-    return said(`no header is called ${word}; write it such as ${knownHeaders[header]?.example}`)
-  const [, bare = ''] = headerWithoutColon.exec(text) ?? []
-  const example = knownHeaders[bare.toLowerCase()]?.example
-  if (example !== undefined) return said(`a header has a colon; write it such as ${example}`)
+  const bare = headerWithoutColon.exec(text)?.[1]?.toLowerCase()
+  const example = knownHeaders[otherHeader(word) ?? bare ?? '']?.example
+  if (example !== undefined) {
+    const what = bare === undefined ? `no header is called ${word}` : 'a header has a colon'
+    return said(`${what}; write it such as ${example}`)
+  }
   const home = homeOf(text)
   if (home !== null) return nowhere(`write ${home.kind} on the line above${home.also}`)
   if (word !== '' && !/\d/.test(rest))
@@ -149,11 +149,8 @@ function homeOf(text: string, current?: PartKind): { kind: PartKind; also: strin
 
 /** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind): string | null {
-  const [, amount = '', unit = ''] = /^ *rest +(\d+(?::\d\d)?)( *\p{L}*)$/iu.exec(text) ?? []
-  if (kind === 'lift' && amount !== '') {
-    const time = unit === '' && !amount.includes(':') ? `${amount} s` : `${amount}${unit}`
-    return `a rest is written after the sets that it belongs to, such as squat 3 x 8, rest ${time}`
-  }
+  if (kind === 'lift' && /^ *rest +\d[\d:]* *\p{L}*$/iu.test(text))
+    return 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'
   const home = homeOf(text, kind)
   return (
     home && `this reads as an item of a ${home.kind} part: write ${home.kind} on a line above it${home.also}`

@@ -39,7 +39,7 @@ export function namedFor<M extends { name: string }>(
   const same = maxima.find(({ name }) => isSameExercise(name, exercise))
   if (same !== undefined) return same
   const key = exerciseKey(exercise)
-  const keys = new Set(names.map(exerciseKey))
+  const keys = new Set([...names.map(exerciseKey), key])
   return maxima.find((each) => {
     const begin = exerciseKey(each.name)
     return key.startsWith(begin) && [...keys].filter((other) => other.startsWith(begin)).length === 1

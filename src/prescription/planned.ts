@@ -38,7 +38,11 @@ export interface Maximum {
 }
 
 /** The one-repetition maximum for an exercise's percentages: the file's, else a known one; null without one. */
-export function maximumFor(name: string, prescription: Prescription, maxima: KnownMaxima): Maximum | null {
+export function maximumFor(
+  name: string,
+  prescription: Pick<Prescription, 'maxima' | 'parts' | 'units'>,
+  maxima: KnownMaxima,
+): Maximum | null {
   const names = exercisesOf(prescription).map((each) => each.name)
   const written = namedFor(prescription.maxima, name, names)
   if (written) return { kg: kilogramsOf(written.mass), mass: written.mass, basis: 'max: in the file' }

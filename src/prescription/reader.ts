@@ -1,5 +1,4 @@
-import { kilogramsOf } from '../units/mass.ts'
-import { isSameExercise, namedFor } from './exercise.ts'
+import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import {
   beginsHeader,
@@ -15,7 +14,7 @@ import {
 } from './headers.ts'
 import { type Diagnostic, errorAt, type Line, lineOf, mostDiagnostics, type RawLine } from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { exercisesOf } from './planned.ts'
+import { exercisesOf, maximumFor } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
 import { itemText, readItem, unknownHeadingAnswer } from './readItem.ts'
@@ -74,12 +73,9 @@ class Day {
       units,
       goal: null,
       lapMeters: lapMetersOf(this.headers),
-      maximumKgOf: (name) => {
-        // The exercises below are not known yet.
-        const written = namedFor(this.headers.maxima, name, [name])
-        if (written !== undefined) return kilogramsOf(written.mass)
-        return defaults.maxima?.find((each) => isSameExercise(each.name, name))?.kg ?? null
-      },
+      // The exercises below are not known yet.
+      maximumKgOf: (name) =>
+        maximumFor(name, { ...this.headers, parts: [] }, defaults.maxima ?? [])?.kg ?? null,
       part: { kind: 'run', name: null },
       found: [],
       report(at, message, fixed = false) {

@@ -108,7 +108,7 @@ describe('the order of the first screen', () => {
     writeFileSync(join(samples, 'sample.txt'), dayOn('To try', '2026-11-26'))
     writeFileSync(join(samples, 'own.txt'), dayOn('Copied already', null))
     writeFileSync(join(samples, 'sample.results.txt'), 'no day')
-    const { shows, press, untilShown } = await appOn(folder, { samples })
+    const { shows, untilShown } = await appOn(folder, { samples })
     await untilShown('To try')
     expect(titlesIn(await shows()).filter((_, index) => index % 2 === 0)).toEqual([
       'unfinished',

@@ -30,6 +30,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
   const isRetyped = field.kind === 'correcting' && field.isRetyped
   const texts: string[] = []
   let painNotice: string | null = null
+  let change: string | null = null
   const events: SessionEvent[] = []
   let { state } = model
   answers.forEach((typed, index) => {
@@ -40,6 +41,8 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     const answer = asTimed(isRetyped && before ? withEarlier(typed, before) : typed, before)
     const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
     painNotice ??= painText(note, pain)
+    const load = answer.kind === 'set' ? answer.result.load : null
+    if (index === 0 && prompt.kind === 'set' && load) change = changeText(draft, prompt, load)
     texts.push(echoText(answer, withoutOffer(prompt)))
     const newEvents = answerEvents(state, step, answer, now)
     state = newEvents.reduce(applyEvent, state)
@@ -49,7 +52,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
     ...model,
     mode: { kind: 'recording' },
     draft: '',
-    notice: painNotice ?? changeNotice(draft, model.state, steps, answers),
+    notice: painNotice ?? change,
     echo: { text: texts.join('  '), at: now },
     pressedOnce: null,
   }
@@ -61,17 +64,6 @@ function asTimed(answer: Answer, before: Recorded | undefined): Answer {
   if (answer.kind !== 'interval' || before?.kind !== 'interval') return answer
   const isKept = before.result.byKey && answer.result.seconds === before.result.seconds
   return isKept ? { ...answer, result: { ...answer.result, byKey: true } } : answer
-}
-
-function changeNotice(
-  draft: string,
-  state: SessionState,
-  steps: string[],
-  [answer]: Answer[],
-): string | null {
-  const prompt = promptOf(state, steps[0] ?? '')
-  const load = answer?.kind === 'set' ? answer.result.load : null
-  return prompt?.kind === 'set' && load ? changeText(draft, prompt, load) : null
 }
 
 /** `72.5 kg is 2.5 kg more than 70 kg`, if the load was typed as a change to the shown one; else

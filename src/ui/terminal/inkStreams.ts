@@ -21,21 +21,10 @@ export class InkInput extends EventEmitter {
     return bytes
   }
 
-  setEncoding(): this {
-    return this
-  }
-
-  setRawMode(): this {
-    return this
-  }
-
-  ref(): this {
-    return this
-  }
-
-  unref(): this {
-    return this
-  }
+  setEncoding(): void {}
+  setRawMode(): void {}
+  ref(): void {}
+  unref(): void {}
 }
 
 /** Where Ink draws. */

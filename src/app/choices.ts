@@ -11,10 +11,9 @@ import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import type { Step } from '../prescription/step.ts'
+import { entryTitle } from '../recorder/labels.ts'
 import { stepNow } from '../recorder/model.ts'
 import type { Session } from '../session/model.ts'
-import { stepTitle } from '../session/names.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -199,7 +198,9 @@ export function unfinishedSessionOf(
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */
 export function placeText(state: SessionState): string {
   const step = stepNow(state)
-  return step ? `${placeWords[state.phase.kind]} ${named(step, state)}` : 'with everything done'
+  if (!step) return 'with everything done'
+  const exercise = step.kind === 'warm-up' ? `${step.name}, ` : ''
+  return `${placeWords[state.phase.kind]} ${exercise}${entryTitle(state, step).label}`
 }
 
 const placeWords: Record<SessionState['phase']['kind'], string> = {
@@ -209,13 +210,6 @@ const placeWords: Record<SessionState['phase']['kind'], string> = {
   pause: 'in the pause of',
   roundPause: 'in the pause before',
   rest: 'in the rest before',
-}
-
-/** The title of a step with its exercise, which the title of a superset already has. */
-function named(step: Step, state: SessionState): string {
-  const title = stepTitle(state, step)
-  const isNamed = step.kind === 'warm-up' || (step.kind === 'set' && !step.superset)
-  return isNamed ? `${step.name}, ${title}` : title
 }
 
 /** The damage found so far, in the settings too, in one line for the picker; null if there is none. */

@@ -9,7 +9,7 @@ export interface Shape {
   readonly oneOf?: readonly Shape[]
   readonly const?: string | number
   readonly enum?: readonly (string | number)[]
-  /** With `null` beside it where a value may be null. */
+  /** With `null` after it where a value may be null. */
   readonly type?: string | readonly string[]
   readonly minimum?: number
   readonly exclusiveMinimum?: number
@@ -44,140 +44,166 @@ export function hasShape<T>(shape: Shape, value: unknown): value is T {
  * @param most stop after this many
  * @throws RangeError for a value nested too deeply to check */
 export function faultsIn(shape: Shape, value: unknown, most: number): Fault[] {
-  const search: Search = { defs: shape.$defs ?? {}, most, found: [], path: [] }
-  check(shape, value, search)
+  const search: Search = { most, found: [], path: [] }
+  checkOf(shape, shape.$defs ?? {})(value, search)
   return search.found.slice(0, most)
 }
 
 interface Search {
-  readonly defs: Readonly<Record<string, Shape>>
   readonly most: number
   readonly found: Fault[]
   readonly path: (string | number)[]
 }
 
+type Check = (value: unknown, search: Search) => void
+type Defs = Readonly<Record<string, Shape>>
 type Fields = Record<string, unknown>
+
+const checks = new WeakMap<Shape, Check>()
+
+/** The check of a shape, made once: asking each shape for its keywords again takes three times as long. */
+function checkOf(shape: Shape, defs: Defs): Check {
+  const known = checks.get(shape) ?? newCheck(shape, defs)
+  checks.set(shape, known)
+  return known
+}
+
+function newCheck(shape: Shape, defs: Defs): Check {
+  const { $ref, anyOf = shape.oneOf, enum: several, const: only, type } = shape
+  if ($ref !== undefined) {
+    // A shape may refer to itself.
+    let check: Check | null = null
+    return (value, search) => {
+      check ??= checkOf(referred(shape, defs), defs)
+      check(value, search)
+    }
+  }
+  if (anyOf !== undefined) return anyCheck(anyOf, defs)
+  const isNullable = type?.includes('null')
+  const check = typedCheck(shape, defs)
+  const choices = only === undefined ? several : [only]
+  const itself = choices === undefined ? check : faultCheck((value) => choiceFault(choices, value))
+  return isNullable ? (value, search) => value !== null && itself(value, search) : itself
+}
+
+function typedCheck(shape: Shape, defs: Defs): Check {
+  switch (typeof shape.type === 'string' ? shape.type : shape.type?.find((each) => each !== 'null')) {
+    case 'object':
+      return objectCheck(shape, defs)
+    case 'array':
+      return listCheck(shape, defs)
+    case 'boolean':
+      return faultCheck((value) => (typeof value === 'boolean' ? null : 'is not true or false'))
+    case 'string':
+      return faultCheck((value) => textFault(shape, value))
+    default:
+      return faultCheck((value) => numberFault(shape, value))
+  }
+}
+
+function referred(shape: Shape, defs: Defs): Shape {
+  return shape.$ref === undefined ? shape : (defs[shape.$ref.replace('#/$defs/', '')] as Shape)
+}
+
+/** @param faultOf what is wrong with a value; null if nothing is */
+function faultCheck(faultOf: (value: unknown) => string | null): Check {
+  return (value, search) => {
+    const wrong = faultOf(value)
+    if (wrong !== null) report(search, wrong)
+  }
+}
 
 /** @param at keys from the value to the place of the fault */
 function report({ found, path }: Search, wrong: string, ...at: string[]): void {
   found.push({ path: [...path, ...at], wrong })
 }
 
-function check(shape: Shape, value: unknown, search: Search): void {
-  const { type, anyOf = shape.oneOf } = shape
-  if (shape.$ref !== undefined) check(referred(shape, search), value, search)
-  else if (anyOf !== undefined) checkAnyOf(anyOf, value, search)
-  else if (value !== null || !type?.includes('null')) {
-    const wrong = faultItself(shape, value)
-    if (wrong !== null) report(search, wrong)
-    else if (Array.isArray(value)) checkList(shape, value, search)
-    else if (isObject(value)) checkObject(shape, value, search)
+function listCheck(shape: Shape, defs: Defs): Check {
+  const { items, prefixItems, minItems = 0, maxItems = Number.POSITIVE_INFINITY } = shape
+  const row = prefixItems?.map((each) => checkOf(each, defs))
+  const check = items && checkOf(items, defs)
+  return (value, search) => {
+    if (!Array.isArray(value)) report(search, 'is not a list')
+    else if (value.length < (row?.length ?? minItems)) report(search, 'is too short')
+    else if (value.length > (row?.length ?? maxItems)) report(search, 'is too long')
+    else
+      for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
+        checkAt(index, (row?.[index] ?? check) as Check, value[index], search)
   }
 }
 
-function referred(shape: Shape, { defs }: Search): Shape {
-  return shape.$ref === undefined ? shape : (defs[shape.$ref.replace('#/$defs/', '')] as Shape)
-}
-
-/** What is wrong with the value itself; its contents are not checked. */
-function faultItself(shape: Shape, value: unknown): string | null {
-  const choices = shape.const === undefined ? shape.enum : [shape.const]
-  if (choices !== undefined) return choiceFault(choices, value)
-  switch (typeof shape.type === 'string' ? shape.type : shape.type?.find((each) => each !== 'null')) {
-    case 'number':
-    case 'integer':
-      return numberFault(shape, value)
-    case 'string':
-      return textFault(shape, value)
-    case 'boolean':
-      return typeof value === 'boolean' ? null : 'is not true or false'
-    case 'array':
-      return Array.isArray(value) ? lengthFault(shape, value) : 'is not a list'
-    default:
-      return isObject(value) ? null : 'is not an object'
+function objectCheck(shape: Shape, defs: Defs): Check {
+  const { properties = {}, required = [], additionalProperties } = shape
+  const fields = Object.entries(properties).map(([key, each]) => ({
+    key,
+    check: checkOf(each, defs),
+    isRequired: required.includes(key),
+  }))
+  return (value, search) => {
+    if (!isObject(value)) return report(search, 'is not an object')
+    let known = 0
+    for (const { key, check, isRequired } of fields) {
+      if (search.found.length >= search.most) return
+      const inner = Object.hasOwn(value, key) ? value[key] : undefined
+      if (inner !== undefined) {
+        known += 1
+        checkAt(key, check, inner, search)
+      } else if (isRequired) report(search, 'is missing', key)
+    }
+    if (additionalProperties !== false) return
+    const keys = Object.keys(value)
+    if (keys.length === known) return
+    const extra = keys.filter((key) => !Object.hasOwn(properties, key)).map((key) => JSON.stringify(key))
+    if (extra.length > 0) report(search, `has a field that does not belong there, ${extra.join(', ')}`)
   }
 }
 
-function checkList({ items, prefixItems }: Shape, value: unknown[], search: Search): void {
-  for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
-    checkAt(index, (prefixItems?.[index] ?? items) as Shape, value[index], search)
-}
-
-function checkObject(shape: Shape, value: Fields, search: Search): void {
-  const { properties = {}, required, additionalProperties } = shape
-  let known = 0
-  for (const key in properties) {
-    if (search.found.length >= search.most) return
-    const inner = Object.hasOwn(value, key) ? value[key] : undefined
-    if (inner !== undefined) {
-      known += 1
-      checkAt(key, properties[key] as Shape, inner, search)
-    } else if (required?.includes(key)) report(search, 'is missing', key)
-  }
-  const keys = Object.keys(value)
-  if (additionalProperties !== false || keys.length === known) return
-  const extra = keys.filter((key) => !Object.hasOwn(properties, key)).map((key) => JSON.stringify(key))
-  if (extra.length > 0) report(search, `has a field that does not belong there, ${extra.join(', ')}`)
-}
-
-function checkAnyOf(options: readonly Shape[], value: unknown, search: Search): void {
-  if (value === null && options.some(({ type }) => type === 'null')) return
-  const { only, tagged } = choiceOf(options, search)
-  if (only !== null) check(only, value, search)
-  else if (tagged === null) checkEither(options, value, search)
-  else if (!isObject(value)) report(search, 'is not an object')
-  else {
-    const tag = Object.hasOwn(value, tagged.by) ? value[tagged.by] : undefined
-    const meant = tagged.of.get(tag)
-    if (meant === undefined) report(search, unknownKind, tagged.by)
-    else check(meant, value, search)
-  }
-}
-
-interface Choice {
-  /** The only alternative besides null. */
-  only: Shape | null
-  /** Objects distinguished by the value of one field. */
-  tagged: { by: string; of: ReadonlyMap<unknown, Shape> } | null
-}
-
-const choices = new WeakMap<readonly Shape[], Choice>()
-
-/** How one of several alternatives is chosen: if all have a distinguishing word, the value itself tells. */
-function choiceOf(all: readonly Shape[], search: Search): Choice {
-  const known = choices.get(all)
-  if (known !== undefined) return known
-  const options = all.filter(({ type }) => type !== 'null')
-  const taggedBy = (by: string) => {
-    const words = options.map((option) => referred(option, search).properties?.[by]?.const)
-    const of = new Map(options.map((option, index) => [words[index] as unknown, option]))
-    return of.size === options.length && words.every((word) => typeof word === 'string') ? [{ by, of }] : []
-  }
-  const [tagged = null] = ['kind', 'type'].flatMap(taggedBy)
-  const choice = { only: options.length === 1 ? options[0]! : null, tagged }
-  choices.set(all, choice)
-  return choice
+function checkAt(key: string | number, check: Check, value: unknown, search: Search): void {
+  search.path.push(key)
+  check(value, search)
+  search.path.pop()
 }
 
 const unknownKind = 'has an unknown kind'
 
-/** If no alternative fits, reports the faults of the one that fits furthest down. */
-function checkEither(options: readonly Shape[], value: unknown, search: Search): void {
-  let furthest: Fault[] = [{ path: [...search.path], wrong: unknownKind }]
-  for (const shape of options) {
-    const found: Fault[] = []
-    check(shape, value, { ...search, found })
-    const [first] = found
-    if (first === undefined) return
-    if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = found
-  }
-  search.found.push(...furthest)
+function anyCheck(all: readonly Shape[], defs: Defs): Check {
+  const options = all.filter(({ type }) => type !== 'null')
+  const [only, ...others] = options.map((option) => checkOf(option, defs)) as [Check]
+  const check = others.length === 0 ? only : (taggedCheck(options, defs) ?? eitherCheck([only, ...others]))
+  return options.length === all.length ? check : (value, search) => value !== null && check(value, search)
 }
 
-function checkAt(key: string | number, shape: Shape, value: unknown, search: Search): void {
-  search.path.push(key)
-  check(shape, value, search)
-  search.path.pop()
+/** If all alternatives have a distinguishing word, the value itself tells which one applies; null if they have none. */
+function taggedCheck(options: readonly Shape[], defs: Defs): Check | null {
+  for (const by of ['kind', 'type']) {
+    const words = options.map((option) => referred(option, defs).properties?.[by]?.const)
+    const checkBy = new Map<unknown, Check>(
+      options.map((option, index) => [words[index], checkOf(option, defs)]),
+    )
+    if (checkBy.size < options.length || words.some((word) => typeof word !== 'string')) continue
+    return (value, search) => {
+      if (!isObject(value)) return report(search, 'is not an object')
+      const check = checkBy.get(Object.hasOwn(value, by) ? value[by] : undefined)
+      if (check === undefined) report(search, unknownKind, by)
+      else check(value, search)
+    }
+  }
+  return null
+}
+
+/** If no alternative fits, reports the faults of the one that fits furthest down. */
+function eitherCheck(options: readonly Check[]): Check {
+  return (value, search) => {
+    let furthest: Fault[] = [{ path: [...search.path], wrong: unknownKind }]
+    for (const check of options) {
+      const found: Fault[] = []
+      check(value, { ...search, found })
+      const [first] = found
+      if (first === undefined) return
+      if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = found
+    }
+    search.found.push(...furthest)
+  }
 }
 
 /** Whether a value is an object, neither null nor an array. */
@@ -201,11 +227,6 @@ function textFault({ minLength = 0, format, pattern }: Shape, value: unknown): s
   if (pattern === undefined || patternOf(pattern).test(value)) return null
   if (format === undefined) return 'is not in the expected form'
   return format === 'date' ? 'is not a date' : 'is not a date and time'
-}
-
-function lengthFault({ prefixItems, minItems = 0, maxItems }: Shape, { length }: unknown[]): string | null {
-  if (length < (prefixItems?.length ?? minItems)) return 'is too short'
-  return length > (prefixItems?.length ?? maxItems ?? Number.POSITIVE_INFINITY) ? 'is too long' : null
 }
 
 function choiceFault(values: readonly (string | number)[], value: unknown): string | null {

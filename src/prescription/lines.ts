@@ -44,15 +44,6 @@ const plain: Record<string, string> = {
   '‟': '"',
 }
 
-const asterisk = /(?<=\d *)\*(?= *(?:[\d(]|max|amrap))/iy
-
-/** The plain sign for the one at this place. An asterisk between a count and what is counted is an x. */
-function plainSign(shown: string, place: number): string {
-  asterisk.lastIndex = place
-  const sign = shown[place] ?? ''
-  return asterisk.test(shown) ? 'x' : (plain[sign] ?? sign)
-}
-
 /** Outside quotes: replaces signs with plain ones and cuts off the comment. A quote that touches a digit means inches
  * or seconds: it opens no text and becomes a double prime. A text opened by a curly quote is closed by a curly or
  * a plain one; any other text only by a plain one. */
@@ -70,7 +61,7 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
     }
     if (character === '#' && (place === 0 || shown[place - 1] === ' '))
       return { text, end: place, openQuote: null }
-    const made = plainSign(shown, place)
+    const made = plain[character] ?? character
     const isMark = made === '"' && /[0-9]/.test(shown[place - 1] ?? '')
     text += isMark ? '″' : made
     if (made !== '"' || isMark) continue

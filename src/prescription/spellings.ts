@@ -21,6 +21,7 @@ export interface Remark {
 // ---- read -------------------------------------------------------------------------------------
 
 const anywhere: readonly Row[] = [
+  [/(?<=\d *)\*(?= *(?:[\d(]|max|amrap))/gi, 'x'],
   [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '],
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
     others.length === 0

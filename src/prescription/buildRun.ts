@@ -149,8 +149,7 @@ function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
 function checkSplit(node: WorkNode, work: Work, building: Building): void {
   const clause = node.clauses.find((each) => each.clause === 'split')
   if (clause?.clause !== 'split' || work.split === null || !isSound(clause.value)) return
-  const amounts = intervalsIn(work).flatMap((interval) => interval.amounts)
-  if (amounts.every(({ kind }) => kind === 'time')) {
+  if (amountsIn(work).every(({ kind }) => kind === 'time')) {
     building.report(
       clause.at,
       'an interval given by time has no splits: give it a distance, or remove the split',
@@ -162,9 +161,9 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     building.warn(clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
 }
 
-function intervalsIn(work: Work): Interval[] {
-  if (work.body.kind === 'piece') return [work.body]
-  return work.body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : intervalsIn(step)))
+function amountsIn({ body }: Work): Amount[] {
+  if (body.kind === 'piece') return body.amounts
+  return body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : amountsIn(step)))
 }
 
 function intervalOf(node: IntervalNode, building: Building, around: Around): Interval {

@@ -114,13 +114,22 @@ function entryOf(
   { home, settings }: IndexWork,
   race: PlanRace | null,
 ): IndexEntry {
-  const { file, size, mtime, basis, ...digest } = row
+  const { id, date, path } = entry
+  // Named one by one, because spreading ten thousand rows takes 0.2 s longer.
+  const { finished, started, brief, day, lifts, running, mtime } = row
   let summary: Summary | null | undefined
   return {
-    ...entry,
-    ...digest,
-    begun: row.started ?? mtime,
-    lifted: (key) => row.lifts.find((lift) => lift.key === key) ?? null,
+    id,
+    date,
+    path,
+    finished,
+    started,
+    begun: started ?? mtime,
+    brief,
+    day,
+    lifts,
+    running,
+    lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
     summary: () => {
       if (summary === undefined) {
         const { value: session } = loadSession(home, entry)

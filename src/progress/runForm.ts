@@ -86,7 +86,10 @@ const raceWords: readonly (string | null)[] = ['race', 'trial']
 /** @param runs newest first, up to `to`; @param heavyLegs the dates with heavy leg work
  * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
 export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: ReadonlySet<string>): RunForm {
-  const within = (days: number) => runs.filter(({ date }) => date >= dayAfter(to, -days))
+  const within = (days: number) => {
+    const from = dayAfter(to, -days)
+    return runs.filter(({ date }) => date >= from)
+  }
   const runsWith = (words: readonly (string | null)[], days: number) =>
     within(days)
       .filter(isWhole)

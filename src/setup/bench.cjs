@@ -7,6 +7,7 @@ const {
   fsyncSync,
   mkdtempSync,
   openSync,
+  readdirSync,
   readFileSync,
   renameSync,
   rmSync,
@@ -19,31 +20,27 @@ const { bundled, bundling } = require('./generate.cjs')
 const { install } = require('./install.cjs')
 const { plainEnvironment, root, usedLogbook } = require('./root.cjs')
 
-/** That of the whole run. */
-let folder = ''
-/** Called after each row. */
-const ends = []
-
 async function main(words) {
   install({ checks: true })
   await build()
-  folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
+  const folder = mkdtempSync(join(os.tmpdir(), 'pausebook-bench-'))
   try {
     const [{ model }] = os.cpus()
     console.log(`${os.cpus().length} x ${model}, ${os.type()}, Node ${process.versions.node}\n`)
     for (const row of rows)
       if (words.length === 0 || words.some((word) => row.name.includes(word)))
-        console.log(await lineOf(row, await measured(row)))
+        console.log(await lineOf(row, await measured(row, folder)))
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
 }
 
 /** Milliseconds of both sides, pair by pair. The first pair only fills the caches; the two take turns to go first. */
-async function measured({ pairs = 15, sides }) {
+async function measured({ pairs = 15, sides }, folder) {
+  const world = { folder, ends: [] }
   const times = { ours: [], against: [] }
   try {
-    const measure = await sides()
+    const measure = await sides(world)
     for (let pair = 0; pair <= pairs; pair += 1) {
       for (const side of pair % 2 === 0 ? ['ours', 'against'] : ['against', 'ours']) {
         const time = await measure[side](pair)
@@ -51,7 +48,7 @@ async function measured({ pairs = 15, sides }) {
       }
     }
   } finally {
-    for (const end of ends.splice(0)) await end()
+    for (const end of world.ends) await end()
   }
   return times
 }
@@ -75,7 +72,8 @@ async function timeOf(work) {
 
 const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds))
 
-/* What the rows measure. */
+/* What the rows measure. The world of a row has a `folder`, which is that of the whole run, and `ends`, which are called
+ * after it. */
 
 const program = join(root, 'dist', 'pausebook.js')
 const sample = (name) => join(root, 'sample-sessions', name)
@@ -88,7 +86,7 @@ const node =
     timeOf(() => execFileSync(process.execPath, argv, { maxBuffer: 1 << 26 }))
 
 /** A logbook with a reopened session of 31 results. */
-function openSession() {
+function openSession({ folder }) {
   const logbook = usedLogbook(join(folder, 'open-session'))
   const run = (...words) =>
     execFileSync(process.execPath, [program, ...words, '--logbook', logbook], { encoding: 'utf8' })
@@ -98,7 +96,7 @@ function openSession() {
 }
 
 /** A made-up logbook with this many sessions, with its index. */
-async function madeUp(sessions) {
+async function madeUp({ folder }, sessions) {
   const directory = join(folder, `logbook-${sessions}`)
   const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
   if (!existsSync(directory)) writeMadeUpLogbook(directory, { seed: 1, sessions, last: '2026-11-25' })
@@ -107,7 +105,7 @@ async function madeUp(sessions) {
 
 /** A session that is being recorded in a logbook. `save` adds one result and writes the file durably, like one key
  * press; `text` is what its file holds. */
-async function recordingIn(directory) {
+async function recordingIn({ ends }, directory) {
   const { madeUpSessions } = await bundled('src/setup/madeUp/logbook.ts')
   const { openLogbook } = await bundled('src/logbook/store.ts')
   const [{ session }] = madeUpSessions({ seed: 2, sessions: 1, last: '2026-11-24' })
@@ -135,7 +133,7 @@ function saveBare(path, text) {
 }
 
 /** Starts a program in a terminal, without this machine's settings. */
-function opened(argv) {
+function opened({ folder, ends }, argv) {
   const env = plainEnvironment(folder)
   // It needs packages that may not be installed yet.
   const { openTerminal } = require('./pseudoTerminal.cjs')
@@ -145,7 +143,7 @@ function opened(argv) {
 }
 
 /** The smallest program drawn with Ink that has a clock and shows a key, bundled like ours. */
-async function inkProgram() {
+async function inkProgram({ folder }) {
   const outfile = join(folder, 'ink.mjs')
   const contents = `import { render, Text, useInput } from 'ink'
 import { createElement, useEffect, useState } from 'react'
@@ -166,10 +164,10 @@ render(createElement(Program))`
 }
 
 /** Measures how long it takes until the screen shows something. */
-const firstFrame = (argv, typed, shown) => async () => {
+const firstFrame = (world, argv, typed, shown) => async () => {
   let terminal
   const time = await timeOf(() => {
-    terminal = opened(argv)
+    terminal = opened(world, argv)
     // Keys typed before the program reads wait for it.
     terminal.type(typed)
     return terminal.waitFor(shown)
@@ -180,10 +178,10 @@ const firstFrame = (argv, typed, shown) => async () => {
 
 /** The recorder in a rest of ten minutes after the first set, and next to it the Ink program.
  * @param name the logbook, a new one for each row */
-async function inRest(name) {
-  const file = join(folder, 'rest.txt')
+async function inRest(world, name) {
+  const file = join(world.folder, 'rest.txt')
   writeFileSync(file, 'Legs\n\nlift: legs\n  front squat: 20 x 3 @ 92.5 kg, rest 10:00\n')
-  const ours = opened([program, 'record', file, '--logbook', usedLogbook(join(folder, name))])
+  const ours = opened(world, [program, 'record', file, '--logbook', usedLogbook(join(world.folder, name))])
   for (const [typed, shown] of [
     ['', 'Space'],
     [' ', 'Space done'],
@@ -195,7 +193,7 @@ async function inRest(name) {
     // A second key too soon would count as the forgotten start of a set.
     if (shown === 'Space done') await pause(1500)
   }
-  const other = opened([await inkProgram()])
+  const other = opened(world, [await inkProgram(world)])
   await other.waitFor('key')
   return { ours, other }
 }
@@ -231,52 +229,81 @@ const printing = (name, words) => ({
   against: 'node -e 0',
   target: 2,
   pairs: 21,
-  sides: () => ({ ours: node(program, ...words()), against: node('-e', '0') }),
+  sides: (world) => ({ ours: node(program, ...words(world)), against: node('-e', '0') }),
 })
 
-/** A question about ten thousand sessions, and next to it reading what it needs. */
-const asking = (...words) => ({
-  name: `${words.join(' ')}, 10 000 sessions`,
-  against: 'reading and parsing the index',
-  target: 1.5,
-  sides: async () => {
-    const directory = await madeUp(10_000)
+/** A question about ten thousand sessions. @param reference returns, for a logbook, the words for node that answer it */
+const asking = (name, words, against, target, pairs, reference) => ({
+  name: `${name}, 10 000 sessions`,
+  against,
+  target,
+  pairs,
+  sides: async (world) => {
+    const directory = await madeUp(world, 10_000)
     return {
       ours: node(program, ...words, '--logbook', directory),
-      against: node('-e', parsing, join(directory, 'index.ndjson')),
+      against: node(...reference(directory)),
     }
   },
 })
 
-const parsing =
-  "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
+/** Reading only what a question needs. */
+const parsing = (directory) => {
+  const index = readdirSync(directory).find((file) => file.endsWith('.ndjson'))
+  const parse =
+    "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
+  return ['-e', parse, join(directory, index)]
+}
+
+const questions = [
+  ['progress lift', ['progress', 'lift', 'front', 'squat'], 'lift'],
+  ['progress run', ['progress', 'run'], 'run'],
+  ['history', ['history'], 'history'],
+].flatMap(([name, words, question]) => [
+  asking(name, words, 'reading and parsing the index', 1.5, 15, parsing),
+  asking(name, words, 'DuckDB over the session files', 1, 7, (directory) => [
+    join(__dirname, 'duckdb.cjs'),
+    question,
+    directory,
+  ]),
+])
 
 /* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
  * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
- * `sides()`, which returns `ours` and `against`: functions that return milliseconds, given the number of the pair. */
+ * `sides(world)`, which returns `ours` and `against`: functions that return milliseconds, given the number of the pair. */
 const rows = [
   {
     name: 'first frame of the recorder, 31 results',
     against: 'first frame of a small Ink program',
     target: 1.5,
-    sides: async () => ({
-      ours: firstFrame([program, '--logbook', openSession()], '\r', 'all recorded'),
-      against: firstFrame([await inkProgram()], '', 'key'),
+    sides: async (world) => ({
+      ours: firstFrame(world, [program, '--logbook', openSession(world)], '\r', 'all recorded'),
+      against: firstFrame(world, [await inkProgram(world)], '', 'key'),
     }),
   },
   printing('check', () => ['check', day]),
-  printing('summary', () => ['summary', '--logbook', openSession()]),
-  asking('progress', 'lift', 'front', 'squat'),
-  asking('progress', 'run'),
-  asking('history'),
+  printing('summary', (world) => ['summary', '--logbook', openSession(world)]),
+  printing('plates', () => ['plates', '92.5']),
+  ...questions,
   {
     name: 'one durable save among 10 000 sessions',
+    against: 'the same among 10',
+    target: 1.2,
+    pairs: 40,
+    sides: async (world) => {
+      const many = await recordingIn(world, await madeUp(world, 10_000))
+      const few = await recordingIn(world, await madeUp(world, 10))
+      return { ours: () => timeOf(many.save), against: () => timeOf(few.save) }
+    },
+  },
+  {
+    name: 'one durable save',
     against: 'write, flush, rename, flush the folder',
     target: 1.5,
     pairs: 40,
-    sides: async () => {
-      const directory = await madeUp(10_000)
-      const { save, text } = await recordingIn(directory)
+    sides: async (world) => {
+      const directory = await madeUp(world, 10)
+      const { save, text } = await recordingIn(world, directory)
       const bare = () => {
         const before = text()
         return timeOf(() => saveBare(join(directory, 'bare'), before))
@@ -290,8 +317,8 @@ const rows = [
     most: 16,
     of: 0.95,
     pairs: 100,
-    sides: async () => {
-      const { ours, other } = await inRest('keys')
+    sides: async (world) => {
+      const { ours, other } = await inRest(world, 'keys')
       // Keys that change the screen: a digit, and the digit deleted.
       return { ours: keyTime(ours, '9', '\x7f'), against: keyTime(other, '8', '9') }
     },
@@ -301,8 +328,8 @@ const rows = [
     against: 'a small Ink program with a clock',
     most: 200,
     pairs: 2,
-    sides: async () => {
-      const { ours, other } = await inRest('rest')
+    sides: async (world) => {
+      const { ours, other } = await inRest(world, 'rest')
       return { ours: processorTime(ours), against: processorTime(other) }
     },
   },

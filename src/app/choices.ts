@@ -33,22 +33,15 @@ interface Known {
   defaults: ReadingDefaults
 }
 
-/** What can be opened, in this order: the unfinished sessions; days dated today; days without a date; the next seven
- * days; days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
- * @param samples the folder of the sample days; null without
- * @param entries the index, if it has just been read */
-export function choicesOf(
-  logbook: Logbook,
-  samples: string | null,
-  known: Known,
-  now: Date,
-  entries?: readonly IndexEntry[],
-): Choice[] {
-  const unfinished = logbook.unfinished(entries).map((view) => unfinishedOf(view, now))
-  return [...unfinished, ...dayChoices(logbook, samples, known, now)]
+/** What can be opened: the unfinished sessions, then the days, as below. */
+export function choicesOf(logbook: Logbook, samples: string | null, known: Known, now: Date): Choice[] {
+  return [...unfinishedChoices(logbook, now), ...dayChoices(logbook, samples, known, now)]
 }
 
-function dayChoices(logbook: Logbook, samples: string | null, known: Known, now: Date): DayChoice[] {
+/** The days that can be opened, in this order: days dated today; days without a date; the next seven days; days done
+ * today; later days, and earlier days from the newest; the samples, until three sessions are stored.
+ * @param samples the folder of the sample days; null without */
+export function dayChoices(logbook: Logbook, samples: string | null, known: Known, now: Date): DayChoice[] {
   const ready = logbook.prescriptions()
   const today = todayOf(now)
   const plan = planIn(logbook.directory)
@@ -105,6 +98,11 @@ function rankOf({ date, when }: DayChoice, today: string): number {
   if (ahead < 0) return ranks.earlier
   if (ahead === 0) return ranks.today
   return ahead <= soonDays ? ranks.soon : ranks.later
+}
+
+/** @param entries the index, if it has just been read */
+export function unfinishedChoices(logbook: Logbook, now: Date, entries?: readonly IndexEntry[]): Choice[] {
+  return logbook.unfinished(entries).map((view) => unfinishedOf(view, now))
 }
 
 function unfinishedOf(view: SessionView, now: Date): Choice {

@@ -9,7 +9,7 @@ import { TextScreen } from '../ui/screens/TextScreen.tsx'
 import { type Choice, Today } from '../ui/screens/Today.tsx'
 import { keysKey, letterKey, type ScreenKey, signalKey } from '../ui/widgets/KeyedScreen.tsx'
 import { joined } from '../units/lists.ts'
-import { choicesOf, damageText, dueText, plannedText } from './choices.ts'
+import { damageText, dayChoices, dueText, plannedText, unfinishedChoices } from './choices.ts'
 import { editDay, showModels } from './days.tsx'
 import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
 import { showHistory, showProgress } from './lookBack.tsx'
@@ -26,15 +26,19 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
   // Read once for each time the screen is shown: the index of many years takes a second.
   const earlier = earlierDays(logbook, new Date())
   const now = settings()
-  const known = { warmUpOf: warmUpFor(now, earlier.maxima), defaults: readingDefaultsOf(now, earlier) }
-  const choices = choicesOf(logbook, samples, known, new Date(), earlier.entries())
+  const unfinished = unfinishedChoices(logbook, new Date(), earlier.entries())
+  const days = () => {
+    const known = { warmUpOf: warmUpFor(now, earlier.maxima), defaults: readingDefaultsOf(now, earlier) }
+    return dayChoices(logbook, samples, known, new Date())
+  }
   const foreignBell = Array.isArray(now.bell) && !isOwnBell(now.bell, env) ? foreignBellText(now.bell) : null
   const planned = plannedText(logbook.directory, todayOf(new Date()))
-  const newDay = () => attempt(() => showModels(choices, earlier.entries(), screens, new Date()))
+  const newDay = () => attempt(() => showModels(days(), earlier.entries(), screens, new Date()))
   const writes = letterKey('n', 'new', 'writes a new day, empty or like an earlier one', newDay)
   screens.show(
     <Today
-      choices={choices}
+      unfinished={unfinished}
+      days={days}
       due={joined('   ', [dueText(earlier.entries(), now.rotation), planned])}
       pains={earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)}
       damage={damageText(logbook) ?? foreignBell}

@@ -2,7 +2,13 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { ReactElement } from 'react'
 import { describe, expect, it } from 'vitest'
-import { choicesOf, damageText, dueText, unfinishedSessionOf } from '../../src/app/choices.ts'
+import {
+  choicesOf,
+  damageText,
+  dueText,
+  unfinishedChoices,
+  unfinishedSessionOf,
+} from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
 import { showHistory } from '../../src/app/lookBack.tsx'
 import { goalOf, goalOn, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
@@ -262,16 +268,16 @@ describe('the list of what can be opened', () => {
 
   it('says of an unfinished session when and where it was left, as far as that is known, or who records it', () => {
     const logbook = logbookOf({})
-    const details = () => choicesOf(logbook, null, known, now).map(({ detail }) => detail)
+    const details = () => unfinishedChoices(logbook, now).map(({ detail }) => detail)
     logbook.create(legs, { ...started, at: null, up: null }).close()
     expect(details()).toEqual(['left before front squat, set 1 of 30'])
     expect(unfinishedSessionOf(logbook, legs, now)?.question).toBe(
       'Go on where you left off, before front squat, set 1 of 30? Enter yes, n starts over',
     )
     const file = logbook.create(legs, started)
-    expect(
-      choicesOf(logbook, null, known, now).map(({ detail, kind }) => `${kind}: ${detail}`),
-    ).toContainEqual(expect.stringMatching(`unfinished: being recorded by process ${process.pid} on \\S+`))
+    expect(unfinishedChoices(logbook, now).map(({ detail, kind }) => `${kind}: ${detail}`)).toContainEqual(
+      expect.stringMatching(`unfinished: being recorded by process ${process.pid} on \\S+`),
+    )
     file.close()
     expect(details()).toContain('left 20 minutes ago before front squat, set 1 of 30')
   })

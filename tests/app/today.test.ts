@@ -8,10 +8,12 @@ import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { Today } from '../../src/ui/screens/Today.tsx'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
+import { propsOf } from './propsOf.ts'
 
 /* The first screen, with the logbook and the screens that it leads to. */
 
@@ -51,6 +53,7 @@ test('the first screen reads the index once, however much it says of earlier day
     show: (screen: ReactElement) => void shown.push(screen),
   } as unknown as Screens
   showToday(screens, null, null)
+  propsOf(Today, shown[0]).days()
   expect(index).toHaveBeenCalledTimes(1)
   showToday(screens, null, null)
   expect(index).toHaveBeenCalledTimes(2)

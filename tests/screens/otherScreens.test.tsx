@@ -80,7 +80,8 @@ function today(changed: Partial<ComponentProps<typeof Today>> = {}): ReactElemen
   return cloneElement(
     shownBy((screens) => showToday(screens, null, null)),
     {
-      choices,
+      unfinished: [],
+      days: () => choices,
       damage: null,
       due: 'due: push (legs on 24 Nov)',
       pains: [],

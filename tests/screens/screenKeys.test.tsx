@@ -340,7 +340,8 @@ describe('the first screen', () => {
   }
   const today = (choices: Choice[], changed: Partial<ComponentProps<typeof Today>> = {}) => (
     <Today
-      choices={choices}
+      unfinished={[]}
+      days={() => choices}
       damage={null}
       due=""
       pains={[]}

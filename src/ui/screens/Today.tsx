@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { movedBy } from '../../recorder/modes/mode.ts'
 import { KeyedScreen, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
@@ -21,7 +21,9 @@ export type Choice =
   | (Listed & { kind: 'day'; date: string | null; sample: boolean })
 
 interface Props {
-  choices: readonly Choice[]
+  unfinished: readonly Choice[]
+  /** Reads the days, which takes a moment if there are many. */
+  days: () => readonly Choice[]
   /** The kind of day that is due by the rotation, and where the day is in the plan; empty without both. */
   due: string
   /** The places that hurt lately, with their days. */
@@ -35,13 +37,26 @@ interface Props {
   notice: string | null
 }
 
+/** Milliseconds until the days are listed below unfinished sessions, which are drawn first and already take keys. */
+const soon = 120
+
 /** Lists what can be opened: unfinished sessions first, then the days by their dates, then the samples. */
-export function Today({ choices, due, pains, damage, keys, ...first }: Props) {
-  const [index, setIndex] = useState(() =>
-    Math.max(0, choices.map(({ id }) => id).indexOf(first.picked ?? '')),
-  )
+export function Today({ unfinished, days, due, pains, damage, keys, ...first }: Props) {
+  const [choices, setChoices] = useState(() => (unfinished.length > 0 ? unfinished : days()))
+  const [picked, setPicked] = useState(first.picked)
   const notice = useNotice(3, damage ?? '', first.notice ?? '')
-  const move = (by: number) => () => setIndex((before) => movedBy(before, by, choices.length))
+  const index = Math.max(0, choices.map(({ id }) => id).indexOf(picked ?? ''))
+
+  useEffect(() => {
+    if (unfinished.length === 0) return
+    const timer = setTimeout(() => setChoices([...unfinished, ...days()]), soon)
+    return () => clearTimeout(timer)
+  }, [unfinished, days])
+
+  const move = (by: number) => () => {
+    const to = choices[movedBy(index, by, choices.length)]
+    if (to) setPicked(to.id)
+  }
   const pick: ScreenKey = {
     key: '↑ ↓',
     label: 'pick',

@@ -21,8 +21,8 @@ export interface Remark {
 // ---- read -------------------------------------------------------------------------------------
 
 const anywhere: readonly Row[] = [
-  [/(?<=\d *)\*(?= *(?:[\d(]|max|amrap))/gi, 'x'],
-  [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '],
+  [/(?<=\d *)\*(?= *(?:[\d(]|max|amrap))/gi, 'x'], // 4 * 440 yd
+  [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '], // 3, x 8
   ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
     others.length === 0
       ? []
@@ -30,18 +30,18 @@ const anywhere: readonly Row[] = [
   ),
   [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
   [/\brest *: *(?=\d)/gi, 'rest '],
-  [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '],
-  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '],
-  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'],
-  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/giu, '$1:$2'],
-  [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''],
+  [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '], // 3 sets of 8, 3 sets x 8
+  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '], // 3 sets to failure, 3 sets 8 reps
+  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'], // 1h30
+  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/giu, '$1:$2'], // 3 min 30 hard
+  [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''], // 1:30 min
 ]
 
 const reps: Row = [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, '']
 
 const inPreps: readonly Row[] = [
   reps,
-  [/(?<=\d) *times *$/gi, ''],
+  [/(?<=\d) *times *$/gi, ''], // leg swings 10 times
   // The amount before its name: 10 min jog, warm up 5 min bike.
   [
     /^ *((?:\p{L}[^\d,]*? +)?)((?:\d{1,3} *x *)?(?:\d{1,4} *(?:s|sec|min|m|km)|\d{1,2}:\d\d)) +(?:of +)?(?!each\b)(\p{L}[^\d,]*?)(?= *(?:each\b|,|$))/giu,
@@ -51,7 +51,7 @@ const inPreps: readonly Row[] = [
 
 const inLifts: readonly Row[] = [
   [
-    /^ *super ?sets? *(?:: *| of +)(.*)$/gi,
+    /^ *super ?sets? *(?:: *| of +)(.*)$/gi, // superset: bench 3 x 8, row 3 x 8
     (_, lifts) =>
       lifts.replace(
         / *[,;] *(?!(?:and +)?(?:then|last|back-?offs?|drop|rest|pause|tempo|each|max)\b)(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu,
@@ -60,11 +60,12 @@ const inLifts: readonly Row[] = [
   ],
   [/^ *clusters? *: */gi, ''],
   [
+    // squat 3 x (2+2) @ 80 kg, 20 s between
     /(?<=^(?!.*\bpause\b).*\(\d[^()]*\+[^()]*\).*, *)(\d{1,2} *s) +between(?: +(?:groups|reps))?\b(?! +sets)/gi,
     'pause $1',
   ],
-  [/(?<=(?:\bthen|;) *\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '],
-  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'],
+  [/(?<=(?:\bthen|;) *\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '], // squat 1 x 5 @ 140 kg then 2 x 5 -15%
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'], // lunge 3 x 8 each
   // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
   [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
   [
@@ -81,35 +82,36 @@ const inLifts: readonly Row[] = [
     ' + ',
   ],
   [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
-  [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '],
+  [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '], // squat 1 x 5 @ 140 kg, then 2 x 5
   [/\bbuild +up +from\b/gi, 'build from'],
   reps,
-  [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'],
+  [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'], // w/ 90 s rest
   // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
   [
     /(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) *,? *(?:\b(?:with|w\/) *)?(?<=[ ,/])(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) *pauses?(?= *(?:,|$|\d))/gi,
     ', pause $1',
   ],
   [
+    // squat 3 x 5 2 min rest
     /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?|'|″)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
     ', rest $1',
   ],
-  [/ *\bw(?:\/|ith) *(?=\d+:\d\d|\d[\d.]* *(?:s|secs?|mins?)\b)/gi, ', '],
-  [/\bw\/ *(?=\d)/gi, '@ '],
+  [/ *\bw(?:\/|ith) *(?=\d+:\d\d|\d[\d.]* *(?:s|secs?|mins?)\b)/gi, ', '], // w/ 2:00
+  [/\bw\/ *(?=\d)/gi, '@ '], // squat 3 x 5 w/ 60 kg
   [/\brpe(?=\d)/gi, 'rpe '],
   [
-    / *(?:\bea(?:ch)? *|\bper +(?!hand)|\/ *(?!side|hand))(side|arm|hand|leg)\b/gi,
+    / *(?:\bea(?:ch)? *|\bper +(?!hand)|\/ *(?!side|hand))(side|arm|hand|leg)\b/gi, // 8 ea arm, 8/arm, 8 per side
     (_, what) => ` each ${what.toLowerCase().replace('hand', 'arm')}`,
   ],
-  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'],
-  [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '],
+  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'], // lunge 3x8e
+  [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '], // box jump 5 x 3, 60 cm
   [/\bbody +weight\b/gi, 'bodyweight'],
   [/(?<=\d) *%? *percent\b/gi, '%'],
-  [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''],
+  [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''], // 80% of 1RM
   [/@ *(?:the +)?same +as +last(?: +time)?\b/gi, '@ last'],
-  [/(?<=\d) +(?=last +time\b)/gi, ' @ '],
+  [/(?<=\d) +(?=last +time\b)/gi, ' @ '], // squat 3 x 5 last time
   [/@ *rpe *: */gi, '@ rpe '],
-  [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'],
+  [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'], // @ 100 kg @ rpe 8
   // Reps in reserve are an effort: RPE = 10 - RIR.
   [
     /(?<![\d.x-] *)(?:@ *)?([0-4])-([1-5]) *rir\b/gi,
@@ -141,54 +143,60 @@ const inLifts: readonly Row[] = [
 
 const inRuns: readonly Row[] = [
   [/(?:@|\bat\b) *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],
-  [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '],
+  [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '], // 5 km easy, 130-140 bpm
   [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
   // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
   [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
+  // 6 x 400 m w/ 90 s
   [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w(?:\/| ) *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
-  [/\bw\/ *(?=\d+ *x)/gi, 'with '],
+  [/\bw\/ *(?=\d+ *x)/gi, 'with '], // 30 min easy w/ 6 x 20 s
   [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],
   [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog || walk} `],
   [/\btime +trial\b|\btt\b/gi, 'trial'],
   [/\bw\/?u\b/gi, 'warm-up'],
   [/\bc\/?d\b/gi, 'cool-down'],
-  [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'],
-  [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''],
+  [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'], // 4 x mile @ 6:00
+  [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''], // 18 km long run
   [/(?<=\b(?:easy|steady|relaxed)) +run\b/gi, ''],
   // The word for the run before its length: easy run 8 km, long run: 18 km, warm-up jog 2 km.
   [
     /^ *(easy|steady|long|recovery|slow)? *run(?:ning)? *:? +(?=\d)(?!\d[\d.]* *-)/gi,
     (_, word) => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
   ],
-  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''],
+  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''], // warm up jog 2 km
   [
+    // warm-up 2 km jog
     /(?<=^ *(?:(?:warm|cool)[ -]?(?:up|down) +\d[^,]*|\d[^,]*(?:warm|cool)[ -]?(?:up|down))) +(?:jog|run)(?= *(?:,|$))/gi,
     '',
   ],
   [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
-  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '],
-  [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''],
+  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '], // 3 sets: 4 x 200 m
+  [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''], // 4 x 200 m, rest 0
   [/ *; */g, ', '],
-  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'],
+  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'], // 6 x 400 m / 200 m jog
   // A recovery after its repeats: 5 x 3 min hard (2 min easy), 5 x 3 min hard with 2 min easy.
   [
     /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
     ', $1',
   ],
+  // 6 x 400 m with 90 s
   [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +with +(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
   [/(?<=\d ?)(?:kmh|kph|km\/hr)(?![\p{L}\p{N}])/giu, 'km/h'],
-  [/ *, *(\d[\d.]* *%) *(?:incline|gradient|grade)(?= *(?:,|$))/gi, ', grade $1'],
+  [/ *, *(\d[\d.]* *%) *(?:incline|gradient|grade)(?= *(?:,|$))/gi, ', grade $1'], // 20 min easy, 1% incline
   [
+    // 6 x 400 m, 90 s standing rest
     /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= *(?:,|\)|$))/gi,
     '$2 $1',
   ],
-  [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '],
+  [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '], // 6 repeats of 400 m
   [
+    // 400 m walk, 200 m easy jog between
     /(?<=^ *|, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
     '$2 $1',
   ],
   [
+    // 6 x 400 m, 90 s between reps
     /(?<=, *)(?:rest +)?(\d[\d:.]* *(?:min|s)?) +(?:rest +)?between(?: +(?:sets|reps|repeats|rounds))?(?= *$)/gi,
     'rest $1',
   ],
@@ -198,18 +206,18 @@ const inRuns: readonly Row[] = [
 
 const times: readonly Row[] = [
   [
-    /(?<=(?<![\d.,])(\d+)),(\d{1,2})(?= *(?:kgs?|lbs?|km?|mi|miles?|m|s|min|h)(?!\p{L}))/giu,
+    /(?<=(?<![\d.,])(\d+)),(\d{1,2})(?= *(?:kgs?|lbs?|km?|mi|miles?|m|s|min|h)(?!\p{L}))/giu, // 1,5 km
     '.$2',
     'a number has a point, not a comma: $1.$2',
   ],
   [
-    /(?<![\d:.])(\d{1,2})(?: *' *|m)([0-5]\d)(?: *(?:″|''|s))?(?![\p{L}\d:.])/giu,
+    /(?<![\d:.])(\d{1,2})(?: *' *|m)([0-5]\d)(?: *(?:″|''|s))?(?![\p{L}\d:.])/giu, // 4'05", 1m30
     '$1:$2',
     'a time is written as a clock: $1:$2',
   ],
   [/(?<=\d) *'(?!') */g, ' min ', 'minutes are written with min'],
   [/(?<=\d) *(?:″|'') */g, ' s ', 'seconds are written with s'],
-  [/(?<=(\d+:\d\d)) *s(?:ecs?)?\b/gi, '', 'a clock needs no unit: $1'],
+  [/(?<=(\d+:\d\d)) *s(?:ecs?)?\b/gi, '', 'a clock needs no unit: $1'], // 1:30 s
 ]
 
 const perUnit = String.raw`(?:min *)?(?:\/|per\b|a\b) *`
@@ -219,24 +227,25 @@ const pace = String.raw`(?<=@ *(?:[\d.:]+ *- *)?)`
 const runs: readonly Row[] = [
   ...times,
   [
-    new RegExp(String.raw`(?<=\d) *${perUnit}(?:k|kilomet(?:er|re))\b|(?<=\d) *(?:per|min *\/) *km\b`, 'gi'),
+    // 4:00 per km, 4:00/k
+    new RegExp(String.raw`(?<=\d)(?! *\/ *km\b) *${perUnit}(?:km?|kilomet(?:er|re))\b`, 'gi'),
     '/km',
     'a pace for each km ends in /km',
   ],
   [
-    new RegExp(String.raw`(?<=\d) *${perUnit}miles?\b|(?<=\d) *(?:per|min *\/) *mi\b`, 'gi'),
+    new RegExp(String.raw`(?<=\d)(?! *\/ *mi\b) *${perUnit}(?:mi|miles?)\b`, 'gi'),
     '/mi',
     'a pace for each mile ends in /mi',
   ],
   [
-    new RegExp(String.raw`${pace}(\d{1,2})\.([0-5]\d)(?![\d.:]| *(?:km\/h|mph))`, 'gi'),
+    new RegExp(String.raw`${pace}(\d{1,2})\.([0-5]\d)(?![\d.:]| *(?:km\/h|mph))`, 'gi'), // @ 4.05-4.10/km
     '$1:$2',
     'a pace is written m:ss: $1:$2',
   ],
-  [/(?<=\bin +)(\d)\.([0-5]\d)(?![\d.:]| *s)/gi, '$1:$2', 'a time is written m:ss: $1:$2'],
-  [/(?<=@ *)([2-9])([0-5]\d)(?= *\/ *(?:km|mi)\b)/gi, '$1:$2', 'a pace is written m:ss: $1:$2'],
+  [/(?<=\bin +)(\d)\.([0-5]\d)(?![\d.:]| *s)/gi, '$1:$2', 'a time is written m:ss: $1:$2'], // 400 m in 1.20
+  [/(?<=@ *)([2-9])([0-5]\d)(?= *\/ *(?:km|mi)\b)/gi, '$1:$2', 'a pace is written m:ss: $1:$2'], // @ 405/km
   [
-    /(?<=\d *(?:km?|mi|miles?|min|h)\b[^,@]*@ *(?:[\d.:]+ *- *)?)(\d|1\d)(?![\d.:%]| *(?:[-a-z]|\/ *\d))/gi,
+    /(?<=\d *(?:km?|mi|miles?|min|h)\b[^,@]*@ *(?:[\d.:]+ *- *)?)(\d|1\d)(?![\d.:%]| *(?:[-a-z]|\/ *\d))/gi, // 5 km @ 4
     '$1:00',
     'a pace is written m:ss: $1:00',
   ],
@@ -245,16 +254,17 @@ const runs: readonly Row[] = [
     '',
     'a word for an effort needs no @',
   ],
-  [/(?<=\d *(?:[a-z]+|\d\d) +)rpe(?= *\d)/gi, '@ rpe', 'put @ before the effort'],
+  [/(?<=\d *(?:[a-z]+|\d\d) +)rpe(?= *\d)/gi, '@ rpe', 'put @ before the effort'], // 5 km rpe 6
   [
+    // 3 km jogging
     /(?<=^ *\d[\d.:]* *(?:km?|mi|miles?|m|min|h) +)(jog(?:ging|ged)?|gentle|slow|recovery|moderate|sprint|max)(?= *(?:$|,))/gi,
     (word) => effortsSaid[word.toLowerCase()] ?? 'easy',
     (word) => `"${word}" is not a word for an effort: write ${effortsSaid[word.toLowerCase()] ?? 'easy'}`,
   ],
   [/\bsplits?(?: +(?:every|each))? +(?=\d)/gi, 'split ', 'splits are written split 1 km'],
-  [/(?<=\bsplit +)(\d{3,})(?![\d.]| *[a-z])/gi, '$1 m', '$1 needs a unit: $1 m'],
+  [/(?<=\bsplit +)(\d{3,})(?![\d.]| *[a-z])/gi, '$1 m', '$1 needs a unit: $1 m'], // split 500
   [/(?<=\bgrade +)(\d[\d.]*)(?![\d.]| *%)/gi, '$1%', 'a grade is in percent: grade $1%'],
-  [/\b(rest|stand) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'],
+  [/\b(rest|stand) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'], // rest 2 m
   [
     /\b(?:rest|stand)(?= +\d[\d.]* *(?:m|km?|mi|yd|laps?)(?=$|[, )]))/gi,
     'walk',
@@ -271,31 +281,31 @@ const dashed = (text: string) =>
 const lifts: readonly Row[] = [
   ...times,
   [/(?<=(\d)) *# */g, ' lb ', 'pounds are written with lb'],
-  [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'],
+  [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'], // pull-up 3 x 5 @ -20 kg
   [
-    /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))/gi,
+    /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))/gi, // pull-up 3 x 5 + 10 kg
     ' @ bodyweight+',
     'a load added to the body is written bodyweight+ and a mass',
   ],
   [/(?<=\d *x *)(?:to +)?(?:failure|fail|maximum)\b/gi, 'max', 'as many reps as possible is written max'],
   [
-    /(?<=\btempo +)([\dx]{3}|[\dx]{1,2}(?:[/.:][\dx]{1,2}){2,3})(?![\dx-])/gi,
+    /(?<=\btempo +)([\dx]{3}|[\dx]{1,2}(?:[/.:][\dx]{1,2}){2,3})(?![\dx-])/gi, // tempo 311, tempo 3/1/1
     dashed,
     (text) => `a tempo is written ${dashed(text)}`,
   ],
   [
-    /(?<=@[^,@]*\d *(?:kg|lb|%)?) *@ *(?=(10|[1-9](?:\.5)?)(?![\d.:]| *(?:kg|lb|%)))/gi,
+    /(?<=@[^,@]*\d *(?:kg|lb|%)?) *@ *(?=(10|[1-9](?:\.5)?)(?![\d.:]| *(?:kg|lb|%)))/gi, // @ 100 kg @ 8
     ' rpe ',
     'an effort is written rpe $1',
   ],
   [
-    /(?<=\brest +)(\d+)(?= *- *\d+:\d\d)/gi,
+    /(?<=\brest +)(\d+)(?= *- *\d+:\d\d)/gi, // rest 60-1:30
     (seconds) => formatClock(Number(seconds) * (Number(seconds) <= 10 ? 60 : 1)),
     'both ends of a range are written the same way',
   ],
-  [/\b(rest|pause|every) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'],
+  [/\b(rest|pause|every) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'], // rest 2 m
   [
-    /(?<=\d.*[ ,])e([2-9])?mom\b(?! *\d)/gi,
+    /(?<=\d.*[ ,])e([2-9])?mom\b(?! *\d)/gi, // 6x2 @ 75kg EMOM
     (_, minutes) => everySaid(minutes),
     (_, minutes) => `sets on the minute are written ${everySaid(minutes)}`,
   ],
@@ -308,17 +318,17 @@ const iso = (year: string, month: string, day: string) =>
 
 const headers: readonly Row[] = [
   [
-    /(?<=^ *date *: *)(1[3-9]|2\d|3[01])[./](\d{1,2})[./](\d{4})\b/gi,
+    /(?<=^ *date *: *)(1[3-9]|2\d|3[01])[./](\d{1,2})[./](\d{4})\b/gi, // 26.11.2026
     (_, day, month, year) => iso(year, month, day),
     'a date is written year-month-day',
   ],
   [
-    /(?<=^ *date *: *)(\d{1,2})[./](1[3-9]|2\d|3[01])[./](\d{4})\b/gi,
+    /(?<=^ *date *: *)(\d{1,2})[./](1[3-9]|2\d|3[01])[./](\d{4})\b/gi, // 11/26/2026
     (_, month, day, year) => iso(year, month, day),
     'a date is written year-month-day',
   ],
   [
-    /(?<=^ *date *: *)(\d{1,2})[./]\1[./](\d{4})\b/gi,
+    /(?<=^ *date *: *)(\d{1,2})[./]\1[./](\d{4})\b/gi, // 11.11.2026
     (_, day, year) => iso(year, day, day),
     'a date is written year-month-day',
   ],
@@ -327,12 +337,12 @@ const headers: readonly Row[] = [
   [/(?<=^ *units *: *)lbs?(?= *$)/gi, 'km lb', 'units name a distance and a mass'],
   [/(?<=^ *units *: *)(?:mi|miles?)(?= *$)/gi, 'mi kg', 'units name a distance and a mass'],
   [
-    /(?<=^ *units *: *)(kg|lb)s? *[,/]? *(km|mi)(?:les?)?(?= *$)/gi,
+    /(?<=^ *units *: *)(kg|lb)s? *[,/]? *(km|mi)(?:les?)?(?= *$)/gi, // kg km
     '$2 $1',
     'units have the distance first, and a space between them',
   ],
   [
-    /(?<=^ *units *: *)(km|mi)(?:les?)?(?: *[,/] *| +(?=lbs))(kg|lb)s?(?= *$)/gi,
+    /(?<=^ *units *: *)(km|mi)(?:les?)?(?: *[,/] *| +(?=lbs))(kg|lb)s?(?= *$)/gi, // km/kg, mi lbs
     '$1 $2',
     'units are written $1 $2',
   ],
@@ -350,7 +360,7 @@ const meals: readonly Row[] = [
   ],
   [
     new RegExp(
-      String.raw`(\d[\d.]*) *(?:(?:g|gr|grams?) *(?:of +)?${nutrient}|${nutrient}(?! *:? *\d))`,
+      String.raw`(\d[\d.]*) *(?:(?:g|gr|grams?) *(?:of +)?${nutrient}|${nutrient}(?! *:? *\d))`, // 80 g of carbs, 80 carbs
       'gi',
     ),
     (_, amount, word, bare) => inGrams(amount, word || bare),
@@ -358,7 +368,7 @@ const meals: readonly Row[] = [
   ],
   [
     new RegExp(
-      String.raw`(?<!["\p{L}])${nutrient} *:? *(\d[\d.]*)(?![\d.]) *(?:grams?\b|gr\b|(?! *g))`,
+      String.raw`(?<!["\p{L}])${nutrient} *:? *(\d[\d.]*)(?![\d.]) *(?:grams?\b|gr\b|(?! *g))`, // carbs: 80, protein 20 gr
       'giu',
     ),
     (_, word, amount) => inGrams(amount, word),

@@ -138,6 +138,7 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
       '6 x 500 m @ 3:5/km',
       '5 km in 1:60:00',
       '5 km @ 4:05 min/km',
+      '5 km @ 6:30 min per mi',
       '5 km @ 6:15/mile',
       '5 km @ 1:20 per lap',
       '5 km @ 5k pace',

@@ -63,7 +63,7 @@ export function withCommands(
     .option('--text <WORDS>', 'only sessions with these words: title, lines, notes')
 
   command('progress', () => import('./progress.ts'))
-    .description('how a lift, the running, the session load or pain have gone over the weeks')
+    .description('how a lift, the running, the session load, pain or the body have gone over the weeks')
     .addArgument(new Argument('[SUBJECT]').choices(['lift', 'run', 'load', 'pain', 'body']))
     .argument('[NAME...]', 'of the lift: progress lift front squat')
     .addOption(from)

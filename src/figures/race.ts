@@ -110,7 +110,7 @@ export function cardSplits(
   const [first, second] = halfPaces(distance, time, between(negativePercent, -10, 10, 'the percentage'))
   const half = distance / 2
   const at = (place: number) => (place <= half ? place * first : half * first + (place - half) * second)
-  const count = Math.ceil(distance / step - 1e-9)
+  const count = Math.ceil(distance / step - noise)
   return Array.from({ length: count }, (_, index) => {
     const [from, to] = [index * step, Math.min(distance, (index + 1) * step)]
     return { meters: to, seconds: at(to) - at(from), runningSeconds: at(to) }

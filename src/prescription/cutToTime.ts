@@ -1,4 +1,5 @@
 import { groups, sum } from 'd3-array'
+import { noise } from '../figures/figure.ts'
 import { cutCount } from '../figures/fuel.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { type Cut, type CutItem, type CutLine, cutItem, cutOf, withSetsKept } from './cut.ts'
@@ -158,7 +159,7 @@ function dayItemsOf(prescription: Prescription, lines: CutLine[][], expectedMinu
             const cut = cutItem(line.was, percent / 100, prescription)
             const text = printItem(cut.item)
             if (text === before) continue
-            if (leastSeconds > 0 && secondsOf(cut.item) < leastSeconds - 1e-6) return
+            if (leastSeconds > 0 && secondsOf(cut.item) < leastSeconds - noise) return
             yield cut
             before = text
           }

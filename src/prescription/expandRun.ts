@@ -1,4 +1,5 @@
 import { sum } from 'd3-array'
+import { noise } from '../figures/figure.ts'
 import { lapMetersOfLane } from '../figures/race.ts'
 import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
 import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
@@ -230,7 +231,7 @@ function stepsOf(step: Work | Recovery, lapMeters: number, outer: Work['split'])
   const effortsIn = (amount: Amount) =>
     amount.kind === 'time' || split === null
       ? 1
-      : Math.max(1, Math.ceil(metersOf(amount.length, lapMeters) / metersOf(split, lapMeters) - 1e-9))
+      : Math.max(1, Math.ceil(metersOf(amount.length, lapMeters) / metersOf(split, lapMeters) - noise))
   const once =
     body.kind === 'group'
       ? sum(body.steps, (each) => stepsOf(each, lapMeters, split))

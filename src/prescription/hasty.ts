@@ -32,12 +32,13 @@ export interface Answer extends Remark {
 
 const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
 const monthName = `(${months.join('|')})[a-z]*\\.?`
+/** `Sun 18 April 2027`, `18th of April`, `Apr 18, 2027`. */
 const dateInWords = new RegExp(
   `(?<![\\d:.])\\b(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*,? +)?(?:(\\d{1,2})(?:st|nd|rd|th)? +(?:of +)?${monthName}|${monthName} +(\\d{1,2})(?:st|nd|rd|th)?)(?:,? +(\\d{4}))?\\b`,
   'i',
 )
 
-/** The text with a date such as `18 April 2027` or `Apr 18, 2027` as `2027-04-18`; a date without a year stays. */
+/** The text with a date in words as `2027-04-18`; a date without a year stays. */
 function withDate(text: string): string {
   return text.replace(dateInWords, (date, day, month, monthFirst, dayAfter, year) => {
     if (year === undefined) return date
@@ -49,9 +50,11 @@ function withDate(text: string): string {
 
 /* What a goal is made of; each may stand anywhere in a scribbled one. */
 const goalDate = /\d{4}-\d\d-\d\d/
-const goalPace = /(?<![\d:.])(\d{1,2}):([0-5]\d) *(?:min *)?(?:\/|per +)(km|mi)\b/i
+const goalPace = /(?<![\d:.])(\d{1,2}):([0-5]\d) *(?:min *)?(?:\/|per +)(km|mi)\b/i // 3:57/km
+/** `10k`, `half`, `mile`; not the minutes of `39m30s`. */
 const goalLength =
   /(?<![\d:.])(\d+(?:\.\d+)?) *(km|k|mi|miles?|m(?! *\d\d *(?:s|$)))\b|\b(half(?:[ -]*marathon)?|hm|marathon|mile)\b/i
+/** `39:30`, `39m30s`, `1 h 28`, `40`. */
 const goalTime = /\d+(?:[ :.'hm]+[0-5]\d){0,2}(?: *(?:s|sec|min|h|m|″|'+))?(?!\p{L})/iu
 const goalWords = /\b(?:run|race|in|sub|under|below|for|on|at|target)\b|[-<@,:()]/gi
 
@@ -136,11 +139,14 @@ const headerAnswers: readonly AnswerRow[] = [
 const occasion =
   '(?: +(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights))?'
 const when = String.raw`(?:(?<early>\d[\d:.]* *(?:min|h)) +)?(?<when>before|between|after)${occasion}`
+/** `2 h before: porridge`, `after the gym 30 min: milk`. */
 const foodLast = new RegExp(
   String.raw`^${when}(?: +(?<late>\d[\d:.]* *(?:min|h)?)(?= *:| +\p{L}{2}))?[ :,]+(?<foods>.+)$`,
   'iu',
 )
+/** `gel before run`. */
 const foodFirst = new RegExp(`^(?<foods>[^:]+?),? +${when}$`, 'i')
+/** `porridge carbs 75 g`. */
 const nutrientLast = /^(?<words>.*?),? *(?<amount>(?:carbs|protein|fat|caffeine) \d[\d.]* *m?g)$/i
 
 /** `gel before run`, `2 h before: porridge, carbs 80 g`, `carbs 75 g`: the meal in the notation, each food as written or
@@ -279,7 +285,7 @@ function severalIntervals(text: string, notes: string, written: Written): Answer
   }
 }
 
-/** A run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */
+/** `10 km easy with 4 x 1 km @ 4:00`, a run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */
 const withRepeats = /^\d[\d.:]* *(?:(min|h)|km|mi)\b.* with +\d+ *x *\d[\d.:]* *(?:(min)|km|mi)\b/i
 
 /** A recovery after repeats belongs to them; after any other interval it has a line of its own. */

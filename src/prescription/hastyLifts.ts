@@ -56,12 +56,12 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
     'sets!@',
     (found, context) => nextSets(`${found[0]} x ${found[2]} @ ${found[4]}`, context),
   ],
-  ['NUMBER x PERCENT', 'set!set', '$1 @ $3'],
-  ['LOAD x NUMBER', 'set!set', '$3 @ $1'],
-  ['NUMBER x NUMBER', 'set', ([load, , reps]) => setOf(reps, load)],
+  ['NUMBER x PERCENT', 'set!set', '$1 @ $3'], // 5x70%
+  ['LOAD x NUMBER', 'set!set', '$3 @ $1'], // 65kg x 3
+  ['NUMBER x NUMBER', 'set', ([load, , reps]) => setOf(reps, load)], // 100x5
   ['@ LOAD|NUMBER x NUMBER', 'set!set', ([, load, , reps]) => setOf(reps, load)],
   ['NUMBER @ LOAD|NUMBER', 'set', ([reps, , load]) => setOf(reps, load)],
-  ['TO NUMBER @ LOAD|NUMBER', 'drop!drop', '$2 @ $4'],
+  ['TO NUMBER @ LOAD|NUMBER', 'drop!drop', '$2 @ $4'], // 10 @ 20 kg -> 8 @ 15 kg
   ['NUMBER x LIST|PAIR', 'sets!each', ([, , list = '']) => (list.includes('/') ? list : null)],
   ['NUMBER x BARE', 'sets!cluster', (found, context) => nextSets(found.join(' '), context)],
   ['NUMBER x DOSE|LIST|PAIR', 'sets', (found, context) => nextSets(found.join(' '), context)],
@@ -72,12 +72,12 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['for > NUMBER x', 'nothing!order', ''],
   ['then|BACKOFF sets?', 'nothing', ''],
   ['last set|one? to? max|amrap|failure', 'last!last', 'max'],
-  ['last set|one DOSE', 'last!last', '$3'],
+  ['last set|one DOSE', 'last!last', '$3'], // last set 3+
   ['with? last? set? drop|drop-set|drop-sets|dropset set|sets?', 'drop!drop', ''],
   // Loads and sides.
   ['@ NUMBER x MASS', 'pair', ([, two, , load]) => (two === '2' ? `@ 2x${load}` : null)],
   ['NUMBER x MASS', 'pair!pair', ([two, , load]) => (two === '2' ? `@ 2x${load}` : null)],
-  ['@? MASS in? each|per|/ hand', 'pair!pair', '@ 2x$2'],
+  ['@? MASS in? each|per|/ hand', 'pair!pair', '@ 2x$2'], // 20 kg per hand
   ['@? MASS each', 'pair!pair', ([, load], { next }) => (next.includes('SIDE') ? null : `@ 2x${load}`)],
   [
     '@ LOAD|NUMBER|PAIR for?',
@@ -92,6 +92,7 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
     'load!@',
     ([load = ''], { slots }) => (slots.has('sets') && Number(load) > 10 ? `@ ${load}` : null),
   ],
+  // +2.5 kg from last week
   [
     'SIGNED|SIGN MASS? from|on|than|over last week|time|session',
     'added!added',
@@ -255,9 +256,10 @@ export function stationText(station: string): string {
     : `${dose.trim()} ${name} ${after.trim()}`.trim()
 }
 
+/** `3 rounds of: 10 push-up, ...`, `EMOM 12: ...`, `12 min AMRAP of ...`, `for time: ...`. */
 const rounds =
   /^((?:for +time|\d{1,3} *rounds?(?: +for +time)?|e\d?mom *[\d:]+(?: *min)?|amrap *[\d:]+(?: *min)?|every\b.* for [\d:]+(?: *min)?|[\d:]+ *min *(?:amrap|of))(?: +of\b)? *:?) *(\S.*)$/i
-/** After `for time`: repetitions that go down from round to round, or the number of rounds of one station. */
+/** After `for time`: `21-15-9 thruster`, repetitions that go down from round to round, or `10 x 100 m run`. */
 const roundsForTime =
   /^(?:(\d{1,3}(?: *[-/] *\d{1,3}){2,}) +(?!m\b)(?=\p{L})|(\d{1,3}) *x *(?=\d[^,+]*$))(.+)$/iu
 
@@ -289,21 +291,23 @@ const heavySet = (name: string, reps = '') =>
 
 export const liftAnswers: readonly AnswerRow[] = [
   [
+    // work up to a heavy single
     /^(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?(single|double|triple|\d+ *(?:rm)?)?.*$/i,
     (_, reps) => `working up to a heavy set is written by effort: ${heavySet('the exercise and', reps)}`,
     null,
   ],
   [
+    // front squat: work up to a heavy triple, rest 3:00
     /^([^,@"]*?\p{L}[ :]+)(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?(single|double|triple|\d+ *(?:rm)?)?[^,@]*(,.*)?$/iu,
     'working up to a heavy set is written by effort',
     (_, name, reps, rest) => heavySet(name, reps) + rest,
   ],
   [
-    /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(\d+ *x *\d.*)$/iu,
+    /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(\d+ *x *\d.*)$/iu, // 90/90 hip lift 3 x 8
     'put a colon after a name that looks like sets',
     '$1: $2',
   ],
-  // Numbers without a load are probably the loads; ten repetitions are only an example.
+  // Numbers without a load, drop set curl 20/15/10, are probably the loads; ten repetitions are only an example.
   [
     /^drop[ -]?sets? *:? *(\p{L}[^\d@]*?) *:? *(\d+(?: *\/ *\d+)+)$/iu,
     'a drop set needs the repetitions of each drop, and its loads after @',
@@ -328,7 +332,7 @@ export const liftQuestions: readonly AnswerRow[] = [
     null,
   ],
   [
-    /^(.*\p{L})[ :]+(?:(\d+) *x *)?(\d+(?: *> *\d+)+) *@ *[\d.]+ *(?:kg|lb)?s?$/iu,
+    /^(.*\p{L})[ :]+(?:(\d+) *x *)?(\d+(?: *> *\d+)+) *@ *[\d.]+ *(?:kg|lb)?s?$/iu, // curl 12 > 10 > 8 @ 20 kg
     (_, name, sets, drops) =>
       `a drop set says its drops in brackets and a load for each: write ${name} ${sets || 1} x (${drops}) @ and the loads, with slashes between them`,
     null,
@@ -345,7 +349,7 @@ export const liftQuestions: readonly AnswerRow[] = [
     null,
   ],
   [
-    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu,
+    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu, // squat 3x140kg
     '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
     null,
   ],
@@ -355,7 +359,7 @@ export const liftQuestions: readonly AnswerRow[] = [
 export const liftRefusals: readonly AnswerRow[] = [
   [/^[^@,"]{81,}? *\d+ *x.*$/, 'a name has at most 80 characters', null],
   [
-    /^.*@ *(?!2 *x)\d+ *x *\d[\d.]* *(?:kg|lb).*$/i,
+    /^.*@ *(?!2 *x)\d+ *x *\d[\d.]* *(?:kg|lb).*$/i, // squat 5 x 5 @ 3x24 kg
     'only a pair of loads can be written: 2x and the mass of one',
     null,
   ],
@@ -367,6 +371,7 @@ export const liftRefusals: readonly AnswerRow[] = [
   ],
 ]
 
+/** `3 x 5`, `3x5x140kg`, `140kg x 5`, `5,5,3`. */
 const nameless =
   /^(?:\d+ *x *\d+|\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|\d+(?: *[,/] *\d+)+)$/i
 

@@ -84,21 +84,22 @@ const isTrack = (text: string) => /^\d{3,4}$/.test(text)
 
 const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   // How often, and what.
-  ['EFFORT > NUMBER x', 'word!word'],
+  ['EFFORT > NUMBER x', 'word!word'], // fast 10 x 400 m
   ['NUMBER x? strides', 'work!strides', '$1 x 100 m strides, walk back'],
   ['NUMBER x', 'count', ([count = ''], { slots }) => (slots.has('work') ? null : count)],
   ['x NUMBER', 'count!count', ([, count = ''], { slots }) => (slots.has('count') ? null : count)],
   ['NUMBER x|times', 'count!count', ([count = ''], { slots }) => (slots.has('count') ? null : count)],
   ['LADDER', 'work', ([list = '']) => list + (/\d$/.test(list) ? ' m' : '')],
   ['LIST', 'work!ladder', ([list = '']) => list.replace(/ *[/,] */g, '-') + (/\d$/.test(list) ? ' m' : '')],
+  // 1 min on 1 min off
   [
     'AMOUNT|NUMBER hard? on SIGN|and|with? ,AMOUNT|NUMBER easy? off',
     'work!brackets',
     (found) => onOffText(found[0], found[4]),
   ],
-  ['AMOUNT EFFORT SIGN|and|with? ,AMOUNT easy', 'work!brackets', '($1 $2, $4 $5)'],
+  ['AMOUNT EFFORT SIGN|and|with? ,AMOUNT easy', 'work!brackets', '($1 $2, $4 $5)'], // 3 min hard, 2 min easy
   ['AMOUNT|NUMBER / AMOUNT|NUMBER easy? off?', 'work!brackets', (found) => onOffText(found[0], found[2])],
-  ['PAIR|NUMBER|TIME easy? off?', 'work!brackets', ([pair = '']) => pairText(pair)],
+  ['PAIR|NUMBER|TIME easy? off?', 'work!brackets', ([pair = '']) => pairText(pair)], // 40/20 s, 3/2
   ['AMOUNT', 'work'],
   ['NUMBER', 'work!unit', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
   ['WORD > x', 'nothing', ([text = '']) => (/^(?:repeats?|reps|intervals?)$/i.test(text) ? '' : null)],
@@ -123,12 +124,13 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['@ goal', 'target'],
   ['@ DISTANCE|RACE race? pace|effort? @? CLOCK|PACE', 'target!pace', '@ $6'],
   ['@ DISTANCE race? pace|effort', 'racePace!pace', '$2 $3 $4'],
-  ['@ RACE race? pace|effort?', 'racePace!pace', '$2 $3 $4'],
+  ['@ RACE race? pace|effort?', 'racePace!pace', '$2 $3 $4'], // @ half marathon pace, @ MP
   ['@ race pace|effort', 'racePace!pace', '$2 $3'],
-  ['@ NUMBER w|watts', 'measure!measure', '$2 $3'],
-  ['@ PERCENT of? max? hr|hrmax max?', 'measure!measure', '$2 $3 $4 $5 $6'],
+  ['@ NUMBER w|watts', 'measure!measure', '$2 $3'], // @ 150 W
+  ['@ PERCENT of? max? hr|hrmax max?', 'measure!measure', '$2 $3 $4 $5 $6'], // @ 85% of max hr
   ['@ hr|rpe UNDER? NUMBER', 'target'],
   ['@ CLOCK|PACE', 'target'],
+  // in 80, 78, 76, 74
   ['@|in? LIST|PAIR', 'target!each', ([, list = ''], { slots }) => timesText(list, slots)],
   ['in TIME', 'target'],
   ['in NUMBER', 'target!seconds', ([, text = '']) => wholeTime(text)],
@@ -243,12 +245,13 @@ function repeatsText(
 /** What phrases cannot express. */
 export const runAnswers: readonly AnswerRow[] = [
   [
-    /^.*(?:@|\bat\b) *\d[\d:.-]* *(?:\/|per\b|a\b) *(?:laps?|400 *m?)\b.*$/i,
+    /^.*(?:@|\bat\b) *\d[\d:.-]* *(?:\/|per\b|a\b) *(?:laps?|400 *m?)\b.*$/i, // 5 km @ 1:20 per lap
     'a pace is for each km, mi or 500 m; a time for the whole interval is written with in, such as 400 m in 1:20',
     null,
   ],
   [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m', null],
   [
+    // fartlek: 40 min, by feel
     /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
     'a run by feel is written with its length, and words of your own in quotes',
     (_, length, words) => `${length} steady, "fartlek${words === '' ? '' : `: ${words}`}"`,
@@ -258,12 +261,13 @@ export const runAnswers: readonly AnswerRow[] = [
 /** Lines that lack what only the athlete knows. */
 export const runQuestions: readonly AnswerRow[] = [
   [
-    /^.*(?:@|\bin\b) *([2-9])([0-5]\d)(?=$|[ ,-]).*$/i,
+    /^.*(?:@|\bin\b) *([2-9])([0-5]\d)(?=$|[ ,-]).*$/i, // 1 km @ 412
     '$1$2 can be $1:$2 or seconds: write @ $1:$2 for a pace, in $1:$2 or in $1$2 s for the whole',
     null,
   ],
   [/^.*\bgrade *-.*$/i, 'a grade has no sign: a descent cannot be written yet', null],
   [
+    // 8 easy, 6 x 2 @ 4:00
     /^(?:\d+ *x *)?(\d{1,2}(?:\.\d+)?)(?= *(?:$|,(?!\d)|@|in\b|\p{L}{2,}))(?! *(?:min|km|mi|sec|laps?|yd|x)).*$/iu,
     '$1 needs a unit, such as $1 km or $1 min',
     null,

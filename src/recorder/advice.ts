@@ -12,6 +12,7 @@ import {
   type Stretch,
 } from '../figures/advice.ts'
 import { inStepsOf, rackOf } from '../figures/bar.ts'
+import { noise } from '../figures/figure.ts'
 import { isOnBar, isSameExercise, loadStepOf } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
@@ -156,7 +157,7 @@ function leastReps(dose: SetStep['dose']): number | null {
 function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean {
   if (step.load?.kind === 'percent') return step.load.to <= lightPercent
   const maximum = maximumOf(state, step.name)
-  return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + 1e-9
+  return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + noise
 }
 
 /** Whether a set was meant to go to the limit and did, so that its failure or its 10 is as prescribed. A set with a
@@ -229,13 +230,13 @@ function bestSoFar({ state, context }: RecorderModel): string | null {
   const lifts = [...state.recorded].map(([id, recorded]) => liftOf(stepOf(state, id), recorded))
   const last = lifts.pop() ?? null
   const before = last && context.bestBefore(last.name, last.reps)
-  if (!last || !before || last.kg <= before.kg + 1e-9) return null
+  if (!last || !before || last.kg <= before.kg + noise) return null
   const isMatched = lifts.some(
     (each) =>
       each !== null &&
       isSameExercise(each.name, last.name) &&
       each.reps >= last.reps &&
-      each.kg >= last.kg - 1e-9,
+      each.kg >= last.kg - noise,
   )
   return isMatched ? null : `most for ${last.reps} so far (before: ${before.text})`
 }

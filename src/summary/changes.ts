@@ -1,4 +1,5 @@
 import { ascending, greatest, groups } from 'd3-array'
+import { noise } from '../figures/figure.ts'
 import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
@@ -196,8 +197,6 @@ function changeText(change: Change, state: SessionState): string[] {
       return [`cut to the ${change.minutes} min that were left`]
   }
 }
-
-const noise = 1e-6
 
 /** Loads other than prescribed, in one line; empty if the prescription fixes no load. A load within a
  * prescribed range counts as prescribed. */

@@ -1,4 +1,5 @@
 import { group, sum } from 'd3-array'
+import { noise } from '../figures/figure.ts'
 import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
@@ -130,7 +131,7 @@ export function amountOf(
 export function doseDone(dose: Dose, result: SetResult): 'complete' | 'missed' | 'other' {
   const amount = amountOf(dose, result)
   if (amount === null) return 'other'
-  if (amount.done < amount.least - 1e-6) return 'missed'
+  if (amount.done < amount.least - noise) return 'missed'
   return dose.kind === 'reps' && amount.done < dose.to ? 'other' : 'complete'
 }
 

@@ -118,7 +118,7 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
   return runningTotals(readings, prompts) ?? together(entries, readings)
 }
 
-/** Reads a line as one result. A suggestion that would be read as several is none. */
+/** Reads a line as one result; an error if its suggestion would be read as several. */
 function readAlone(text: string, prompt: Prompt): Reading<Answer[]> {
   const reading = together([text], [readEntry(text, prompt)])
   if (prompt.kind !== 'interval' || reading.outcome !== 'question' || reading.suggested === null)

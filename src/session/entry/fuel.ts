@@ -21,6 +21,7 @@ const nutrientWords = 'carbs?|carbohydrates?|proteins?|fats?'
 const amount = phrase(
   `(${nutrientWords}) (${number}) (?:g |grams )?|(${number}) (?:(?:g|grams) )?(?:of )?(${nutrientWords}|kcal) `,
 )
+/** `caffeine 100 mg`, `100 mg of caffeine`. */
 const caffeine = phrase(`caffeine (${number}) (?:mg )?|(${number}) (?:mg )?(?:of )?caffeine `)
 const plus = phrase('\\+ ')
 
@@ -98,6 +99,7 @@ coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
 `
 
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
+/** `27 C`, `1.3 P`, `95 mg caffeine`. */
 const amounts = /(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu
 const decimalComma = /(\d+),(\d+)(?=\s*(?:g|ml|C|P|F|kcal|mg)(?![\p{L}\d]))/iu
 const mostAmount = 1000

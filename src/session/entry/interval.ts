@@ -29,6 +29,7 @@ const longest = 4 * 24 * 3600
 const length = phrase(`(${number}) (${wordsFor('m', 'km', 'mi', 'yd', 'lap')}) `)
 /** `6:07`, `88.4`, `90 s`. */
 const time = phrase(`(${clock}) |(${number}) (?:(${wordsFor('s', 'min', 'h')}) )?`)
+/** `3:42/km`. */
 const pace = phrase(`(${clock}) / (?:(${wordsFor('m', 'km', 'mi', 'yd')}) )?`)
 const between = phrase('(?:in|for) ')
 

@@ -212,7 +212,7 @@ export function precisionOf(text: string): number {
 }
 
 const asPrescribed = phrase('(?:=|done|ok|yes) ')
-/** What stands between figures; `easy` is kept as a note. */
+/** Between figures; `easy` is kept as a note. */
 const separator = phrase('[,;] |easy ')
 
 /** Hands out the phrases of an entry one after the other, and keeps what is wrong with them. After the first error no
@@ -244,7 +244,7 @@ export class Cursor {
     return this.problem !== null
   }
 
-  /** Passes over what stands between figures; returns whether another one follows. */
+  /** Passes over separators; returns whether another figure follows. */
   goOn(): boolean {
     while (this.take(separator) !== null);
     return this.index < this.tokens.length

@@ -68,6 +68,7 @@ export function figuresIn(
 
 /** `!`, `failed at 4`. */
 const failure = phrase(`(?:!|failed|fail) (?:at (${number}) )?`)
+/** `5 at 100`, `6 100`: a load without its x. */
 const atLoad = phrase(`at (?=${number} |[-+] |bw )`)
 const numberAlone = phrase(`${number} `)
 const aNumber = phrase(`[\\d:.]+ `)

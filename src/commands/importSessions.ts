@@ -7,6 +7,7 @@ import { partName, printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { Step } from '../prescription/step.ts'
 import { recordedEvent } from '../session/advance.ts'
+import { heaviestKg } from '../session/entry/setFigures.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { IntervalResult, LiftedLoad, SessionEvent, SetResult } from '../session/model.ts'
 import type { Answer } from '../session/prompt.ts'
@@ -122,12 +123,8 @@ function agreed(what: string, columns: readonly (number | null)[]): number | nul
   throw new RowError(`the row has different ${what}, ${shown}: keep only one of them`)
 }
 
-/** Loads above this are probably slips; the recorder asks about them. Two columns that agree, as in an exported table,
- * confirm one. */
-const mostKg = 500
-
 /** The load of a row; null without one. The column load comes first, because it has the typed unit; kilograms beside it
- * are those of the whole load. */
+ * are those of the whole load. Two columns that agree, as in an exported table, confirm a load over 500 kg. */
 function loadOf({ load, kg, lb, unit, load_kind: kind }: Values, usualUnit: MassUnit): LiftedLoad | null {
   const columns: [string | null, MassUnit][] = [
     [load, unit ?? usualUnit],
@@ -138,8 +135,8 @@ function loadOf({ load, kg, lb, unit, load_kind: kind }: Values, usualUnit: Mass
   const loads = given.map(([text, unit], index) => readLoad(text ?? '', unit, index === 0 ? kind : null))
   const [first = readLoad('', unit ?? usualUnit, kind)] = loads
   const kilograms = loads.map((each) => kilogramsOfLoad(each) ?? 0)
-  if (loads.length === 1 && Math.abs(kilograms[0] ?? 0) > mostKg)
-    throw invalid('load', given[0]?.[0] ?? '', `a mass up to ${mostKg} kg, of a pair together`)
+  if (loads.length === 1 && Math.abs(kilograms[0] ?? 0) > heaviestKg)
+    throw invalid('load', given[0]?.[0] ?? '', `a mass up to ${heaviestKg} kg, of a pair together`)
   agreed('loads in kg', kilograms)
   return first
 }

@@ -1,7 +1,10 @@
 import { type CsvError, parse } from 'csv-parse/sync'
 import { greatest } from 'd3-array'
 import { type Diagnostic, errorIn, shownOf } from '../prescription/lines.ts'
+import { heartRates } from '../session/entry/effort.ts'
+import { farthest } from '../session/entry/interval.ts'
 import { precisionOf } from '../session/entry/lex.ts'
+import { mostReps } from '../session/entry/set.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, readLength } from '../units/length.ts'
@@ -100,10 +103,8 @@ function field<T>(
 }
 
 const verbatim = (text: string) => text
-const mostMeters = 1_000_000
-/** More repetitions than this are probably a slip; the recorder asks about them. */
-const mostReps = 100
 const mostSetsInARow = 50
+const heartRate = number('heart rate', heartRates.from, heartRates.to, 1)
 
 /** The fields a column can hold. */
 const fields = {
@@ -126,8 +127,8 @@ const fields = {
   meters: field(meters('m'), 'm', 'metres', 'distance m'),
   km: field(meters('km'), 'kilometers', 'kilometres', 'distance km'),
   mi: field(meters('mi'), 'mile', 'miles', 'distance mi'),
-  heart_rate: field(number('heart rate', 30, 250, 1), 'hr', 'average heart rate', 'average hr', 'avg hr'),
-  heart_rate_max: field(number('heart rate', 30, 250, 1), 'max hr', 'hr max', 'max heart rate'),
+  heart_rate: field(heartRate, 'hr', 'average heart rate', 'average hr', 'avg hr'),
+  heart_rate_max: field(heartRate, 'max hr', 'hr max', 'max heart rate'),
   rpe: field(number('RPE', 1, 10, 0.5)),
   rir: field(number('number of repetitions in reserve', 0, 9, 0.5)),
   failed: field(readFailed),
@@ -272,7 +273,7 @@ function meters(unit?: 'm' | 'km' | 'mi') {
   return (text: string): number => {
     const plain = withPoint(text)
     const length = readLength(unit !== undefined && /\d$/.test(plain) ? `${plain} ${unit}` : plain)
-    if (length !== null && metersOf(length) <= mostMeters) return metersOf(length)
+    if (length !== null && metersOf(length) <= farthest) return metersOf(length)
     throw invalid(
       'distance',
       text,

@@ -15,6 +15,9 @@ export const noEffort: Effort = { rpe: null, heartRate: null, heartRateMax: null
 /** From here on, a number after `@` is probably a load, not a mistyped effort. */
 const lightestLoad = 15
 
+/** Beats a minute; a heart rate outside is probably a slip. */
+export const heartRates = { from: 30, to: 250 }
+
 const isHalf = (value: number) => Number.isInteger(value * 2)
 
 /** `rir 2`, `2 rir`, `@ 2 rir`; in `6 rir 2` the number after the word is the reserve. */
@@ -76,11 +79,12 @@ function rpeOf(typed: Phrase, cursor: Cursor, isSet: boolean): number | null {
 /** The average and the highest, in whichever order they were typed. */
 function ratesOf(beats: Phrase, cursor: Cursor): Partial<Effort> {
   const typed = beats.parts.filter((each) => each !== undefined).map(Number)
+  const { from, to } = heartRates
   for (const rate of typed) {
     if (!Number.isInteger(rate)) cursor.refuse('a heart rate is a whole number')
     else if (rate < 1 || rate > 999)
-      cursor.refuse(`a heart rate of ${rate} cannot be stored: it runs from 30 to 250`)
-    else if (rate < 30 || rate > 250) cursor.query(`a heart rate of ${rate} is outside 30 to 250`)
+      cursor.refuse(`a heart rate of ${rate} cannot be stored: it runs from ${from} to ${to}`)
+    else if (rate < from || rate > to) cursor.query(`a heart rate of ${rate} is outside ${from} to ${to}`)
   }
   return { heartRate: Math.min(...typed), heartRateMax: typed.length > 1 ? Math.max(...typed) : null }
 }

@@ -22,7 +22,7 @@ import {
 /* Parses a split, a repeat or an interval: a time, a distance, a heart rate, an effort. */
 
 /** Hard limits in metres and seconds: not even insisting records more. */
-const farthest = 1e6
+export const farthest = 1e6
 const longest = 4 * 24 * 3600
 
 /** `2.9 km`. */

@@ -148,7 +148,8 @@ function dropLoads(
 const longestKept = 24 * 3600
 const longestHold = 3600
 const farthestCarry = 10_000
-const mostReps = 100
+/** More repetitions than this are probably a slip. */
+export const mostReps = 100
 /** Fewer repetitions than this are never mistaken for a load. */
 const fewestQuestioned = 20
 /** More than this many times what is prescribed is probably a typing error. */

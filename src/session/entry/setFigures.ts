@@ -121,7 +121,8 @@ function groupCount({ start, end }: Edit, sign: '+' | '>', groups: number[]): Co
 
 /* At what load. */
 
-const heaviestKg = 500
+/** A heavier load, of a pair together, is probably a slip. */
+export const heaviestKg = 500
 /** More than this on a bodyweight exercise is probably a bar, not a belt. */
 const heaviestAddedKg = 60
 /** More than this on a jump written without a load is probably its height. */

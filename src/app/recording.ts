@@ -33,7 +33,7 @@ interface SessionWriter {
 export interface Unsaved {
   ok: false
   reason: string
-  /** They are in a file beside that of the session. */
+  /** They are in another version of the session. */
   isKept?: true
   /** The events, one line of JSON each. */
   lines: string[]

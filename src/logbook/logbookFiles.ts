@@ -153,13 +153,19 @@ export function isLogbook(directory: string): boolean {
 /** What a file means that a repair has put beside a session or a year of mornings, or a recorder of an earlier version
  * beside its session; null for any other file. It may hold what nothing else does. */
 export function damageBeside(path: string): Damage | null {
-  const [, ending] = /\.json\.(damaged|kept)-\d+$/.exec(path) ?? []
-  if (ending === undefined) return null
-  const wrong =
-    ending === 'damaged'
-      ? 'This is a damaged file that an earlier repair moved here.'
-      : 'The file holds results that were recorded while another program changed the session.'
-  return { file: sanitize(path), wrong, done: 'Save what you can from it, then delete it.' }
+  const [, session, ending] = /([^/]+\.json)\.(damaged|kept)-\d+$/.exec(path) ?? []
+  if (session === undefined) return null
+  const file = sanitize(path)
+  if (ending === 'damaged') {
+    const wrong = 'This is a damaged file that an earlier repair moved here.'
+    return { file, wrong, done: 'Save what you can from it, then delete it.' }
+  }
+  const wrong = 'The file holds results that were recorded while another program changed the session.'
+  return {
+    file,
+    wrong,
+    done: `They count nowhere. Rename it to ${session} to use it in place of the session, or delete it.`,
+  }
 }
 
 /* The sessions among them. */

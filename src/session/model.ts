@@ -218,5 +218,5 @@ export const Session = z.strictObject({
 export type Session = z.infer<typeof Session>
 
 /** Whether events are on the disk; if not, the end of a sentence that says why. They are then only in memory, or with
- * `isKept` in a file beside that of the session. */
+ * `isKept` in another version of the session. */
 export type Saved = { ok: true } | { ok: false; reason: string; isKept?: true }

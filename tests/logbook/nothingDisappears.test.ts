@@ -156,17 +156,22 @@ describe('a session that another program changes while it is recorded', () => {
     expect(existsSync(file.path)).toBe(false)
   })
 
-  it('has its results named that an earlier version kept in a file of another name', async () => {
+  it('has its results named that an earlier version kept in a file of another name, which can take its place', async () => {
     const { directory } = recorded()
-    const [entry] = openLogbook(directory).list()
-    copyFileSync(entry?.path ?? '', `${entry?.path}.kept-1`)
+    const [{ path = '' } = {}] = openLogbook(directory).list()
+    copyFileSync(path, `${path}.kept-1`)
     for (const command of ['history', 'summary', 'next', 'verify']) {
       const named = await run(directory, command)
       expect(named.code, command).toBe(3)
       expect(named.stdout + named.stderr, command).toContain(
-        '.kept-1: The file holds results that were recorded while another program changed the session.',
+        `.kept-1: The file holds results that were recorded while another program changed the session. They count nowhere. Rename it to ${basename(path)} to use it in place of the session, or delete it.`,
       )
     }
+    rmSync(path)
+    renameSync(`${path}.kept-1`, path)
+    expect((await run(directory, 'verify')).stdout).toBe(
+      '2 sessions read, 2 sound, with 6 events. Index rebuilt.\n',
+    )
   })
 
   it('is recorded further if the file still has the same text', () => {

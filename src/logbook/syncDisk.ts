@@ -207,12 +207,14 @@ function nameOf(path: string): string {
 const days = 90
 const dayName = /^\d{4}-\d{2}-\d{2}$/
 
-/** Removes the previous copy of a file, and moves the file, if it exists, into the trash. */
+/** Moves a file into the trash and removes its previous copy, or moves that if only the copy is left. */
 function discard(home: string, path: string, machine: Machine): void {
-  removeFile(backupOf(path))
-  if (!isThere(path)) return
+  const copy = backupOf(path)
+  const last = isThere(path) ? path : copy
+  if (last === path) removeFile(copy)
+  if (!isThere(last)) return
   const place = freePlace(home, basename(path), machine)
-  renameOver(path, place)
+  renameOver(last, place)
   flushFolder(dirname(place))
 }
 

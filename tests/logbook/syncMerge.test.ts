@@ -410,6 +410,8 @@ describe('a merged state on its way to the disk', () => {
     const deleted = brought({ [path]: '{' }, { [path]: one }, {})
     const inTrash = `trash/2026-11-26/${basename(path)}`
     expect([deleted.isDone, deleted.textOf(path), deleted.textOf(inTrash)]).toEqual([true, null, '{'])
+    const copied = brought({ [`${path}.bak`]: one }, { [path]: one }, {})
+    expect([copied.isDone, copied.namesIn(dirname(path)), copied.textOf(inTrash)]).toEqual([true, [], one])
     expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
   })
 })

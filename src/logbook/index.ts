@@ -1,5 +1,6 @@
 import { rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
+import { groups, sort } from 'd3-array'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -19,7 +20,7 @@ import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
 import { attempt, type Damage } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
-import { sessionEntriesOf, versionOf, withoutDuplicates } from './logbookFiles.ts'
+import { sessionEntriesOf, withoutDuplicates, withoutVersion } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
 import { loadSession } from './sessionFile.ts'
@@ -85,17 +86,14 @@ export function updateIndex(
   }
 }
 
-/** Keeps one version of a session that two machines changed: the one whose last event is later. */
+/** Keeps one of the versions of a session: the one whose last event is later. */
 function withoutOlderVersions(home: string, found: readonly IndexEntry[]): IndexEntry[] {
-  const byId = new Map(found.map((entry) => [entry.id, entry]))
-  for (const entry of found) {
-    const base = byId.get(versionOf(entry.id) ?? '')
-    if (base === undefined || base.date !== entry.date || !byId.has(entry.id)) continue
-    const [newer, older] = lastEventAt(home, entry) > lastEventAt(home, base) ? [entry, base] : [base, entry]
-    byId.delete(older.id)
-    byId.set(newer.id, { ...newer, otherVersion: older.id })
-  }
-  return [...byId.values()]
+  return groups(found, ({ path }) => withoutVersion(path)).flatMap(([, versions]) => {
+    if (versions.length === 1) return versions
+    const byId = sort(versions, ({ id }) => id)
+    const [newest, ...older] = sort(byId, (entry) => -lastEventAt(home, entry)) as [IndexEntry]
+    return [{ ...newest, otherVersion: older.map(({ id }) => id).join(', ') }]
+  })
 }
 
 function lastEventAt(home: string, entry: SessionEntry): number {

@@ -192,11 +192,6 @@ export function withoutVersion(path: string): string {
   return path.replace(/(\d{4}-\d\d-\d\d-[^-/]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
 }
 
-/** The session whose version an id names; null if the id is a session's own. */
-export function versionOf(id: string): string | null {
-  return /^(.+)-[0-9a-f]{6}$/.exec(id)?.[1] ?? null
-}
-
 /** The path of a session that starts on this local date.
  * @param date YYYY-MM-DD, @param id valid by the session's schema: no dot, no slash */
 export function sessionPathOf(logbook: string, date: string, id: string): string {

@@ -112,8 +112,7 @@ export interface SessionEntry {
 export interface IndexEntry extends SessionEntry, Digest, Pick<IndexRow, 'finished' | 'started'> {
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number
-  /** The id of the older version that sync kept when two machines changed this session; that one does not count. Absent
-   * without one. */
+  /** The ids of the older versions of this session, with commas between them; they do not count. Absent without one. */
   otherVersion?: string
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): Digest['lifts'][number] | null

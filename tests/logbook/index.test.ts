@@ -352,6 +352,19 @@ describe('the index', () => {
     ])
   })
 
+  it('counts one of three versions of a session, and names the others', () => {
+    const home = temporaryFolder()
+    mkdirSync(join(home, 'sessions', '2026'), { recursive: true })
+    const ids = ['abcdef2345', 'abcdef2345-0a1b2c', 'abcdef2345-3d4e5f']
+    ids.forEach((id, index) => {
+      const events = [started, ...[1, 2, 3].slice(0, index + 1).map(setRecorded)]
+      const text = printSession({ format: 1, id, prescription: legs, events })
+      writeFileSync(join(home, 'sessions', '2026', `2026-11-26-${id}.json`), text)
+    })
+    const [entry, ...more] = openLogbook(home).index()
+    expect([entry?.id, entry?.otherVersion, more]).toEqual([ids[2], `${ids[1]}, ${ids[0]}`, []])
+  })
+
   it('orders sessions of one day by their starts', () => {
     const logbook = openLogbook(temporaryFolder())
     const begun = ['17:40', '06:40', '12:00'].map((clock) => {

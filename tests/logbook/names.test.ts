@@ -9,7 +9,7 @@ import {
   lockPathOf,
   sessionEntriesOf,
   versionId,
-  versionOf,
+  withoutVersion,
 } from '../../src/logbook/logbookFiles.ts'
 import {
   addOwnText,
@@ -97,9 +97,12 @@ describe('the name of a session file', () => {
     expect(versionId('abcdef2345', 'one')).toBe(versionId('abcdef2345', 'one'))
     expect(versionId('abcdef2345', 'one')).not.toBe(versionId('abcdef2345', 'two'))
     expect(versionId('a'.repeat(40), 'one')).toHaveLength(40)
-    expect(versionOf(versionId('abcdef2345', 'one'))).toBe('abcdef2345')
+    const pathOf = (id: string) => `2026-11-26-${id}.json`
+    const version = versionId('abcdef2345', 'one')
+    expect(withoutVersion(pathOf(version))).toBe(pathOf('abcdef2345'))
+    expect(withoutVersion(pathOf(versionId(version, 'two')))).toBe(pathOf('abcdef2345'))
     for (const id of ['abcdef2345', '-0a1b2c', 'abcdef2345-0a1b2', 'abcdef2345-0a1b2cx'])
-      expect(versionOf(id), id).toBeNull()
+      expect(withoutVersion(pathOf(id)), id).toBe(pathOf(id))
   })
 })
 

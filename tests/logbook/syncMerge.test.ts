@@ -4,7 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { type Git, GitFailure, gitEnvironment } from '../../src/logbook/git.ts'
-import { isBackedUp, isSynced, versionOf } from '../../src/logbook/logbookFiles.ts'
+import { isBackedUp, isSynced, withoutVersion } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { sealed, zeros } from '../../src/logbook/storedFile.ts'
@@ -90,7 +90,7 @@ describe('two merged states of a logbook', () => {
     const reading = readSession(files[copy?.own ?? ''] ?? '', id)
     const { checksum: _, ...content } = JSON.parse(mine)
     expect(reading).toEqual({ value: { ...content, id }, isSealed: true })
-    expect(versionOf(id)).toBe(content.id)
+    expect(withoutVersion(copy?.own ?? '')).toBe(path)
   })
 
   it('give the copy the same name when an interrupted run is repeated', () => {

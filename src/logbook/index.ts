@@ -23,7 +23,7 @@ import { indexRowShape } from './generated/shapes.js'
 import { sessionEntriesOf, withoutDuplicates, withoutVersion } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
-import { loadSession } from './sessionFile.ts'
+import { lastEventAt, loadSession } from './sessionFile.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 import { readTextFile } from './text.ts'
 
@@ -94,11 +94,6 @@ function withoutOlderVersions(home: string, found: readonly IndexEntry[]): Index
     const [newest, ...older] = sort(byId, (entry) => -lastEventAt(home, entry)) as [IndexEntry]
     return [{ ...newest, otherVersion: older.map(({ id }) => id).join(', ') }]
   })
-}
-
-function lastEventAt(home: string, entry: SessionEntry): number {
-  const events = loadSession(home, entry).value?.events ?? []
-  return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
 }
 
 function byDateAndStart(a: IndexEntry, b: IndexEntry): number {

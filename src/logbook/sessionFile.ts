@@ -1,6 +1,7 @@
 import { lstatSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join, relative } from 'node:path'
+import { sort } from 'd3-array'
 import { LowSync } from 'lowdb'
 import { stepsIn } from '../prescription/expandRun.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -262,14 +263,22 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
   return repairStored(home, relative(home, path), sessionKind(id))
 }
 
-/** Sorts the sessions of the newest date by their start, which only their files tell. */
+/** Sorts the sessions of the newest date by their start, and versions of one session by their last event, which only their
+ * files tell. */
 export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
   const [first, second] = entries
   if (first === undefined || second === undefined || first.date !== second.date) return entries
   const sameDay = entries.filter((entry) => entry.date === first.date)
-  const started = new Map(sameDay.map((entry) => [entry, startedAt(home, entry)]))
-  sameDay.sort((a, b) => (started.get(b) ?? 0) - (started.get(a) ?? 0))
-  return [...sameDay, ...entries.slice(sameDay.length)]
+  const begun = (entry: SessionEntry) => -startedAt(home, entry)
+  const changed = (entry: SessionEntry) => -lastEventAt(home, entry)
+  // Of two versions with the same events the one with the plain id counts.
+  return [...sort(sameDay, begun, changed, ({ id }) => id.length), ...entries.slice(sameDay.length)]
+}
+
+/** When a session's last event happened, in milliseconds; 0 if no event has a time. */
+export function lastEventAt(home: string, entry: SessionEntry): number {
+  const events = loadSession(home, entry).value?.events ?? []
+  return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
 }
 
 function startedAt(home: string, entry: SessionEntry): number {

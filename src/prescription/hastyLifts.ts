@@ -155,7 +155,7 @@ export function liftScribble(line: string, isOneSet = false): Scribble | null {
   // The clauses of a superset are those of its last exercise.
   const [, before = '', sign = '', lift = line] = superset.exec(line) ?? []
   const [, written = '', said = ''] =
-    /^(?:[-*•] +|\d{1,2}[.)] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x) *)(?:[ :,]| - )*((?:[\d@(]| every ).*)$/iu.exec(
+    /^(?:[-*•] +|\d{1,2}[.)] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x|rpe) *)(?:[ :,]| - )*((?:[\d@(]| (?:every|rpe) ).*)$/iu.exec(
       lift,
     ) ?? []
   const known = rules.filter(([, slot]) => isOneSet || slot !== 'sets!one')

@@ -226,7 +226,8 @@ function printDiagnostic(problem: Diagnostic, file: string): string {
 
 /** The part of a long line around the place, with the place's index in it. */
 function clipped(characters: string[], from: number): { text: string; from: number } {
-  if (characters.length <= mostShown) return { text: characters.join('').trimEnd(), from }
+  if (characters.length <= mostShown)
+    return { text: characters.join('').trimEnd(), from: Math.min(from, characters.length) }
   const start = Math.max(0, Math.min(from - 20, characters.length - mostShown))
   const end = Math.min(characters.length, start + mostShown)
   const text = `${start > 0 ? '…' : ''}${characters.slice(start, end).join('').trimEnd()}${end < characters.length ? '…' : ''}`

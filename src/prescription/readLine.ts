@@ -163,8 +163,10 @@ function writtenAnew<S, V>(
   const syntax = strictSyntaxOf(text, rule, building.units)
   if (syntax === null || marksIn(syntax).length > 0) return null
   return apart(building, () => {
-    const value = build(syntax as S)
-    return building.found.every(({ isWarning }) => isWarning) ? print(value) : null
+    const printed = print(build(syntax as S))
+    const errors = building.found.filter(({ isWarning }) => !isWarning)
+    if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null
+    return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, rule, building, build, print) : null
   })
 }
 

@@ -404,6 +404,14 @@ describe('printed problems', () => {
     )
   })
 
+  it('have their caret at the end of what is shown of a line that goes on in spaces', () => {
+    expect(
+      shown(`Day\nrun\n  5 km${' '.repeat(5000)}x`)
+        .split('\n')
+        .slice(1),
+    ).toEqual(['    5 km', '        ^'])
+  })
+
   it('are all reported, in the order of the file', () => {
     expect(
       answers('Day\nbar: 0 kg\nrun\n0 km @ 3:75\n0 km\nlift\nfoo').map((answer) => answer.split(' ')[0]),

@@ -53,7 +53,7 @@ describe('reading a text file', () => {
   it('says that it is not text', () => {
     const path = file('binary', Uint8Array.of(0xff, 0xfe, 0x00))
     expect(() => readText(path, 'results file')).toThrow(
-      `The results file "${path}" is not UTF-8 text. Give another file.`,
+      `The results file "${path}" is not UTF-8 text. Save it as UTF-8.`,
     )
   })
 

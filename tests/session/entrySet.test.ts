@@ -112,6 +112,10 @@ describe('a set', () => {
       '8 x 60 kg left shoulder hurts',
       'did you mean 8 x 60 kg pain "left shoulder"? | suggested: 8 x 60 kg pain "left shoulder" | insisted: nothing',
     ],
+    [
+      '6 pain left calf 4 sharp',
+      'did you mean 6 pain left calf 4 "sharp"? | suggested: 6 pain left calf 4 "sharp" | insisted: nothing',
+    ],
     ['100 x 6', '100 repetitions with 6 kg; did you mean 6 x 100? | suggested: 6 x 100 | insisted: 100 x 6'],
     [
       '100 x 6 @8',

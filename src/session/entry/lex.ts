@@ -75,10 +75,13 @@ const quoted = `(?:${opening}(?:"[^"]*"|[“”„][^"“”]*["“”]))`
 const notBlank = String.raw`(?!.\s*["“”])`
 /** A word of a place; not one that begins a figure. */
 const word = String.raw`(?:\s+(?!(?:rpe|rir|hr|bw|x|in)\b[\s:]*[\d+-]|(?:failed|fail|reps?)\b)\p{L}[\p{L}'’-]*)`
-/** How much it hurts, after a place; not the repetitions in `pain left knee 6 x 100`. */
+const units = wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')
+/** Words before or after a number that make it a figure of the result. */
+const ofFigure = `(?:x|of|at|in|for|bpm|hr|rpe|rir|lifts?|rounds?|reps?|${units})`
+/** How much it hurts, after a place; not the repetitions in `pain left knee 6 x 100` or `pain left knee 6 reps`. */
 const level =
   String.raw`(?:\s*\b(?:10|\d)(?:\/10)?(?=\s*(?:$|[,;"“”„]|(?:hr|rpe|rir|and)\b)|` +
-  String.raw`\s+(?:\d|[-=](?!\S))|${word}+\s+\d))`
+  String.raw`\s+(?:\d|[-=](?!\S)|(?!x\d|(?:${ofFigure}|each|fail|failed|bw)\b)\p{L})))`
 /** A note, words that are one without quotes, or the pains of one or several places with their levels. */
 const remark = new RegExp(
   String.raw`\bpain:?\s*(?<pain>${notBlank}${quoted}${level}?)|(?<note>${quoted})|` +
@@ -145,11 +148,10 @@ export function remarksText({ note, pain }: Remarks): string {
   return (note === null ? '' : ` ${inQuotes(note)}`) + (pain === null ? '' : ` pain ${inQuotes(pain)}`)
 }
 
-const units = wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')
 /** Words of a figure at the beginning, and anywhere those of failure, of no pain or of another load: a suggestion must
  * not bury them in a note. */
 const mustNotBeQuoted = new RegExp(
-  String.raw`^(?:x|of|at|in|for|bpm|hr|rpe|rir|lifts?|rounds?|reps?|${units})\b|` +
+  String.raw`^${ofFigure}\b|` +
     String.raw`\b(?:to|by|no|none|not|without|free|up)\b|` +
     String.raw`\b(?:fail|miss|drop|stuck|stop|gave|giv|walk|pain|hurt|sore|light|heavier|less|more|then|skip|done|ok|yes)`,
   'iu',

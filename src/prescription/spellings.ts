@@ -278,9 +278,11 @@ const effortsSaid: Record<string, string> = { sprint: 'all out', max: 'all out',
 const dashed = (text: string) =>
   (/^\w{3}$/.test(text) ? [...text].join('-') : text.replace(/[/.:]/g, '-')).toUpperCase()
 
+const pounds: Row = [/(?<=(\d)) *# */g, ' lb ', 'pounds are written with lb']
+
 const lifts: readonly Row[] = [
   ...times,
-  [/(?<=(\d)) *# */g, ' lb ', 'pounds are written with lb'],
+  pounds,
   [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'], // pull-up 3 x 5 @ -20 kg
   [
     /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))/gi, // pull-up 3 x 5 + 10 kg
@@ -317,6 +319,7 @@ const iso = (year: string, month: string, day: string) =>
   `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
 
 const headers: readonly Row[] = [
+  pounds,
   [
     /(?<=^ *date *: *)(1[3-9]|2\d|3[01])[./](\d{1,2})[./](\d{4})\b/gi, // 26.11.2026
     (_, day, month, year) => iso(year, month, day),

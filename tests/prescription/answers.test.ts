@@ -391,6 +391,7 @@ describe('a header that cannot be read is answered with one that can', () => {
     ['unit: metric', 'no header is called unit; write it such as units: km kg'],
     ['athlete heavy', 'a header has a colon; write it such as athlete: 70 kg'],
     ['lap long', 'a header has a colon; write it such as lap: 400 m'],
+    ['athlete: 150#', 'pounds are written with lb; write: athlete: 150 lb'],
     ['max squat', 'a header has a colon; write it such as max: squat 140 kg'],
     ['comment: windy', 'no header is called comment; write it such as note: windy'],
   ])('answers %s', (line, answer) => {

@@ -455,6 +455,32 @@ describe('a warning sign without quotes', () => {
     expect(walked.state.recorded.size).toBe(0)
   })
 
+  test.each(['dizzy', 'chest pain', 'chest pain 5', 'light-headed, dizzy'])(
+    'is a note while a result waits, and before a prep item: %s',
+    (typed) => {
+      const day = `${row}\nrun\n  2 x 400 m in 80-84 s, jog 200 m\n`
+      const waiting = walkThrough(day).entry('5').entry('5').space().wait(90).space().entry(typed)
+      expect([waiting.notice, waiting.state.recorded.size]).toEqual([warningText, 2])
+      const prep = walkThrough('One\n\nprep\n  foam roll 3:00\n').entry(typed)
+      expect([prep.notice, prep.state.recorded.size]).toEqual([warningText, 0])
+    },
+  )
+
+  test.each(['e', 'x'])('is a note in the field of %s', (key) => {
+    const walked = walkThrough(row).effort(20).entry('5').typed(key)
+    if (key === 'e') walked.enter().typed('')
+    expect([walked.entry('chest pain').notice, walked.state.notes.length]).toEqual([warningText, 1])
+  })
+
+  test.each(['faint', 'heart racing', 'numb arm', 'passed out', 'tight chest'])(
+    'begins with a letter that is a command: %s',
+    (typed) => {
+      const walked = walkThrough(row).effort(20).entry('5').wait(5).spell(typed).enter()
+      expect([walked.notice, walked.state.notes.map(({ text }) => text)]).toEqual([warningText, [typed]])
+      expect([walked.state.skipped.size, walked.model.mode.kind]).toEqual([0, 'recording'])
+    },
+  )
+
   test.each(['skip "dizzy"', '- pain chest'])('does not take the place of a result: %s', (typed) => {
     const walked = walkThrough(row).entry(typed)
     expect([walked.notice, walked.state.skipped.size]).toEqual([warningText, 1])

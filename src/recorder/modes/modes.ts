@@ -5,7 +5,7 @@ import { closing } from './closing.ts'
 import { correcting, painToday, swapping } from './fields.ts'
 import { help, ordering, picking } from './lists.ts'
 import { type Hint, isKey, type ModeKind, type ModeObject } from './mode.ts'
-import { noting, placingNote } from './notes.ts'
+import { noting, placingNote, signAlone } from './notes.ts'
 import { question, several } from './questions.ts'
 import { skipping, undoing } from './skipAndUndo.ts'
 import { cutOffered, timeLeft } from './timeLeft.ts'
@@ -63,6 +63,8 @@ export function field(model: RecorderModel, value: string): Updated {
 export function keyed(model: RecorderModel, pressed: string): Updated {
   const { mode } = model
   const { keys, otherKey } = modeOf(mode)
+  const warned = pressed === 'enter' && mode.kind !== 'noting' ? signAlone(model) : null
+  if (warned) return warned
   const rows = keys(model, mode)
   const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
   const done = row ? row.run(model, pressed) : otherKey?.(model, mode, pressed)

@@ -4,7 +4,7 @@ import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { stepTitle } from '../../session/names.ts'
 import { isWarning } from '../../session/pain.ts'
-import { isPrompted, type SessionState, stepOf } from '../../session/state.ts'
+import { isPrompted, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
@@ -83,8 +83,19 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
   ]
 }
 
-/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, or of a warning sign, `dizzy`,
- * as notes about the step under way, else about the last result. Null for any other entry. */
+/** Records a warning sign typed alone into any field, `dizzy`, `chest pain 5`, as a note about the step under way, else
+ * about the last result. Null for any other text. */
+export function signAlone(model: RecorderModel): Updated | null {
+  const { state, draft } = model
+  const isWords = /^\p{L}[\p{L}'’ ,;.!-]*(?:\d|10)?\s*$/u.test(draft) && entryTextOf(draft).body.trim() !== ''
+  if (!isWords || !isWarning(draft, false)) return null
+  const now = stepUnderWay(state)
+  const facts = noteFacts(model, 'result', now && isPrompted(now) ? now.id : latestStep(model))
+  return applyFacts({ ...model, draft: '' }, ...facts)
+}
+
+/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under
+ * way, else about the last result. Null for any other entry. */
 export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
   const facts = remarksAlone(model, underWay)
   return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
@@ -106,8 +117,7 @@ function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | nul
   const typed = entryTextOf(model.draft)
   const hasRemark = typed.note !== null || typed.pain !== null
   if (hasRemark && typed.body.trim() === '') return remarkEvents(typed, about, whenOf(model.now))
-  const isSign = !hasRemark && /^[\p{L}'’ ]+$/u.test(model.draft) && isWarning(model.draft, false)
-  return isSign || /^\s*pain\b/i.test(model.draft) ? noteFacts(model, 'result', about) : null
+  return /^\s*pain\b/i.test(model.draft) ? noteFacts(model, 'result', about) : null
 }
 
 /** The events of a typed note: it goes to the last result, or to the chosen place; `with: flats, windy` to the part,

@@ -257,6 +257,7 @@ describe('a cluster set', () => {
     ['2', '2 repetitions in groups: 2+0 or 1+1? | suggested: 2+0 | insisted: nothing'],
     ['3 x 140', '3 repetitions in groups: 2+1? | suggested: 2+1 x 140 | insisted: nothing'],
     ['1', '1 repetition in groups: 1+0? | suggested: 1+0 | insisted: nothing'],
+    ['failed at 2', '1 repetition in groups: 1+0? | suggested: failed 1+0 | insisted: nothing'],
   ])('asks about %j, which is not the prescribed total', (text, answer) => {
     expect(shownReading(text, cluster)).toBe(answer)
   })

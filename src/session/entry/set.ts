@@ -119,7 +119,10 @@ function countBefore(
     return cursor.refuse('repetitions are counted from 1: failed at 4')
   if (count !== null && count.value !== value)
     cursor.refuse(`${count.text} done, or failed at ${missed}? Type ${count.text}! or ${value}!`)
-  return count ?? countOf(place, 'bare', value, `${value}`)
+  // What is suggested in place of the count keeps the word of failure before it.
+  return (
+    count ?? countOf({ ...place, start: place.start + place.text.indexOf(' ') }, 'bare', value, `${value}`)
+  )
 }
 
 /** The load of each drop, as typed or else as shown. A drop beyond the prescribed ones has no load to show, so its load

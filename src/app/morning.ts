@@ -2,12 +2,13 @@ import { attempt } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
-import { printMorning, readMorning } from '../plan/morning.ts'
+import { type MorningReading, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningValues } from '../plan/morningModel.ts'
-import { signsIn } from '../session/pain.ts'
+import { isWarning, signsIn } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
 import { printMass } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 
@@ -48,7 +49,7 @@ export function takeMorning(logbook: string, typed: string): string | null {
     if (morningOn(logbook, today).morning === undefined) return 'nothing was typed for today'
     return attempt(() => addMorning(logbook, { type: 'undone', at, date: today }))
   }
-  const reading = readMorning(typed, today, readSettings(logbook).settings.units.mass)
+  const reading = morningTyped(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)
   const { date, values } = reading
   if (Object.keys(values).length === 0)
@@ -58,3 +59,9 @@ export function takeMorning(logbook: string, typed: string): string | null {
 
 export const morningHint =
   'Type any of it, in any order: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train". Typing again corrects; undo takes back the last line.'
+
+/** Reads what is typed of a morning; a sign that needs a doctor alone, `dizzy`, is a note. */
+export function morningTyped(typed: string, today: string, massUnit: MassUnit): MorningReading {
+  const isSign = /^[^"\d,]+$/.test(typed) && isWarning(typed, false)
+  return readMorning(isSign ? `"${typed.trim()}"` : typed, today, massUnit)
+}

@@ -1,7 +1,6 @@
-import { morningOn } from '../app/morning.ts'
+import { morningOn, morningTyped } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning } from '../logbook/mornings.ts'
-import { readMorning } from '../plan/morning.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 
@@ -11,7 +10,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir, flags } = input
   const at = localTimeOf(io.now())
   const { today, units } = contextOf(input)
-  const reading = readMorning(asText(input.words), today, units.mass)
+  const reading = morningTyped(asText(input.words), today, units.mass)
   if ('problem' in reading) throw new CommandError('bad_morning', reading.problem)
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.values).length > 0

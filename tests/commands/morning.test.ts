@@ -52,6 +52,7 @@ describe('pausebook morning', () => {
   it.each([
     ['chest pain 5, "felt faint on the stairs"', 'chest pain, faint'],
     ['left calf 0, "a good night"', null],
+    ['tight chest', 'tight chest'],
   ])('%s: says who should see a doctor', async (text, signs) => {
     const { stdout } = await morning(folderInMemory(), text)
     expect(/See a doctor before you train again: (.+)\.$/m.exec(stdout)?.[1] ?? null).toBe(signs)

@@ -15,24 +15,11 @@ import { field, takesText } from './modes/modes.ts'
  * because what it undid stays undone. Where it may begin or continue a word, the name of a food for example, it waits
  * until it is clear that none follows. */
 
+/** `x ` begins a load, though x alone swaps the exercise. */
+const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
 /** The first words of warning signs: `numb arm`, `tight chest`. */
 const signs = ['faint', 'heart', 'numb', 'palpitation', 'passed', 'tight']
-
-/** `x ` begins a load, though x alone swaps the exercise. */
-const entryWords = [
-  'fail',
-  'failed',
-  'pain',
-  'skip',
-  'same',
-  'done',
-  'easy',
-  'hr',
-  'rpe',
-  'bw',
-  'x ',
-  ...signs,
-]
+const entryWords = [...results, ...signs]
 
 /** The words that may begin an entry; for a meal also its nutrients and the names of foods. */
 function entryWordsOf({ state, context }: RecorderModel): readonly string[] {

@@ -466,6 +466,14 @@ describe('a warning sign without quotes', () => {
     },
   )
 
+  test.each(['felt dizzy', 'pain heart'])(
+    'is answered before anything is asked about the note: %s',
+    (typed) => {
+      const walked = walkThrough(row).effort(20).entry('5').wait(300).typed('n').entry(typed)
+      expect([walked.notice, walked.model.mode.kind]).toEqual([warningText, 'recording'])
+    },
+  )
+
   test.each(['e', 'x'])('is a note in the field of %s', (key) => {
     const walked = walkThrough(row).effort(20).entry('5').typed(key)
     if (key === 'e') walked.enter().typed('')

@@ -59,10 +59,11 @@ type NotePlace = 'result' | 'part' | 'day'
 /** For this many seconds after a result, a note is taken to be about it. This program's own rule. */
 const noteSeconds = 120
 
-/** Whether to ask what the note in the field is about. */
+/** Whether to ask what the note in the field is about. A sign that needs a doctor is answered at once. */
 function isPlaceAsked(model: RecorderModel): boolean {
   const typed = unquoted(model.draft)
   if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
+  if (isWarning(typed, /^pain\b/i.test(typed))) return false
   const latest = latestStep(model)
   if (latest === null) return true
   const { recorded, measured } = model.state

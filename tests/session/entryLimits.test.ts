@@ -601,6 +601,8 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['0:45', '45 s'],
       ['200', '200 m'],
       ['150 m', '150 m'],
+      ['6', '0:06 for 200 m is faster than any human | suggested: nothing | insisted: 6 s'],
+      ['450', '7:30 for 200 m is slower than 0.5 m/s | suggested: nothing | insisted: 450 s'],
     ],
   ],
   [

@@ -2,6 +2,7 @@ import { sum } from 'd3-array'
 import { isHold, isRunning } from '../../prescription/exercise.ts'
 import { stationsDone } from '../../prescription/expand.ts'
 import type { Dose, Station } from '../../prescription/model.ts'
+import { speedLimits } from '../../prescription/plausible.ts'
 import { counted, printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
@@ -247,6 +248,13 @@ function questionTime(count: Count, prompt: SetPrompt, cursor: Cursor): void {
     cursor.query(`${text} is ${formatClockShort(value)}`, meant)
   else if (count.kind === 'bare' && isShort) cursor.query(`${text} s? ${expected(prompt)}`, meant)
   else if (value > longestHold) cursor.query(`${value} s is over an hour`)
+  else if (dose.kind === 'distance' && isRunning(prompt.name)) {
+    const meters = metersOf(dose.length)
+    const { slow, fast } = speedLimits('run', meters)
+    const far = `${formatClockShort(value)} for ${printNumber(meters)} m`
+    if (meters / value > fast) cursor.query(`${far} is faster than any human`)
+    if (meters / value < slow) cursor.query(`${far} is slower than ${slow} m/s`)
+  }
 }
 
 /** The repetitions of a set, or of each of its groups. */

@@ -91,7 +91,7 @@ export function runProgress(
     })),
     goalPaceShare: shareOf(within),
     lines: runLinesOf(runsOf(within.toReversed())),
-    bestSplits: bestSplitsOf(runsOf(all.toReversed())),
+    bestSplits: bestSplitsOf(runs.toReversed()),
     towardRace: toward,
     form: runFormOf(runs, span.to < today ? span.to : today, new Set(heavyLegs)),
   }

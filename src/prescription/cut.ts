@@ -6,7 +6,16 @@ import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Length } from '../units/model.ts'
 import type { Amount, Dose, Exercise, Interval, LiftItem, Part, Prescription, Work } from './model.ts'
-import { clippedLine, type Item, itemsOf, partName, printAmounts, printedLines, printItem } from './print.ts'
+import {
+  clippedLine,
+  type Item,
+  itemsOf,
+  mostCharacters,
+  partName,
+  printAmounts,
+  printedLines,
+  printItem,
+} from './print.ts'
 import { hasClusters, lapMetersOf } from './step.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
@@ -113,11 +122,13 @@ export function printCut({ prescription, lines }: Cut): string {
   return `${[...heads, ...parts].join('\n')}\n`
 }
 
-/** Writes the changes after the item. */
+/** Writes the changes after the item, or above it if the line would become too long. */
 function printLine({ was, is, changes }: CutLine): string {
   if (is === null) return clippedLine(`  # left out: ${printItem(was)}`)
-  const comment = changes.length === 0 ? '' : `  # ${changes.join('; ')}`
-  return clippedLine(`  ${printItem(is)}${comment}`)
+  const text = `  ${printItem(is)}`
+  if (changes.length === 0) return text
+  const comment = `  # ${changes.join('; ')}`
+  return [...text, ...comment].length <= mostCharacters ? text + comment : `${clippedLine(comment)}\n${text}`
 }
 
 /* Makes one item shorter. Loads, rests and paces stay; every count stays at 1 or more. */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { cutForRace, printCut } from '../../src/prescription/cut.ts'
+import { cutForRace, cutOf, printCut } from '../../src/prescription/cut.ts'
 import { cutToTime, onlyChoices } from '../../src/prescription/cutToTime.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
@@ -191,6 +191,16 @@ test.each([
   ['3 km in 12:00', '1.5 km in 6:00  # was 3 km', 6],
 ])('%s is cut to a line that can be written: %s', (line, expected, minutes) => {
   expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
+})
+
+test('a change of a line as long as a line may be stands above it', () => {
+  for (const length of [400, 468, 469, 470, 471, 472, 473, 474]) {
+    const prescription = read(`Day\n\nrun\n  6 x 500 m, jog 200 m, "${'a'.repeat(length)}"\n`)
+    const [was] = prescription.parts[0]?.items ?? []
+    if (was === undefined) throw new Error('no item')
+    const cut = cutOf(prescription, [[{ was, is: was, changes: ['was 8 x'] }]])
+    expect(printPrescription(read(printCut(cut)))).toBe(printPrescription(prescription))
+  }
 })
 
 test('a day cut to any time reads back, and fits if it says so', () => {

@@ -13,7 +13,7 @@ import {
 } from './hastyLifts.ts'
 import { runAnswers, runQuestions, runScribble } from './hastyRuns.ts'
 import { type AnswerRow, aboutLine, ownWords, type Scribble } from './scribble.ts'
-import { corrected, placeIn, type Remark, type Said } from './spellings.ts'
+import { corrected, filledIn, placeIn, type Remark } from './spellings.ts'
 import type { Place } from './syntax.ts'
 import type { LineRule } from './words.ts'
 
@@ -210,19 +210,15 @@ const lastReaders: typeof readers = {
   runItem: runQuestions.map(readerOf),
 }
 
-function put(text: string, pattern: RegExp, said: Said): string {
-  if (typeof said === 'string') return text.replace(pattern, said)
-  return text.replace(pattern, (...found) => said(...found.map((each) => each ?? '')))
-}
-
 function readerOf([pattern, message, said]: AnswerRow): Reader {
-  return (line) =>
-    pattern.test(line)
-      ? {
-          line: said === null ? null : put(line, pattern, said),
-          wrong: [aboutLine(line, put(line, pattern, message))],
-        }
-      : null
+  return (line) => {
+    const [found, ...groups] = pattern.exec(line)?.map((each) => each ?? '') ?? []
+    if (found === undefined) return null
+    return {
+      line: said === null ? null : filledIn(said, found, groups),
+      wrong: [aboutLine(line, filledIn(message, found, groups))],
+    }
+  }
 }
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.

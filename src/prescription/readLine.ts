@@ -119,17 +119,15 @@ function respeltMark(
   const spelled = (word: string) => `${said.slice(0, from)}${word}${said.slice(to)}`.trim()
   const edits = (word: string) => leven(typed.toLowerCase(), word)
   const words = rule === 'fuelItem' ? nutrients : [...clauseWords, ...plainEffortWords]
-  const meant = words
+  const alike = words
     .filter((word) => word[0] === typed[0]?.toLowerCase() && edits(word) <= 2)
     .sort((one, other) => edits(one) - edits(other))
-    .find((word) => written(spelled(word)) !== null)
-  const suggestion = meant === undefined ? null : written(spelled(meant))
-  if (suggestion === null) return null
-  return {
-    at: [from, to],
-    message: `"${typed}" is not understood here; did you mean ${meant}? Write: ${suggestion}`,
-    suggestion,
+  for (const meant of alike) {
+    const suggestion = written(spelled(meant))
+    const message = `"${typed}" is not understood here; did you mean ${meant}? Write: ${suggestion}`
+    if (suggestion !== null) return { at: [from, to], message, suggestion }
   }
+  return null
 }
 
 /** The line with the words after its commas in quotes, and a warning for each, which a food of a meal does not need.
@@ -208,8 +206,9 @@ function syntaxOf<S>(
   if (rule !== 'prepItem' && isPlain(asWritten.syntax)) return asWritten as Parsed<S>
   const isLong = text.length > longestAnswered
   const said = isLong ? text : inNotation(text, rule)
-  const spelled = said === text ? asWritten.syntax : strictSyntaxOf(said, rule, units)
-  if (isPlain(spelled)) return { syntax: spelled as S, said, notes: [] }
+  const spelled = said === text ? read : parsed(said, rule, units)
+  if (spelled.peg$success && isPlain(spelled.peg$result))
+    return { syntax: spelled.peg$result as S, said, notes: [] }
   const { quoted, notes, isSure } = withNotes(said, rule)
   const noted = quoted === said ? null : strictSyntaxOf(quoted, rule, units)
   if (isSure && isPlain(noted)) return { syntax: noted as S, said, notes }
@@ -220,8 +219,7 @@ function syntaxOf<S>(
   if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message }
   const refusal = unreadable(line, errorOf(read), rule)
   if (isLong) return refusal
-  const failed = parsed(said, rule, units)
-  const respelt = failed.peg$success ? null : respeltMark(said, rule, errorOf(failed), written)
+  const respelt = spelled.peg$success ? null : respeltMark(said, rule, errorOf(spelled), written)
   if (respelt !== null) return { ...respelt, at: placeIn(text, said, respelt.at) }
   const suggestion = notes.length === 0 ? null : written(quoted)
   if (suggestion !== null) {

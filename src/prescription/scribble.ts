@@ -1,5 +1,5 @@
 import { lengthUnitOf, massUnitOf, secondsIn } from '../units/words.ts'
-import type { Remark, Said } from './spellings.ts'
+import { filledIn, type Remark, type Said } from './spellings.ts'
 import { effortWords } from './words.ts'
 
 /* Reads a scribbled line token by token. `400m x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. Again
@@ -187,7 +187,7 @@ export function readScribble(
       if (matched === null) continue
       const { found, to } = matched
       const context = { slots, gap: tokens[at]?.gap ?? '', next: kindsAt(tokens, to) }
-      const text = typeof said === 'string' ? filledIn(said, found) : said(found, context)
+      const text = typeof said === 'string' ? filledIn(said, found.join(' '), found) : said(found, context)
       if (text === null) continue
       slots.set(slot, [...slots.of(slot), text.trim().replace(/ +/g, ' ')])
       if (message !== undefined) {
@@ -210,10 +210,6 @@ export function readScribble(
 function kindsAt(tokens: readonly Token[], at: number): string[] {
   const after = tokens[at]
   return after === undefined || /[,;(]/.test(after.gap) ? [] : [...after.kinds, after.gap.trim()]
-}
-
-function filledIn(said: string, found: readonly string[]): string {
-  return said.replace(/\$(\d|&)/g, (_, n) => (n === '&' ? found.join(' ') : (found[n - 1] ?? '')))
 }
 
 /** The parts of a shape, taken apart once. */

@@ -434,10 +434,10 @@ function respelled(text: string, rows: readonly Row[]): { line: string; remarks:
       return before.replace(pattern, (found: string, ...rest: unknown[]) => {
         const at = rest.find((each): each is number => typeof each === 'number') ?? 0
         const groups = rest.slice(0, rest.indexOf(at)).map((each) => String(each ?? ''))
-        const written = put(said, found, groups)
+        const written = filledIn(said, found, groups)
         const [from, to] = placeIn(piece, before, [at, at + found.length])
         if (remark !== undefined && written !== found)
-          remarks.push({ at: [from + offset, to + offset], message: put(remark, found, groups) })
+          remarks.push({ at: [from + offset, to + offset], message: filledIn(remark, found, groups) })
         return written
       })
     }, piece)
@@ -445,8 +445,8 @@ function respelled(text: string, rows: readonly Row[]): { line: string; remarks:
   return { line: pieces.join('"'), remarks }
 }
 
-/** A group without a match is the empty text. */
-function put(said: Said, found: string, groups: readonly string[]): string {
+/** What a match becomes. A group without a match is the empty text. */
+export function filledIn(said: Said, found: string, groups: readonly string[]): string {
   if (typeof said === 'function') return said(found, ...groups)
   return said.replace(/\$([\d&])/g, (_, n) => (n === '&' ? found : (groups[n - 1] ?? '')))
 }

@@ -4,10 +4,10 @@ import { customAlphabet } from 'nanoid'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { joined } from '../units/lists.ts'
-import { isUnsafe, sanitize } from '../validate/unsafe.ts'
+import { clipped, isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import type { SessionEntry } from './model.ts'
-import { clipped, sha256Of } from './text.ts'
+import { sha256Of } from './text.ts'
 
 /* Which files a logbook has, by their names. What sync exchanges, what a backup holds, what a restore writes and what
  * is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the

@@ -4,10 +4,9 @@ import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { isUnsafe } from '../validate/unsafe.ts'
+import { clipped, isUnsafe } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import { inOrderOfDates, isStorable, type Settings } from './settings.ts'
-import { clipped } from './text.ts'
 
 /** A setting on the command line: how its value is written, read and described. */
 export interface SettingKey {

@@ -1,13 +1,13 @@
 import { basename, dirname, join } from 'node:path'
 import { joined } from '../units/lists.ts'
-import type { Fault, Shape } from '../validate/faults.ts'
-import { faultsIn } from '../validate/faults.ts'
+import { type Fault, faultsIn, type Shape } from '../validate/faults.ts'
+import { clipped } from '../validate/unsafe.ts'
 import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLock } from './lock.ts'
 import { lockPathOf } from './logbookFiles.ts'
 import type { Machine } from './machine.ts'
-import { clipped, printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
+import { printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
 
 /* What the settings, a year of mornings and a session share: each is one JSON object with its format and its checksum,
  * written durably, with its previous copy beside it as NAME.bak. */

@@ -1,6 +1,6 @@
 import { lstatSync, readdirSync, rmdirSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import { sanitize } from '../validate/unsafe.ts'
+import { clipped, sanitize } from '../validate/unsafe.ts'
 import {
   backupOf,
   flushFolder,
@@ -30,7 +30,7 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { clipped, readFileBytes } from './text.ts'
+import { readFileBytes } from './text.ts'
 
 /** Reads the files on the disk as a tree, where the version of the last commit stands for a file that cannot be read.
  * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read, and

@@ -62,12 +62,6 @@ export function readObject(text: string, what = 'a session'): Record<string, unk
   return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
 }
 
-/** Makes a text fit for a message: printable, and with at most this many letters. */
-export function clipped(text: string, most: number): string {
-  const printable = sanitize(text)
-  return printable.length > most ? `${printable.slice(0, most)}…` : printable
-}
-
 /** Larger than a thousand sessions. Larger files are not read into memory. */
 const usualLimit = 64 * 1024 * 1024
 

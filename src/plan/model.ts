@@ -61,6 +61,11 @@ export function wordsOn(plan: Plan, date: string): string[] {
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
 
+/** Whether training is cut back in a week of this kind; `race week` counts as a taper week. */
+export function isTaper(kind: PlanWeek['kind']): kind is 'taper' | 'race week' {
+  return kind === 'taper' || kind === 'race week'
+}
+
 /** The kind of week in which training is cut back before the race: that of the date, or of a week later. Null for other
  * weeks, and after the race. */
 export function taperAround(plan: Plan, date: string): 'taper' | 'race week' | null {
@@ -69,7 +74,7 @@ export function taperAround(plan: Plan, date: string): 'taper' | 'race week' | n
     const monday = mondayOf(day)
     const kind = weeks.find((week) => week.monday === monday)?.kind ?? null
     if (race !== null && mondayOf(race.date) === monday && date <= race.date) return 'race week'
-    if (kind === 'taper' || kind === 'race week') return kind
+    if (isTaper(kind)) return kind
   }
   return null
 }

@@ -6,6 +6,7 @@ import {
   beforeRaceText,
   type DayMeant,
   daysToRace,
+  isTaper,
   type Plan,
   spanOfPlan,
   weekdays,
@@ -130,16 +131,12 @@ function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string): BlockW
   }
 }
 
-function isTaper({ planned: { kind } }: BlockWeek): boolean {
-  return kind === 'taper' || kind === 'race week'
-}
-
 /** The distance that a taper week means, by the mean of the last four weeks before the taper, from the first one with
  * running: done in past weeks, planned in others. Weeks of which too little is known are left out.
  * @param before all weeks before it */
 function taperOf(week: BlockWeek, before: readonly BlockWeek[]): BlockWeek['planned']['taper'] {
-  if (!isTaper(week)) return null
-  const building = before.slice(0, before.findLastIndex((each) => !isTaper(each)) + 1)
+  if (!isTaper(week.planned.kind)) return null
+  const building = before.slice(0, before.findLastIndex((each) => !isTaper(each.planned.kind)) + 1)
   const known = building.flatMap(({ when, done, planned }) => {
     if (when !== 'over' || done === null) return planned.meters ?? []
     return isMeasured(done) ? done.meters : []

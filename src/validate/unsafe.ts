@@ -30,6 +30,12 @@ export function sanitize(text: string): string {
   return isPlain.test(text) ? text : text.replace(allUnsafe, mark)
 }
 
+/** Makes a text fit for a message: printable, and with at most this many letters. */
+export function clipped(text: string, most: number): string {
+  const printable = sanitize(text)
+  return printable.length > most ? `${printable.slice(0, most)}…` : printable
+}
+
 /** Like `sanitize`, for a text of several lines: keeps LF and CRLF. */
 export function sanitizeLines(text: string): string {
   return text.replace(unsafeInLines, (_, lineEnd: string | undefined) => lineEnd ?? mark)

@@ -3,14 +3,8 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
 import { sealed, sealOf, zeros } from '../../src/logbook/storedFile.ts'
-import {
-  clipped,
-  printableValueOf,
-  readObject,
-  readTextFile,
-  textOf,
-  tooLargeIn,
-} from '../../src/logbook/text.ts'
+import { printableValueOf, readObject, readTextFile, textOf, tooLargeIn } from '../../src/logbook/text.ts'
+import { clipped } from '../../src/validate/unsafe.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'

@@ -1,5 +1,5 @@
 import { wordsFor } from '../../units/words.ts'
-import { sanitize } from '../../validate/unsafe.ts'
+import { clipped } from '../../validate/unsafe.ts'
 import { asLoad, Cursor, entryTextOf, number, type Phrase, phrase, type Read } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
@@ -141,9 +141,7 @@ function readOptional(
   if (typed === '' || typed === '-') return { outcome: 'answer', value: null }
   const value = valueIn(typed)
   if (value !== null) return { outcome: 'answer', value }
-  const printable = sanitize(text.trim())
-  const shown = printable.length > 40 ? `${printable.slice(0, 40)}…` : printable
-  return { outcome: 'error', message: `${wrong} "${shown}"; ${example}` }
+  return { outcome: 'error', message: `${wrong} "${clipped(text.trim(), 40)}"; ${example}` }
 }
 
 const decimal = String.raw`\d{1,6}(?:\.\d{1,3})?`

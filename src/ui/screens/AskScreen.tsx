@@ -38,10 +38,13 @@ export function AskScreen({ label, words, hint, placeholder, take, leave }: Prop
   })
   const text = [...screenLines(words(), columns), '', ...screenLines(hint, columns)]
   const body = Math.max(1, room - 1)
-  const hints = [
-    { key: 'Enter', label: draft.trim() === '' ? leave.label : 'save' },
-    { key: 'Esc', label: draft === '' ? leave.label : 'clear' },
-  ]
+  const hints =
+    draft === ''
+      ? [{ key: 'Enter or Esc', label: leave.label }]
+      : [
+          { key: 'Enter', label: draft.trim() === '' ? leave.label : 'save' },
+          { key: 'Esc', label: 'clear' },
+        ]
   return (
     <Frame notice={lines} hints={hints}>
       <Box flexDirection="column" height={body}>

@@ -263,17 +263,29 @@ function weightsOf(load: LoadNode | null, building: Building): WeightNode[] {
   return weights
 }
 
-/** Gives a bare number in a slash list the unit, or the %, of the load to its right. */
+/** Gives a bare number in a slash list the unit, or the %, of the load to its right, and makes a mass after a pair or
+ * after a load added to the body one as well: in bodyweight+10/5 kg the 5 kg are added too. */
 function withUnits(weights: readonly WeightNode[]): WeightNode[] {
   const done: WeightNode[] = []
   for (const weight of [...weights].reverse()) {
     const right = done[0]
-    if (weight.kind !== 'mass' || !weight.bare || right === undefined) done.unshift(weight)
-    else if (right.kind === 'percent' && !weight.pair) done.unshift(asPercent(weight))
-    else if (right.kind === 'mass' && !right.bare) done.unshift({ ...weight, unit: right.unit, bare: false })
-    else done.unshift(weight)
+    if (weight.kind === 'percent' || !weight.bare || right === undefined) done.unshift(weight)
+    else if (right.kind === 'percent') done.unshift(isPlain(weight) ? asPercent(weight) : weight)
+    else done.unshift({ ...weight, unit: right.unit, bare: right.bare ?? false })
   }
-  return done
+  const [first] = done
+  const isAdded = first?.kind === 'bodyweight' && first.added !== 0
+  return done.map((weight) => {
+    if (weight.kind !== 'mass') return weight
+    if (!isAdded || weight.pair || weight.from !== weight.to)
+      return first?.kind === 'mass' && first.pair ? { ...weight, pair: true } : weight
+    const { at, from, unit, wrong } = weight
+    return { at, kind: 'bodyweight', added: Math.sign(first.added) * from, unit, ...(wrong && { wrong }) }
+  })
+}
+
+function isPlain(weight: WeightNode): weight is WeightNode & { kind: 'mass' } {
+  return weight.kind === 'mass' && !weight.pair
 }
 
 function asPercent({ at, wrong, from, to }: WeightNode & { kind: 'mass' }): WeightNode {

@@ -11,7 +11,7 @@ import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
-import { checkSpeeds, implausibleTime, paceAsTime, warnOfDistance } from './plausible.ts'
+import { checkSpeeds, implausibleTime, isByGoal, paceAsTime, warnOfDistance } from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import {
   type AmountNode,
@@ -211,7 +211,7 @@ function targetOf(node: TargetNode, interval: IntervalNode, amounts: Amount[], b
 function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building): Target {
   const { from, to, per } = node
   const written = printPace(node)
-  const other = otherPaceUnit(node, interval, building.part)
+  const other = otherPaceUnit(node, interval, building)
   const asTime = paceAsTime({ ...node, per: other ?? per }, interval, building)
   if (asTime !== null) {
     building.report(node.at, asTime, true)
@@ -234,20 +234,17 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
 /** In metres a second. A pace for 500 m that is read as one for a kilometre is faster. */
 const fastestRowing = 5
 
-/** The unit that a pace without one probably has, if not the file's: a mile where the interval is in miles and the file
- * in kilometres; 500 m where a pace is too fast for the file's unit, in a cross part without a name or named after
+/** The unit that a pace without one probably has, if not the file's: a mile where the interval is in miles, the file in
+ * kilometres and the pace not near that of the goal; 500 m where a pace is too fast for the file's unit, in a cross part without a name or named after
  * rowing. */
-function otherPaceUnit(
-  node: PaceNode,
-  interval: IntervalNode,
-  part: Building['part'],
-): 'mi' | '500 m' | null {
+function otherPaceUnit(node: PaceNode, interval: IntervalNode, building: Building): 'mi' | '500 m' | null {
+  const { part } = building
   const { per, from } = node
   if (node.bare !== true) return null
   const isRowed = part.kind === 'cross' && isRowing(part.name ?? 'row')
   if (isRowed && metersInPaceUnit[per] / from > fastestRowing) return '500 m'
   const isMiles = interval.amounts.every((each) => each.kind === 'distance' && each.length.unit === 'mi')
-  return per === 'km' && isMiles ? 'mi' : null
+  return per === 'km' && isMiles && !isByGoal(node, building) ? 'mi' : null
 }
 
 function timeTargetOf(

@@ -155,11 +155,13 @@ function mealScribble(line: string, isQuoted: boolean): Scribble | null {
   const found = (foodLast.exec(line) ?? foodFirst.exec(line))?.groups
   const { early, when = 'before', late, foods = line } = found ?? {}
   if (!/\p{L}/u.test(foods) || (found === undefined && !/(?:carbs|protein|fat) \d/i.test(line))) return null
-  const bits = foods.split(/ *[,+&] *| +and +|(?<=\d m?g) +(?=\p{L}+ \d)/u).flatMap((food) => {
-    const { words = food, amount = '' } = nutrientLast.exec(food)?.groups ?? {}
-    const isOwn = isQuoted && words !== '' && !/\d *m?g\b/.test(words)
-    return [amount, isOwn ? `"${words}"` : words].filter((bit) => bit !== '')
-  })
+  const bits = foods
+    .split(/ *[,+&] *| +and +|(?<=\d m?g) +(?=\p{L}+ \d)|(?<=(?:carbs|protein|fat) [\d.]+ g) +/u)
+    .flatMap((food) => {
+      const { words = food, amount = '' } = nutrientLast.exec(food)?.groups ?? {}
+      const isOwn = isQuoted && words !== '' && !/\d *m?g\b/.test(words)
+      return [amount, isOwn ? `"${words}"` : words].filter((bit) => bit !== '')
+    })
   const time = early ?? late
   const message =
     'a meal begins with before, between or after and a colon, and words of your own are in quotes'
@@ -267,8 +269,9 @@ function inOne(wrong: Remark[], whole: Place): Remark {
 
 /** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
 function severalIntervals(text: string, notes: string, written: Written): Answer | null {
-  if (/^\d+ *x/i.test(text)) return null
   const lines = fastEnd(text) ?? intervalsIn(text)
+  const repeats = /^\d+ *x *\d/i
+  if (repeats.test(text) && !lines.every((line) => repeats.test(line))) return null
   if (lines.length < 2 || lines.length > 9) return null
   const anew = lines.map(
     (line) => written(line) ?? hastyAnswer(line, 'runItem', written, true)?.suggestion ?? null,

@@ -23,6 +23,11 @@ const isLoad = (text = '') => /[^\d.]/.test(text) || Number(text) >= 20
 const slashed = ([list = '']: string[]) => list.replace(/ *[-,/] */g, '/')
 const setOf = (reps = '', load = '') => (isLoad(load) ? `${reps} @ ${load}` : null)
 
+/** Sets, repetitions and load, of which a load may come first: `100 x 5 x 3`. */
+function inOrder(first = '', reps = '', last = ''): string {
+  return isLoad(first) && !isLoad(last) ? `${last} x ${reps} @ ${first}` : `${first} x ${reps} @ ${last}`
+}
+
 /** A bare time after the sets: some seconds are the pause in a cluster set, any other time is the rest. */
 function bareTime([sign, time = '']: string[], { slots, gap }: Context): string | null {
   const sets = slots.of('sets')
@@ -52,9 +57,9 @@ function loadedOf(slots: Slots): string {
 const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   // Sets, repetitions and loads.
   [
-    'NUMBER x DOSE x LOAD|NUMBER',
+    'LOAD|NUMBER x DOSE x LOAD|NUMBER',
     'sets!@',
-    (found, context) => nextSets(`${found[0]} x ${found[2]} @ ${found[4]}`, context),
+    ([sets, , reps, , load], context) => nextSets(inOrder(sets, reps, load), context),
   ],
   ['NUMBER x PERCENT', 'set!set', '$1 @ $3'], // 5x70%
   ['LOAD x NUMBER', 'set!set', '$3 @ $1'], // 65kg x 3
@@ -155,7 +160,7 @@ export function liftScribble(line: string, isOneSet = false): Scribble | null {
   // The clauses of a superset are those of its last exercise.
   const [, before = '', sign = '', lift = line] = superset.exec(line) ?? []
   const [, written = '', said = ''] =
-    /^(?:[-*•] +|\d{1,2}[.)] +|[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x|rpe) *)(?:[ :,]| - )*((?:[\d@(]| (?:every|rpe) ).*)$/iu.exec(
+    /^(?:[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x|rpe) *)(?:[ :,]| - )*((?:[\d@(]| (?:every|rpe) ).*)$/iu.exec(
       lift,
     ) ?? []
   const known = rules.filter(([, slot]) => isOneSet || slot !== 'sets!one')

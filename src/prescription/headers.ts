@@ -28,7 +28,7 @@ const otherWords: Record<PartKind, RegExp> = {
   prep: /^(?:warm[- ]?up|mobility|activation|prehab|stretching|preparation)$/,
   run: /^(?:running|track|runs|main(?: set| part)?|intervals|workout|cool[- ]?down)$/,
   cross: /^(?:bike|biking|cycling|ride|swim|swimming|row|rowing|rower|erg|ski)$/,
-  lift: /^(?:lifting|lifts|strength|weights|gym|legs|push|pull|upper|lower|accessories)$/,
+  lift: /^(?:lifting|lifts|strength|weights|gym|legs|push|pull|upper|lower|core|conditioning|accessories)$/,
   fuel: /^(?:food|nutrition|meals?|eat|eating|fuell?ing)$/,
 }
 
@@ -48,7 +48,11 @@ function kindReading(text: string): PartKind | undefined {
   return readableKinds.find((kind) => isReadable(text, ruleOf[kind]))
 }
 
-const kindAndName = new RegExp(`^ *(${partKinds.join('|')}) +(\\p{L}.*)$`, 'iu')
+/** Also decorated: `**Run**`, `run - track`, `Run.` */
+const kindAndName = new RegExp(
+  `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?: +(\\p{L}.*?))?[ *_=~]*$`,
+  'iu',
+)
 
 /** A longer text after the kind of a part is not a name. */
 const mostNameWords = 3
@@ -58,6 +62,7 @@ function missingColon(text: string): UnknownHeading | null {
   const [, word = '', rest = ''] = kindAndName.exec(text) ?? []
   if (word === '') return null
   const kind = word.toLowerCase() as PartKind
+  if (rest === '') return { kind, name: null, item: null }
   const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest)
   return { kind, name: isName ? rest : null, item: isName ? null : rest }
 }

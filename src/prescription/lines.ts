@@ -29,11 +29,25 @@ export function lineOf(raw: string, number: number): Line {
   return { number, shown, written: shown.slice(0, end).trim(), text: text.trimEnd(), openQuote }
 }
 
+/** What a list has before its lines: a bullet, a number, a box to tick. */
+const listMark = /^ *(?:[-*•◦▪●·] +(?:\[[ x]?\] +)?|\[[ x]?\] +|[☐☑□✓✔✅] *|\d{1,2}[.)] +)(?=\S)/iu
+
+/** The line of a list without its mark, for which it has spaces. */
+export function withoutListMark(line: Line): Line {
+  const [mark] = listMark.exec(line.text) ?? []
+  if (mark === undefined) return line
+  const text = line.text.replace(mark, ' '.repeat(mark.length))
+  return { ...line, text, written: line.shown.slice(mark.length, text.length).trim() }
+}
+
 const plain: Record<string, string> = {
   '×': 'x',
+  '‐': '-',
+  '‑': '-',
   '–': '-',
   '—': '-',
   '−': '-',
+  '′': "'",
   '‘': "'",
   '’': "'",
   '‚': "'",

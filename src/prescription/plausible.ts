@@ -65,11 +65,22 @@ export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Bui
 }
 
 /** Whether a pace is far faster than goal pace, but would not be if read as the time of the interval. */
-function isTimeByGoal(asPace: Span, asTime: Span, { goal, lapMeters }: Building): boolean {
-  if (goal === null) return false
-  const goalPace = (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
+function isTimeByGoal(asPace: Span, asTime: Span, building: Building): boolean {
+  const goalPace = goalPaceOf(building)
+  if (goalPace === null) return false
   const tooFast = goalPace * (1 - otherPace)
   return asPace.from < tooFast && asTime.from >= tooFast && asTime.to <= goalPace * slowRepeat
+}
+
+/** Whether a pace is near goal pace as it is written. */
+export function isByGoal(node: PaceNode, building: Building): boolean {
+  const goalPace = goalPaceOf(building)
+  return goalPace !== null && Math.abs(perKmOf(node).from / goalPace - 1) <= otherPace
+}
+
+/** In seconds a kilometre. */
+function goalPaceOf({ goal, lapMeters }: Building): number | null {
+  return goal && (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
 }
 
 /** The longest distance of an interval; null for one without any. */

@@ -302,7 +302,7 @@ function printMinutes(seconds: number): string {
   return seconds % 60 === 0 ? `${printNumber(seconds / 60)} min` : printDuration(seconds)
 }
 
-/** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it. */
+/** `front squat 5 x (1+1+1) @ 92.5 kg`. A colon follows a name with a digit in it, or before several schemes. */
 function printExercise(exercise: Exercise, isOnly: boolean): string {
   const isComplex = exercise.sets[0]?.dose.kind === 'complex'
   if (isComplex) return printScheme(exercise)
@@ -316,7 +316,8 @@ function printExercise(exercise: Exercise, isOnly: boolean): string {
     const schemes = runs.map((sets, index) =>
       printScheme(index === 0 ? { ...exercise, sets } : { ...later, sets }),
     )
-    return `${name} ${schemes.join(' then ')}`
+    const colon = schemes.length > 1 && !name.endsWith(':') ? ':' : ''
+    return `${name}${colon} ${schemes.join(' then ')}`
   }
   return `${name} ${printScheme(exercise)}`
 }

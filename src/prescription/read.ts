@@ -58,9 +58,12 @@ const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
   const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line) !== null
-  if (lines.length > mostLines || lines.some((line) => !beginsHeader.test(line) && isHeading(line)))
-    return null
   const content = lines.filter((line) => !otherLine.test(line))
+  const isHeaded = content.some((line, index) =>
+    // The title may be a word of other headings: Legs, Track.
+    index === 0 ? heading.test(line) : !beginsHeader.test(line) && isHeading(line),
+  )
+  if (lines.length > mostLines || isHeaded) return null
   const [first = '', ...others] = content.filter((line) => !beginsHeader.test(line))
   // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
   const reworded = itemIn(first, ['Day'], null, false, defaults)

@@ -12,7 +12,15 @@ import {
   unknownHeadingOf,
   workIn,
 } from './headers.ts'
-import { type Diagnostic, errorAt, type Line, lineOf, mostDiagnostics, type RawLine } from './lines.ts'
+import {
+  type Diagnostic,
+  errorAt,
+  type Line,
+  lineOf,
+  mostDiagnostics,
+  type RawLine,
+  withoutListMark,
+} from './lines.ts'
 import type { Amount, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { exercisesOf, maximumFor } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
@@ -225,7 +233,7 @@ const mostPaces = 50
 function takeRaw(day: Day, raw: RawLine): void {
   if ('raw' in raw) {
     const isText = raw.raw.trim() !== '' && !/^\s*#/.test(raw.raw)
-    if (isText) takeLine(day, lineOf(raw.raw, raw.number))
+    if (isText) takeLine(day, withoutListMark(lineOf(raw.raw, raw.number)))
     return
   }
   // A part with an unreadable line does not count as empty.

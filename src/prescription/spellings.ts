@@ -29,6 +29,10 @@ const anywhere: readonly Row[] = [
       : [[new RegExp(`(?<=\\d ?/? ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
   ),
   [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
+  [/(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/gi, ''], // 10 min. easy
+  [/[~≈] *(?=[\d½])/g, ''], // ~5 km easy
+  [/(?:(\d+) *)?½/g, (_, whole) => `${whole || '0'}.5`], // 1½ mi
+  [/(?<=, *)'([^']+)'(?= *(?:,|$))/g, '"$1"'], // squat 3 x 5, 'go easy'
   [/\brest *: *(?=\d)/gi, 'rest '],
   [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '], // 3 sets of 8, 3 sets x 8
   [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '], // 3 sets to failure, 3 sets 8 reps
@@ -84,6 +88,7 @@ const inLifts: readonly Row[] = [
   [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
   [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '], // squat 1 x 5 @ 140 kg, then 2 x 5
   [/\bbuild +up +from\b/gi, 'build from'],
+  [/\brests(?= *(?:,|$))/gi, 'rest'], // 3 min rests
   reps,
   [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'], // w/ 90 s rest
   // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
@@ -152,6 +157,7 @@ const inRuns: readonly Row[] = [
   [/\bw\/ *(?=\d+ *x)/gi, 'with '], // 30 min easy w/ 6 x 20 s
   [/\bw\/ *(?=\d)/gi, ''],
   [/\bgoal +pace\b/gi, 'goal'],
+  [/(?<=@ *\d[\d:-]*(?: *\/ *(?:km|mi))?|\bat +\d[\d:-]*(?: *\/ *(?:km|mi))?) +pace\b/gi, ''], // at 4:05 pace
   [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog || walk} `],
   [/\btime +trial\b|\btt\b/gi, 'trial'],
   [/\bw\/?u\b/gi, 'warm-up'],
@@ -174,7 +180,7 @@ const inRuns: readonly Row[] = [
   [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '], // 3 sets: 4 x 200 m
   [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''], // 4 x 200 m, rest 0
   [/ *; */g, ', '],
-  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'], // 6 x 400 m / 200 m jog
+  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s|'|″)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'], // 6 x 400 m / 200 m jog
   // A recovery after its repeats: 5 x 3 min hard (2 min easy), 5 x 3 min hard with 2 min easy.
   [
     /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
@@ -290,6 +296,8 @@ const lifts: readonly Row[] = [
     'a load added to the body is written bodyweight+ and a mass',
   ],
   [/(?<=\d *x *)(?:to +)?(?:failure|fail|maximum)\b/gi, 'max', 'as many reps as possible is written max'],
+  [/(?<=\d *x *)(\d+)-\d+ *(s|secs?|min|m)\b/gi, '$1 $2', 'a hold or a carry has one length: $1 $2 or more'], // plank 3 x 30-45 s
+  [/(?<=\d *x *\d+) +- +(?=\d[\d.]* *(?:kg|lb|%))/gi, ' @ ', 'put @ before the load'], // squat - 5 x 5 - 100 kg
   [
     /(?<=\btempo +)([\dx]{3}|[\dx]{1,2}(?:[/.:][\dx]{1,2}){2,3})(?![\dx-])/gi, // tempo 311, tempo 3/1/1
     dashed,

@@ -57,7 +57,7 @@ function indentOf({ shown }: Line): number {
 /** What is wrong with a group of several lines, and its exercises on one line, which may not be readable; null where
  * only the athlete knows the number of rounds. */
 export function answerTogether({ first, others, kind }: Together): { message: string; line: string | null } {
-  const lines = others.map(({ text }) => text.replace(/^ *[-*•] /, '').trim())
+  const lines = others.map(({ text }) => text.trim())
   const message = 'exercises done in turn are on one line'
   if (kind === 'labelled')
     return { message: `${message}, with a + between them`, line: supersetOf([first.text.trim(), ...lines]) }

@@ -72,10 +72,11 @@ export function printTime(seconds: number): string {
   return isWhole ? `${printNumber(seconds / 60)} min` : `${printNumber(seconds)} s`
 }
 
-/** Writes a span of seconds in the notation: `33-35 s`, `1:28-1:30`, a single value if both ends are equal. */
+/** Writes a span of seconds in the notation: `78-82 s`, as times of a lap are called, from 100 s on `1:40-1:45`; a
+ * single value if both ends are equal. */
 export function printDurationSpan(span: { from: number; to: number }): string {
   if (span.from === span.to) return printDuration(span.from)
-  if (span.to < 60 || span.to > largestClock) return `${printNumber(span.from)}-${printNumber(span.to)} s`
+  if (span.to < 100 || span.to > largestClock) return `${printNumber(span.from)}-${printNumber(span.to)} s`
   return printClockSpan(span)
 }
 

@@ -43,7 +43,7 @@ describe('one form is printed, and every spelling of it is read', () => {
       ['drop set curl 12/10/8 @ 20/15/10 kg', 'drop set: curl 12/10/8 @ 20/15/10kg'],
     ],
     ['curl 3 x (12 > 10)', ['curl 3 x (12>10)']],
-    ['curl 2 x 10 @ 20 kg then 1 x (10 > 8) @ 20/15 kg', []],
+    ['curl: 2 x 10 @ 20 kg then 1 x (10 > 8) @ 20/15 kg', []],
     [
       '5 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
       [

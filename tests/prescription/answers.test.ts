@@ -323,6 +323,10 @@ describe('a file without headings', () => {
     ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
     ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],
     ['Week 3, day 2\nsquat 5x5 100kg', 'Week 3, day 2\n\nlift\n  squat 5 x 5 @ 100 kg\n'],
+    [
+      'Legs\n• squat 5×5 100kg\n• banana after',
+      'Legs\n\nlift\n  squat 5 x 5 @ 100 kg\n\nfuel\n  after: "banana"\n',
+    ],
     // A recovery belongs to the runs around it.
     [
       'Miles\n2 mi easy\njog 400\n3 x 1 mi @ 6:00/mi',

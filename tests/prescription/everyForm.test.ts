@@ -39,7 +39,7 @@ const lifted = { runMeters: 0 }
 const forms: Form[] = [
   {
     part: 'run',
-    line: '4 x 400 m in 1:18-1:22, every 3:00',
+    line: '4 x 400 m in 78-82 s, every 3:00',
     others: ['4 x 400m in 78-82 s, on 3:00', '4x400 m in 78-82 s, send-off 3:00'],
     entries: ['1:20', '1:21', '1:19', '1:22'],
     // Three starts of three minutes and 80 s.
@@ -109,7 +109,7 @@ const forms: Form[] = [
   },
   {
     part: 'lift',
-    line: 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg',
+    line: 'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg',
     others: ['squat: 1x5 @ 140kg; 2x5 @ 120kg', 'squat 1 x 5 @ 140 kg then 2 x 5 @ -15%'],
     entries: ['5', '5', '4'],
     // 15 repetitions of 4 s and two rests of 90 s.

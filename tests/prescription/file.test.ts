@@ -112,6 +112,14 @@ describe('a file', () => {
       'Day\nlift\nsquat 5 x 5\nrun track\n5 km',
       '4:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `run: track`',
     ],
+    ...['**Run**', 'Run.', 'run -'].map((heading): [string, string] => [
+      `Day\n${heading}\n5 km`,
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `run`',
+    ]),
+    [
+      'Day\nlift - legs\nsquat 5 x 5',
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift: legs`',
+    ],
     [
       'Day\nlift bench 3x5\n',
       '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift` and below it `  bench 3 x 5`',

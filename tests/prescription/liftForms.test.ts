@@ -22,15 +22,15 @@ const messageOf = (line: string) => {
 
 describe('schemes one after the other', () => {
   it.each([
-    ['squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg', 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
+    ['squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg', 'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
     [
       'squat: 1 x 5 @ 140 kg; 2 x 5 @ 120 kg, rest 3:00',
-      'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg, rest 3:00',
+      'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg, rest 3:00',
     ],
     // 15 % off 140 kg is 119 kg, to the nearest 2.5 kg.
-    ['squat 1 x 5 @ 140 kg then 2 x 5 @ -15%', 'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
-    ['squat 1 x 5 @ 90% then 2 x 5 @ -15%', 'squat 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
-    ['squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
+    ['squat 1 x 5 @ 140 kg then 2 x 5 @ -15%', 'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
+    ['squat 1 x 5 @ 90% then 2 x 5 @ -15%', 'squat: 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
+    ['squat: 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat: 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
     ['squat 10/8/6 @ 60/65/70 kg', 'squat 10/8/6 @ 60/65/70 kg'],
   ])('%s is read, and prints the same again', (line, form) => {
     expect(printed(line)).toBe(form)
@@ -44,7 +44,7 @@ describe('schemes one after the other', () => {
         .split('\n')
         .at(-2)
     // 90 % of 103 kg is 92.5 kg; 15 % off that is 78.6 kg, to the nearest 2.5 kg.
-    expect(lines('squat 1 x 5 @ 90% then 2 x 5 @ -15%')).toBe('  squat 1 x 5 @ 90% then 2 x 5 @ 77.5 kg')
+    expect(lines('squat 1 x 5 @ 90% then 2 x 5 @ -15%')).toBe('  squat: 1 x 5 @ 90% then 2 x 5 @ 77.5 kg')
     expect(lines('squat 1 x 5 @ 92.5 kg then 2 x 5 @ -15%')).toContain('then 2 x 5 @ 77.5 kg')
   })
 
@@ -100,6 +100,15 @@ it.each(['A1: squat 3 x 5', '1: squat 3 x 5', 'A1) squat 3 x 5', '- squat 3 x 5'
     expect(printed(line)).toBe('squat 3 x 5')
   },
 )
+
+it.each([
+  ['pull-up 5/4/3+ @ +10/5/2.5 lb', 'bodyweight+10 lb/bodyweight+5 lb/bodyweight+2.5 lb'],
+  ['pull-up 5/4 @ bw-20/10 kg', 'bodyweight-20 kg/bodyweight-10 kg'],
+  ['pull-up 5/4 @ bw/5 kg', 'bodyweight/5 kg'],
+  ['press 8/6 @ 2x20/22.5 kg', '2x20 kg/2x22.5 kg'],
+])('the loads after the first are added to the body, or in pairs, as it is: %s', (line, loads) => {
+  expect(printed(line)?.split(' @ ')[1]).toBe(loads)
+})
 
 describe('a side at the end of a name', () => {
   it.each([

@@ -149,3 +149,14 @@ test('a bare pace that matches the others only in the other unit is questioned',
     '5:6 4:00/mi is far from 6:25/mi; did you mean 4:00/km?',
   ])
 })
+
+test('a bare pace over miles in a file in kilometres is questioned, unless it is near goal pace', () => {
+  const messages = (goal: string) => {
+    const reading = readPrescription(`Day\n${goal}run\n4 x 1 mi @ 3:50`)
+    return 'problems' in reading ? reading.problems.map(({ message }) => message) : []
+  }
+  // The goal's pace is 3:57 a kilometre.
+  expect(messages('goal: 10 km in 39:30\n')).toEqual([])
+  expect(messages('goal: 10 km in 59:30\n')).toEqual(messages(''))
+  expect(messages('')).toHaveLength(1)
+})

@@ -38,7 +38,7 @@ test.each([
   ['5 x 1000 m @ 1:50-2:00/500 m, rest 1:00', '5 x 1000 m @ 1:50-2:00/500 m, rest 1:00'],
   ['3 x (1 km @ 3:50, jog 400 m)', '3 x (1 km @ 3:50/km, jog 400 m)'],
   ['6 x (3 min hard, jog 2 min)', '6 x (3:00 hard, jog 2:00)'],
-  ['8 x 1 lap in 80-85 sec, stand 1:00', '8 x 1 lap in 1:20-1:25, stand 1:00'],
+  ['8 x 1 lap in 80-85 sec, stand 1:00', '8 x 1 lap in 80-85 s, stand 1:00'],
   [
     '5 mi hr 140-150, lane 3, grade 1.5%, "windy", "again"',
     '5 mi, lane 3, grade 1.5%, hr 140-150, "windy", "again"',

@@ -31,7 +31,7 @@ const messageOf = (part: string, line: string) => {
 describe('one form is printed, and every spelling of it is read', () => {
   const spellings: [string, string[]][] = [
     [
-      '8 x 400 m in 1:18-1:22, every 3:00',
+      '8 x 400 m in 78-82 s, every 3:00',
       [
         '8 x 400 m in 78-82 s, on 3:00',
         '8 x 400m in 78-82 s, send-off 3:00',

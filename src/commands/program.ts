@@ -7,6 +7,7 @@ import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/plain.ts'
+import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
@@ -50,19 +51,24 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
 type Call = Parameters<typeof withCommands>[1]
 
 function programOf(argv: readonly string[], io: Io, call: Call): Command {
+  const width = Math.max(40, Math.min(io.columns, 110))
   const program = new Command('pausebook')
     .usage('[command] [options]')
     .description('The book that is written in the pauses. Without a command it opens in the terminal.')
     .version(version, '--version', 'prints the version')
     .helpOption('-h, --help', 'prints help; also after a command')
-    .addHelpText('after', `\n${cautions}`)
+    .addHelpText('after', `\n${screenLines(cautions, width).join('\n')}`)
     .configureOutput({
       writeOut: io.out,
       writeErr: () => {},
-      getOutHelpWidth: () => Math.max(40, Math.min(io.columns, 110)),
+      getOutHelpWidth: () => width,
       getOutHasColors: () => false,
     })
-    .configureHelp({ showGlobalOptions: true })
+    .configureHelp({
+      showGlobalOptions: true,
+      subcommandTerm: (command) => `${command.name()} ${command.usage()}`.replace(' [options]', ''),
+      formatItem: (term, termWidth, description) => helpItem(term, termWidth + 4, description, width),
+    })
   withCommands(program, call)
   for (const command of [program, ...program.commands]) {
     command.exitOverride((error) => {
@@ -73,6 +79,14 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
   const [called] = program.parseOptions([...argv]).operands
   if (called === undefined) program.action(() => call(opening.load, program))
   return program
+}
+
+/** A line of help with its description beside it, or below it where more than half of the width is left of it: commander
+ * itself does not break a description of less than 40 columns. */
+function helpItem(term: string, indent: number, description: string, width: number): string {
+  if (indent <= width / 2) return hanging(`  ${term}`, description, indent, width).join('\n')
+  const below = description === '' ? [] : screenLines(description, width - 6)
+  return [`  ${term}`, ...below.map((line) => `      ${line}`)].join('\n')
 }
 
 function inputOf(command: Command, program: Command, io: Io): CommandInput {
@@ -161,7 +175,8 @@ export function logbookDirOf(
   env: Readonly<Record<string, string | undefined>>,
   home: () => string,
 ): string {
-  const chosen = given || env.PAUSEBOOK_DIR
+  // A shell leaves the ~ of --logbook=~/runs as it is.
+  const chosen = (given || env.PAUSEBOOK_DIR)?.replace(/^~(?=\/|$)/, home)
   return chosen ? resolve(chosen) : join(dataFolderOf(env, home), 'pausebook')
 }
 

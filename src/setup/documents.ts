@@ -69,7 +69,7 @@ export function manualPage(version: string): string {
         'compiled code that makes the next start faster, with Node 22 and newer; may be deleted',
     }),
     '.SH CAUTIONS',
-    escaped(cautions.replace(/\n/g, ' ').trim()),
+    escaped(cautions),
     '',
   ].join('\n')
 }

@@ -37,6 +37,13 @@ describe('the directory of the logbook', () => {
     expect(logbookDirOf(undefined, { LOCALAPPDATA: '/local' }, () => '/home/x')).toBe('/local/pausebook')
   })
 
+  it('is below the home folder where a shell has left a ~', () => {
+    const home = () => '/home/x'
+    expect(logbookDirOf('~/runs', {}, home)).toBe('/home/x/runs')
+    expect(logbookDirOf(undefined, { PAUSEBOOK_DIR: '~' }, home)).toBe('/home/x')
+    expect(logbookDirOf('/data/~old', {}, home)).toBe('/data/~old')
+  })
+
   it('is absolute even if the given one is not', () => {
     expect(logbookDirOf('here', {}, () => '/home/x')).toBe(`${process.cwd()}/here`)
   })

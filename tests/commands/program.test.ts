@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { cautions } from '../../src/app/cautions.ts'
 import { runProgram } from './runProgram.ts'
 
 describe('the command line', () => {
@@ -10,8 +11,16 @@ describe('the command line', () => {
     const ran = await runProgram(['--help'])
     expect(ran.code).toBe(0)
     expect(ran.stderr).toBe('')
-    expect(ran.stdout).toContain('Stop for\nchest pain, faintness, unusual breathlessness or sharp pain.')
+    expect(ran.stdout.replaceAll('\n', ' ')).toContain(cautions)
     expect(ran.stdout).toContain('completion')
+  })
+
+  it.each([40, 80, 200])('breaks no word of its help at the edge of %i columns', async (columns) => {
+    const lines = (await runProgram(['--help'], { columns })).stdout.split('\n')
+    expect(lines.filter((line) => line.length > columns)).toEqual([])
+    expect(lines.join(' ').replace(/ +/g, ' ')).toContain(
+      'next [SESSION] what a session says about the next one like it, with reasons, and the day again as notation',
+    )
   })
 
   it('prints the help of a command with the options that every command has', async () => {

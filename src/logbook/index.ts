@@ -197,7 +197,6 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
         : 0,
     })),
     running: {
-      meters: summary.running.meters,
       goal: summary.running.goal,
       items: works.flatMap((work) => (work.done.kind === 'run' ? [runDoneOf(work, state)] : [])),
     },
@@ -269,7 +268,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 21
+const version = 22
 
 /** What a session's figures need besides the session: the chosen equation, the body mass valid on its date, and the
  * race of the plan. No row of the index depends on the plan. */

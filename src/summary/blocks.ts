@@ -225,13 +225,14 @@ function fullPhrases(view: SummaryView): string[] {
   const kcal = fuel.runningKcal && printedKcal({ from: fuel.runningKcal[0], to: fuel.runningKcal[1] })
   const span = kcal?.from === kcal?.to ? `about ${kcal?.to}` : `${kcal?.from} to ${kcal?.to}`
   const inLifts = metersRunInLifts(view.state)
+  const [meters, workMeters] = [run.meters ?? 0, run.workMeters ?? 0]
   const ran = joined(', ', [
-    `ran ${metersIn(run.meters, view)}`,
-    run.workMeters !== run.meters && `${metersIn(run.workMeters, view)} of it without the recoveries`,
+    meters > 0 && `ran ${metersIn(meters, view)}`,
+    workMeters > 0 && workMeters !== meters && `${metersIn(workMeters, view)} of it without the recoveries`,
     inLifts > 0 && `${metersIn(inLifts, view)} of it in the lift part`,
   ])
   return [
-    run.meters > 0 ? ran : '',
+    ran,
     sets > 0 ? lifted : '',
     kcal === null ? '' : `the running took ${span} kcal above rest, on the level`,
     ...fuelRangePhrases(view),

@@ -59,7 +59,7 @@ export function doneDay({ state, summary, works, exercises, context }: SessionFi
   const facts = state.parts.map((_, part) => harderThanMeant(state, part, hrMax))
   return {
     title: state.prescription.title,
-    meters: summary.running.meters,
+    meters: summary.running.meters ?? 0,
     longestMeters: Math.max(0, ...ofParts),
     ...runningOfDay(
       state,

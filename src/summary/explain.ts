@@ -145,8 +145,14 @@ const ofSession: { [Name in FigureName]?: Explained } = {
       { of: 'running', ...running },
       { of: 'cross-training', ...cross },
     ].flatMap(({ of, meters, workMeters }) => {
-      const steps = catalogue['distance-run'].work({ workMeters, recoveryMeters: meters - workMeters })
-      return meters === 0 ? [] : [{ of, steps }]
+      if (!meters) return []
+      const recoveryMeters = meters - (workMeters ?? 0)
+      return [
+        {
+          of,
+          steps: catalogue['distance-run'].work({ workMeters: meters - recoveryMeters, recoveryMeters }),
+        },
+      ]
     }),
   'session-load': ({ state, summary }) => {
     const parts = partsOfLoad(state, summary.parts).map((part) => ({ ...part, name: partName(part) }))
@@ -159,8 +165,9 @@ const ofSession: { [Name in FigureName]?: Explained } = {
       return [{ of: `what was eaten ${when}`, steps: catalogue['meal-energy'].work(meal) }]
     }),
   'running-energy': ({ summary: { fuel, running }, bodyKg }) => {
-    if (fuel.runningKcal === null || bodyKg === null) return []
-    const steps = catalogue['running-energy'].work({ bodyKg, meters: running.meters })
+    const { meters } = running
+    if (fuel.runningKcal === null || bodyKg === null || meters === null) return []
+    const steps = catalogue['running-energy'].work({ bodyKg, meters })
     return [{ of: 'the running', steps }]
   },
 }

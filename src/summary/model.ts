@@ -64,11 +64,12 @@ const RunningItem = z.strictObject({
 export type RunningItem = z.infer<typeof RunningItem>
 
 const Running = z.strictObject({
-  /** Of known distances, recoveries included; `workMeters` without them. */
-  meters: z.number(),
+  /** Of known distances, recoveries included, `workMeters` without them; null if something was done and none of its
+   * distance is known. */
+  meters: figure,
   /** Of the work; null if the time of an interval that was recorded is unknown. */
   seconds: figure,
-  workMeters: z.number(),
+  workMeters: figure,
   goal: z.strictObject({ meters: z.number(), seconds: z.number(), secondsPerKm: z.number() }).nullable(),
   items: z.array(RunningItem),
 })
@@ -311,6 +312,6 @@ export const Digest = z.strictObject({
       bodyKg: z.number(),
     }),
   ),
-  running: Running.pick({ meters: true, goal: true }).extend({ items: z.array(RunDone) }),
+  running: Running.pick({ goal: true }).extend({ items: z.array(RunDone) }),
 })
 export type Digest = z.infer<typeof Digest>

@@ -15,7 +15,8 @@ export interface WorkView {
 type Goal = Summary['running']['goal']
 type Race = SummaryContext['race']
 
-/** The run parts, or the cross parts, of a session. Metres are the sum of those that are known; a recovery by distance
+/** The run parts, or the cross parts, of a session. Metres are the sum of those that are known, null if none of what was
+ * done are; a recovery by distance
  * counts as metres if an interval before it was recorded and it was not skipped itself, and never as seconds. Running
  * in lift parts counts as metres, without an item of its own.
  * @param all works of the session
@@ -29,11 +30,14 @@ export function runningOf(
   const works = all.filter(({ done }) => done.kind === kind)
   const results = works.flatMap(({ done }) => done.splits.map(({ result }) => result))
   const workMeters = sum(results, ({ meters }) => meters) + (kind === 'run' ? metersRunInLifts(state) : 0)
+  const recoveries = sum(state.parts, (part, index) =>
+    part.kind === kind ? recoveryMeters(state, index) : 0,
+  )
+  const known = (meters: number) => (meters === 0 && results.length > 0 ? null : meters)
   return {
-    meters:
-      workMeters + sum(state.parts, (part, index) => (part.kind === kind ? recoveryMeters(state, index) : 0)),
+    meters: known(workMeters + recoveries),
     seconds: sumOf(results.map(({ seconds }) => seconds)),
-    workMeters,
+    workMeters: known(workMeters),
     goal,
     items: works.map(({ item }) => item),
   }

@@ -74,7 +74,7 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
       before: eatenOf(meals, 'before'),
       between: eatenOf(meals, 'between'),
       after: eatenOf(meals, 'after'),
-      runningKcal: runningKcalOf(works, bodyKg, running.meters),
+      runningKcal: runningKcalOf(works, bodyKg, running.meters ?? 0),
     },
     pain: painOf(state),
     notes: notesOf(state),
@@ -88,8 +88,8 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
 export function briefOf({ session, parts, running, cross, lifting, pain }: Summary): Brief {
   return {
     title: session.title,
-    runMeters: running.meters,
-    crossMeters: cross.meters,
+    runMeters: running.meters ?? 0,
+    crossMeters: cross.meters ?? 0,
     sets: lifting.sets,
     tonnageKg: lifting.tonnageKg,
     exercises: lifting.exercises.map((exercise) => exercise.name),

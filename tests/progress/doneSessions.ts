@@ -79,7 +79,6 @@ export function session(date: string, told: Told = {}): DoneSession {
       return figures ? { key, figures, sets, hurt: false, bodyKg } : null
     },
     running: {
-      meters,
       goal: goal && { ...goal, secondsPerKm: (goal.seconds / goal.meters) * 1000 },
       items,
     },

@@ -593,6 +593,16 @@ describe('running', () => {
     expect(fuel.runningKcal).toBeNull()
   })
 
+  it('has unknown metres of all running where none of what was run is known', () => {
+    const day = 'athlete: 70 kg\nrun\n  20 min easy\n  jog 300 m\n  10 min easy\ncross\n  10 min easy\n'
+    const { running, cross } = summarise(new Kept(dayOf(day)).type('20:00', '-').session, context)
+    // The jog was run.
+    expect(running).toMatchObject({ meters: 300, workMeters: null, seconds: 1200 })
+    expect(cross).toMatchObject({ meters: 0, workMeters: 0, seconds: 0 })
+    const typed = summarise(new Kept(dayOf(day)).type('20:00', '-', '10:00').session, context)
+    expect(typed.cross).toMatchObject({ meters: null, workMeters: null, seconds: 600 })
+  })
+
   it('leaves a shorter last split, and one of another length, out of the spread', () => {
     const day = new Kept(dayOf('run\n  3.5 km @ 4:00/km, split 1 km\n'))
     const item = summarise(day.type('4:00', '4:02', '1.1 km in 4:30', '2:00').session, context).running

@@ -147,7 +147,7 @@ describe('a session of any events', () => {
       fc.property(session, (any) => {
         const summary = summarise(any, context)
         expect(isSummary(JSON.parse(jsonOf(summary))), JSON.stringify(isSummary.errors)).toBe(true)
-        expect(summary.running.workMeters).toBeLessThanOrEqual(summary.running.meters)
+        expect(summary.running.workMeters ?? 0).toBeLessThanOrEqual(summary.running.meters ?? 0)
         expect(JSON.parse(jsonOf(summary))).toEqual(summary)
       }),
       times(50),

@@ -66,14 +66,14 @@ function tooShort(
     text: printCut(choice.cut),
     expectedMinutes: choice.cut.minutes,
   }))
+  const message = `${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.`
+  const error = { code: 'too_short', message, problems: [] }
   show(
     input,
-    { text: null, expectedMinutes: { before, after: null }, choices: texts },
+    { error, text: null, expectedMinutes: { before, after: null }, choices: texts },
     texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'),
   )
-  input.io.err(
-    `pausebook: ${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.\n`,
-  )
+  input.io.err(`pausebook: ${message}\n`)
   return 1
 }
 

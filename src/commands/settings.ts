@@ -48,9 +48,10 @@ function refuseDamaged(logbookDir: string): void {
   throw new CommandError('damaged', message, { exit: 3 })
 }
 
-/** One line per setting: `units  km kg`, and what it is for. */
+/** One line per setting: `units  km kg`, and what it is for; of the body masses, one of each morning, the newest. */
 function tableOf(settings: Settings): string {
-  const rows = settingKeys.map((setting) => ({ ...setting, value: setting.print(settings) }))
+  const newest = { ...settings, bodyMasses: settings.bodyMasses.slice(-1) }
+  const rows = settingKeys.map((setting) => ({ ...setting, value: setting.print(newest) }))
   const width = Math.max(...rows.map((row) => row.key.length))
   return rows
     .map((row) => `${row.key.padEnd(width)}  ${row.value}\n${' '.repeat(width)}  (${row.description})\n`)

@@ -534,6 +534,15 @@ describe('pausebook settings', () => {
     )
   })
 
+  it('shows the newest body mass among all settings, and all of them when asked for', async () => {
+    const logbook = temporaryFolder()
+    const both = '68 kg on 2026-11-01, 67.6 kg on 2026-11-20'
+    await runProgram(['settings', 'body-mass', both], { logbook })
+    const [, shown] = /^body-mass +(.*)$/m.exec((await runProgram(['settings'], { logbook })).stdout) ?? []
+    expect(shown).toBe('67.6 kg on 2026-11-20')
+    expect((await runProgram(['settings', 'body-mass'], { logbook })).stdout).toBe(`${both}\n`)
+  })
+
   it('refuses an invalid value and keeps the old one', async () => {
     const logbook = temporaryFolder()
     await runProgram(['settings', 'formula', 'epley'], { logbook })

@@ -114,5 +114,5 @@ export function escaped(text: string): string {
     .replace(/(?<=\w)@(?=\w)/g, '\\@')
     .replace(/\bwww(?=\.)/gi, '$&\\')
     .replace(/^[-+=]/, '\\$&')
-    .replace(/^(\d+)(?=[.)])/, '$1\\')
+    .replace(/^(\d+)(?=[.)](\s|$))/, '$1\\')
 }

@@ -79,6 +79,8 @@ describe('a session as Markdown', () => {
       ['dip', '240 kg in all'],
     ])
     expect(written()).not.toContain('in all')
+    // Only a list mark needs a backslash.
+    expect(written(true)).toContain('1387.5 kg')
   })
 
   it('has one empty line between two blocks, and none for what is not there', () => {

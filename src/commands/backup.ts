@@ -1,13 +1,14 @@
 import { damagedIn, writeBackup } from '../logbook/backup.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { type CommandInput, type ExitCode, show } from './command.ts'
+import { type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 
 /** Writes the whole logbook into one file; exit status 3 if a session in it is damaged, which is kept unchanged.
  * @throws LogbookError for what cannot be read or written */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir } = input
   const [file = ''] = input.words
+  if (file === '-') throw commandLineError('A backup is a file, not standard output. Give the name of one.')
   const backup = writeBackup(logbookDir, file)
   const damaged = damagedIn(backup)
   for (const path of damaged)

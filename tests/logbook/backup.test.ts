@@ -92,6 +92,12 @@ describe('a backup', () => {
     expect(readFileSync(picture, 'utf8')).toBe('pixels')
   })
 
+  it('is not written to a file that is called - like standard output', async () => {
+    const { code, stdout, stderr } = await run(book().logbook, 'backup', '-')
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
+    expect(stderr).toBe('pausebook: A backup is a file, not standard output. Give the name of one.\n')
+  })
+
   it('restores nothing if any byte was changed, or if it was cut off anywhere', async () => {
     const { folder, logbook, file } = book()
     await run(logbook, 'backup', file)

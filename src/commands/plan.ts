@@ -35,7 +35,8 @@ import {
 import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
 import { meantWith } from './week.ts'
 
-const example = `Ten under forty
+const example = `For example:
+Ten under forty
 race: 10 km in 39:30 on 2027-04-18
 week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 2026-12-07: 42 km, long 16 km, "first week of threes"`
@@ -79,7 +80,7 @@ function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } 
   const read = parsePlan(logbookDir)
   if (read === null) {
     const path = ownTextPath(logbookDir, 'plan.txt')
-    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${path} yourself:`
+    const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${path} yourself.`
     throw new CommandError('no_plan', message, { details: example })
   }
   if (read.warnings.length > 0) io.err(`${printDiagnostics(read.warnings, 'plan.txt')}\n`)
@@ -129,7 +130,7 @@ function writeNew(input: CommandInput): ExitCode {
     const now = sessions.some(({ date, day }) => day.meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
       : ' Record a week of running first, or write'
-    const message = `The four weeks before this one have no running to plan from.${now} ${path} yourself:`
+    const message = `The four weeks before this one have no running to plan from.${now} ${path} yourself.`
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
   const race = raceAhead(logbook, entries, today)

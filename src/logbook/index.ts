@@ -5,7 +5,7 @@ import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Session } from '../session/model.ts'
-import { painsAndSigns } from '../session/pain.ts'
+import { painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { doneDay } from '../summary/day.ts'
 import { lifted } from '../summary/lifting.ts'
@@ -177,7 +177,6 @@ function rowOf(
 export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Stamp> {
   const figures = figuresOf(session, context)
   const { state, summary, works, exercises, bodyKg } = figures
-  const hurting = new Set(painsAndSigns(state).map(({ step }) => step))
   return {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
@@ -191,7 +190,11 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
         const isShort = !isPart && doseDone(step.dose, result) === 'missed'
         return { ...set, isShort, isTotal: isPart && 'stations' in step.dose }
       }),
-      hurt: sets.some(({ step }) => hurting.has(step.id)),
+      hurt:
+        painsDuring(
+          state,
+          sets.map(({ step }) => step),
+        ).length > 0,
       bodyKg: sets.some(({ result }) => result.load?.kind === 'bodyweight')
         ? (bodyKg ?? 0) * bodyShare(name)
         : 0,

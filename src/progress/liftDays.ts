@@ -6,7 +6,7 @@ import { printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
-import { isWarningNoted, painsAndSigns } from '../session/pain.ts'
+import { isWarningNoted, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type Done, doseDone, isMeantToTheLimit, stepsDone } from '../summary/performed.ts'
 
@@ -170,7 +170,7 @@ export function alikeOrAll(texts: readonly string[]): string {
 /** An exercise that was swapped, hurt or has an untried set is neither complete nor missed, nor is any exercise on a day
  * with a sign that needs a doctor. This program's own rule. */
 function lineOutcome(state: SessionState, steps: readonly SetStep[], sets: readonly SetOfDay[]): Outcome {
-  const isHurt = painsAndSigns(state).some((pain) => steps.some(({ id }) => id === pain.step))
+  const isHurt = painsDuring(state, steps).length > 0
   if (isHurt || isWarningNoted(state) || steps.some(({ insteadOf }) => insteadOf !== null)) return 'other'
   const outcomes = sets.map(({ outcome }) => outcome)
   if (outcomes.includes('missed')) return 'missed'

@@ -4,7 +4,7 @@ import { cutItem } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import { isRaceWord } from '../prescription/words.ts'
-import { isWarningNoted, needsADoctor } from '../session/pain.ts'
+import { isWarningNoted, needsADoctor, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
@@ -153,8 +153,8 @@ interface RunDay {
   kept: number
   /** The highest typed for it, else that of its part. */
   effort: number | null
-  /** A sign that needs a doctor was noted. */
-  isUnwell: boolean
+  /** It hurt, or a sign that needs a doctor was noted that day. */
+  isHurt: boolean
 }
 
 export function runDay(state: SessionState, run: DoneWork): RunDay {
@@ -169,7 +169,7 @@ export function runDay(state: SessionState, run: DoneWork): RunDay {
     fast: judged.filter((split) => split.target === 'fast').length,
     kept: judged.filter((split) => split.target !== 'slow').length,
     effort: max(efforts) ?? state.partStates[run.part]!.effort,
-    isUnwell: isWarningNoted(state),
+    isHurt: isWarningNoted(state) || painsDuring(state, run.steps).some(isRunCoveredByPain),
   }
 }
 
@@ -200,9 +200,9 @@ function previousRun(
 }
 
 /** Whether a day argues for a faster range. */
-function isGood({ isUnwell, kept, judged, leftOut, effort }: RunDay): boolean {
+function isGood({ isHurt, kept, judged, leftOut, effort }: RunDay): boolean {
   const isKept = judged > 0 && kept * 5 >= (judged + leftOut) * 4
-  return isKept && !isUnwell && effort !== null && effort <= 8
+  return isKept && !isHurt && effort !== null && effort <= 8
 }
 
 /** From this length on, a continuous run comes back half as long. This program's own rule. */

@@ -128,6 +128,11 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
   return [...painsNoted(state), ...signs]
 }
 
+/** The pains and signs that were felt while a step was done; a 0 ends one and is none. */
+export function painsDuring(state: SessionState, steps: readonly { id: string }[]): PainNoted[] {
+  return painsAndSigns(state).filter(({ step, level }) => level !== 0 && steps.some(({ id }) => id === step))
+}
+
 /** Whether a pain is over: it was typed with the number 0. */
 export function isPainOver(pain: string): boolean {
   return painsIn(pain).every(({ level }) => level === 0)

@@ -256,9 +256,13 @@ describe('the index', () => {
 
   it('knows of a run its words, its gaps and the effort of its part, and of a lift whether it hurt', () => {
     const day = new Kept(
-      dayOf('A day\nrun\n  4 x 400 m @ 4:00/km, jog 200 m\n  2 km easy\nlift\n  squat 2 x 5\n  row 1 x 5\n'),
+      dayOf(
+        'A day\nrun\n  4 x 400 m @ 4:00/km, jog 200 m\n  2 km easy\nlift\n  squat 2 x 5\n  row 1 x 5\n  dip 1 x 5\n',
+      ),
     )
-    day.type('96', '-', '-', '97', '10:00', '5 "deep"', '5 pain "left knee 3"', '5').close(0, 7, 30)
+    day
+      .type('96', '-', '-', '97', '10:00', '5 "deep"', '5 pain "left knee 3"', '5', '5 pain "elbow 0"')
+      .close(0, 7, 30)
     const row = indexedOf(day.session, { equation: 'median' })
     expect(row.running.items).toMatchObject([
       { repeats: true, word: null, gaps: [1, 1], effort: 7 },
@@ -266,6 +270,7 @@ describe('the index', () => {
     ])
     expect(row.lifts.map(({ hurt, sets }) => [hurt, sets.length])).toEqual([
       [true, 2],
+      [false, 1],
       [false, 1],
     ])
     expect(row.lifts[0]?.sets[0]).not.toHaveProperty('note')

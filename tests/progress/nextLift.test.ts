@@ -654,6 +654,7 @@ describe('how a line went', () => {
     ['squat 1 x 5 @ 100 kg', '4! x 102.5', 'other'],
     ['squat 1 x 5 @ 100 kg', '5 x 102.5', 'complete'],
     ['squat 1 x 5 @ 100 kg', '5 pain "knee 3"', 'other'],
+    ['squat 1 x 5 @ 100 kg', '5 pain "knee 0"', 'complete'],
     ['squat 1 x 5 @ 100 kg', '-', 'other'],
     ['squat 1 x 4-6 @ 100 kg', '6', 'complete'],
     ['squat 1 x 4-6 @ 100 kg', '5', 'other'],

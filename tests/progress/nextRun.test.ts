@@ -35,6 +35,15 @@ describe('a line of a run', () => {
     ])
   })
 
+  it('is no reason for a faster range on a day on which it hurt, but is where the pain was typed as over', () => {
+    const before = (pain: string) => state('2026-11-19', line, `1:52, 1:52 pain "${pain}", 1:52, 1:52`, 8)
+    const after = (pain: string) => reasons(state(today, line, good, 8), [before(pain)])
+    expect(after('left calf 4')).toEqual(['same: 4 of 4 in range at effort 8 -> same range, once more'])
+    const faster = ['up: 4 of 4 in range at effort 8, twice -> 1 % faster, in 1:49-1:54']
+    expect(after('left calf 0')).toEqual(faster)
+    expect(after('left wrist 4')).toEqual(faster)
+  })
+
   it('is named as it is written without its target, at its place, and is printed with the new range', () => {
     const lines =
       'prep\n  skip 2 min\nrun\n  2 km easy\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  5 km @ 4:00-4:10/km'

@@ -46,13 +46,15 @@ import { paceSpan, platesText } from './nowText.ts'
 export function adviceOf(model: RecorderModel): string | null {
   const { state, context, now } = model
   if (!context.advice || isWarningNoted(state)) return null
+  const hurts = isPainNotedToday(model)
   return (
     loadAdvice(model) ??
     // Comes before advice about pace, which could be in range at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
-    (isPainNotedToday(model) ? null : askingAdvice(model)) ??
+    (hurts ? null : askingAdvice(model)) ??
     changeOfLoad(model) ??
-    timeAdvice(state, now)
+    // Being behind asks for hurry.
+    (hurts ? null : timeAdvice(state, now))
   )
 }
 
@@ -128,10 +130,11 @@ function loadAdvice(model: RecorderModel): string | null {
   const rack = rackOf(equipment)
   const isStepped = load.pair || !isOnBar(next, equipment) || load.value < (rack.loads[0] ?? 0)
   const { rpe, failed } = last.result
+  const reps = leastReps(next.dose)
   const pain = isPainNotedToday(model)
   const advice = nextLoad({
     load: load.value,
-    reps: leastReps(next.dose),
+    reps,
     rpe,
     failed,
     target: last.step.rpe,
@@ -146,10 +149,13 @@ function loadAdvice(model: RecorderModel): string | null {
   })
   if (!advice) return null
   const words = loadAdviceWords(advice, load.value, (value) => loadText({ ...load, value }))
-  return advice.kind === 'failed' ? `${words}: type x ${printNumber(advice.load)}, or do fewer reps` : words
+  if (advice.kind !== 'failed') return words
+  return `${words}: type x ${printNumber(advice.load)}, or ${reps === 1 ? 'stop here' : 'do fewer reps'}`
 }
 
+/** The repetitions of which some can be dropped; of a timed or carried set none can. */
 function leastReps(dose: SetStep['dose']): number | null {
+  if (dose.kind === 'time' || dose.kind === 'distance') return 1
   return ['reps', 'atLeast', 'cluster'].includes(dose.kind) ? repsOf(dose, 1) : null
 }
 

@@ -57,6 +57,18 @@ describe('the next load', () => {
     )
   })
 
+  test('takes no repetitions off a hold, a carry or a single', () => {
+    expect(advice(press('plank: 3 x 45 s @ 10 kg, rest 2:00').entry('45 @10'))).toBe(
+      'rest longer, or stop here',
+    )
+    expect(advice(press('farmer carry: 3 x 40 m @ 2x24 kg, rest 2:00').entry('30 m!'))).toBe(
+      '8 % less is 2x22 kg: type x 22, or stop here',
+    )
+    expect(advice(press('deadlift: 3 x 1 @ 160 kg, rest 3:00').entry('0!'))).toBe(
+      '5 % less is 152.5 kg: type x 152.5, or stop here',
+    )
+  })
+
   test('does not change if the change is less than the smallest plates', () => {
     expect(advice(press('curl: 3 x 10 @ 25 kg, rest 1:00').entry('10 @6.5'))).toBeNull()
   })
@@ -528,6 +540,15 @@ describe('the minutes of the day', () => {
     expect(advice(walked)).toBe('about 6 min behind in this part')
     walked.typed('h')
     expect(advice(walked)).toBe('about 6 min behind in this part')
+  })
+
+  test('hurry nobody whom something hurts', () => {
+    const hurt = (place: string) => {
+      const walked = walkThrough('One\n\nrun\n  5 km easy\n  10 km easy\n').effort(2400).enter()
+      return advice(walked.entry(`pain ${place}`))
+    }
+    expect(hurt('left calf 0')).toBe('about 10 min behind in this part')
+    expect(hurt('left calf 4')).toBeNull()
   })
 
   test('are shown when ahead', () => {

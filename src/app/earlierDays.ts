@@ -16,11 +16,11 @@ import { barFor, type KnownMaxima, type LastLoad, warmUpWith } from '../prescrip
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
+import { painsNoted, type RecentPain, recentDays, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import type { Session } from '../session/model.ts'
-import { needsADoctor } from '../session/pain.ts'
+import { isWarning, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
 import type { SummaryContext } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
@@ -37,7 +37,8 @@ export interface EarlierDays
   lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
-  earlierToday(): EarlierToday
+  /** `isUnwell`: a sign that needs a doctor was noted today. */
+  earlierToday(): EarlierToday & { isUnwell: boolean }
 }
 
 /** The equipment for an exercise: the bar that a header names for it, else for the day, else the settings' bar, with
@@ -75,12 +76,12 @@ export function recorderContextOf(
   earlier: EarlierDays,
 ): Omit<RecorderContext, 'planned' | 'foods'> {
   const { lastTime, bestBefore, exercises, runCost } = earlier
-  const earlierToday = earlier.earlierToday()
+  const { isUnwell, ...earlierToday } = earlier.earlierToday()
   return {
     equipmentOf: equipmentWith(settings),
     warmUpOf: warmUpFor(settings, earlier.maxima),
     secondsPerRep: settings.secondsPerRepetition,
-    advice: settings.advice && !earlierToday.pains.some(needsADoctor),
+    advice: settings.advice && !isUnwell,
     hrMax: settings.hrMax,
     earlierToday,
     ...{ lastTime, bestBefore, exercises, runCost },
@@ -136,8 +137,12 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       const lifts = entries()
         .filter((entry) => entry.date === date)
         .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
+      const fortnight = dayAfter(date, -recentDays)
+      const today = pains().filter((pain) => pain.date === date)
+      const signs = pains().filter((pain) => pain.date >= fortnight && isWarning(pain.place, true))
       return {
-        pains: pains().filter((pain) => pain.date === date),
+        pains: [...signs, ...today],
+        isUnwell: today.some(needsADoctor),
         hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
       }
     },

@@ -31,7 +31,14 @@ import { standingPains } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../session/load.ts'
 import type { LiftedLoad, SetResult } from '../session/model.ts'
-import { isPainNoted, isWarningNoted, painsNoted, placeKey } from '../session/pain.ts'
+import {
+  isPainNoted,
+  isWarningNoted,
+  needsADoctor,
+  type Pain,
+  painsNoted,
+  placeKey,
+} from '../session/pain.ts'
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
 import { hardIntervals } from '../summary/hard.ts'
@@ -45,7 +52,7 @@ import { paceSpan, platesText } from './nowText.ts'
 /** The most useful piece of advice at this moment; null without any. It never blocks. */
 export function adviceOf(model: RecorderModel): string | null {
   const { state, context, now } = model
-  if (!context.advice || isWarningNoted(state)) return null
+  if (!context.advice || isWarningNoted(state) || painsBefore(model).some(needsADoctor)) return null
   const hurts = isPainNotedToday(model)
   return (
     loadAdvice(model) ??
@@ -182,10 +189,14 @@ function hasFailed({ state, context }: RecorderModel): boolean {
 }
 
 /** Whether a pain was noted in this session, or earlier today and not ended in this session by a 0. */
-function isPainNotedToday({ state, context }: RecorderModel): boolean {
+function isPainNotedToday(model: RecorderModel): boolean {
+  return isPainNoted(model.state) || painsBefore(model).length > 0
+}
+
+/** The pains before this session that count today, without those of which it has a number itself. */
+function painsBefore({ state, context }: RecorderModel): Pain[] {
   const notedHere = painsNoted(state).map(placeKey)
-  const before = standingPains(context.earlierToday.pains)
-  return isPainNoted(state) || before.some((pain) => !notedHere.includes(placeKey(pain)))
+  return standingPains(context.earlierToday.pains).filter((pain) => !notedHere.includes(placeKey(pain)))
 }
 
 /** What to load when the next working or warm-up set has another load. */

@@ -146,7 +146,8 @@ export function withNotice(model: RecorderModel, notice: string): Updated {
 
 /** What else happened on the day of a session. */
 export interface EarlierToday {
-  /** In the order in which they were noted. */
+  /** Signs of the last 14 days that need a doctor, and what ended them; then the pains of the day. Each in the order in
+   * which they were noted. */
   pains: readonly Pain[]
   /** A set failed. */
   hasFailed: boolean

@@ -276,17 +276,19 @@ test('the difference that running makes to a lift is known if it is clear, in si
   expect(runCost('dip')).toBeNull()
 })
 
-test('after a warning sign in another session of today nothing is advised, and on the next day it is again', () => {
+test('a warning sign in another session ends advice for that day, and is known to the recorder for 14 days', () => {
   for (const change of [{ pain: 'chest' }, { note: 'felt faint' }]) {
     const logbook = openLogbook(temporaryFolder())
     const event = setRecorded(1, 3)
     if (event.type !== 'setRecorded') throw new Error('no set')
     const result = { ...event.result, ...change }
     logbook.create(legs, started, [{ ...event, result }, finished]).close()
-    const isAdvised = (date: string) =>
-      recorderContextOf(defaultSettings, earlierDays(logbook, new Date(`${date}T18:00:00+01:00`))).advice
-    expect(isAdvised(started.date)).toBe(false)
-    expect(isAdvised('2026-11-27')).toBe(true)
+    const contextOn = (date: string) =>
+      recorderContextOf(defaultSettings, earlierDays(logbook, new Date(`${date}T18:00:00+01:00`)))
+    const signsOn = (date: string) => contextOn(date).earlierToday.pains.length
+    expect(contextOn(started.date).advice).toBe(false)
+    expect(contextOn('2026-11-27').advice).toBe(true)
+    expect([signsOn('2026-12-10'), signsOn('2026-12-11')]).toEqual([1, 0])
   }
 })
 

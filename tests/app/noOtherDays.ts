@@ -10,5 +10,5 @@ export const noOtherDays: EarlierDays = {
   exercises: () => [],
   runCost: () => null,
   pains: () => [],
-  earlierToday: () => ({ pains: [], hasFailed: false }),
+  earlierToday: () => ({ pains: [], hasFailed: false, isUnwell: false }),
 }

@@ -176,6 +176,19 @@ describe('the next load', () => {
     expect(after({ pains: [calf(4)], hasFailed: false }, '5 @5 pain "right calf 0"')).toBeNull()
   })
 
+  test('is never computed while a warning sign of earlier days stands, until a 0 ends it', () => {
+    const chest = { pains: [{ place: 'chest tight', level: null }], hasFailed: false }
+    const after = (entry: string) =>
+      advice(
+        walkThrough('Two\n\nlift\n  press: 3 x 5 @ 50 kg rpe 8\n', {
+          context: { earlierToday: chest },
+        }).entry(entry),
+      )
+    expect(after('5 @5')).toBeNull()
+    expect(after('5 @10')).toBeNull()
+    expect(after('5 @10 pain "chest tight 0"')).toBe('usual advice: 45 kg for the next set')
+  })
+
   test('is not computed after a failed repetition with the left shoulder hurting', () => {
     const walked = press('bench press: 3 x 8 @ 100 kg, rest 2:00').entry('6! pain "left shoulder"')
     expect(advice(walked)).toBeNull()

@@ -10,7 +10,7 @@ import { joined } from '../units/lists.ts'
 import { barLines, chartLines, inColumns, pageOf, slopeText, trendOf } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { type WeekDone, weekDone } from './load.ts'
-import { formBlock, type RunForm, type RunOn, runFormOf, runsOf } from './runForm.ts'
+import { formBlock, isSloping, type RunForm, type RunOn, runFormOf, runsOf } from './runForm.ts'
 import { type RaceGoal, raceBlock, type TowardRace, towardRace } from './towardRace.ts'
 import {
   type DoneSession,
@@ -49,6 +49,8 @@ interface BestSplit {
   of: 'split' | 'repeat' | 'piece'
   date: string
   session: string
+  /** Its line says downhill, or names a grade. */
+  sloping: boolean
   /** How often the distance was recorded. */
   count: number
 }
@@ -109,8 +111,8 @@ function levelSplits({ splits, gradePercent }: RunOn): { meters: number; seconds
 const shortest = 100
 
 /** The fastest over each distance, to the nearest metre, that was recorded as a split, a repeat or a whole continuous
- * run, shorter first; the earliest of equals. A row that is slower than a longer row's pace is left out. Distances
- * within a longer interval that were not recorded separately are unknown.
+ * run, shorter first; the earliest of equals. A row that is slower than a longer row's pace is left out, unless that
+ * was on a slope. Distances within a longer interval that were not recorded separately are unknown.
  * @param runs oldest first */
 export function bestSplitsOf(runs: readonly RunOn[]): BestSplit[] {
   const timed = runs.flatMap(timedOf)
@@ -121,9 +123,9 @@ export function bestSplitsOf(runs: readonly RunOn[]): BestSplit[] {
   })
   const longestFirst = best.sort((a, b) => b.meters - a.meters)
   let fastest = Number.POSITIVE_INFINITY
-  const kept = longestFirst.filter(({ secondsPerKm: pace }) => {
+  const kept = longestFirst.filter(({ secondsPerKm: pace, sloping }) => {
     const isKept = pace <= fastest
-    fastest = Math.min(fastest, pace)
+    if (!sloping) fastest = Math.min(fastest, pace)
     return isKept
   })
   return kept.reverse()
@@ -134,7 +136,10 @@ type TimedSplit = Omit<BestSplit, 'secondsPerKm' | 'count'>
 function timedOf(run: RunOn): TimedSplit[] {
   const { repeats, gaps, splits, session, date } = run
   const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: BestSplit['of']) =>
-    meters === null || seconds === null || meters < shortest ? [] : [{ meters, seconds, of, date, session }]
+    meters === null || seconds === null || meters < shortest
+      ? []
+      : [{ meters, seconds, of, date, session, sloping }]
+  const sloping = isSloping(run.text)
   const of = repeats ? 'repeat' : splits.length > 1 ? 'split' : 'piece'
   // Recorded splits form one interval only if none between them is missing.
   const isOne = gaps.every((gap) => gap === 0 || gap === splits.length)
@@ -247,11 +252,11 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   const frequent = bestSplits.toSorted((a, b) => b.count - a.count).slice(0, mostDistances)
   const shown = bestSplits.filter((each) => frequent.includes(each))
   if (shown.length === 0) return []
-  const rows = shown.map(({ meters, seconds, secondsPerKm, of, date }) => [
+  const rows = shown.map(({ meters, seconds, secondsPerKm, of, date, sloping }) => [
     lengthText(meters, units),
     formatClockShort(seconds),
     ...(columns < narrow ? [] : [formatPace(secondsPerKm, units.distance)]),
-    `${of === 'piece' ? 'non-stop' : of}, ${dateText(date)}`,
+    `${of === 'piece' ? 'non-stop' : of}${sloping ? ' on a slope' : ''}, ${dateText(date)}`,
   ])
   const lines = inColumns(rows, columns < narrow ? 2 : 3)
   return ['best recorded splits by distance, from all sessions', ...lines.map((line) => `  ${line}`)]

@@ -293,6 +293,22 @@ test('a best split that is slower than a longer row is not shown', () => {
   expect(rows.map(({ meters }) => meters)).toEqual([5000, 10_000])
 })
 
+test('a best split downhill is told apart, and hides no shorter one on the level', () => {
+  const rows = bestSplitsOf(
+    runForm.runsOf([
+      run('2026-11-01', interval(null, 5000, 1200, { splits: [split(5000, 1200)] })),
+      run(
+        '2026-11-20',
+        interval('race', 10_000, 2300, { text: '10 km race, "downhill"', splits: [split(10_000, 2300)] }),
+      ),
+    ]),
+  )
+  expect(rows.map(({ meters, sloping }) => [meters, sloping])).toEqual([
+    [5000, false],
+    [10_000, true],
+  ])
+})
+
 test("a newest trial of 1 km downhill does not replace last month's 10 km race", () => {
   const goal = { meters: 10_000, seconds: 2370, date: null }
   const races = [

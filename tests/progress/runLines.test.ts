@@ -127,6 +127,7 @@ describe('the best splits in words', () => {
     of,
     date: '2026-11-09',
     session: 'one',
+    sloping: of === 'piece',
     count,
   })
 
@@ -137,12 +138,12 @@ describe('the best splits in words', () => {
       'best recorded splits by distance, from all sessions',
       '  500 m   2:05  4:10/km  repeat, 9 Nov 2026',
       '   1 km   4:10  4:10/km  split, 9 Nov 2026',
-      '  10 km  41:40  4:10/km  non-stop, 9 Nov 2026',
+      '  10 km  41:40  4:10/km  non-stop on a slope, 9 Nov 2026',
     ])
     expect(table(59).slice(1)).toEqual([
       '  500 m   2:05  repeat, 9 Nov 2026',
       '   1 km   4:10  split, 9 Nov 2026',
-      '  10 km  41:40  non-stop, 9 Nov 2026',
+      '  10 km  41:40  non-stop on a slope, 9 Nov 2026',
     ])
   })
 

@@ -290,7 +290,8 @@ export const barFigures = {
       ['S', 'start, as written', 'kg or lb'],
     ],
     sources: ['Common practice', "This program's own rule"],
-    holds: 'for a lift on a bar. Rest 60 s between the steps, 90 s before the work.',
+    holds:
+      'for a lift on a bar; dumbbells and machines take the nearest of their own steps. Rest 60 s between the steps, 90 s before the work.',
     holdsNot: 'as volume: warm-up sets are not recorded and do not count towards the tonnage.',
     example: () => {
       const [work, start] = [92.5, 40]

@@ -175,7 +175,11 @@ export const fuelFigures = {
     equation: ['energy = 0.8 to 1.0 x body mass x kilometres, each end printed to 50 kcal'],
     symbols: [
       ['energy', 'net, as a range', 'kcal'],
-      ['body mass', "the file's athlete:, else the newest in the settings", 'kg'],
+      [
+        'body mass',
+        "the file's athlete:, else the newest of the mornings and the settings up to that day",
+        'kg',
+      ],
     ],
     sources: ['Minetti 2002', 'Margaria 1963'],
     holds: 'on the level, whatever the speed.',

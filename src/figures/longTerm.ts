@@ -155,7 +155,7 @@ export const longTermFigures = {
     symbols: [['0 to 10', '0 no pain, 10 the worst there is', '-']],
     sources: ['Thomee 1997', 'Silbernagel 2007', "This program's own rule"],
     holds:
-      'as a record: dates, numbers, what was done. After a pain note nothing more is advised upward that day, and next leaves the lines it covers unchanged. A number in a morning counts as pain where it names one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',
+      'as a record: dates, numbers, what was done. After a pain note nothing more is advised upward that day, and next leaves the lines it covers unchanged; after a sign that needs a doctor nothing is advised for 14 days. Both end with a 0 on a later day. A number in a morning counts as pain where it names one side, a joint or a tendon, where the word pain is typed with it, where the place hurt in the 14 days before, and from 5 in the back or both shoulders; else it is soreness.',
     holdsNot:
       'as a rule for how much pain is allowed: the pain-monitoring model was tested for two injuries under the eye of a clinician. No threshold, no forecast.',
     example: () => ['pain left calf 4: place "left calf", level 4'],

@@ -58,7 +58,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
     looked = model.now
     if (milestone !== null) say(milestone)
     // Print what a letter did once it is clear that it does not begin a word.
-    if (model.spelling !== null && model.draft !== model.spelling.letters) return
+    if (model.spelling !== null && model.draft !== model.spelling.begun[0]?.letters) return
     const view = viewOf(model)
     for (const line of spokenLines(before, view)) say(line)
     before = view

@@ -86,16 +86,21 @@ export interface RecorderModel {
   saved: Saved
   /** A key that was pressed once and does more if pressed again at once. */
   pressedOnce: 's' | 'q' | null
-  /** Letters that acted as commands but may still spell one of these words; null once that is decided. */
+  /** Letters that acted as commands but may still spell a word; null once that is decided. */
   spelling: {
-    letters: string
-    /** When the latest was typed. */
+    /** One for each letter that may be the first of a word, the earliest first. */
+    begun: {
+      /** That letter and all after it. */
+      letters: string
+      /** How many events preceded it. */
+      from: number
+      /** What was put aside before it. */
+      aside: string | null
+      /** The words that it may begin. */
+      words: readonly string[]
+    }[]
+    /** When the latest letter was typed. */
     at: Moment
-    /** How many events preceded the first. */
-    from: number
-    /** What was put aside before the first. */
-    aside: string | null
-    words: readonly string[]
     /** The latest is a command that acts unless the word continues. */
     isWaiting: boolean
   } | null

@@ -1,4 +1,4 @@
-import { elapsedSeconds, type Moment, whenOf } from '../session/clock.ts'
+import { elapsedSeconds, whenOf } from '../session/clock.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
@@ -17,8 +17,12 @@ import { field, takesText } from './modes/modes.ts'
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
-/** The first words of warning signs: `numb arm`, `tight chest`. */
-const signs = ['faint', 'heart', 'numb', 'palpitation', 'passed', 'tight']
+/** The first words of the signs of `pain.ts` that need a doctor, `numb arm`, `tight chest`; those without a key among their
+ * letters, too, because in a list or a question no letter is text. */
+const signs = (
+  'arm black can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
+  'palpitation passed passing pressure racing right sharp short tight'
+).split(' ')
 const entryWords = [...results, ...signs]
 
 /** The words that may begin an entry; for a meal also its nutrients and the names of foods. */
@@ -35,6 +39,7 @@ function entryWordsOf({ state, context }: RecorderModel): readonly string[] {
 export const spellingPause = 2
 
 type Spelling = NonNullable<RecorderModel['spelling']>
+type Begun = Spelling['begun'][number]
 
 /** Handles a key that may be a letter of an entry word.
  * @param act the key's own effect */
@@ -44,28 +49,29 @@ export function withSpelling(
   act: (model: RecorderModel) => Updated,
 ): Updated {
   const letter = letterOf(model, message)
-  const { spelling } = model
-  const longer = letter === null || spelling === null ? null : withLetter(letter, spelling, model.now)
-  if (spelling?.isWaiting && longer === null) {
+  const { spelling, now } = model
+  const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
+  if (spelling?.isWaiting && longer.length === 0) {
     if (isEscape(message)) return stay({ ...model, notice: null, spelling: null })
     const acted = runWaiting(model, spelling)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
     const next = withSpelling(acted.model, message, act)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
   }
-  const next = longer ?? (letter === null ? null : beginWord(letter, model))
-  if (next?.words.includes(next.letters)) return takeWord(model, next)
+  const begun = letter === null ? [] : [...longer, ...beginWord(letter, model)]
+  const [first] = begun
+  if (first?.words.includes(first.letters)) return takeWord(model, first)
   const waits = rowOf(letter ?? '')?.waits
-  if (next && waits !== undefined && isCommandNow(model)) {
-    const notice = `${waits} in ${spellingPause} s; keep typing for a food, Esc cancels`
-    return stay({ ...model, notice, spelling: { ...next, isWaiting: true } })
+  if (first && waits !== undefined && isCommandNow(model)) {
+    const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
+    return stay({ ...model, notice, spelling: { begun, at: now, isWaiting: true } })
   }
   const acted = act(model)
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
-    model: { ...acted.model, spelling: next },
+    model: { ...acted.model, spelling: first ? { begun, at: now, isWaiting: false } : null },
     // The answer to a meaningless key in a list does not apply to a letter of a word.
-    effects: longer === null ? acted.effects : acted.effects.filter((effect) => !isShort(effect)),
+    effects: longer.length === 0 ? acted.effects : acted.effects.filter((effect) => !isShort(effect)),
   }
 }
 
@@ -82,29 +88,27 @@ function isCommandNow(model: RecorderModel): boolean {
 }
 
 /** The waiting letter is a command after all. */
-function runWaiting(model: RecorderModel, { letters }: Spelling): Updated {
-  return field({ ...model, notice: null, spelling: null }, letters.slice(-1))
+function runWaiting(model: RecorderModel, { begun }: Spelling): Updated {
+  return field({ ...model, notice: null, spelling: null }, begun[0]?.letters.slice(-1) ?? '')
 }
 
-/** Adds a letter to a word; null if no word continues like this. */
-function withLetter(letter: string, spelling: Spelling, at: Moment): Spelling | null {
-  const letters = spelling.letters + letter
-  return spelling.words.some((word) => word.startsWith(letters))
-    ? { ...spelling, letters, at, isWaiting: false }
-    : null
+/** Adds a letter to what may become a word; what no word continues is dropped. */
+function withLetter(letter: string, { begun }: Spelling): Begun[] {
+  return begun
+    .map((each) => ({ ...each, letters: each.letters + letter }))
+    .filter(({ letters, words }) => words.some((word) => word.startsWith(letters)))
 }
 
-/** The first letter of a word; null if no word begins with it, or the field takes it as text. */
-function beginWord(letter: string, model: RecorderModel): Spelling | null {
-  const { aside, events, now } = model
-  if (!isCommandNow(model)) return null
+/** The first letter of a word; empty if no word begins with it, or the field takes it as text. */
+function beginWord(letter: string, model: RecorderModel): Begun[] {
+  const { aside, events } = model
+  if (!isCommandNow(model)) return []
   const words = entryWordsOf(model)
-  if (!words.some((word) => word.startsWith(letter))) return null
-  return { letters: letter, at: now, from: events.length, aside, words, isWaiting: false }
+  if (!words.some((word) => word.startsWith(letter))) return []
+  return [{ letters: letter, from: events.length, aside, words }]
 }
 
-function takeWord(model: RecorderModel, spelling: Spelling): Updated {
-  const { letters, from, aside } = spelling
+function takeWord(model: RecorderModel, { letters, from, aside }: Begun): Updated {
   const typing = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
   const isUndone = model.events.length > from
   return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [])

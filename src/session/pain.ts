@@ -84,7 +84,7 @@ const inNotes = new RegExp(
     'fluttering heart',
     'palpitations?',
     'shortness of breath',
-    '(unusually|suddenly) short of breath',
+    '(unusual|sudden)(ly)? (short of breath|breathless(ness)?)',
     'short of breath (at rest|sitting|walking|on the stairs)',
     'cough(ing|ed)( up)? blood',
     'numb(ness)?( \\w+){0,2} (arms?|legs?)',

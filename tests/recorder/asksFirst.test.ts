@@ -261,6 +261,7 @@ describe('warning signs in words', () => {
     'pain in my chest',
     'tight chest',
     'felt faint',
+    'unusual breathlessness',
     'dizzy after it',
     'nearly blacked out',
     'can\u2019t breathe',

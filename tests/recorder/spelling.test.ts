@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { warningText } from '../../src/recorder/update.ts'
 import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
 import { comparable, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
@@ -65,7 +66,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
 
     test('quits if no letter of a food follows within two seconds', () => {
       const walked = meal().spell('q', 0)
-      expect(walked.notice).toBe('q quits in 2 s; keep typing for a food, Esc cancels')
+      expect(walked.notice).toBe('q quits in 2 s unless you type on; Esc cancels')
       expect(walked.wait(1.5).left).toBe(false)
       expect(walked.wait(0.5).left).toBe(true)
     })
@@ -120,6 +121,46 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
     asked.effort(20).wait(5).typed('u').spell('pain left knee 3')
     expect(asked.model).toMatchObject({ draft: 'pain left knee 3', mode: { kind: 'recording' } })
   })
+})
+
+describe('a sign that needs a doctor, typed letter by letter', () => {
+  const signs = (
+    'arm numb,black out,chest pain,feel faint,shortness of breath,fluttering heart,heaviness in the chest,passing out,' +
+    "pressure in my chest,sharp chest pain,dizzy,right leg numb,racing heart,light-headed,can't breathe"
+  ).split(',')
+
+  test.each(signs)('is warned of and runs no command: %s', (sign) => {
+    for (const [name, situation] of Object.entries(situations)) {
+      if (name === 'finished') continue
+      const walked = situation()
+      const before = comparable(walked.state)
+      walked.spell(sign, 0)
+      expect([walked.model.draft, walked.model.mode.kind], name).toEqual([sign, 'recording'])
+      walked.enter()
+      expect(walked.notice, name).toBe(warningText)
+      expect(comparable({ ...walked.state, notes: [] }), name).toEqual(before)
+    }
+  })
+
+  test.each(['o', 'u', 'e', 's'])('returns to the field from the list or the question of %s', (key) => {
+    const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+    for (const sign of signs) {
+      const walked = walkThrough(straight).effort(20).wait(5).entry('5').effort(20).wait(5).typed(key).jump(2)
+      expect(walked.model.mode.kind, sign).not.toBe('recording')
+      const before = comparable(walked.state)
+      walked.spell(sign, 0).enter()
+      expect(walked.notice, sign).toBe(warningText)
+      expect(comparable({ ...walked.state, notes: [] }), sign).toEqual(before)
+    }
+  })
+})
+
+test('a word is found after a key that another word begins with', () => {
+  const straight = 'Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+  for (const word of ['hr', 'heart', 'arm', 'pain']) {
+    const walked = walkThrough(straight).spell(`s${word}`)
+    expect([walked.model.draft, walked.state.skipped.size], word).toEqual([word, 1])
+  }
 })
 
 test('a space or a digit after x makes it a load', () => {

@@ -135,7 +135,7 @@ describe('a cluster set', () => {
     const walked = walkThrough(noWarmUp)
     walked.effort(4).wait(5)
     walked.enter()
-    expect(walked.view.panel?.title).toBe('Record all three groups? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('Record all three groups? Enter yes, Esc no')
     expect(walked.key('escape').state.recorded.size).toBe(0)
     walked.enter().enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ groups: [1, 1, 1] })

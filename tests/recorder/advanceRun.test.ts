@@ -71,7 +71,7 @@ describe('a repeat by distance', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).enter().wait(200).entry('1:50')
     expect(walked.view.panel?.title).toBe(
-      'Repeat 2 has not started. Save this time for it? Enter yes, Esc back, e corrects repeat 1 of 3: 500 m',
+      'Repeat 2 has not started. Save this time for it? Enter yes, Esc no, e corrects repeat 1 of 3: 500 m',
     )
     walked.enter()
     expect(walked.recorded('1.1.p2')).toMatchObject({ seconds: 110 })

@@ -11,14 +11,14 @@ const both = 'Both\n\nrun\n  2 km easy\n\nlift\n  bench press: 2 x 5 @ 70 kg\n'
 describe('a result that was not done', () => {
   test('is questioned when Enter comes two seconds into a set of five', () => {
     const walked = walkThrough(straight).space().wait(2).enter()
-    expect(walked.view.panel?.title).toBe('Record all 5 repetitions? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('Record all 5 repetitions? Enter yes, Esc no')
     expect(walked.key('escape').state.recorded.size).toBe(0)
     expect(walked.wait(10).enter().state.recorded.size).toBe(1)
   })
 
   test('does not come from a result typed into a question, which goes to the field', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
     walked.typed('4').typed('4 @9').enter()
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
     walked.entry('5 x 900').typed('3')
@@ -65,7 +65,7 @@ describe('a result that was not done', () => {
     expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
     walked.entry('@8')
     expect(walked.view.panel?.title).toBe(
-      'Set 2 has not begun. Record 5 x 70 @8? Enter yes, Esc back, e corrects set 1 of 3',
+      'Set 2 has not begun. Record 5 x 70 @8? Enter yes, Esc no, e corrects set 1 of 3',
     )
     expect(walked.key('escape').state.recorded.size).toBe(1)
   })
@@ -78,7 +78,7 @@ describe('a result that was not done', () => {
   ])('is asked about with all that was typed beside its load: %s', (typed, meant, kept) => {
     const walked = walkThrough(straight).entry(typed)
     expect(walked.view.panel).toMatchObject({
-      title: `Set 1 has not begun. Record ${meant}? Enter yes, Esc back`,
+      title: `Set 1 has not begun. Record ${meant}? Enter yes, Esc no`,
     })
     expect(walked.view.panel?.lines[0]).toBe(`meant: ${meant}`)
     expect([walked.state.recorded.size, walked.state.chosenLoads.size]).toEqual([0, 0])
@@ -325,7 +325,7 @@ describe('a result typed between two warm-up sets', () => {
 
   test('is asked about, for it goes to the first set past the warm-up', () => {
     const walked = between()
-    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 3 x 92.5? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 3 x 92.5? Enter yes, Esc no')
     expect(walked.state.recorded.size).toBe(0)
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 3 })
   })
@@ -357,7 +357,7 @@ describe('a key or a paste without a meaning in a list or a question', () => {
     expect(recorded().typed('o').enter().typed('7').notice).toBe('Press an arrow (move) or Enter (drop).')
     const question = walkThrough(straight).space().wait(2).enter()
     question.press({ kind: 'paste', text: '!' })
-    expect(question.notice).toBe('Press Enter (yes) or Esc (back).')
+    expect(question.notice).toBe('Press Enter (yes) or Esc (no).')
     expect(question.state.recorded.size).toBe(0)
   })
 })
@@ -396,6 +396,6 @@ describe('bare numbers for several pending sets', () => {
 test('a questioned time from the clock is not called typed', () => {
   const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(30).wait(5).enter()
   expect(walked.view.panel?.title).toMatch(/^0:30 by the clock: /)
-  expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual(['Enter keep', 'Esc back'])
+  expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual(['Enter keep', 'Esc type it'])
   expect(walked.enter().recorded('1.1.p1')).toMatchObject({ seconds: 30, byKey: true })
 })

@@ -49,8 +49,8 @@ describe('a pain or a note during an effort', () => {
 
 describe('an entry without repetitions soon after a set began', () => {
   test.each([
-    ['@8', 'Record all 5 repetitions with @8? Enter yes, Esc back'],
-    ['x 100', 'Record all 5 repetitions with x 100? Enter yes, Esc back'],
+    ['@8', 'Record all 5 repetitions with @8? Enter yes, Esc no'],
+    ['x 100', 'Record all 5 repetitions with x 100? Enter yes, Esc no'],
   ])('is asked about: %s', (typed, question) => {
     const walked = walkThrough(squat).space().wait(3).entry(typed)
     expect(walked.view.panel?.title).toBe(question)
@@ -60,14 +60,14 @@ describe('an entry without repetitions soon after a set began', () => {
 
   test('can correct the set before instead', () => {
     const walked = walkThrough(squat).effort(20).enter().wait(100).space().wait(3).entry('@8')
-    expect(walked.view.panel?.title).toMatch(/Esc back, e corrects set 1 of 4$/)
+    expect(walked.view.panel?.title).toMatch(/Esc no, e corrects set 1 of 4$/)
     expect(walked.typed('e').enter().recorded('1.1.s1')).toMatchObject({ reps: 5, rpe: 8 })
     expect(walked.phase.kind).toBe('effort')
   })
 
   test.each(['@8', 'x 100'])('is asked about in the pause of a cluster set: %s', (typed) => {
     const walked = walkThrough(cluster).effort(4).wait(3).entry(typed)
-    expect(walked.view.panel?.title).toBe(`Record all two groups with ${typed}? Enter yes, Esc back`)
+    expect(walked.view.panel?.title).toBe(`Record both groups with ${typed}? Enter yes, Esc no`)
   })
 
   test('is the result of a set that can be over, and repetitions always are', () => {
@@ -85,7 +85,7 @@ describe('a result longer than the clock of its repeat shows', () => {
   test('is asked about, and e takes it for the repeat before', () => {
     const walked = walkThrough(track).effort(81).entry('1:21').wait(60).space().wait(20).entry('1:20.6')
     expect(walked.view.panel?.title).toBe(
-      'Repeat 2 is at 0:20. Save 1:20.6 for it? Enter yes, Esc back, e corrects repeat 1 of 3: 400 m',
+      'Repeat 2 is at 0:20. Save 1:20.6 for it? Enter yes, Esc no, e corrects repeat 1 of 3: 400 m',
     )
     expect([walked.phase.kind, walked.state.recorded.size]).toEqual(['effort', 1])
     walked.typed('e').enter()
@@ -94,7 +94,7 @@ describe('a result longer than the clock of its repeat shows', () => {
   })
 
   test.each([
-    [splits, 100, '4:07', 'Split 1 is at 1:40. Save 4:07 for it? Enter yes, Esc back'],
+    [splits, 100, '4:07', 'Split 1 is at 1:40. Save 4:07 for it? Enter yes, Esc no'],
     [
       'Easy\n\nrun\n  12 min easy\n',
       100,
@@ -111,13 +111,13 @@ describe('a result longer than the clock of its repeat shows', () => {
   })
 
   test.each([
-    [easy, 'hr 150', '10 km has not started. Save hr 150 for it? Enter yes, Esc back'],
+    [easy, 'hr 150', '10 km has not started. Save hr 150 for it? Enter yes, Esc no'],
     [
       easy,
       'rpe 6, hr 150 "windy"',
-      '10 km has not started. Save hr 150 rpe 6 "windy" for it? Enter yes, Esc back',
+      '10 km has not started. Save hr 150 rpe 6 "windy" for it? Enter yes, Esc no',
     ],
-    [hard, '@9', 'Repeat 1 has not started. Save 2:00 rpe 9 for it? Enter yes, Esc back'],
+    [hard, '@9', 'Repeat 1 has not started. Save 2:00 rpe 9 for it? Enter yes, Esc no'],
   ])('is asked about where %s has not begun and only an effort is typed: %s', (day, typed, question) => {
     const walked = walkThrough(day).entry(typed)
     expect([walked.view.panel?.title, walked.state.recorded.size]).toEqual([question, 0])
@@ -127,7 +127,7 @@ describe('a result longer than the clock of its repeat shows', () => {
   test('is the effort of the repeat before where it is typed in the jog after it', () => {
     const jog = walkThrough(hard).space().wait(120).wait(20)
     expect(jog.entry('2:00').entry('hr 171').view.panel?.title).toBe(
-      'Repeat 2 has not started. Save 2:00 hr 171 for it? Enter yes, Esc back, e corrects repeat 1 of 3: 2:00',
+      'Repeat 2 has not started. Save 2:00 hr 171 for it? Enter yes, Esc no, e corrects repeat 1 of 3: 2:00',
     )
     expect(jog.typed('e').enter().recorded('1.1.p1')).toMatchObject({ heartRate: 171 })
   })

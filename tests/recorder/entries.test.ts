@@ -81,13 +81,13 @@ describe('Enter alone', () => {
 
   test('never guesses when nothing is pending or under way', () => {
     const walked = walkThrough(straight).enter()
-    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('Set 1 has not begun. Record 5 x 70? Enter yes, Esc no')
     expect(walked.state.recorded.size).toBe(0)
     walked.key('escape').effort(20).enter().wait(1).enter()
     expect(walked.notice).toBe('nothing to enter yet: Space begins set 2 of 3, or type its result')
     expect(walked.state.recorded.size).toBe(1)
     walked.wait(1).enter()
-    expect(walked.view.panel?.title).toBe('Set 2 has not begun. Record 5 x 70? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('Set 2 has not begun. Record 5 x 70? Enter yes, Esc no')
     expect(walked.enter().state.recorded.size).toBe(2)
   })
 

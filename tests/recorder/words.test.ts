@@ -188,7 +188,7 @@ describe('f', () => {
     const walked = walkThrough('Day\nunits: mi lb\n\nrun\n  5 km steady\n  3 x 1 km hard, jog 200 m\n')
     expect(walked.view.now.what).toBe('5 km steady')
     walked.space().entry('26:10')
-    expect(walked.view.panel?.title).toBe('5 km is at 0:00. Save 26:10 for it? Enter yes, Esc back')
+    expect(walked.view.panel?.title).toBe('5 km is at 0:00. Save 26:10 for it? Enter yes, Esc no')
     walked.enter()
     expect(walked.view).toMatchObject({
       now: { what: '1000 m hard' },

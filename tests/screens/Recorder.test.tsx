@@ -311,7 +311,7 @@ describe('the recorder on its screen', () => {
       .space()
       .wait(1)
       .enter()
-    expect(frameOf(early, 40, 12).split('\n').at(-1)).toBe('Enter yes   Esc back')
+    expect(frameOf(early, 40, 12).split('\n').at(-1)).toBe('Enter yes   Esc no')
     open?.unmount()
     walked.key('escape').typed('o')
     expect(keys()).toBe('Enter move   b begin   Esc cancel')

@@ -152,7 +152,7 @@ function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
 
 function ask({ model, step, answer, before }: Situation, { question, text, mayCorrect }: Asked): Updated {
   const corrects = mayCorrect ? before : null
-  const keys = `Enter yes, Esc back${corrects ? `, e corrects ${stepTitle(model.state, corrects)}` : ''}`
+  const keys = `Enter yes, Esc no${corrects ? `, e corrects ${stepTitle(model.state, corrects)}` : ''}`
   return stay({
     ...model,
     mode: {
@@ -259,7 +259,7 @@ function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | 
   if (dose.kind === 'cluster') {
     const count = dose.groups.length
     const isLast = phase.kind === 'effort' && phase.group >= count - 1
-    return isLast ? null : `all ${inWords(count)} groups`
+    return isLast ? null : count === 2 ? 'both groups' : `all ${inWords(count)} groups`
   }
   if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(state, now) >= dose.from) return null
   return `all ${counted(dose.from, 'repetition')}`

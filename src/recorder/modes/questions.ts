@@ -33,7 +33,8 @@ export const question: ModeObject<'question'> = {
       })
     }
     const goBack = (model: RecorderModel) => stay({ ...model, mode: back, draft: '', notice: wasText(model) })
-    return [...keys, { key: 'Esc', label: 'back', run: goBack }]
+    const label = mode.byClock ? 'type it' : mode.isLast ? 'no' : 'back'
+    return [...keys, { key: 'Esc', label, run: goBack }]
   },
   otherKey: (model, mode, pressed) => retyped(model, mode.back, pressed),
 }

@@ -296,6 +296,20 @@ describe('the recorder on its screen', () => {
     expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▀█ {2}▄ █ █ █▀█ {3}▀▀█/)
   })
 
+  test('draws a recorded set large below a smaller clock where both do not fit otherwise', () => {
+    const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n').effort(20).enter()
+    for (const [columns, rows] of [
+      [80, 24],
+      [80, 20],
+      [40, 22],
+    ] as const) {
+      const frame = frameOf(walked, columns, rows)
+      open?.unmount()
+      expect(frame, `${columns} x ${rows}`).toMatch(/recorded 5 x 92\.5\n.*█▀▀ {4}▄ ▄ {4}█▀█ ▀▀█ {3}█▀▀/)
+      expect(frame, `${columns} x ${rows}`).toMatch(/[┌╶]─+[┐┘╴]/)
+    }
+  })
+
   test('names the keys that decide at 40 columns', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     const keys = () => {

@@ -18,9 +18,9 @@ export function NowPanel({ view, columns, height }: Props) {
   const look = useLook()
   const { what, where, clock, notes, rowsBelow } = fitted(view, { columns, height }, look)
   const { echo, splits } = view
-  const free = rowsBelow - notes.length
-  const hasBlanks = free - (echo !== null && notes.length === 0 ? 1 : 0) > 1
-  const isEchoLarge = !look.isClockPlain && rowsBelow - (hasBlanks ? 2 : 0) >= 4
+  const big = echo !== null && !look.isClockPlain && rowsBelow >= echoRows ? drawBig(echo, columns) : null
+  const free = rowsBelow - Math.max(notes.length, echo === null ? 0 : big ? echoRows : 1)
+  const hasBlanks = free > 1
   // Without a line below the clock the echo replaces the last line above it.
   const isEchoAbove = echo !== null && rowsBelow < 1
   return (
@@ -32,9 +32,7 @@ export function NowPanel({ view, columns, height }: Props) {
       <ClockLabel view={view} />
       <ClockLines lines={clock} columns={columns} isTurned={view.go || view.clock.isEnding} />
       {hasBlanks && <Text> </Text>}
-      {echo !== null && !isEchoAbove && (
-        <Echo text={echo} big={isEchoLarge ? drawBig(echo, columns) : null} />
-      )}
+      {echo !== null && !isEchoAbove && <Echo text={echo} big={big} />}
       {echo === null && <Lines lines={notes} />}
       {echo === null && splits.length > 0 && free > 4 && (
         <Box marginTop={1}>
@@ -45,10 +43,15 @@ export function NowPanel({ view, columns, height }: Props) {
   )
 }
 
+/** A recorded result in small and in large letters. */
+const echoRows = 4
+/** Digits of five rows and the bar of a rest: for a large echo the clock gets no smaller than that. */
+const leastBesideEcho = 6
+
 /** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the notes,
  * whose place the echo of a recorded result takes. */
 function fitted(view: RecorderView, { columns, height }: { columns: number; height: number }, look: Look) {
-  const { now, pending, next, lastTime } = view
+  const { now, pending, next, lastTime, echo } = view
   const leastClockRows = look.isClockPlain ? 1 : 3
   const task = linesUpTo(now.what, columns, height >= 12 ? 3 : 2)
   // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
@@ -60,7 +63,9 @@ function fitted(view: RecorderView, { columns, height }: { columns: number; heig
   const notes = [pending, next, lastTime]
     .filter((text) => text !== '')
     .slice(0, Math.max(0, rows - leastClockRows))
-  const clock = clockLines(view, { columns, rows: rows - notes.length }, look)
+  const isEchoLarge = echo !== null && !look.isClockPlain && rows - echoRows >= leastBesideEcho
+  const below = isEchoLarge ? Math.max(notes.length, echoRows) : notes.length
+  const clock = clockLines(view, { columns, rows: rows - below }, look)
   return { what, where, clock, notes, rowsBelow: rows - clock.length }
 }
 

@@ -1,7 +1,7 @@
 import { dueEvents } from '../session/advance.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
-import { isWarningTyped } from '../session/pain.ts'
+import { isWarning, isWarningTyped } from '../session/pain.ts'
 import { signalBetween } from '../session/timers.ts'
 import { applyEvents } from './apply.ts'
 import {
@@ -24,8 +24,11 @@ export function update(model: RecorderModel, message: Message): Updated {
   const next = withSpelling(ticked.model, message, (from) => handle(model, from, message))
   // What the key began may be over already: a pause of 0 seconds.
   const settled = tick(next.model, message.now)
-  // A sign that needs a doctor goes before whatever else the key brought up.
-  const isWarned = settled.model.events.slice(model.events.length).some(isWarningTyped)
+  // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about.
+  const isAsked = model.mode.kind !== 'question' && settled.model.mode.kind === 'question'
+  const isWarned =
+    settled.model.events.slice(model.events.length).some(isWarningTyped) ||
+    (isAsked && isWarning(settled.model.draft, false))
   const answered = isWarned ? { ...settled.model, notice: warningText } : settled.model
   return { model: answered, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }

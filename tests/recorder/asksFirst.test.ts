@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
+import { warningText } from '../../src/recorder/update.ts'
 import { isWarning } from '../../src/session/pain.ts'
 import { replay } from '../../src/session/replay.ts'
 import { walkThrough } from '../day.ts'
@@ -147,7 +148,14 @@ test('a result that is corrected opens as it was typed and keeps what is not cha
   expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 8, note: 'slow' })
 })
 
-describe('a figure typed first in a correction', () => {
+test('a sign that needs a doctor is warned of before the question about its entry is answered', () => {
+  const walked = walkThrough(straight).effort(20).entry('5 chest pain')
+  expect([walked.model.mode.kind, walked.notice]).toEqual(['question', warningText])
+  expect(walked.typed('k').notice).toBe('Press Enter (yes) or Esc (back).')
+  expect(walked.enter().notice).toBe(warningText)
+})
+
+describe('what is typed first in a correction', () => {
   const picked = (entry: string) => walkThrough(straight).entry(entry).typed('e').enter()
 
   test('takes the place of the old result and says what that was', () => {
@@ -165,6 +173,20 @@ describe('a figure typed first in a correction', () => {
     })
     expect(picked('5 @8').spell('4 @9').enter().recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
     expect(picked('5 @8').spell('4!').enter().recorded('1.1.s1')).toMatchObject({ rpe: null, failed: true })
+  })
+
+  test('may be a sign of a figure, which keeps the rest of the result', () => {
+    const corrected = (typed: string) => picked('4 x 72.5 @8').spell(typed).enter().recorded('1.1.s1')
+    expect(corrected('x 70')).toMatchObject({ reps: 4, load: { value: 70 }, rpe: 8 })
+    expect(corrected('+2.5')).toMatchObject({ reps: 4, load: { value: 75 }, rpe: 8 })
+    expect(corrected('@9')).toMatchObject({ reps: 4, load: { value: 72.5 }, rpe: 9 })
+    expect(picked('5').spell('=').enter().recorded('1.1.s1')).toMatchObject({ reps: 5, load: { value: 70 } })
+  })
+
+  test('is not needed for a word, which follows the result after a space', () => {
+    const walked = picked('5 x 72.5').spell('pain left knee 3')
+    expect(walked.model.draft).toBe('5 x 72.5 pain left knee 3')
+    expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5, pain: 'left knee 3' })
   })
 
   test('keeps the heart rate of a repeat', () => {

@@ -33,6 +33,17 @@ describe('x with sets and a load', () => {
     expect(walked.view.now.what).toBe('plank 0:45')
   })
 
+  test('takes a pain or a quoted note for what it is, never for the name of an exercise', () => {
+    for (const [typed, note] of [
+      ['pain left knee 3', { text: 'left knee 3', pain: true }],
+      ['"bar slipped"', { text: 'bar slipped', pain: false }],
+    ] as const) {
+      const walked = afterOne().typed('x').entry(typed)
+      expect(walked.state.notes).toMatchObject([note])
+      expect(sets(walked)[1]).toBe('front squat 2/4')
+    }
+  })
+
   test('uses the side that is written, and none where none is', () => {
     const oneLegged = 'Swap\nunits: km kg\n\nlift\n  lunge 3 x 8 each leg @ 20 kg, rest 1:00\n'
     const walked = walkThrough(oneLegged).typed('x').entry('goblet squat 3 x 8 @ 30 kg')

@@ -3,13 +3,14 @@ import { readPrescription } from '../../prescription/read.ts'
 import type { SetStep } from '../../prescription/step.ts'
 import type { RecentPain } from '../../progress/pain.ts'
 import { stepTitle } from '../../session/names.ts'
-import { type SessionState, stepOf } from '../../session/state.ts'
+import { type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, resultText, typedText } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText, readTyped } from '../record.ts'
 import { escapeKey, type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { noteAlone } from './notes.ts'
 
 /* The modes in which the field is not about the next result. */
 
@@ -33,17 +34,19 @@ export const correcting: ModeObject<'correcting'> = {
   onText: (model, mode, value) => stay(corrected(model, mode, value.trimStart())),
 }
 
-/** A figure typed first replaces the old result instead of being appended to it, as in a question; anything else
- * edits the text. */
+/** A figure typed first, or a sign of one, replaces the old result instead of being appended to it, as in a question; a
+ * word typed first follows it after a space, so that it can be read; anything else edits the text. */
 function corrected(model: RecorderModel, mode: ModeNamed<'correcting'>, value: string): RecorderModel {
   const { draft } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
-  const isReplaced = draft !== '' && /^\d$/.test(added) && !isEdited(model, mode.step)
+  const isUnedited = draft !== '' && !isEdited(model, mode.step)
+  const isReplaced = isUnedited && /^[\dx@+=]$/.test(added)
+  const isWord = isUnedited && /^\p{L}$/u.test(added)
   const isFirst = draft === '' && added !== ''
   return {
     ...model,
     mode: isReplaced || isFirst ? { ...mode, isRetyped: true } : mode,
-    draft: isReplaced ? added : value,
+    draft: isReplaced ? added : isWord ? `${draft} ${added}` : value,
     notice: isReplaced ? `was: ${draft}` : null,
   }
 }
@@ -73,6 +76,8 @@ export const swapping: ModeObject<'swapping'> = {
 
 /** Swaps the exercise of a step for the typed one. */
 function swapped(model: RecorderModel, step: string): Updated {
+  const remarks = noteAlone(model, stepUnderWay(model.state))
+  if (remarks) return remarks
   const name = model.draft.trim()
   if (!/\p{L}/u.test(name)) return withNotice(model, 'type the name of the exercise; Escape cancels')
   const swap = readSwap(name, model.state)

@@ -32,7 +32,7 @@ import {
   pageColumns,
   show,
 } from './command.ts'
-import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
+import { contextOf, parsePlan, reportDamages } from './context.ts'
 import { meantWith } from './week.ts'
 
 const example = `For example:
@@ -60,7 +60,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { today } = context
   const unit = context.units.distance
-  const sessions = blockSessions(context, dayAfter(mondayOf(today), -7 * 2 * weeksBack))
+  const sessions = context.entries
   warnOfLeap(input, plan, sessions, today)
   const block = blockOf(plan, sessions, today, meantWith(context))
   const status = reportDamages(io, context.logbook)
@@ -98,11 +98,6 @@ function warnOfLeap({ io }: CommandInput, plan: Plan, sessions: readonly DoneSes
   if (warning !== null) io.err(`${printDiagnostics([warning], 'plan.txt')}\n`)
 }
 
-/** The sessions from a date on, oldest first. */
-function blockSessions(context: Context, from: string): DoneSession[] {
-  return context.entries.filter(({ date }) => date >= from).reverse()
-}
-
 /** The four weeks before this one, the earliest first. */
 function weeksDone(sessions: readonly DoneSession[], today: string): { meters: number; longest: number }[] {
   const monday = mondayOf(today)
@@ -123,11 +118,10 @@ function writeNew(input: CommandInput): ExitCode {
   const { today, logbook, entries, units } = context
   const status = reportDamages(io, logbook)
   const monday = mondayOf(today)
-  const sessions = blockSessions(context, dayAfter(monday, -7 * weeksBack))
-  const all = weeksDone(sessions, today)
+  const all = weeksDone(entries, today)
   const begun = all.findIndex(({ meters }) => meters > 0)
   if (begun === -1) {
-    const now = sessions.some(({ date, day }) => day.meters > 0 && date >= monday)
+    const now = entries.some(({ date, day }) => day.meters > 0 && date >= monday)
       ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
       : ' Record a week of running first, or write'
     const message = `The four weeks before this one have no running to plan from.${now} ${path} yourself.`

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { min, sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
 import {
   type BeforeRace,
@@ -24,6 +24,7 @@ import { legsOf, type PlannedWeek, plannedIn } from './week.ts'
 import {
   assumedMeters,
   type DoneSession,
+  dateText,
   daysOf,
   dayText,
   type InWeek,
@@ -41,7 +42,7 @@ interface BlockWeek {
     /** The target of a taper week in metres; null for other weeks, and where no earlier week is known. */
     taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
   }
-  /** Null for future weeks. */
+  /** Null for future weeks, and for those before the first session: nothing is known of them. */
   done: WeekDone | null
 }
 
@@ -67,7 +68,7 @@ const offPlan = 0.2
 
 /** A block of training: planned and done, week by week, from four weeks back to the race. The thresholds are this
  * program's own rules; the taper is that of Bosquet et al. 2007.
- * @param sessions at least those of the last eight weeks; @param today local date
+ * @param sessions all of the logbook; @param today local date
  * @param meant what words of the plan mean */
 export function blockOf(
   plan: Plan,
@@ -76,11 +77,12 @@ export function blockOf(
   meant: (words: readonly string[]) => DayMeant,
 ): Block {
   const now = mondayOf(today)
+  const first = min(sessions, ({ date }) => date) ?? today
   const from = dayAfter(now, -7 * weeksBack)
   const [last = now] = [now, spanOfPlan(plan)?.last ?? now].sort().reverse()
   // A taper starts from weeks that may lie before the first one shown.
   const all = inWeeks({ from: dayAfter(from, -7 * weeksBack), to: last }, sessions).map((week) =>
-    blockWeek(plan, week, today),
+    blockWeek(plan, week, today, first),
   )
   const weeks = all
     .map((week, at) => ({ ...week, planned: { ...week.planned, taper: taperOf(week, all.slice(0, at)) } }))
@@ -119,15 +121,16 @@ function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
   return way * Math.round(ran - meters) >= Math.round(offPlan * meters)
 }
 
-function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string): BlockWeek {
-  const { monday } = week
+/** @param first date of the first session */
+function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string, first: string): BlockWeek {
+  const { monday, sunday } = week
   const now = mondayOf(today)
   return {
     monday,
     when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
     daysToRace: plan.race && daysBetween(monday, plan.race.date),
     planned: { ...plannedIn(plan, monday), taper: null },
-    done: monday > now ? null : weekDone(week, today),
+    done: monday > now || sunday < first ? null : weekDone(week, today),
   }
 }
 
@@ -164,6 +167,7 @@ export function blockLines(
   const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
     week.done === null ? '' : text(week.done)
   const wide = columns >= narrow
+  const hasDays = wide && block.weeks.some(({ daysToRace: days }) => days !== null && days >= 0)
   const table: Column<BlockWeek>[] = [
     ['week', label],
     ['plan', ({ planned }) => inUnit(planned.meters) || (planned.kind ?? '').replace(' week', '')],
@@ -175,7 +179,7 @@ export function blockLines(
     ['hard', ifDone(({ hardMeters }) => inUnit(hardMeters, 1))],
     ['heavy legs', ifDone(({ heavyLegSets }) => String(heavyLegSets)), wide],
     ['load', ifDone((done) => sumText(done.effortMinutes, done))],
-    ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), wide],
+    ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), hasDays],
   ]
   const bars = block.weeks.map((week) => ({
     label: label(week),
@@ -183,11 +187,13 @@ export function blockLines(
     segments: [{ value: week.done?.meters ?? 0, mark: '=' }],
     line: week.planned.meters ?? week.planned.taper?.toMeters ?? null,
   }))
+  const { race } = plan
+  const toRace = race && (daysToRace(race, today) || `the race was on ${dateText(race.date)}`)
   const blocks = [
-    [plainOf(block.title), plan.race === null ? '' : daysToRace(plan.race, today)],
+    [plainOf(block.title), toRace ?? ''],
     [
       ...tableLines(table, block.weeks),
-      `${unit}; long: the longest run (for weeks ahead, the planned one); load: session load; "+": at least; ">": this week`,
+      `${unit}; long: the longest run (for weeks ahead, the planned one); load: session load${hasDays ? '; days: from Monday to the race' : ''}; "+": at least; ">": this week`,
     ],
     ['by week from Monday: done (=), planned (|)', ...barLines(bars, columns)],
     factsOf(block, unit),

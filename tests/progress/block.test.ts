@@ -75,6 +75,18 @@ describe('a block of training', () => {
     expect(text()).toContain('17 days to 10 km in 39:30')
   })
 
+  it('says nothing of the weeks before the first session, and does not hold them against the plan', () => {
+    const young = blockOf(plan, [done('2026-11-11', 30)], today)
+    expect(young.weeks.map((week) => week.done?.meters ?? null)).toEqual([
+      ...[null, null, 30_000, 0, 0],
+      ...[null, null],
+    ])
+    expect(young.under).toEqual(['2026-11-09', '2026-11-16'])
+    expect(blockLines(young, plan, 'km', 64, today)).toContain(
+      '  2 Nov     40                                        41',
+    )
+  })
+
   it('marks the load of a week with + where a part of one of its days has no effort', () => {
     const known = blockOf(plan, [done('2026-11-17', 10)], today)
     const least = blockOf(plan, [done('2026-11-17', 10, { effortMinutesAtLeast: true })], today)
@@ -201,7 +213,7 @@ week: Thu tempo + legs, Sun long
     expect(over.weeks.map(({ daysToRace }) => daysToRace)).toEqual([27, 20, 13, 6, -1])
     const lines = blockLines(over, plan, 'km', 64, '2026-12-14')
     expect(lines).toContain('>14 Dec            0     0     0           0     0')
-    expect(lines.slice(0, 2)).toEqual(['Block', ''])
+    expect(lines.slice(0, 2)).toEqual(['Block', 'the race was on 13 Dec 2026'])
   })
 
   it('has its race, the words of each day and the notes of each week', () => {
@@ -319,11 +331,7 @@ week: Thu tempo + legs, Sun long
   it('has no days to a race without one, and 0 in the week of a race on its Monday', () => {
     const bare = planOf('Block\n2026-11-30: 30 km\n')
     const lines = blockLines(blockOf(bare, [], today), bare, 'km', 64, today)
-    expect(lines.slice(0, 3)).toEqual([
-      'Block',
-      '',
-      'week     plan  done  long  hard  heavy legs  load  days',
-    ])
+    expect(lines.slice(0, 3)).toEqual(['Block', '', 'week     plan  done  long  hard  heavy legs  load'])
     expect(lines).toContain('>23 Nov           0     0     0           0     0')
     expect(lines).toContain(' 30 Nov    30')
     const race = planOf('Block\nrace: 10 km in 39:30 on 2026-12-07\n2026-11-30: 30 km\n')

@@ -39,14 +39,15 @@ export function nextIn(
 ): Next {
   const { today, entries } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
-  const plan = planIn(logbook.directory)
+  const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
+  const on = race?.date ?? of.session.prescription.goal?.on ?? null
   return nextOf(of.state, {
     earlier: statesOf(entries.slice(place + 1), logbook),
     sessions: entries.filter(({ date }) => date <= today),
     today,
     atHand: atHandWith(settings, of.session.prescription),
     pains: painsToday(known, of.entry),
-    taper: plan && taperAround(plan, today),
+    taper: taperAround(on, weeks, today),
   })
 }
 

@@ -67,13 +67,17 @@ export function isTaper(kind: PlanWeek['kind']): kind is 'taper' | 'race week' {
 }
 
 /** The kind of week in which training is cut back before the race: that of the date, or of a week later. Null for other
- * weeks, and after the race. */
-export function taperAround(plan: Plan, date: string): 'taper' | 'race week' | null {
-  const { race, weeks } = plan
+ * weeks, and after the race. @param race its date; null without one */
+export function taperAround(
+  race: string | null,
+  weeks: Plan['weeks'],
+  date: string,
+): 'taper' | 'race week' | null {
+  if (race !== null && date > race) return null
   for (const day of [date, dayAfter(date, 7)]) {
     const monday = mondayOf(day)
     const kind = weeks.find((week) => week.monday === monday)?.kind ?? null
-    if (race !== null && mondayOf(race.date) === monday && date <= race.date) return 'race week'
+    if (race !== null && mondayOf(race) === monday) return 'race week'
     if (isTaper(kind)) return kind
   }
   return null

@@ -12,6 +12,7 @@ import { runProgram } from './runProgram.ts'
 interface Situation {
   run?: string
   lift?: string
+  goal?: string
   /** Each day: its date and the results, one after the other. */
   days: [date: string, results: string][]
   /** The day on which `next` is called; by default that of the last session. */
@@ -26,12 +27,13 @@ interface Prompt {
 }
 
 /** What `next` prints about the newest of these days, kept on paper. */
-async function next({ run, lift, days, today }: Situation): Promise<Prompt> {
+async function next({ run, lift, goal, days, today }: Situation): Promise<Prompt> {
   const logbook = folderInMemory()
   const ids: string[] = []
   const parts = [run && `run: track\n  ${run}`, lift && `lift: legs\n  ${lift}`].filter(Boolean)
   for (const [date, results] of days) {
-    const day = `Day\ndate: ${date}\nathlete: 68 kg\n\n${parts.join('\n\n')}\n`
+    const headers = `date: ${date}\nathlete: 68 kg\n${goal === undefined ? '' : `goal: ${goal}\n`}`
+    const day = `Day\n${headers}\n${parts.join('\n\n')}\n`
     const files = { 'day.txt': day, 'results.txt': `${results.replaceAll(', ', '\n')}\n` }
     const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
     if (ran.code !== 0) throw new Error(ran.stderr)
@@ -76,6 +78,18 @@ describe('pausebook next', () => {
     const now = new Date(`${third}T20:00:00+01:00`)
     const { stdout } = await runProgram(['next', ids.at(-1) ?? ''], { logbook, now })
     expect(stdout).toContain('twice -> same load: race week')
+  })
+
+  it("adds nothing in the week of the race in the day's goal, if no plan has one, and adds again after it", async () => {
+    const days: [string, string][] = [
+      [second, '3 @8, 3 @8'],
+      [third, '3 @8, 3 @8'],
+    ]
+    const reasonWith = async (on: string) =>
+      (await next({ lift: squat, goal: `10 km in 39:30 on ${on}`, days })).decisions[0]?.reason
+    expect(await reasonWith('2026-11-29')).toContain('twice -> same load: race week')
+    expect(await reasonWith('2026-12-13')).toContain('twice -> 95 kg')
+    expect(await reasonWith('2026-11-25')).toContain('twice -> 95 kg')
   })
 
   it('prints the decisions as comments, then the day as notation that can be read again', async () => {

@@ -55,7 +55,7 @@ describe('readPlan', () => {
   it('knows the weeks before a race in which training is cut back, and a week ahead of them', () => {
     const plan = planIn('Block\nrace: 10 km in 39:30 on 2027-04-18\n2027-03-29: 45 km\n2027-04-05: taper\n')
     const kinds = ['2027-03-28', '2027-03-29', '2027-04-11', '2027-04-12', '2027-04-18', '2027-04-19']
-    expect(kinds.map((date) => taperAround(plan, date))).toEqual([
+    expect(kinds.map((date) => taperAround('2027-04-18', plan.weeks, date))).toEqual([
       null,
       'taper',
       'taper',
@@ -63,6 +63,12 @@ describe('readPlan', () => {
       'race week',
       null,
     ])
+  })
+
+  it('cuts nothing back any more on the day after a race in the middle of its week', () => {
+    const plan = planIn('Block\nrace: 10 km in 39:30 on 2027-04-14\n2027-04-12: race week\n')
+    const kinds = ['2027-04-14', '2027-04-15'].map((date) => taperAround('2027-04-14', plan.weeks, date))
+    expect(kinds).toEqual(['race week', null])
   })
 
   it('has the race on its day instead of what the weekday is for, unless that week says otherwise', () => {

@@ -420,7 +420,9 @@ describe('the first screen', () => {
   test('shows the pains on lines of their own, whatever else is in the head', () => {
     const due = `due: push (legs on 21 Nov)   Sunday of week 10 of 10, today ${'10 km in 39:30 '.repeat(9)}`
     const pains = ['left achilles: 3 on Sunday', 'right knee: 5 on Friday, 4 on Saturday, 4 on Sunday']
-    const [, first, second] = after(today(days, { due, pains }))
+    const [head, end, first, second] = after(today(days, { due, pains }))
+    expect(head).toBe('Pausebook   due: push (legs on 21 Nov) …')
+    expect(end).toMatch(/^in 39:30 .*10 km in 39:30$/)
     expect(`${first} ${second}`.replace(/ +/g, ' ')).toContain(
       'left achilles: 3 on Sunday right knee: 5 on Friday, 4 on Saturday, 4 on Sunday',
     )

@@ -64,14 +64,18 @@ export function Today({ unfinished, days, due, pains, damage, keys, ...first }: 
     isOnPageOnly: true,
     acts: { up: move(-1), down: move(1) },
   }
-  const hurting = pains.length === 0 ? [' '] : screenLinesUpTo(2, pains.join('   '), notice.columns)
-  const body = Math.max(1, notice.room - 1 - hurting.length)
+  const name = 'Pausebook'
+  const head = screenLinesUpTo(2, due === '' ? name : `${name}   ${due}`, notice.columns)
+  const space = head.length === 1 ? [' '] : []
+  const hurting = pains.length === 0 ? space : screenLinesUpTo(2, pains.join('   '), notice.columns)
+  const body = Math.max(1, notice.room - head.length - hurting.length)
   return (
     <KeyedScreen keys={[pick, ...keys(choices[index])]} notice={notice}>
       <Text wrap="truncate">
-        <Text bold>Pausebook</Text>
-        {due === '' ? '' : `   ${due}`}
+        <Text bold>{name}</Text>
+        {head[0]?.slice(name.length)}
       </Text>
+      <Lines lines={head.slice(1)} />
       <Lines lines={hurting} bold />
       <Box flexDirection="column" height={body}>
         <PickList rows={choices.map(linesOf)} picked={index} room={body} />

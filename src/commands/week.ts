@@ -1,6 +1,6 @@
 import { remembered } from '../app/earlierDays.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { isNamedAfter, readDayAt } from '../logbook/ownTexts.ts'
+import { isNamedAfter, planIn, readDayAt } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -34,7 +34,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
   const plan = planFor(input)
-  const week = calendarWeek(context, day)
+  const week = calendarWeek(context, day, plan)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
   const planned = plannedDays(plan, logbook, week)
@@ -53,7 +53,7 @@ function planFor({ io, logbookDir }: CommandInput): Plan | null {
   }
 }
 
-function calendarWeek(context: Context, day: string): Week {
+function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   const { today, settings, entries, warmUpOf, maxima } = context
   const { week, monday } = isoWeekOf(day)
   const sunday = dayAfter(monday, 6)
@@ -68,14 +68,17 @@ function calendarWeek(context: Context, day: string): Week {
     return {
       date,
       done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
-      ready: ready.days.filter(({ prescription }) => isReadyFor(date, prescription, ofDate)).map(planned),
+      ready: ready.days.filter((ready) => isReadyFor(date, ready, ofDate, { plan, today })).map(planned),
       gaps: runLiftGaps(ofDate.flatMap((entry) => entry.summary() ?? [])),
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
   // Days without a date are not offered for a week that is over.
   const isOver = sunday < today
-  const undated = ready.days.filter(({ prescription }) => prescription.date === null)
+  const words = plan === null ? [] : days.flatMap(({ date }) => wordsOn(plan, date))
+  const undated = ready.days.filter(
+    ({ file, prescription }) => prescription.date === null && !words.some((word) => isNamedAfter(file, word)),
+  )
   const pains = painsNoted(entries, context.mornings.typed)
   return weekOf(
     {
@@ -150,16 +153,30 @@ function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] }
   return { days, unreadable }
 }
 
-/** Whether a day is prepared for a date, and no session with its title was done on it. */
-function isReadyFor(date: string, { title, date: planned }: Prescription, entries: Context['entries']) {
-  return planned === date && !entries.some((entry) => entry.date === date && entry.brief.title === title)
+/** Whether a day is prepared for a date, by its own date or, from today on, by a word of the plan that names its file,
+ * and no session with its title was done then. */
+function isReadyFor(
+  date: string,
+  { file, prescription }: ReadyDay,
+  entries: Context['entries'],
+  { plan, today }: { plan: Plan | null; today: string },
+): boolean {
+  const isPlanned =
+    prescription.date === null &&
+    date >= today &&
+    plan !== null &&
+    wordsOn(plan, date).some((word) => isNamedAfter(file, word))
+  const isFor = prescription.date === date || isPlanned
+  return isFor && !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title)
 }
 
 /** Whether a hard day is prepared for today and not done yet. */
 export function isHardReady(context: Context): boolean {
   const { today, entries, warmUpOf, maxima } = context
+  const plan = planIn(context.logbook.directory)
   return readyDays(context).days.some(
-    ({ prescription }) =>
-      isReadyFor(today, prescription, entries) && plannedDay(prescription, warmUpOf, maxima).isHard,
+    (ready) =>
+      isReadyFor(today, ready, entries, { plan, today }) &&
+      plannedDay(ready.prescription, warmUpOf, maxima).isHard,
   )
 }

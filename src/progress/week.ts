@@ -270,7 +270,7 @@ function isWithoutRunning({ done, ready, days }: Week, planned: PlannedWeek | nu
 
 function runningText(running: Running, unit: 'km' | 'mi'): string {
   const hard = hardText(running, unit)
-  return `${distanceText(running, unit) || formatMeters(0, unit)}${hard === '' ? '' : ` (${hard})`}`
+  return `${distanceText(running, unit) || `0 ${unit}`}${hard === '' ? '' : ` (${hard})`}`
 }
 
 /** `10 km and 60 min without a distance`; a small part without one is not mentioned. Empty without running. */

@@ -47,10 +47,20 @@ describe('the plan beside the days', () => {
 
   it("prints the plan's word and the day file in the week, and what was planned", async () => {
     const logbook = logbookWithPlan()
-    const { stdout } = await runProgram(['week', '2026-12-10'], { logbook })
+    const now = new Date('2026-12-11T07:00:00')
+    const { stdout } = await runProgram(['week'], { logbook, now })
     expect(stdout).toContain('Thu 10  -\n        plan   tempo + legs (tempo.txt)\n')
     expect(stdout).toContain('Planned: 42 km, long 16 km, first week of threes.\n')
     const week = JSON.parse((await runProgram(['week', '2026-12-10', '--json'], { logbook })).stdout)
     expect(week.planned).toMatchObject({ meters: 42_000, longMeters: 16_000, kind: null })
+  })
+
+  it('counts a day file without a date as ready on the days whose words name it, and lists it once', async () => {
+    const now = new Date('2026-12-10T07:00:00')
+    const { stdout } = await runProgram(['week'], { logbook: logbookWithPlan(), now })
+    expect(stdout).toContain('Thu 10  ready  The tempo day\n')
+    expect(stdout).toContain('no date ready  The pull day\n')
+    expect(stdout.match(/The tempo day/g)).toHaveLength(1)
+    expect(stdout).toContain('Running: 0 km done, 5 km ready.\n')
   })
 })

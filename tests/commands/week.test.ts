@@ -202,13 +202,13 @@ Due next: push (legs was done on Thu 26 Nov).
     await keep(logbook, 'Push\ndate: 2026-11-26\n\nlift\n  bench 1 x 8 @ 60 kg\n', '8\n')
     expect((await runProgram(['week'], { logbook, now })).stdout).not.toContain('Running')
     writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun long\n')
-    expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Running: 0 m done.\n')
+    expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Running: 0 km done.\n')
   })
 
   it('prints a page for an empty logbook too', async () => {
     const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
     expect(ran.code).toBe(0)
-    expect(ran.stdout).toContain('Running: 0 m done.\n')
+    expect(ran.stdout).toContain('Running: 0 km done.\n')
   })
 
   it('refuses an invalid date', async () => {

@@ -113,9 +113,9 @@ export function sessionsDone(
   throw new CommandError('no_sessions', message, { exit: status === 3 ? 3 : 1 })
 }
 
-/** Reads the plan in the logbook, with its warnings and its text; null without one.
+/** Reads the plan in the logbook, with its text; null without one.
  * @throws CommandError `bad_plan` with every problem of it */
-export function parsePlan(logbookDir: string): { plan: Plan; warnings: Diagnostic[]; text: string } | null {
+export function parsePlan(logbookDir: string): { plan: Plan; text: string } | null {
   const text = readOwnText(logbookDir, 'plan.txt')
   if (text === null) return null
   const reading = readPlan(text)

@@ -14,9 +14,8 @@ import {
   weekdays,
   wordsOn,
 } from '../plan/model.ts'
-import { leapOf, readPlan } from '../plan/read.ts'
+import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
-import { printDiagnostics } from '../prescription/lines.ts'
 import { blockLines, blockOf, weeksBack } from '../progress/block.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/plain.ts'
@@ -60,9 +59,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { today } = context
   const unit = context.units.distance
-  const sessions = context.entries
-  warnOfLeap(input, plan, sessions, today)
-  const block = blockOf(plan, sessions, today, meantWith(context))
+  const block = blockOf(plan, context.entries, today, meantWith(context))
   const status = reportDamages(io, context.logbook)
   if (input.json) io.out(jsonOf(block))
   else if (values.format === 'svg') {
@@ -75,27 +72,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return status
 }
 
-/** @throws CommandError `no_plan`, and as parsePlan; warnings go to stderr */
-function planIn({ io, logbookDir }: CommandInput): { text: string; plan: Plan } {
+/** @throws CommandError `no_plan`, and as parsePlan */
+function planIn({ logbookDir }: CommandInput): { text: string; plan: Plan } {
   const read = parsePlan(logbookDir)
   if (read === null) {
     const path = ownTextPath(logbookDir, 'plan.txt')
     const message = `There is no plan yet. "pausebook plan --new" writes one, or write ${path} yourself.`
     throw new CommandError('no_plan', message, { details: example })
   }
-  if (read.warnings.length > 0) io.err(`${printDiagnostics(read.warnings, 'plan.txt')}\n`)
   return read
-}
-
-/** The first planned week from this one on is compared with the four weeks done before. */
-function warnOfLeap({ io }: CommandInput, plan: Plan, sessions: readonly DoneSession[], today: string): void {
-  const week = plan.weeks.find(({ monday }) => monday >= mondayOf(today))
-  if (week === undefined || plan.weeks[0] !== week) return
-  const warning = leapOf(
-    week,
-    weeksDone(sessions, today).map(({ meters }) => meters),
-  )
-  if (warning !== null) io.err(`${printDiagnostics([warning], 'plan.txt')}\n`)
 }
 
 /** The four weeks before this one, the earliest first. */

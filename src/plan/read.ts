@@ -1,5 +1,4 @@
 import { isWithinRaceSpeeds } from '../figures/load.ts'
-import { mean as meanOf } from '../figures/statistics.ts'
 import { betweenCommas, type Diagnostic, errorIn, type Line, linesOfText } from '../prescription/lines.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
@@ -7,7 +6,7 @@ import { metersOf, printLength, readLength } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { type Plan, type PlanWeek, weekdayNamed } from './model.ts'
 
-export type PlanReading = { plan: Plan; warnings: Diagnostic[] } | { problems: Diagnostic[] }
+export type PlanReading = { plan: Plan } | { problems: Diagnostic[] }
 
 /** A piece of a line, such as the text between two commas. `at`: where it begins in the line, in UTF-16 units. */
 interface Bit {
@@ -18,7 +17,7 @@ interface Bit {
 /** Reads the block of training in `plan.txt`: a title, then `race:`, `week:` and a line for each week from its
  * Monday. Comments, quotes and line ends work as in a prescription.
  * @param input the file's bytes or its text
- * @returns the plan with its warnings, or every problem that prevents reading it */
+ * @returns the plan, or every problem that prevents reading it */
 export function readPlan(input: Uint8Array | string): PlanReading {
   const problems: Diagnostic[] = []
   const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
@@ -30,7 +29,7 @@ export function readPlan(input: Uint8Array | string): PlanReading {
     problems.push(errorIn({ number: 1, shown: '' }, 0, 1, message))
   }
   if (problems.length > 0) return { problems }
-  return { plan, warnings: leapsIn(plan) }
+  return { plan }
 }
 
 /** What is wrong with a piece of a line. */
@@ -201,39 +200,4 @@ function distanceOf(text: string): Length | null {
 
 function bitsOf({ text, at }: Bit): Bit[] {
   return betweenCommas(text).map((bit) => ({ text: bit.text, at: at + bit.at }))
-}
-
-/** This many times the mean of the weeks before is probably a typing error. */
-const leap = 4
-const weeksBefore = 4
-
-/** Weeks of at least four times the mean of the four weeks planned before them. */
-function leapsIn(plan: Plan): Diagnostic[] {
-  return plan.weeks.flatMap((week, index) => {
-    const before = plan.weeks.slice(Math.max(0, index - weeksBefore), index)
-    const meters = before.flatMap(({ distance }) => (distance === null ? [] : [metersOf(distance)]))
-    return leapOf(week, meters) ?? []
-  })
-}
-
-/** Warns of a planned distance of at least four times the mean of the weeks before it: 60 km after weeks of
- * 6 km. This program's own rule.
- * @param before metres of the weeks before; @returns null if the distance is plausible */
-export function leapOf(week: PlanWeek, before: readonly number[]): Diagnostic | null {
-  const mean = meanOf(before)
-  if (week.distance === null || !mean) return null
-  const meters = metersOf(week.distance)
-  if (meters < leap * mean) return null
-  const { unit } = week.distance
-  const usual = printLength({ value: Math.max(1, Math.round(mean / metersOf({ value: 1, unit }))), unit })
-  const planned = printLength(week.distance)
-  return {
-    line: week.line,
-    column: 1,
-    length: week.monday.length,
-    message: `${planned} is ${Math.round(meters / mean)} times the ${usual} of the weeks before it. Write ${usual}, or leave it if ${planned} is meant`,
-    text: `${week.monday}: ${planned}`,
-    suggestion: null,
-    severity: 'warning',
-  }
 }

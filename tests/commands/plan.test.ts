@@ -184,13 +184,6 @@ describe('pausebook plan', () => {
     expect(readFileSync(`${path}.bak`, 'utf8')).toBe(text)
   })
 
-  it('questions a first week of four times what was done', async () => {
-    writeFileSync(path, 'A\n2026-11-30: 400 km\n')
-    expect((await run(['plan'])).stderr).toContain(
-      '400 km is 10 times the 41 km of the weeks before it. Write 41 km',
-    )
-  })
-
   it('reports every problem of a plan with problems and changes nothing', async () => {
     const text = 'A\n2026-12-08: 45 km\nweek: Tue track, Tue legs\n'
     writeFileSync(path, text)

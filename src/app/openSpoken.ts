@@ -1,6 +1,6 @@
 import { once } from 'node:events'
 import { constants } from 'node:os'
-import { messageOf } from '../logbook/errors.ts'
+import { attempt, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { readDay } from '../logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
@@ -157,7 +157,8 @@ export async function openSpoken(options: SpokenOptions): Promise<number> {
   const tools = (except?: string) => recordingTools(shell, except)
   if (!settings.firstStartSeen) {
     for (const line of welcomeText) say(line)
-    changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true }))
+    // If it cannot be saved, the next start says it again.
+    attempt(() => changeSettings(logbook.directory, (before) => ({ ...before, firstStartSeen: true })))
   }
   const recording = await (begin ? beginOrResume(begin, say, tools) : pickOne(options.samples, say, tools))
   if (!recording) return 0

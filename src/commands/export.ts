@@ -2,11 +2,10 @@ import { stringify } from 'csv-stringify/sync'
 import { rollup } from 'd3-array'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
-import { loadSession } from '../logbook/sessionFile.ts'
 import { type Item, partName, printItem, printLift } from '../prescription/print.ts'
 import type { ExpandedWork } from '../prescription/step.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { LiftedLoad } from '../session/model.ts'
+import type { IntervalResult, LiftedLoad } from '../session/model.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -54,13 +53,12 @@ function mornings({ io, logbookDir }: CommandInput): ExitCode {
 }
 
 function results(input: CommandInput, rowsOf: (state: SessionState, id: string) => Row[]): ExitCode {
-  const { io, logbookDir } = input
+  const { io } = input
   const { entries, logbook } = contextOf(input)
   const rows = withProgress(io, 'reading session', (show) =>
     entries.toReversed().flatMap((entry, index) => {
       show(index, entries.length)
-      // Null if it was damaged after the index was read; reading the index reports the others.
-      const { value: session } = loadSession(logbookDir, entry)
+      const session = logbook.sessionOf(entry)
       return session === null ? [] : rowsOf(replay(session), entry.id)
     }),
   )
@@ -124,7 +122,7 @@ export function splitRows(state: SessionState, id: string): Row[] {
         work: workText(work, state.prescription.parts[part]?.items[item]),
         number: step.number,
         meters: result.meters,
-        seconds: result.seconds,
+        seconds: asTyped(result),
         target,
         heart_rate: result.heartRate,
         heart_rate_max: result.heartRateMax,
@@ -133,6 +131,13 @@ export function splitRows(state: SessionState, id: string): Row[] {
         pain: pains.get(step.id) ?? null,
       })),
     )
+}
+
+/** Seconds with the digits that were typed: 1:52.0 is judged to a tenth, also where `import` reads it back. */
+function asTyped({ seconds, precision }: IntervalResult): Cell {
+  if (seconds === null || precision === null) return seconds
+  const text = seconds.toFixed(Math.max(0, Math.round(-Math.log10(precision))))
+  return Number(text) === seconds ? text : seconds
 }
 
 /** The line of a work as written; printed anew where its bare pace would be read in the unit of another logbook. */

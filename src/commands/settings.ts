@@ -2,7 +2,6 @@ import {
   changeSettings,
   foreignBellText,
   isOwnBell,
-  readSettings,
   type Settings,
   setOwnBell,
   unwrittenBellText,
@@ -19,7 +18,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [key, value] = input.words
   if (key !== undefined) settingKeyOf(key)
   const context = contextOf(input)
-  if (value !== undefined) refuseDamaged(input.logbookDir)
   const settings =
     key === undefined || value === undefined
       ? context.settings
@@ -38,14 +36,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     key === undefined ? tableOf(settings) : `${shown[0]?.print(settings)}\n`,
   )
   return 0
-}
-
-/** Changing one setting of a damaged file would lose the others. */
-function refuseDamaged(logbookDir: string): void {
-  const { damage } = readSettings(logbookDir)
-  if (damage === null) return
-  const message = `${damage.file}: ${damage.wrong} Nothing was changed. "pausebook verify --repair" keeps what can be read of it; then set it again.`
-  throw new CommandError('damaged', message, { exit: 3 })
 }
 
 /** One line per setting: `units  km kg`, and what it is for; of the body masses, one of each morning, the newest. */

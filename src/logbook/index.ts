@@ -104,7 +104,7 @@ function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
 function entryOf(
   entry: SessionEntry,
   row: IndexRow,
-  { home, settings }: IndexWork,
+  { home, settings, onDamage }: IndexWork,
   race: PlanRace | null,
 ): IndexEntry {
   const { id, date, path } = entry
@@ -125,7 +125,9 @@ function entryOf(
     lifted: (key) => lifts.find((lift) => lift.key === key) ?? null,
     summary: () => {
       if (summary === undefined) {
-        const { value: session } = loadSession(home, entry)
+        const { value: session, damage } = loadSession(home, entry)
+        // A disk can ruin a file without changing its size and time: then its row still counts.
+        if (damage !== null) onDamage(damage)
         summary = session === null ? null : summarise(session, contextOn(settings, entry.date, race))
       }
       return summary

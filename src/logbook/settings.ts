@@ -91,9 +91,9 @@ export function inOrderOfDates(masses: Settings['bodyMasses']): Settings['bodyMa
   return [...byDate.values()].sort((a, b) => (a.date < b.date ? -1 : 1))
 }
 
-/** Changes the settings under their lock and returns the new settings. A damaged file is kept under another name.
+/** Changes the settings under their lock and returns the new settings.
  * @param change throws to refuse; nothing is written then
- * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must not be changed
+ * @throws LogbookError `locked`, `cannot_write`, `damaged`
  * @throws what `change` throws */
 export function changeSettings(
   logbook: string,

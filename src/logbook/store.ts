@@ -68,9 +68,13 @@ export function openLogbook(
   }
   addDamage(storeArrivals(home))
   const list = () => newestFirst(home, sessionEntriesOf(home, addDamage))
+  const loaded = (entry: SessionEntry, load = loadSession) => {
+    const found = load(home, entry)
+    addDamage(found.damage)
+    return found
+  }
   const sessionIn = (entry: SessionEntry, load: typeof loadSession): Session => {
-    const { value: session, damage } = load(home, entry)
-    addDamage(damage)
+    const { value: session, damage } = loaded(entry, load)
     if (session !== null) return session
     const { wrong, done } = damage ?? { wrong: '', done: '' }
     throw new LogbookError(
@@ -149,6 +153,8 @@ export function openLogbook(
       const entry = typeof which === 'string' ? findSession(which, list()) : which
       return view(entry, sessionIn(entry, loadSession))
     },
+    /** A session that was listed; null if nobody can read it, which is then among the damages. */
+    sessionOf: (entry: SessionEntry): Session | null => loaded(entry).value,
     /** Newest first. */
     list,
     /** Sessions that are not finished, newest first.
@@ -158,8 +164,7 @@ export function openLogbook(
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
           const entry = { id, date, path }
-          const { value: session, damage } = loadSession(home, entry)
-          addDamage(damage)
+          const { value: session } = loaded(entry)
           return session === null ? [] : [view(entry, session)]
         }),
     /** Every session, newest first, from the index, which is updated first.

@@ -25,7 +25,7 @@ export interface StoredKind<T> {
   sizeOf?(value: T): string
   /** What counts without a file; null if a missing file is damage. */
   absent: T | null
-  /** `absent` counts, and may be written, even in place of a file that nobody can read. */
+  /** `absent` counts, and a repair may write it, even in place of a file that nobody can read. */
   hasDefaults?: true
 }
 
@@ -100,14 +100,16 @@ export function loadStored<T>(home: string, file: string, kind: StoredKind<T>): 
     used = [`${repair.what} is used instead. "pausebook verify --repair" restores it`]
   } else {
     const isWritable = (isLost || read.rest !== undefined) && !copy?.isNewer
-    if (rest !== null && isWritable)
-      repair = { value: rest, what: `the readable ${kind.what}, else the defaults` }
     used = [
       copy !== null &&
         `the previous copy (${name}) ${copy.isNewer ? '' : 'is damaged too: it '}${copy.wrong}`,
       isLost && copy === null && rest === null && 'there is no previous copy',
       rest !== null && 'defaults are used for what cannot be read',
     ]
+    if (rest !== null && isWritable) {
+      repair = { value: rest, what: `the readable ${kind.what}, else the defaults` }
+      used.push('"pausebook verify --repair" keeps the rest')
+    }
   }
   const damage = {
     file,
@@ -157,11 +159,11 @@ function unrepaired(error: unknown): string {
 /** Two seconds, 10 ms apart. */
 const mostTries = 201
 
-/** Changes a file under its lock, for which it waits up to two seconds. The previous text is kept as `.bak`, a damaged
- * file whose defaults count under another name.
+/** Changes a file under its lock, for which it waits up to two seconds. The previous text is kept as `.bak`.
  * @param change throws to refuse; nothing is written then
  * @returns the new value
- * @throws LogbookError `locked`, `cannot_write`, `damaged` for a file that must not be changed; what `change` throws */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged`, since a change would lose what cannot be read; what `change`
+ * throws */
 export function changeStored<T>(
   home: string,
   file: string,
@@ -177,13 +179,12 @@ export function changeStored<T>(
     `${file} cannot be saved: ${reason}. ${content() === before ? 'It is as before.' : 'It has changed all the same.'}`
   const save = () => {
     const { value, damage, repair } = loadStored(home, file, kind)
-    if (value === null || (damage !== null && (repair === null || !kind.hasDefaults))) {
+    if (value === null || damage !== null) {
       const advice = repair === null ? ' Correct it or move it away.' : ''
       throw new LogbookError('damaged', `${file}: ${damage?.wrong} ${damage?.done}${advice}`)
     }
     const changed = change(value)
-    if (damage === null) writeDurably(path, kind.print(changed), true)
-    else replaceDamaged(path, kind.print(changed))
+    writeDurably(path, kind.print(changed), true)
     return changed
   }
   return orRefuse('cannot_write', message, () => {

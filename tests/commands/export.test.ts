@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs'
+import { readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import Ajv from 'ajv/dist/2020.js'
 import addFormats from 'ajv-formats'
@@ -183,6 +183,20 @@ describe('pausebook export', () => {
     }
   })
 
+  it('names a session that a disk has ruined without a trace in its size and time, and so does a search for a text', async () => {
+    const { logbook, id } = await filled()
+    await runProgram(['history'], { logbook })
+    const { path } = openLogbook(logbook).read(id).entry
+    const { atime, mtime } = statSync(path)
+    writeFileSync(path, readFileSync(path, 'utf8').replace('"reps":8', '"reps":9'))
+    utimesSync(path, atime, mtime)
+    for (const words of [['export'], ['export', '--what', 'sets'], ['history', '--text', 'slow']]) {
+      const ran = await runProgram(words, { logbook })
+      expect(ran).toMatchObject({ code: 3, stdout: '' })
+      expect(ran.stderr).toContain(`2026-11-26-${id}.json: The file does not match its checksum`)
+    }
+  })
+
   it('names damaged settings, on which the figures depend, and exits with 3', async () => {
     const { logbook, id } = await filled()
     writeFileSync(join(logbook, 'settings.json'), '{"format": 1, "adv')
@@ -190,7 +204,7 @@ describe('pausebook export', () => {
     expect(ran.code).toBe(3)
     expect(ran.stdout).toContain(id)
     expect(ran.stderr).toBe(
-      'pausebook: settings.json: The file breaks off before its end. Nothing was changed; defaults are used for what cannot be read.\n',
+      'pausebook: settings.json: The file breaks off before its end. Nothing was changed; defaults are used for what cannot be read; "pausebook verify --repair" keeps the rest.\n',
     )
   })
 })

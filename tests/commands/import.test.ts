@@ -603,6 +603,24 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
     expect(metersIn(await tableOf(logbook, 'splits'))).toEqual(metersIn(exported))
   })
 
+  it('judges a time that export writes by the digits that were typed', async () => {
+    const first = folderInMemory()
+    const files = {
+      'day.txt': 'Track\ndate: 2026-11-26\n\nrun: track\n  3 x 500 m @ 3:45-3:55/km, jog 200 m\n',
+      'results.txt': '1:52\n1:52.0\n1:52.50\n',
+    }
+    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
+    const exported = await tableOf(first, 'splits')
+    // The fast end is 1:52.5: 1:52 may be 1:52.5, rounded; 1:52.0 is faster.
+    expect(exported.slice(1).map((line) => line.split(',').slice(-8, -5))).toEqual([
+      ['500', '112', 'in'],
+      ['500', '112.0', 'fast'],
+      ['500', '112.50', 'in'],
+    ])
+    const { logbook } = await importing(exported.join('\r\n'))
+    expect(await tableOf(logbook, 'splits')).toEqual(exported)
+  })
+
   it('reads everything that export writes', async () => {
     const loads = fc.oneof(
       fc.constant(['', '', '']),

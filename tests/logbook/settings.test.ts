@@ -275,34 +275,25 @@ describe('a damaged settings file', () => {
     return folder
   }
 
+  const rest = '; "pausebook verify --repair" keeps the rest'
+
   it.each([
-    ['', 'The file is empty.', 'Nothing was changed; defaults are used for what cannot be read.'],
-    [
-      'null',
-      'The file holds null instead of settings.',
-      'Nothing was changed; defaults are used for what cannot be read.',
-    ],
-    [
-      '{"format": 1, "adv',
-      'The file breaks off before its end.',
-      'Nothing was changed; defaults are used for what cannot be read.',
-    ],
-    [
-      '{"format": 2}',
-      'The file has format 2, written by a newer program; this one reads format 1.',
-      'Nothing was changed; defaults are used for what cannot be read.',
-    ],
+    ['', 'The file is empty.', rest],
+    ['null', 'The file holds null instead of settings.', rest],
+    ['{"format": 1, "adv', 'The file breaks off before its end.', rest],
+    ['{"format": 2}', 'The file has format 2, written by a newer program; this one reads format 1.', ''],
     [
       '{"format": 1, "equation": "mine"}',
       'The file is wrong: formula is not one of median, epley, brzycki, lander, lombardi, mayhew, oconner, wathan.',
-      'Nothing was changed; defaults are used for what cannot be read.',
+      rest,
     ],
     [
       '{"format": 1, "__proto__": {"advice": false}}',
       'The file is wrong: it has a field that does not belong there, "__proto__".',
-      'Nothing was changed; defaults are used for what cannot be read.',
+      rest,
     ],
-  ])('%j is reported', (text, wrong, done) => {
+  ])('%j is reported', (text, wrong, repair) => {
+    const done = `Nothing was changed; defaults are used for what cannot be read${repair}.`
     expect(readSettings(damaged(text))).toEqual({
       settings: defaultSettings,
       damage: { file: 'settings.json', wrong, done },
@@ -331,14 +322,15 @@ describe('a damaged settings file', () => {
     expect(settings).toEqual({ ...defaultSettings, advice: false, onBar: ['thruster'] })
   })
 
-  it('is moved away before something else is set, never overwritten', () => {
+  it('is left as it is when something else is set, until it is repaired', () => {
     const folder = damaged('{"format": 1, "adv')
-    changeSettings(folder, (settings) => ({ ...settings, advice: false }))
+    const change = () => changeSettings(folder, (settings) => ({ ...settings, advice: false }))
+    expect(change).toThrow('"pausebook verify --repair" keeps the rest')
+    expect(readdirSync(folder)).toEqual(['settings.json'])
+    expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 1, "adv')
+    repaired(folder)
     expect(readFileSync(join(folder, 'settings.json.damaged-1'), 'utf8')).toBe('{"format": 1, "adv')
-    expect(readSettings(folder)).toEqual({
-      settings: { ...defaultSettings, advice: false },
-      damage: null,
-    })
+    expect(change().advice).toBe(false)
   })
 
   it('is left alone if a newer program wrote it', () => {
@@ -373,7 +365,7 @@ describe('a damaged settings file', () => {
     expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
     expect(readSettings(folder).settings.advice).toBe(false)
     const defaultsUsed = (why: string) =>
-      `Nothing was changed; the previous copy (settings.json.bak) is damaged too: it is ${why}; defaults are used for what cannot be read.`
+      `Nothing was changed; the previous copy (settings.json.bak) is damaged too: it is ${why}; defaults are used for what cannot be read${rest}.`
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
     expect(readSettings(folder).damage?.done).toBe(defaultsUsed('wrong: advice is not true or false'))
     rmSync(join(folder, 'settings.json.bak'))
@@ -566,7 +558,7 @@ describe('pausebook settings', () => {
     writeFileSync(path, damaged)
     const { code, stderr } = await set('hr-max', '190')
     expect(code).toBe(3)
-    expect(stderr).toContain('Nothing was changed. "pausebook verify --repair" keeps what can be read of it')
+    expect(stderr).toContain('"pausebook verify --repair" restores it')
     expect(readFileSync(path, 'utf8')).toBe(damaged)
     await runProgram(['verify', '--repair'], { logbook })
     expect(await set('hr-max', '190')).toMatchObject({ code: 0, stdout: '190\n' })
@@ -580,7 +572,7 @@ describe('pausebook settings', () => {
     expect(plates.code).toBe(3)
     expect(plates.stdout).toContain('60 kg')
     expect(plates.stderr).toBe(
-      'pausebook: settings.json: The file is wrong: units is not an object. Nothing was changed; defaults are used for what cannot be read.\n',
+      'pausebook: settings.json: The file is wrong: units is not an object. Nothing was changed; defaults are used for what cannot be read; "pausebook verify --repair" keeps the rest.\n',
     )
     expect((await runProgram(['settings', 'units'], { logbook })).code).toBe(3)
     expect((await runProgram(['plates', 'heavy'], { logbook })).code).toBe(2)

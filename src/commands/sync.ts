@@ -35,7 +35,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
-  const { changed, sent, received, deletedHere, deletedThere, keptTwice, rewritten, restored } = outcome
+  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten, restored } =
+    outcome
   const restoredText =
     restored.length > 0 &&
     `Restored what these files had lost since the last sync: ${sanitize(restored.join(', '))}.`
@@ -59,6 +60,10 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     ...keptTwice.map(
       ({ path, own }) =>
         `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,
+    ),
+    ...mornings.map(
+      (text) =>
+        `Two machines differ on the morning of ${sanitize(text)}. What was typed later counts; "pausebook morning" changes it.`,
     ),
     ...rewritten.map((path) => `Another machine has changed what was recorded in ${sanitize(path)}.`),
   ]

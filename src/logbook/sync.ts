@@ -45,6 +45,8 @@ export interface SyncOutcome {
   deletedHere: string[]
   deletedThere: string[]
   keptTwice: DuplicateSession[]
+  /** How two machines differ about the same mornings. Both values are in the file, and the later one counts. */
+  mornings: string[]
   /** Sessions and years of mornings from which another machine has taken recorded results. */
   rewritten: string[]
   /** Sessions and years of mornings, here or in the remote, that were left out because they cannot be read. */
@@ -151,6 +153,7 @@ function together(turns: readonly Moved[]): Required<Moved> {
     deletedHere: paths('deletedHere'),
     deletedThere: paths('deletedThere'),
     keptTwice: turns.flatMap((turn) => turn.keptTwice ?? []),
+    mornings: paths('mornings'),
     rewritten: paths('rewritten'),
     damaged: paths('damaged'),
   }
@@ -288,7 +291,7 @@ function mergeRemote(
   if (base === other) return {}
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
-  const { tree, keptTwice, rewritten, damaged } = merged(repository, before, own, there.tree)
+  const { tree, keptTwice, ...found } = merged(repository, before, own, there.tree)
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)
@@ -300,7 +303,7 @@ function mergeRemote(
   const copies = new Set(keptTwice.map((each) => each.own))
   const changes = changesBetween(own, tree)
   const received = writtenIn(changes).filter((path) => !copies.has(path))
-  return { received, deletedHere: deletedIn(changes), keptTwice, rewritten, damaged }
+  return { received, deletedHere: deletedIn(changes), keptTwice, ...found }
 }
 
 function writtenIn(changes: Changes): string[] {

@@ -1,3 +1,5 @@
+import { differencesBetween } from '../plan/morning.ts'
+import type { MorningEvent } from '../plan/morningModel.ts'
 import type { Session } from '../session/model.ts'
 import { LogbookError } from './errors.ts'
 import { contentOf, withoutVersion } from './logbookFiles.ts'
@@ -17,6 +19,8 @@ export interface DuplicateSession {
 interface Merged {
   tree: Map<string, string>
   keptTwice: DuplicateSession[]
+  /** How the two machines differ about the same mornings. */
+  mornings: string[]
   /** Files from which the other machine has taken recorded results. */
   rewritten: string[]
   /** Files that both have, one of which cannot be read and was left out. */
@@ -41,7 +45,7 @@ type Merge = Merged & MergeTools & { own: Tree }
 export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
   const isWanted = ([path, object]: [string, string]) => own.has(path) || before.get(path) !== object
   const tree = new Map([...other].filter(isWanted))
-  const merge: Merge = { tree, keptTwice: [], rewritten: [], damaged: [], ...tools, own }
+  const merge: Merge = { tree, keptTwice: [], mornings: [], rewritten: [], damaged: [], ...tools, own }
   for (const [path, here] of own) {
     const [was, there] = [before.get(path), other.get(path)]
     if (there === here) continue
@@ -51,8 +55,8 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   }
   const gone = [...before.keys()].filter((path) => !own.has(path))
   for (const family of new Set(gone.map(withoutVersion))) keepSomeVersion(merge, family, other)
-  const { keptTwice, rewritten, damaged } = merge
-  return { tree, keptTwice, rewritten, damaged }
+  const { keptTwice, mornings, rewritten, damaged } = merge
+  return { tree, keptTwice, mornings, rewritten, damaged }
 }
 
 /** A file that only the other machine changed, perhaps by damaging it or by restoring an old copy. */
@@ -96,6 +100,8 @@ function mergeBoth(merge: Merge, path: string, here: string, there: string): voi
     damaged.push(path)
     return
   }
+  if (kind === morningsKind)
+    merge.mornings.push(...differencesBetween(mine.value as MorningEvent[], theirs.value as MorningEvent[]))
   const union = kind.union(mine.value, theirs.value)
   if (union === mine.value) tree.set(path, here)
   else if (union === null) {

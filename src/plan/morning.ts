@@ -40,14 +40,18 @@ interface Entry {
   typed: TypedMorning
   /** The event that undoes it; null if none does. */
   undone: MorningEvent | null
+  /** When it was typed, in milliseconds, but not before what it corrects: a clock can be turned back. */
+  time: number
 }
 
 /** Each entry with what undoes it: an `undone` takes back the last entry of its date that is not undone yet. */
 function entriesOf(events: readonly MorningEvent[]): Entry[] {
   const entries: Entry[] = []
   for (const event of events) {
-    if (event.type === 'typed') entries.push({ typed: event, undone: null })
-    else {
+    if (event.type === 'typed') {
+      const before = entries.findLast(({ typed }) => typed.date === event.date)
+      entries.push({ typed: event, undone: null, time: Math.max(before?.time ?? 0, Date.parse(event.at)) })
+    } else {
       const last = entries.findLast(({ typed, undone }) => typed.date === event.date && undone === null)
       if (last !== undefined) last.undone = event
     }
@@ -290,11 +294,11 @@ export function printMorning({
 export function mergedEvents(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): MorningEvent[] {
   const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
   const keys = [...new Map([...byOurs, ...byTheirs])]
-  const entries = keys.map(([key, { typed }]) => {
+  const entries = keys.map(([key, { typed, time }]) => {
     const undone = byOurs.get(key)?.undone ?? byTheirs.get(key)?.undone ?? null
-    return { typed, undone }
+    return { typed, undone, time }
   })
-  return sort(entries, ({ typed }) => Date.parse(typed.at)).flatMap(({ typed, undone }) =>
+  return sort(entries, ({ time }) => time).flatMap(({ typed, undone }) =>
     undone === null ? [typed] : [typed, undone],
   )
 }
@@ -309,4 +313,17 @@ function byKey(events: readonly MorningEvent[]): Map<string, Entry> {
     entries.set(key, entry)
   }
   return entries
+}
+
+/** How two machines differ about the same morning in what only one of them has typed: `2026-11-28: 67.8 kg here, 68.1 kg
+ * there`. */
+export function differencesBetween(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): string[] {
+  const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
+  const onlyIn = (own: typeof byOurs, other: typeof byOurs) =>
+    morningsOf([...own].flatMap(([key, { typed, undone }]) => (other.has(key) || undone ? [] : [typed])))
+  const there = new Map(onlyIn(byTheirs, byOurs).map((morning) => [morning.date, morning]))
+  return onlyIn(byOurs, byTheirs).flatMap((here) => {
+    const difference = differenceBetween(here, there.get(here.date) ?? {})
+    return difference === null ? [] : [`${here.date}: ${difference}`]
+  })
 }

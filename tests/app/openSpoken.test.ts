@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs'
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { openSpoken } from '../../src/app/openSpoken.ts'
@@ -66,6 +66,16 @@ describe('the spoken app, before a day is begun,', () => {
     expect(await first.status).toBe(0)
     expect(readSettings(folder).settings.firstStartSeen).toBe(true)
     expect((await spoken(folder)).said()).not.toContain('Pausebook walks you through')
+  })
+
+  test('begins although the settings cannot be saved, and leaves those of a newer version as they are', async () => {
+    const folder = logbookWith({})
+    writeFileSync(join(folder, 'settings.json'), '{"format": 9}')
+    const { said, type, status } = await spoken(folder)
+    expect(said()).toContain('Pausebook walks you through')
+    await type('q')
+    expect(await status).toBe(0)
+    expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 9}')
   })
 
   test('says the days by number, asks again for another word, and leaves without a session on q', async () => {

@@ -492,6 +492,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       deletedHere: [],
       deletedThere: [],
       keptTwice: [],
+      mornings: [],
       rewritten: [],
       damaged: [],
       rebuilt: null,
@@ -766,7 +767,11 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
     expect(existsSync(join(b.logbook, 'sessions', '2026', `2026-11-26-${gone}.json.bak`))).toBe(false)
   })
 
-  it('keeps both values of a morning that two machines wrote', async () => {
+  it('keeps both values of a morning that two machines wrote, and names them', async () => {
+    expect(said[1]).toContain(
+      'Two machines differ on the morning of 2026-11-26: 52 bpm here, 48 bpm there. What was typed later counts; "pausebook morning" changes it.\n',
+    )
+    expect([said[0], said[2], said[3]].join('')).not.toContain('differ')
     for (const { logbook } of [a, b]) {
       const text = readFileSync(join(logbook, 'mornings', '2026.json'), 'utf8')
       expect(text).toContain('"restingHeartRate":48')

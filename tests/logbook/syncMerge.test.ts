@@ -188,7 +188,7 @@ describe('two merged states of a year of mornings', () => {
     ['has no mornings', '{"format": 1, "events": 7}'],
     ['is of an unknown kind', '[]'],
   ])('have the one that can be read where the other %s, and name the file', (_, wrong) => {
-    const kept = { files: { [year]: mine }, keptTwice: [], rewritten: [], damaged: [year] }
+    const kept = { files: { [year]: mine }, keptTwice: [], mornings: [], rewritten: [], damaged: [year] }
     expect(merge({ [year]: first }, { [year]: mine }, { [year]: wrong })).toEqual(kept)
     expect(merge({ [year]: first }, { [year]: wrong }, { [year]: mine })).toEqual(kept)
     expect(merge({}, { [year]: mine }, { [year]: wrong })).toEqual(kept)

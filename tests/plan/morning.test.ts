@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { mergedEvents, morningsOf, printMorning, readMorning } from '../../src/plan/morning.ts'
+import {
+  differencesBetween,
+  mergedEvents,
+  morningsOf,
+  printMorning,
+  readMorning,
+} from '../../src/plan/morning.ts'
 import type { MorningEvent, MorningValues } from '../../src/plan/morningModel.ts'
 
 const today = '2026-11-26'
@@ -164,6 +170,28 @@ describe('morningsOf', () => {
     expect(both).toHaveLength(2)
     expect(printMorning(morningsOf(both)[0] ?? {})).toBe('6:40 h, 48 bpm, 67.8 kg')
     expect(mergedEvents(both, there)).toEqual(both)
+  })
+
+  it('keeps a correction that was typed after the clock had been turned back', () => {
+    const mass = (value: number) => ({ bodyMass: { value, unit: 'kg' as const } })
+    const here = [typed('07:00', mass(67.8)), typed('06:50', mass(68.1))]
+    const there = [typed('06:55', { restingHeartRate: 48 })]
+    for (const both of [mergedEvents(here, there), mergedEvents(there, here)])
+      expect(printMorning(morningsOf(both)[0] ?? {})).toBe('48 bpm, 68.1 kg')
+  })
+
+  it('names what two machines typed for the same morning, but not what one of them corrected', () => {
+    const mass = (value: number) => ({ bodyMass: { value, unit: 'kg' as const } })
+    const known = typed('06:40', { ...mass(67.8), sleepSeconds: 24_000 })
+    const here = [known, typed('07:00', { ...mass(68.1), soreness: [{ place: 'legs', level: 3 }] })]
+    const same = typed('07:10', { soreness: [{ place: 'legs pain', level: 3 }], sleepSeconds: 25_200 })
+    expect(differencesBetween(here, [known])).toEqual([])
+    expect(differencesBetween(here, [known, same])).toEqual([])
+    expect(differencesBetween(here, [known, same, typed('07:11', mass(68.4))])).toEqual([
+      '2026-11-26: 68.1 kg here, 68.4 kg there',
+    ])
+    const undone: MorningEvent = { type: 'undone', at: `${today}T07:12:00+01:00`, date: today }
+    expect(differencesBetween(here, [known, typed('07:11', mass(68.4)), undone])).toEqual([])
   })
 
   describe('of two machines of which one or both undo', () => {

@@ -98,10 +98,15 @@ export function applyToDisk(repository: Repository, from: Tree, to: Tree): boole
   return true
 }
 
-/** @throws LogbookError `locked` for a session that a process is recording */
+/** 0.2 s for a morning that is being saved; a session is recorded for hours. */
+const mostTries = 21
+
+/** @throws LogbookError `locked` for a session or a year of mornings that a process is recording */
 function unlessRecorded<T>(home: string, path: string, machine: Machine, work: () => T): T {
-  if (contentOf(path) !== 'session') return work()
-  return underLock(`The session ${path}`, lockPathOf(join(home, path)), machine, work)
+  const content = contentOf(path)
+  if (content !== 'session' && content !== 'mornings') return work()
+  const what = content === 'session' ? `The session ${path}` : `The file ${path}`
+  return underLock(what, lockPathOf(join(home, path)), machine, work, mostTries)
 }
 
 /** Changes one file to what it should become; false, and no change, if it is neither that nor as it was before.

@@ -420,6 +420,15 @@ describe('a year of mornings on its way to the disk', () => {
   const year = 'mornings/2026.json'
   const [newer, newest] = ['{"format": 2}', '{"format": 3}']
 
+  it('is left as it is while another process saves a morning', () => {
+    const [one, two] = [printMornings([]), printMornings([{ type: 'undone', at: '', date: '2026-11-26' }])]
+    const owner = { pid: 7, host: 'laptop', boot: null, began: null, at: '2026-11-26T06:40', name: 'lock' }
+    const files = { [year]: one, [`${year}.lock`]: JSON.stringify(owner) }
+    expect(() => brought(files, { [year]: one }, { [year]: two })).toThrow(
+      'The file mornings/2026.json is in use by process 7 on laptop',
+    )
+  })
+
   it('keeps its previous text', () => {
     const [one, two] = [printMornings([]), printMornings([{ type: 'undone', at: '', date: '2026-11-26' }])]
     const { textOf } = brought({ [year]: one }, { [year]: one }, { [year]: two })

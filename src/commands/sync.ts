@@ -23,7 +23,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
     io.err(
-      `pausebook: ${sanitize(file)}: The file cannot be read, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
+      `pausebook: ${sanitize(file)}: The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
     )
   }
   if (outcome.rebuilt !== null)

@@ -53,7 +53,7 @@ function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
   const [folder] = unlisted
   if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
   const files = [...new Set(paths)].sort().map((path) => {
-    const bytes = readFileBytes(join(home, path)) ?? Buffer.alloc(0)
+    const bytes = readFileBytes(join(home, path)) ?? { wrong: 'is gone' }
     if ('wrong' in bytes) throw cannotRead(path, bytes.wrong)
     return { path, bytes }
   })

@@ -1,6 +1,6 @@
 import { isAscii } from 'node:buffer'
 import { createHash } from 'node:crypto'
-import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs'
+import { closeSync, constants, fstatSync, lstatSync, openSync, readFileSync } from 'node:fs'
 import { isObject } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
@@ -79,8 +79,8 @@ export function readTextFile(path: string, mostBytes = usualLimit): string | Unr
   return Buffer.isBuffer(bytes) ? textOf(bytes) : bytes
 }
 
-/** The bytes of a file; null without a file. A folder, a pipe, and a file that may not be read or is too large are
- * unreadable. */
+/** The bytes of a file; null without a file. A folder, a pipe, a link without a target, and a file that may not be read or
+ * is too large are unreadable. */
 export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Unreadable | null {
   try {
     // Without this flag, opening a pipe would wait.
@@ -96,7 +96,10 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Un
     }
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code
-    if (code === 'ENOENT') return null
+    if (code === 'ENOENT') {
+      const isLink = lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink()
+      return isLink ? { wrong: 'is a link to a file that is gone' } : null
+    }
     if (code === 'EACCES' || code === 'EPERM') return { wrong: 'may not be read by this user' }
     if (code === 'EISDIR') return { wrong: 'is a folder' }
     return { wrong: `cannot be read (${code ?? 'unknown error'})` }

@@ -656,7 +656,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await a.sync()).toEqual({
       code: 3,
       stdout: `Nothing to send and nothing to receive.\nRestored what these files had lost since the last sync: ${file}.\n`,
-      stderr: `pausebook: ${file}: The file cannot be read, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
+      stderr: `pausebook: ${file}: The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
     })
     expect(eventsOf(a.logbook, id)).toHaveLength(2)
     expect(readFileSync(`${path}.damaged-1`, 'utf8')).toBe(ruined)
@@ -808,7 +808,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
   const leftOut = {
     code: 3,
     stderr:
-      'pausebook: mornings/2026.json: The file cannot be read, or no longer matches its name. It was left out; "pausebook verify" says more.\n',
+      'pausebook: mornings/2026.json: The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.\n',
   }
   const still = { code: 0, stdout: 'Nothing to send and nothing to receive.\n', stderr: '' }
   /** Two machines that have the morning of the 24th; `a` has sent one of its own since. */

@@ -215,6 +215,11 @@ describe('a backup of single files', () => {
       'so it would be missing from the backup. Correct that first: "pausebook verify" says what is wrong.'
     expect(() => writeBackup(logbook, file)).toThrow(refused('cannot_read', `plan.txt is a folder, ${lacks}`))
     rmSync(join(logbook, 'plan.txt'), { recursive: true })
+    symlinkSync(join(logbook, 'nowhere.txt'), join(logbook, 'plan.txt'))
+    expect(() => writeBackup(logbook, file)).toThrow(
+      refused('cannot_read', `plan.txt is a link to a file that is gone, ${lacks}`),
+    )
+    rmSync(join(logbook, 'plan.txt'))
     writeFileSync(join(logbook, 'prescriptions'), '')
     expect(() => writeBackup(logbook, file)).toThrow(
       refused('cannot_read', `prescriptions cannot be listed, ${lacks}`),

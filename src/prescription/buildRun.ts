@@ -35,8 +35,9 @@ export function runStepOf(node: WorkNode | RecoveryNode, building: Building): Ru
 
 /** What the groups around a work add to it. */
 interface Around {
-  /** How often they repeat it. */
+  /** How often they repeat it; `own`: how often it repeats itself. */
   times: number
+  own: number
   split: Length | null
 }
 
@@ -74,6 +75,7 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
   const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
   const around: Around = {
     times: (outer?.times ?? 1) * (node.times?.value ?? 1),
+    own: node.times?.value ?? 1,
     split: split ? bare(split) : (outer?.split ?? null),
   }
   const work: Work = {
@@ -169,9 +171,15 @@ function amountsIn({ body }: Work): Amount[] {
 function intervalOf(node: IntervalNode, building: Building, around: Around): Interval {
   const amounts = node.amounts.map((each) => amountOf(each, building))
   if (node.target === null) return { kind: 'piece', amounts, target: null }
-  const target = targetOf(node.target, node, amounts, building)
+  const target = forEachSet(targetOf(node.target, node, amounts, building), amounts.length, around)
   checkTarget(target, amounts.length, node.target.at, around, building)
   return { kind: 'piece', amounts, target }
+}
+
+/** One time for each repeat of a set is for each repeat of every set: `2 x (3 x 400 m in 80/78/76 s)`. */
+function forEachSet(target: Target, rungs: number, { times, own }: Around): Target {
+  if (target.kind !== 'times' || target.each.length !== own * rungs) return target
+  return { ...target, each: Array.from({ length: times / own }, () => target.each).flat() }
 }
 
 /** The target of an interval; reports one that nobody can hold. */

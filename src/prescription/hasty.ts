@@ -243,7 +243,7 @@ export function hastyAnswer(text: string, rule: LineRule, written: Written, isLa
     if (isSure && (scribble.line === null || suggestion !== null))
       return { ...inOne(wrong, [0, text.length]), suggestion }
   }
-  if (!isLast) return rule === 'runItem' ? severalIntervals(line, notes, written) : null
+  if (!isLast) return severalItems(line, notes, rule, written)
   // Words in brackets are a clause, or else a note.
   const [, before = '', words = '', after = ''] =
     /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
@@ -267,21 +267,28 @@ function inOne(wrong: Remark[], whole: Place): Remark {
   return { message, at: first?.at ?? whole }
 }
 
-/** `6 km easy, 2 km @ goal`: suggests a line for each interval. */
-function severalIntervals(text: string, notes: string, written: Written): Answer | null {
-  const lines = fastEnd(text) ?? intervalsIn(text)
+/** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */
+function severalItems(text: string, notes: string, rule: LineRule, written: Written): Answer | null {
+  const lines = rule === 'runItem' ? (fastEnd(text) ?? intervalsIn(text)) : liftsIn(text, rule)
   const repeats = /^\d+ *x *\d/i
   if (repeats.test(text) && !lines.every((line) => repeats.test(line))) return null
   if (lines.length < 2 || lines.length > 9) return null
   const anew = lines.map(
-    (line) => written(line) ?? hastyAnswer(line, 'runItem', written, true)?.suggestion ?? null,
+    (line) => written(line) ?? hastyAnswer(line, rule, written, true)?.suggestion ?? null,
   )
   if (anew.includes(null)) return null
   return {
-    message: 'each interval is written on a line of its own',
+    message: `each ${rule === 'runItem' ? 'interval' : 'exercise'} is written on a line of its own`,
     suggestion: anew.join('\n  ') + notes,
     at: [0, text.length],
   }
+}
+
+/** The exercises of a line, each with a name and sets. */
+function liftsIn(text: string, rule: LineRule): string[] {
+  return rule === 'liftItem'
+    ? text.split(/ *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back-?off)\b)/iu)
+    : []
 }
 
 /** `10 km easy with 4 x 1 km @ 4:00`, a run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */

@@ -185,7 +185,7 @@ export function implausibleTime(
   return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
 }
 
-/** Reports a pace or a speed that nobody can hold, and warns of one that nobody holds over the distance.
+/** Reports a pace or a speed that nobody holds over the distance.
  * @param what it is, in words
  * @param metersPerSecond of both its ends */
 export function checkSpeeds(
@@ -196,18 +196,13 @@ export function checkSpeeds(
   building: Building,
 ): void {
   if (!isSound(node)) return
-  const { kind } = building.part
-  const { slow, fast } = speedLimits(kind)
-  const odd = metersPerSecond.find((each) => !isPlausibleSpeed(each, kind))
-  if (odd !== undefined) {
-    const limit = odd > fast ? `faster than any human (${fast} m/s)` : `slower than a walk (${slow} m/s)`
-    building.report(node.at, `${what} is ${limit}`)
-    return
-  }
   const length = longestOf(interval, building)
-  const over = speedLimits(kind, length && metersOf(length, building.lapMeters))
-  if (length !== null && metersPerSecond.some((each) => each > over.fast))
-    building.warn(node.at, `${what} is faster than anyone runs over ${printLength(length)}: check it`)
+  const { slow, fast } = speedLimits(building.part.kind, length && metersOf(length, building.lapMeters))
+  const odd = metersPerSecond.find((each) => each < slow || each > fast)
+  if (odd === undefined) return
+  const over = length === null ? '' : ` over ${printLength(length)}`
+  const limit = odd > fast ? `faster than any human${over}` : `slower than a walk (${slow} m/s)`
+  building.report(node.at, `${what} is ${limit}`)
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

@@ -289,6 +289,11 @@ const pounds: Row = [/(?<=(\d)) *# */g, ' lb ', 'pounds are written with lb']
 const lifts: readonly Row[] = [
   ...times,
   pounds,
+  [
+    /(?<=^ *\d+ *x *)\([^()\d@,]*\+[^()\d@,]*\)/gi, // 5 x (clean + jerk)
+    (lifts) => lifts.replace(/ *([+)])/g, ' 1 $1').replace(' 1 )', ' 1)'),
+    'the lifts of a complex have their repetitions',
+  ],
   [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'], // pull-up 3 x 5 @ -20 kg
   [
     /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))/gi, // pull-up 3 x 5 + 10 kg

@@ -122,14 +122,14 @@ day.txt:4:7: a distance or a time needs a unit; write: 6 x 500 m, jog 200 m
   })
 
   it('warns of implausible values, and reads them', async () => {
-    const { code, stdout, stderr } = await check('A day\nrun\n  5 km @ 2:10, "fast"\n')
+    const { code, stdout, stderr } = await check('A day\nlift\n  squat 3 x 5 @ 925 kg, "fast"\n')
     expect(code).toBe(0)
-    expect(stdout).toContain('\n  5 km @ 2:10, "fast"\n')
+    expect(stdout).toContain('\n  squat 3 x 5 @ 925 kg, "fast"\n')
     expect(
       stderr,
-    ).toBe(`day.txt:3:8: warning: a pace of 2:10/km is faster than anyone runs over 5 km: check it
-    5 km @ 2:10, "fast"
-         ^^^^^^
+    ).toBe(`day.txt:3:17: warning: 925 kg is more than anyone lifts (500 kg); did you mean 92.5 kg?
+    squat 3 x 5 @ 925 kg, "fast"
+                  ^^^^^^
 `)
   })
 

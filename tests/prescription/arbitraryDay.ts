@@ -104,8 +104,9 @@ const recovery: fc.Arbitrary<Recovery> = fc.oneof(
     amount: seconds.map((value) => ({ kind: 'time' as const, seconds: value })),
   }),
 )
+/** No faster than the world record over a marathon, so that they can be held over any distance. */
 const freeTarget: fc.Arbitrary<Target> = fc.oneof(
-  span(fc.oneof(fc.integer({ min: 150, max: 900 }), fc.double({ min: 150, max: 900, noNaN: true }))).map(
+  span(fc.oneof(fc.integer({ min: 172, max: 900 }), fc.double({ min: 172, max: 900, noNaN: true }))).map(
     (value) => ({
       kind: 'pace' as const,
       ...value,
@@ -117,13 +118,13 @@ const freeTarget: fc.Arbitrary<Target> = fc.oneof(
     ...value,
     per: '500 m' as const,
   })),
-  span(fc.integer({ min: 200, max: 900 })).map((value) => ({
+  span(fc.integer({ min: 280, max: 900 })).map((value) => ({
     kind: 'pace' as const,
     ...value,
     per: 'mi' as const,
   })),
-  span(decimal(3, 25)).map((value) => ({ kind: 'speed' as const, ...value, unit: 'km/h' as const })),
-  span(decimal(3, 20)).map((value) => ({ kind: 'speed' as const, ...value, unit: 'mph' as const })),
+  span(decimal(3, 20)).map((value) => ({ kind: 'speed' as const, ...value, unit: 'km/h' as const })),
+  span(decimal(3, 13)).map((value) => ({ kind: 'speed' as const, ...value, unit: 'mph' as const })),
   fc.constant({ kind: 'goal' as const }),
   rpe.map((value) => ({ kind: 'rpe' as const, ...value })),
   beats.map((value) => ({ kind: 'heartRate' as const, ...value })),
@@ -267,7 +268,7 @@ const timedRepeats: fc.Arbitrary<Work> = fc
       },
     },
   }))
-const paceSeconds = fc.integer({ min: 150, max: 900 })
+const paceSeconds = fc.integer({ min: 172, max: 900 })
 const progression: fc.Arbitrary<Work> = fc.tuple(paceSeconds, paceSeconds).map(([first, last]) => ({
   ...plainWork,
   times: null,

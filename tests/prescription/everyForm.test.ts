@@ -116,7 +116,7 @@ const forms: Form[] = [
     plan: { ...lifted, liftSets: 3, plannedTonnageKg: 1900, expectedMinutes: 4 },
     done: { meters: 0, reps: 14, tonnageKg: 1780 },
     says: 'squat: 5 x 140 kg, 5 x 120 kg, 4 x 120 kg',
-    manual: '`squat 1 x 5 @ 140 kg then 2 x 5 @ -15%`',
+    manual: '`squat: 1 x 5 @ 140 kg then 2 x 5 @ -15%`',
   },
   {
     part: 'lift',

@@ -475,7 +475,7 @@ describe('a day as JSON', () => {
       changed((copy) => {
         copy.parts[0].items[0].step.body.target.from = 10
       }),
-    ).toEqual(['1:1 parts[0].items[0]: a pace of 0:10-3:45/km is faster than any human (12.5 m/s)'])
+    ).toEqual(['1:1 parts[0].items[0]: a pace of 0:10-3:45/km is faster than any human over 500 m'])
     expect(
       changed((copy) => {
         copy.parts[0].name = ' track'

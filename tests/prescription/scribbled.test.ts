@@ -419,6 +419,8 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'squat — 5×5 — 100 kg', 'write', 'squat 5 x 5 @ 100 kg'],
   ['lift', 'squat 100 x 5 x 3', 'write', 'squat 3 x 5 @ 100 kg'],
   ['lift', 'squat 225 lbs x 5 x 3', 'write', 'squat 3 x 5 @ 225 lb'],
+  ['lift', 'bench 3x8, row 3x8 50kg', 'write', 'bench 3 x 8\n  row 3 x 8 @ 50 kg'],
+  ['lift', '5 x (clean + jerk) @ 60 kg', 'write', '5 x (clean 1 + jerk 1) @ 60 kg'],
   ['lift', 'plank 3 x 30-45 s', 'write', 'plank 3 x 30 s'],
   ['lift', 'squat 3 x 5 @ 100 kg, 3 min rests', 'write', 'squat 3 x 5 @ 100 kg, rest 3:00'],
 ]

@@ -44,6 +44,11 @@ describe('one form is printed, and every spelling of it is read', () => {
       ['6 x 400 m in 1:20/1:18/1:16/1:14/1:12/1:10, jog 200 m'],
     ],
     ['3 x 1 km in 3:40/3:35-3:38/3:30', ['3 x 1 km in 220/215-218/210 s']],
+    // A list for one set is for every set.
+    [
+      '2 x (2 x 400 m in 80/78/80/78 s, jog 200 m), walk 3:00',
+      ['2 x (2 x 400 m in 80/78 s, jog 200 m), walk 3:00'],
+    ],
     [
       '5 km @ 4:15 to 3:55/km, split 1 km',
       [

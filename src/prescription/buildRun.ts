@@ -144,7 +144,10 @@ function checkEvery(node: WorkNode, work: Work, building: Building): void {
 
 function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
   const last = steps.at(-1)
-  if (last?.kind !== 'work' || (last.times === null && last.recovery !== null)) return true
+  if (last?.kind !== 'work') return true
+  // The recovery of a ladder goes between its rungs.
+  if (last.body.kind === 'piece' && last.body.amounts.length > 1) return false
+  if (last.times === null && last.recovery !== null) return true
   return last.body.kind === 'group' && endsInRecovery(last.body.steps)
 }
 

@@ -106,6 +106,11 @@ class StepList {
           else this.addWork(step, clauses)
         }
       const goesOn = time < times || work.times === null
+      // The recovery of a group takes the place of that of a ladder at its end.
+      if (work.recovery && goesOn && this.steps.at(-1)?.kind === 'recovery') {
+        this.steps.pop()
+        this.recoveries -= 1
+      }
       if (work.every != null && time < times)
         this.recover(work.recovery ?? standing, lap, { seconds: work.every, since: before })
       else if (work.recovery && goesOn) this.recover(work.recovery, lap)

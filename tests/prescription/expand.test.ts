@@ -64,6 +64,13 @@ describe('a recovery', () => {
     )
   })
 
+  test('of a group comes after its last ladder, in place of the recovery between the rungs', () => {
+    const steps = runOf('2 x (200-400 m, jog 100 m), rest 4:00')
+    expect(row(steps)).toBe('200 j100 400 r240s 200 j100 400')
+    expect(new Set(steps.map(({ id }) => id)).size).toBe(steps.length)
+    expect(row(runOf('2 x (200-400 m, jog 100 m)'))).toBe('200 j100 400 j100 200 j100 400')
+  })
+
   test('takes 7:00/km jogging and 10:00/km walking; its own time standing; an unknown time for a way back', () => {
     const expected = (recovery: string) =>
       (runOf(`2 x 400 m in 1:20, ${recovery}`)[1] as RecoveryStep).expectedSeconds

@@ -52,18 +52,28 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, fileName(path))}\n`)
   const { maxima, prescription } = knownOn(written, context)
   const figures = dayFiguresOf(prescription, warmUpFor(settings, maxima), maxima)
-  show(input, figures, planText(prescription, settings, maxima))
+  show(input, figures, planText(prescription, settings, maxima, input.units))
   return 0
 }
 
-/** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side. */
-export function planText(prescription: Prescription, settings: Settings, maxima: KnownMaxima): string {
+/** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side.
+ * @param units of sums over several lines, by default the file's */
+export function planText(
+  prescription: Prescription,
+  settings: Settings,
+  maxima: KnownMaxima,
+  units?: CommandInput['units'],
+): string {
   const equipmentOf = equipmentWith(settings)
   const warmUpOf = warmUpFor(settings, maxima)
   const parts = expand(prescription, warmUpOf)
   const figures = dayFiguresOf(prescription, warmUpOf, maxima)
-  const day = { prescription, maxima, equipmentOf }
-  const blocks = [head(figures, parts, prescription.units), ...parts.map((part) => partLines(part, day))]
+  const sums = {
+    distance: units?.distance ?? prescription.units.distance,
+    mass: units?.mass ?? prescription.units.mass,
+  }
+  const day = { prescription, maxima, equipmentOf, sums }
+  const blocks = [head(figures, parts, sums), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
 
@@ -86,6 +96,8 @@ interface PlannedDay {
   prescription: Prescription
   maxima: KnownMaxima
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
+  /** The units of sums over several lines. */
+  sums: Prescription['units']
 }
 
 function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescription['units']): string[] {
@@ -120,7 +132,7 @@ function partLines(part: ExpandedPart, day: PlannedDay): string[] {
   const meters = part.kind === 'run' || part.kind === 'cross' ? metersOfSteps(steps) : 0
   const figures = joined(', ', [
     plainOf(partName(part)),
-    runningText(meters, steps, day.prescription.units.distance),
+    runningText(meters, steps, day.sums.distance),
     minutes > 0 && `about ${minutes} min`,
   ])
   return [...wrapped(figures), ...part.items.flatMap((item) => itemLines(item, day, hasLaps(part)))]

@@ -124,7 +124,8 @@ export function parsePlan(logbookDir: string): { plan: Plan; text: string } | nu
   throw problemsError('bad_plan', 'plan', path, reading.problems, `Correct ${path}.`)
 }
 
-/** Reads the prescription in a file, with its warnings and the text of the file.
+/** Reads the prescription in a file, with its warnings and the text of the file. What it means does not depend on
+ * `--units`.
  * @param path of the file, or `-` for standard input
  * @throws CommandError `bad_prescription` with every problem of the file */
 export function parsePrescription(
@@ -132,7 +133,12 @@ export function parsePrescription(
   path: string,
 ): { prescription: Prescription; warnings: Diagnostic[]; text: string } {
   const bytes = context.io.readBytes(path, 'prescription')
-  const reading = readPrescription(bytes, context)
+  const reading = readPrescription(bytes, {
+    units: context.settings.units,
+    get maxima() {
+      return context.maxima
+    },
+  })
   if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }

@@ -49,6 +49,16 @@ fuel
 `)
   })
 
+  it('prints sums in the units of --units, which never change what a day without units means', async () => {
+    const bare = 'A day\nrun\n  5 km @ 4:05\nlift\n  squat 3 x 5 @ 100\n'
+    const { stdout } = await check(bare, '--units', 'mi lb')
+    // 5 / 1.609344 miles; 15 x 100 / 0.45359237 lb; 1 % around 5 x 4:05
+    expect(stdout).toContain('\n3.11 mi, 3 sets, 3306.9 lb in all\n')
+    expect(stdout).toContain('\n    5 km in 20:12.8-20:37.3,')
+    expect(stdout).toContain('\n    100 kg: 25 + 15 a side\n')
+    expect(await check(bare, '--units', 'mi lb', '--json')).toEqual(await check(bare, '--json'))
+  })
+
   it('shows the effect of a lane on a lap, and loads that cannot be made', async () => {
     const { stdout } = await check(
       'A day\nrun\n  1200 m @ 4:00/km, lane 4\n  10 min @ 4:00/km\nlift\n  press 3 x 4 @ 91 kg\n  squat 2 x 5 @ 75%\n  curl 3 x 10 @ 12 kg\n',

@@ -39,7 +39,7 @@ import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { type CommandInput, type ExitCode, fileName, show } from './command.ts'
+import { type CommandInput, type ExitCode, fileName, fitted, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
@@ -52,7 +52,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, fileName(path))}\n`)
   const { maxima, prescription } = knownOn(written, context)
   const figures = dayFiguresOf(prescription, warmUpFor(settings, maxima), maxima)
-  show(input, figures, planText(prescription, settings, maxima, input.units))
+  show(input, figures, fitted(planText(prescription, settings, maxima, input.units), input.io))
   return 0
 }
 

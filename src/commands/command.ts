@@ -25,6 +25,7 @@ import type { Command } from 'commander'
 import type { Damage } from '../logbook/errors.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/lines.ts'
 import { jsonOf } from '../summary/plain.ts'
+import { wrappedLine } from '../ui/widgets/wrapped.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -114,6 +115,13 @@ export function invalid(what: string, text: string, then: string, code = 'comman
 /** Prints the result of a command: its figures with --json, else its text. */
 export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: unknown, text: string): void {
   io.out(json ? jsonOf(figures) : text)
+}
+
+/** A page whose lines end at the edge of the terminal. A pipe gets whole lines. Not for what is read again, as notation. */
+export function fitted(text: string, { terminal, columns }: Pick<Io, 'terminal' | 'columns'>): string {
+  if (!terminal.out) return text
+  const lines = text.split('\n').flatMap((line) => wrappedLine(line, Math.max(40, columns)))
+  return lines.join('\n')
 }
 
 /** The error for a wrong command line. @param message as of a CommandError */

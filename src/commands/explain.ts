@@ -6,7 +6,7 @@ import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { figuresOf } from '../summary/summarise.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
-import { CommandError, type CommandInput, type ExitCode } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf } from './context.ts'
 
 /** Explains one or several figures: equation, symbols and units, sources, limits, and a worked example, or the numbers
@@ -17,7 +17,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const asked = words.length === 0 ? [] : figuresAsked(words)
   if (values.session !== undefined) io.out(explainSession(input, values.session, asked))
   else if (json) io.out(figuresJson(asked))
-  else io.out(asked.length === 0 ? listText() : asked.map(explanationText).join('\n'))
+  else io.out(fitted(asked.length === 0 ? listText() : asked.map(explanationText).join('\n'), io))
   return 0
 }
 
@@ -76,10 +76,8 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
     ...(worked.length === 0 ? ['  This session has none.'] : []),
     ...worked.flatMap(({ of, steps }) => [...stepLines([of]), ...stepLines(steps, 4)]),
   ])
-  return pageOf([
-    heading,
-    ...(sections.length > 0 ? sections : [['Nothing was recorded that has a figure.']]),
-  ])
+  const page = [heading, ...(sections.length > 0 ? sections : [['Nothing was recorded that has a figure.']])]
+  return fitted(pageOf(page), input.io)
 }
 
 /** A figure explained, in lines of at most 80 columns. */

@@ -1,7 +1,7 @@
 import { morningOn, morningTyped } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning } from '../logbook/mornings.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, fitted, show } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 
 /** Shows a morning, or records what is typed: sleep, resting heart rate, body mass, soreness by place, a note.
@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.values })
   const { morning, damages, text } = morningOn(logbookDir, date)
   const status = reportDamages(io, { damages })
-  show(input, { date, morning: morning ?? null }, text())
+  show(input, { date, morning: morning ?? null }, fitted(text(), io))
   return status
 }
 

@@ -24,10 +24,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const state = replay(session)
   const { prescription, decisions, pains } = nextIn(context, logbook, settings, { session, entry, state })
   const status = reportDamages(io, logbook)
-  const says = listed(decisions, pains, prescription)
   const text = printCommented(
     prescription,
-    [`After ${entry.date} (${entry.id}):${says.length === 0 ? ' no line has changed' : ''}`, ...says],
+    [`After ${entry.date} (${entry.id}):`, ...listed(decisions, pains, prescription)],
     decisions
       .filter(({ decision }) => decision !== 'same')
       .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),

@@ -8,7 +8,7 @@ import {
 } from '../logbook/settings.ts'
 import { settingKeyOf, settingKeys, settingsWith } from '../logbook/settingsKeys.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, fitted, show } from './command.ts'
 import { contextOf } from './context.ts'
 
 /** Shows all settings, shows one, or sets one.
@@ -33,7 +33,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   show(
     input,
     Object.fromEntries(shown.map((setting) => [setting.key, setting.print(settings)])),
-    key === undefined ? tableOf(settings) : `${shown[0]?.print(settings)}\n`,
+    key === undefined ? fitted(tableOf(settings), input.io) : `${shown[0]?.print(settings)}\n`,
   )
   return 0
 }

@@ -10,7 +10,7 @@ import { jsonOf } from '../summary/plain.ts'
 import { summarise } from '../summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
-import type { CommandInput, ExitCode } from './command.ts'
+import { type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { isHardReady } from './week.ts'
 
@@ -39,7 +39,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       : format === 'markdown'
         ? summaryMarkdown(session, context, options)
         : summaryText(session, context, options)
-  io.out(text)
+  io.out(format === 'text' ? fitted(text, io) : text)
   if (flags.has('copy')) copy(text, io)
   return status
 }

@@ -1,6 +1,6 @@
 import { verifyLogbook } from '../logbook/verify.ts'
 import { counted } from '../units/decimal.ts'
-import { type CommandInput, type ExitCode, show } from './command.ts'
+import { type CommandInput, type ExitCode, fitted, show } from './command.ts'
 import { withProgress } from './io.ts'
 
 /** Reads every file of the logbook and reports damage; exit status 3 if there is any. Repairs and seals only on
@@ -25,7 +25,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         ]
       : []),
   ]
-  show(input, verification, lines.map((line) => `${line}\n`).join(''))
+  show(input, verification, fitted(lines.map((line) => `${line}\n`).join(''), io))
   return damages.length > 0 ? 3 : 0
 }
 

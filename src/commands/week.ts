@@ -18,7 +18,7 @@ import {
 import { isoWeekOf } from '../progress/weeks.ts'
 import { plannedDay } from '../summary/day.ts'
 import { dayAfter } from '../units/calendarDate.ts'
-import { CommandError, type CommandInput, type ExitCode, parseDate, show } from './command.ts'
+import { CommandError, type CommandInput, type ExitCode, fitted, parseDate, show } from './command.ts'
 import { type Context, contextOf, parsePlan, reportDamages } from './context.ts'
 
 /** The last Sunday of the calendar. */
@@ -38,7 +38,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
   const planned = plannedDays(plan, logbook, week)
-  show(input, { ...week, planned }, weekPage(week, units.distance, Math.min(io.columns, 110), planned))
+  const page = weekPage(week, units.distance, Math.min(io.columns, 110), planned)
+  show(input, { ...week, planned }, fitted(page, io))
   return status
 }
 

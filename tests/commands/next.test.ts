@@ -446,11 +446,6 @@ lift: legs
     expect(unknown.decisions[0]).toMatchObject({ decision: 'same', reason: '3 of 3 in range -> same range' })
   })
 
-  it('says so when no line has a decision', async () => {
-    const { text, ids } = await next({ run: '10 km easy', days: [[third, '50:00']] })
-    expect(text.split('\n')[0]).toBe(`# After ${third} (${ids[0]}): no line has changed`)
-  })
-
   it('compares the typed effort with the prescribed one', async () => {
     const line = 'front squat: 2 x 3 @ 92.5 kg rpe 8, rest 2:30'
     const asWritten = 'front squat 2 x 3 @ 92.5 kg rpe 8, rest 2:30'

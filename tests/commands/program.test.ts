@@ -1,6 +1,10 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { cautions } from '../../src/app/cautions.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
+
+const sample = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
 
 describe('the command line', () => {
   it('prints its version', async () => {
@@ -22,6 +26,20 @@ describe('the command line', () => {
       'next [SESSION] what a session says about the next one like it, with reasons, and the day again as notation',
     )
   })
+
+  it.each([['check', 'day.txt'], ['explain', 'halves'], ['settings'], ['morning'], ['week'], ['verify']])(
+    'fits %s to a terminal of 40 columns, and leaves it whole in a pipe',
+    async (...words) => {
+      const given = { files: { 'day.txt': sample }, logbook: temporaryFolder(), columns: 40 }
+      const [shown, piped] = [
+        await runProgram(words, { ...given, terminal: true }),
+        await runProgram(words, { ...given, columns: 80 }),
+      ]
+      expect(shown.stdout.split('\n').filter((line) => line.length > 40)).toEqual([])
+      const wordsOf = (text: string) => text.split(/\s+/)
+      expect(wordsOf(shown.stdout)).toEqual(wordsOf(piped.stdout))
+    },
+  )
 
   it('prints the help of a command with the options that every command has', async () => {
     const ran = await runProgram(['completion', '--help'])

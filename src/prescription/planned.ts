@@ -219,7 +219,7 @@ function plannedItem({ text, line, steps, works }: ExpandedItem): PlannedItem {
   const ofWorks = works.map((_, index) =>
     targetOf(steps.filter((step) => step.kind === 'interval' && step.work === index)),
   )
-  const meters = metersOfSteps(steps)
+  const meters = metersOfSteps(steps) + metersInLifts(steps)
   return { text, line, entries, meters, ...(works.length > 1 ? { targets: ofWorks } : target) }
 }
 

@@ -59,6 +59,16 @@ fuel
     expect(await check(bare, '--units', 'mi lb', '--json')).toEqual(await check(bare, '--json'))
   })
 
+  it('counts running among lifts on its line, as in the sum', async () => {
+    const { stdout } = await check(
+      'A day\nrun\n  2 km easy\nlift\n  for time: 2 rounds of 20 step-up, 60 m carry, 200 m run\n',
+      '--json',
+    )
+    const { parts, runMeters } = JSON.parse(stdout)
+    expect(parts.map(({ items }: { items: { meters: number }[] }) => items[0]?.meters)).toEqual([2000, 400])
+    expect(runMeters).toBe(2400)
+  })
+
   it('shows the effect of a lane on a lap, and loads that cannot be made', async () => {
     const { stdout } = await check(
       'A day\nrun\n  1200 m @ 4:00/km, lane 4\n  10 min @ 4:00/km\nlift\n  press 3 x 4 @ 91 kg\n  squat 2 x 5 @ 75%\n  curl 3 x 10 @ 12 kg\n',

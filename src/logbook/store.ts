@@ -68,6 +68,13 @@ export function openLogbook(
   }
   addDamage(storeArrivals(home))
   const list = () => newestFirst(home, sessionEntriesOf(home, addDamage))
+  const entryOf = (which: string) => {
+    const entries = list()
+    const damage = damages.at(-1)
+    if (entries.length > 0 || damage === undefined) return findSession(which, entries)
+    const { file, wrong, done } = damage
+    throw new LogbookError('damaged', `No session can be read. ${file}: ${wrong} ${done}`)
+  }
   const loaded = (entry: SessionEntry, load = loadSession) => {
     const found = load(home, entry)
     addDamage(found.damage)
@@ -138,7 +145,7 @@ export function openLogbook(
     /** Opens a session to record in it.
      * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
     open(which: string): SessionFile {
-      const entry = findSession(which, list())
+      const entry = entryOf(which)
       const lock = lockFor(entry, machine)
       try {
         return sessionFileOf(entry, { known: sessionIn(entry, repairSession) }, lock)
@@ -150,7 +157,7 @@ export function openLogbook(
     /** @param which `newest`, an id, the beginning of exactly one id, or a session that was listed
      * @throws LogbookError `no_such_session`, `ambiguous_session`, `damaged` */
     read(which: string | SessionEntry): SessionView {
-      const entry = typeof which === 'string' ? findSession(which, list()) : which
+      const entry = typeof which === 'string' ? entryOf(which) : which
       return view(entry, sessionIn(entry, loadSession))
     },
     /** A session that was listed; null if nobody can read it, which is then among the damages. */

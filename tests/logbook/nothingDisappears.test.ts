@@ -90,6 +90,18 @@ describe('a folder that cannot be listed', () => {
     }
   })
 
+  it('is no empty logbook, whichever session is asked for', async () => {
+    const { directory } = recorded()
+    const sessions = join(directory, 'sessions')
+    renameSync(sessions, join(directory, 'elsewhere'))
+    symlinkSync('nowhere', sessions)
+    for (const words of [['summary'], ['next'], ['reopen', 'newest'], ['explain', '--session', 'newest']]) {
+      const { code, stderr } = await run(directory, ...words)
+      expect([words, code]).toEqual([words, 3])
+      expect(stderr).toContain('No session can be read. sessions: The folder cannot be listed')
+    }
+  })
+
   it('is reported although the user may read the rest', async (context) => {
     if (process.getuid?.() === 0) skip(context, 'root may read every folder')
     if (process.getuid === undefined) skip(context, 'this system has no modes of files')

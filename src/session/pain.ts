@@ -16,14 +16,21 @@ export interface PainNoted extends Pain {
   step: string | null
 }
 
+/** How much it hurts as it is typed, for regular expressions: `4`, `3.5`, `4/10`. */
+export const levelPattern = String.raw`(?:10|\d(?:[.,]\d)?)(?:\s?/\s?10)?`
+
+const severalPlaces = new RegExp(String.raw`;|(?<=\b${levelPattern})(?:,|\s+and)?\s+(?=\p{L}.*\d$)`, 'u')
+const placeAndLevel = new RegExp(String.raw`^(.*?)[\s,:]*\b(${levelPattern})$`)
+
 /** The pains in a text, one for each place: `left calf 4; right elbow`, `hip 4 and knee 2`,
  * `pain: left calf, sharp`. */
 export function painsIn(text: string): Pain[] {
-  return text.split(/;|(?<=\b(?:10|\d)(?:\/10)?)(?:,|\s+and)?\s+(?=\p{L}.*\d$)/u).flatMap((each) => {
+  return text.split(severalPlaces).flatMap((each) => {
     const bare = each.replace(/^\s*pain\b\s*:?/i, '').trim()
     if (bare === '') return []
-    const [, place = bare, level] = /^(.*?)[\s,:]*\b(10|\d)(?:\s*\/\s*10)?$/.exec(bare) ?? []
-    return [{ place: place.trim() || 'pain', level: level === undefined ? null : Number(level) }]
+    const [, place = bare, level] = placeAndLevel.exec(bare) ?? []
+    const number = level === undefined ? null : Number.parseFloat(level.replace(',', '.'))
+    return [{ place: place.trim() || 'pain', level: number }]
   })
 }
 
@@ -70,15 +77,16 @@ export function placeKey({ place }: Pick<Pain, 'place'>): string {
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
 const inNotes = new RegExp(
   [
+    'chest and( \\w+){1,2} pains?',
     'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav)\\w*|hurts?|hurting)',
-    '(pain|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
+    '(pain|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?(( \\w+){1,3} and)?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
     'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))',
     'light[ -]?headed(ness)?',
     'dizz(y|iness)',
     'black(ed)?[ -]?outs?',
-    'pass(ed|ing) out',
+    'pass(ed|ing)? out',
     "(can['’]?t|cannot|could(n['’]?t| not)) breathe",
-    'heart (?!rate)(\\w+ )?(racing|raced|skipp\\w*)',
+    'heart (?!rate)(\\w+ )?(racing|raced|skip\\w*)',
     'racing heart',
     'heart (?!rate)(\\w+ )?flutter\\w*',
     'fluttering heart',
@@ -88,7 +96,7 @@ const inNotes = new RegExp(
     'short of breath (at rest|sitting|walking|on the stairs)',
     'cough(ing|ed)( up)? blood',
     'numb(ness)?( \\w+){0,2} (arms?|legs?)',
-    '(arms?|legs?)( \\w+){0,3} numb',
+    '(arms?|legs?)( \\w+){0,3} numb(ness)?',
   ]
     .map((words) => `\\b(${words})\\b`)
     .join('|'),

@@ -56,6 +56,8 @@ describe('a later day within 14 days of a pain', () => {
   })
 
   test('asks again for anything but a number from 0 to 10', () => {
+    const levels = asked().entry('3.5').entry('4/10')
+    expect(notes(levels).map(({ text }) => text)).toEqual(['left calf 3.5', 'right elbow 4/10'])
     const walked = asked().entry('11')
     expect(walked.notice).toBe('type a number from 0 to 10, not "11"; Enter alone skips')
     expect(walked.view.entry.label).toBe('left calf today')

@@ -21,6 +21,14 @@ const context = { equation: 'median' as const, bodyMassKg: null }
 test.each([
   ['left calf', [{ place: 'left calf', level: null }]],
   ['left calf 4', [{ place: 'left calf', level: 4 }]],
+  ['left calf 3.5', [{ place: 'left calf', level: 3.5 }]],
+  [
+    'left calf 3,5/10; knee 0.5',
+    [
+      { place: 'left calf', level: 3.5 },
+      { place: 'knee', level: 0.5 },
+    ],
+  ],
   ['left calf 10/10', [{ place: 'left calf', level: 10 }]],
   ['left calf, sharp', [{ place: 'left calf, sharp', level: null }]],
   ['pain: right elbow', [{ place: 'right elbow', level: null }]],
@@ -139,6 +147,13 @@ test.each([
   ['no sleep, chest pain', false, true],
   ['no more chest pain', false, true],
   ['tired or dizzy', false, true],
+  ['my heart skips a beat', false, true],
+  ['arm numbness', false, true],
+  ['about to pass out', false, true],
+  ['pain in my left arm and chest', false, true],
+  ['chest and left arm pain', false, true],
+  ['pain in the knee and chest press', false, false],
+  ['chest and arms felt heavy', false, false],
 ])('%s (as a pain: %s) needs a doctor: %s', (text, pain, warns) => {
   expect(isWarning(text, pain)).toBe(warns)
 })
@@ -157,6 +172,8 @@ describe('pain after a result', () => {
     ['4:16 hr 168 pain "left calf, sharp"', '4:16 hr 168', 'left calf, sharp'],
     ['6 x 100 @8 pain "left calf" 4', '6 x 100 @8', 'left calf 4'],
     ['pain left calf 4', '', 'left calf 4'],
+    ['6 pain left calf 3.5', '6', 'left calf 3.5'],
+    ['6 x 102.5 pain left calf 3,5 rpe 8', '6 x 102.5 rpe 8', 'left calf 3,5'],
     ['6 x 100 @8 pain left knee 3, hip 2', '6 x 100 @8', 'left knee 3, hip 2'],
     ['6 pain knee 3 hip 2 and back 1', '6', 'knee 3 hip 2 and back 1'],
     ['pain left knee 6 x100', '6 x100', 'left knee'],

@@ -3,6 +3,7 @@ import { readPrescription } from '../../prescription/read.ts'
 import type { SetStep } from '../../prescription/step.ts'
 import type { RecentPain } from '../../progress/pain.ts'
 import { stepTitle } from '../../session/names.ts'
+import { levelPattern } from '../../session/pain.ts'
 import { type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
 import { applyFacts, recording } from '../apply.ts'
@@ -125,10 +126,12 @@ export const painToday: ModeObject<'painToday'> = {
   ],
 }
 
+const levelAlone = new RegExp(`^${levelPattern}$`)
+
 /** Records the level of the first of these pains, then asks about the others. */
 function levelTyped(model: RecorderModel, [pain, ...others]: readonly RecentPain[]): Updated {
   const typed = model.draft.trim()
-  if (typed !== '' && !/^(10|\d)$/.test(typed))
+  if (typed !== '' && !levelAlone.test(typed))
     return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
   const next: RecorderModel = {
     ...recording(model),

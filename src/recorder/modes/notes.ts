@@ -3,7 +3,7 @@ import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { stepTitle } from '../../session/names.ts'
-import { isWarning } from '../../session/pain.ts'
+import { isWarning, levelPattern } from '../../session/pain.ts'
 import { isPrompted, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -58,6 +58,8 @@ type NotePlace = 'result' | 'part' | 'day'
 
 /** For this many seconds after a result, a note is taken to be about it. This program's own rule. */
 const noteSeconds = 120
+
+const quotedPlace = new RegExp(String.raw`^"([^"]*)"\s*(${levelPattern})$`)
 
 /** Whether to ask what the note in the field is about. A sign that needs a doctor is answered at once. */
 function isPlaceAsked(model: RecorderModel): boolean {
@@ -138,7 +140,7 @@ function noteFacts(
   const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
   const about = ofDay === undefined && place === 'result' ? result : null
-  const words = unquoted((pain ?? ofDay ?? typed).replace(/^"([^"]*)"\s*((?:10|\d)(?:\/10)?)$/, '$1 $2'))
+  const words = unquoted((pain ?? ofDay ?? typed).replace(quotedPlace, '$1 $2'))
   const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
   return [{ type: 'noteAdded', about, text, pain: pain !== undefined }]
 }

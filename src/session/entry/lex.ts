@@ -2,6 +2,7 @@ import { metersOf } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn, wordsFor } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
+import { levelPattern } from '../pain.ts'
 
 /* An entry is read in three steps, so that every figure keeps its place and a suggestion is an edit of what was typed:
  * notes and pains are replaced by blanks, the rest is cut into tokens, and phrases take tokens from the front. */
@@ -80,7 +81,7 @@ const units = wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h'
 const ofFigure = `(?:x|of|at|in|for|bpm|hr|rpe|rir|lifts?|rounds?|reps?|${units})`
 /** How much it hurts, after a place; not the repetitions in `pain left knee 6 x 100` or `pain left knee 6 reps`. */
 const level =
-  String.raw`(?:\s*\b(?:10|\d)(?:\/10)?(?=\s*(?:$|[,;"“”„]|(?:hr|rpe|rir|and)\b)|` +
+  String.raw`(?:\s*\b${levelPattern}(?=\s*(?:$|[,;"“”„]|(?:hr|rpe|rir|and)\b)|` +
   String.raw`\s+(?:\d|[-=](?!\S)|(?!x\d|(?:${ofFigure}|each|fail|failed|bw)\b)\p{L})))`
 /** A note, words that are one without quotes, or the pains of one or several places with their levels. */
 const remark = new RegExp(
@@ -156,7 +157,10 @@ const mustNotBeQuoted = new RegExp(
     String.raw`\b(?:fail|miss|drop|stuck|stop|gave|giv|walk|pain|hurt|sore|light|heavier|less|more|then|skip|done|ok|yes)`,
   'iu',
 )
-const placeAndPain = /^(.+?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(10|\d)(?:\/10)?)?\)?$/i
+const placeAndPain = new RegExp(
+  String.raw`^(.+?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(${levelPattern}))?\)?$`,
+  'i',
+)
 
 /** The last words of an entry in quotes, as a note or as the place of a pain; null for figures, and for words that mean
  * more than a note. */

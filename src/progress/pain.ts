@@ -135,6 +135,8 @@ export function painProgress(pains: readonly NotedPain[], span: Span): PainProgr
   return { ...span, places: places.sort((a, b) => b.days.length - a.days.length) }
 }
 
+const doctorFirst = ', see a doctor first'
+
 /** A place that hurt lately, and its notes: `4 on Tuesday, 3 on Thursday`. */
 export interface RecentPain {
   place: string
@@ -150,7 +152,10 @@ export function recentPains(pains: readonly NotedPain[], today: string): RecentP
   const { places } = painProgress(pains, { from: dayAfter(today, -recentDays), to: today })
   return places
     .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
-    .map(({ place, days }) => ({ place, text: datesText(days, 'noted ', (date) => dayName(date, today)) }))
+    .map(({ place, days }) => {
+      const dates = datesText(days, 'noted ', (date) => dayName(date, today))
+      return { place, text: isWarning(place, true) ? `${dates}${doctorFirst}` : dates }
+    })
 }
 
 /** `4 on Tuesday, 3 on Thursday`, the worst level of each date.
@@ -228,7 +233,7 @@ export function painFact(pain: DatedPain): string {
 /** Why a pain leaves a line unchanged.
  * @param what the lines, if there are several: `running and leg lifts` */
 export function painReason(pain: DatedPain, what = ''): string {
-  return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? ', see a doctor first' : ''}`
+  return `${painFact(pain)} -> ${what === '' ? '' : `${what} `}unchanged${needsADoctor(pain) ? doctorFirst : ''}`
 }
 
 /** The pains that still count, the last one of each place unless its level is 0. Signs that need a doctor come first.

@@ -119,6 +119,13 @@ test('a pain has its weekday for six days, and a morning may end it', () => {
   expect(told('2026-11-26', morning('2026-11-20', { 'left calf': 0 }))).toBe('3 on Friday')
 })
 
+test('a recent sign that needs a doctor says so wherever it is shown', () => {
+  const noted = painsNoted([session('2026-11-24', { pain: [{ place: 'tight chest', level: null }] })], [])
+  expect(recentPains(noted, '2026-11-26')).toEqual([
+    { place: 'tight chest', text: 'noted on Tuesday, see a doctor first' },
+  ])
+})
+
 test('a number in the morning is a pain if it is of one side or a joint, if its place hurt in the fortnight before, or if it says so', () => {
   const sessions = [session('2026-11-05', { pain: [{ place: 'Calf', level: 4 }] })]
   const told = (...mornings: TypedMorning[]) =>

@@ -16,7 +16,7 @@ import { barFor, type KnownMaxima, type LastLoad, warmUpWith } from '../prescrip
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { painsNoted, type RecentPain, recentDays, recentPains } from '../progress/pain.ts'
+import { isRecent, painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import type { Session } from '../session/model.ts'
@@ -137,16 +137,15 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       const lifts = entries()
         .filter((entry) => entry.date === date)
         .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
-      const fortnight = dayAfter(date, -recentDays)
       const today = pains().filter((pain) => pain.date === date)
-      const signs = pains().filter((pain) => pain.date >= fortnight && isWarning(pain.place, true))
+      const signs = pains().filter((pain) => isRecent(pain, date) && isWarning(pain.place, true))
       return {
         pains: [...signs, ...today],
         isUnwell: today.some(needsADoctor),
         hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
       }
     },
-    lastLoads: (prescription) => lastLoadsOf(prescription, entries, date),
+    lastLoads: (prescription) => lastLoadsOf(prescription, entries, pains, date),
     get maxima() {
       return maximaOn(entries(), date, 'd MMM')
     },

@@ -7,6 +7,7 @@ import { type LastLoad, namesFromLastTime, type SourcedMaxima } from '../prescri
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
+import { isRecent, type NotedPain, painCovering, standingPains } from './pain.ts'
 import type { DoneSession } from './weeks.ts'
 
 /* What earlier sessions say about the loads of a day. */
@@ -44,26 +45,34 @@ export function maximaOn(
 }
 
 /** The loads that the "last" loads of a day build on: for each exercise the heaviest completed load of the newest
- * session with one. This program's own rule.
+ * session with one. Nothing is added after a set that hurt or failed in it or since, after weeks away, or while a pain
+ * covers the lift. This program's own rule.
  * @param entries newest first; read only if the day has such loads
- * @param date local, YYYY-MM-DD; later sessions are ignored */
+ * @param pains oldest first; read likewise
+ * @param date local, YYYY-MM-DD; later sessions and pains are ignored */
 export function lastLoadsOf(
   prescription: Prescription,
   entries: () => readonly Pick<DoneSession, 'date' | 'lifted'>[],
+  pains: () => readonly NotedPain[],
   date: string,
 ): LastLoad[] {
   const names = namesFromLastTime(prescription)
   if (names.length === 0) return []
   const earlier = entries().filter((entry) => entry.date <= date)
+  const recent = standingPains(pains().filter((pain) => isRecent(pain, date)))
   return names.flatMap((name) => {
+    let isMissed = false
     for (const entry of earlier) {
       const lift = entry.lifted(exerciseKey(name))
-      const done = (lift?.sets ?? []).filter(({ failed, isShort, reps }) => !failed && !isShort && reps !== 0)
+      if (lift === null) continue
+      isMissed ||= lift.hurt || lift.sets.some(({ failed, isShort }) => failed || isShort)
+      const done = lift.sets.filter(({ failed, isShort, reps }) => !failed && !isShort && reps !== 0)
       const loads = done.flatMap(({ load }) => load ?? [])
       const [heaviest] = loads.sort((a, b) => (kilogramsOfLoad(b) ?? 0) - (kilogramsOfLoad(a) ?? 0))
-      if (lift === null || heaviest === undefined) continue
-      const isMissed = lift.sets.some(({ failed, isShort }) => failed || isShort)
-      const isKept = lift.hurt || isMissed || daysBetween(entry.date, date) > longGapDays
+      if (heaviest === undefined) continue
+      const isPair = heaviest.kind === 'mass' && heaviest.pair
+      const isCovered = painCovering(recent, { name, isPair }) !== undefined
+      const isKept = isMissed || isCovered || daysBetween(entry.date, date) > longGapDays
       return [{ name, date: entry.date, load: heaviest, isKept }]
     }
     return []

@@ -22,6 +22,11 @@ export interface NotedPain extends Pain {
 /** Days for which a pain is asked about, and counts for the next session. */
 export const recentDays = 14
 
+/** Whether a pain was noted in the 14 days up to a day. */
+export function isRecent({ date }: Pick<NotedPain, 'date'>, day: string): boolean {
+  return date <= day && date >= dayAfter(day, -recentDays)
+}
+
 /** The pains of sessions and of mornings, oldest first. A number typed in the morning is a pain if it is for one
  * side, a joint or a tendon (`neverSoreness`), if the word pain comes with it, if it is a sign that needs a doctor,
  * if the place hurt in the 14 days before, or if it is at least 5 for the back or both shoulders. Otherwise it is

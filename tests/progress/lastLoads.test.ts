@@ -22,7 +22,13 @@ const session = (date: string, sets: SetDone[], hurt = false) =>
     lifted: (key: string) => (key === 'squat' ? { figures: {}, sets, hurt } : null),
   }) as unknown as DoneSession
 const squats = dayOf('Day\n\nlift\n  squats 4 x 4 @ last + 2 kg\n  bench 3 x 5 @ 60 kg\n')
-const from = (entries: DoneSession[]) => lastLoadsOf(squats, () => entries, '2026-11-26')
+const from = (entries: DoneSession[]) =>
+  lastLoadsOf(
+    squats,
+    () => entries,
+    () => [],
+    '2026-11-26',
+  )
 
 // These are this program's own rules.
 describe('the load that "last" starts from', () => {
@@ -54,7 +60,7 @@ describe('the load that "last" starts from', () => {
     expect(from([today(120), today(110)])).toMatchObject([{ load: { value: 120 } }])
   })
 
-  it('goes back to an earlier session if the newest has no completed load, and counts both of a pair', () => {
+  it('goes back to an earlier session if the newest has no completed load, adds nothing to it, and counts both of a pair', () => {
     const pair = { ...set(60, 4), load: { kind: 'mass', value: 60, unit: 'kg', pair: true } } as SetDone
     const bare = { ...set(0, 4), load: null } as SetDone
     const entries = [
@@ -62,12 +68,24 @@ describe('the load that "last" starts from', () => {
       session('2026-11-12', [set(100, 4), pair]),
     ]
     expect(from(entries)).toMatchObject([
-      { date: '2026-11-12', load: { value: 60, pair: true }, isKept: false },
+      { date: '2026-11-12', load: { value: 60, pair: true }, isKept: true },
     ])
   })
 
   it('is kept after pain', () => {
     expect(from([session('2026-11-19', [set(110, 4)], true)])).toMatchObject([{ isKept: true }])
+  })
+
+  it('is kept while a pain of the last 14 days covers the lift', () => {
+    const after = (date: string, place: string, level = 5) => {
+      const noted = { date, place, level, at: 0, session: null }
+      const entries = () => [session('2026-11-19', [set(110, 4)])]
+      return lastLoadsOf(squats, entries, () => [{ ...noted, level: 5 }, noted], '2026-11-26')[0]?.isKept
+    }
+    expect(after('2026-11-24', 'left knee')).toBe(true)
+    expect(after('2026-11-24', 'left knee', 0)).toBe(false)
+    expect(after('2026-11-11', 'left knee')).toBe(false)
+    expect(after('2026-11-24', 'left elbow')).toBe(false)
   })
 
   it('is kept after more than three weeks without the exercise', () => {
@@ -80,6 +98,8 @@ describe('the load that "last" starts from', () => {
     const unread = () => {
       throw new Error('read')
     }
-    expect(lastLoadsOf(dayOf('Day\n\nlift\n  squat 3 x 5 @ 60 kg\n'), unread, '2026-11-26')).toEqual([])
+    expect(lastLoadsOf(dayOf('Day\n\nlift\n  squat 3 x 5 @ 60 kg\n'), unread, unread, '2026-11-26')).toEqual(
+      [],
+    )
   })
 })

@@ -20,7 +20,7 @@ const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr',
 /** The first words of the signs of `pain.ts` that need a doctor, `numb arm`, `tight chest`; those without a key among their
  * letters, too, because in a list or a question no letter is text. */
 const signs = (
-  'arm black can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
+  'arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
   'palpitation passed passing pressure racing right sharp short tight'
 ).split(' ')
 const entryWords = [...results, ...signs]

@@ -296,6 +296,17 @@ describe('the recorder on its screen', () => {
     expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▀█ {2}▄ █ █ █▀█ {3}▀▀█/)
   })
 
+  test('calls a repeat REPEAT in large letters and a split of a continuous run WORK', () => {
+    const [work, repeat] = ['█ █ █ █▀█ █▀█ █ ▄▀', '█▀█ █▀▀ █▀█ █▀▀ █▀█ ▀█▀']
+    const frame = (item: string) => {
+      const text = frameOf(walkThrough(`A day\nrun\n  ${item}\n`).space().wait(90), 80, 24)
+      open?.unmount()
+      return text
+    }
+    expect(frame('2 km @ 4:05-4:10/km, split 1 km')).toContain(work)
+    expect(frame('2 x 1 km @ 4:05-4:10/km, jog 200 m')).toContain(repeat)
+  })
+
   test('draws a recorded set large below a smaller clock where both do not fit otherwise', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n').effort(20).enter()
     for (const [columns, rows] of [

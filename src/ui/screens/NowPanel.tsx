@@ -78,7 +78,6 @@ const words: Readonly<Record<string, string>> = {
   set: 'SET',
   'warm-up': 'SET',
   repeat: 'REPEAT',
-  split: 'REPEAT',
 }
 
 /** The clock as large as it fits, with the most important figure; one line of each if nothing large fits. */

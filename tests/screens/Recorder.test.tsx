@@ -296,6 +296,11 @@ describe('the recorder on its screen', () => {
     expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▀█ {2}▄ █ █ █▀█ {3}▀▀█/)
   })
 
+  test('echoes repetitions large and a bodyweight load small beside them, never an x alone', () => {
+    const lift = 'A day\nlift\n  pull-up 3 x 6 @ bodyweight, rest 2:00\n'
+    expect(frameOf(walkThrough(lift).effort(20).entry('5 x bw+10'), 80, 24)).toMatch(/^▀▀▀ x bw\+10$/m)
+  })
+
   test('calls a repeat REPEAT in large letters and a split of a continuous run WORK', () => {
     const [work, repeat] = ['█ █ █ █▀█ █▀█ █ ▄▀', '█▀█ █▀▀ █▀█ █▀▀ █▀█ ▀█▀']
     const frame = (item: string) => {

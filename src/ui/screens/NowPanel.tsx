@@ -133,17 +133,17 @@ function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
   )
 }
 
-/** As many of the first words as fit in large letters: the figures of an entry come first. A unit that has no such
- * letters follows small with the rest, or alone. Null if not even one word fits. */
+/** As many of the first words as fit in large letters: the figures of an entry come first. A unit or a load that has no
+ * such letters follows small with the rest, or alone. Null if not even one word fits. */
 function drawBig(text: string, columns: number): string[] | null {
   const words = text.split(' ')
   for (let count = words.length; count > 0; count--) {
     const lines = bigTextOf(words.slice(0, count).join(' '))
-    if (lines === null) continue
+    if (lines === null || words[count - 1] === 'x') continue
     const room = columns - Math.max(...lines.map((line) => [...line].length))
     if (room < 0) continue
     const rest = words.slice(count)
-    if (!/^(m|km|mi|yd|s)$/.test(rest[0] ?? '')) return lines
+    if (!/^(m|km|mi|yd|s|x)$/.test(rest[0] ?? '')) return lines
     const small = [` ${rest.join(' ')}`, ` ${rest[0]}`].find(({ length }) => length <= room)
     if (small !== undefined) return lines.map((line, row) => (row === 2 ? `${line}${small}` : line))
   }

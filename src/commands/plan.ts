@@ -191,6 +191,10 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const { today } = context
   const monday = mondayOf(today)
   const dates = [dateOf(monday, first), dateOf(monday, second)]
+  if (plan.race !== null && dates.includes(plan.race.date)) {
+    const message = `The race is on ${plan.race.date} and does not move. Write another date on line ${plan.race.line} of the plan.`
+    throw new CommandError('race_does_not_move', message)
+  }
   if (dates.every((date) => wordsOn(plan, date).length === 0)) {
     throw new CommandError(
       'nothing_to_move',

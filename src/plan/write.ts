@@ -5,7 +5,7 @@ import { dayAfter, mondayOf } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import { type Plan, type PlanDays, type PlanRace, type Weekday, weekdays } from './model.ts'
+import { type Plan, type PlanDays, type PlanRace, type Weekday, weekdays, wordsOn } from './model.ts'
 
 /** The figures of the last weeks that a first plan needs. */
 export interface LastWeeks {
@@ -89,7 +89,10 @@ export function withDaysSwapped(
 ): string {
   const monday = mondayOf(date)
   const week = plan.weeks.find((each) => each.monday === monday)
-  const words = (day: Weekday) => week?.days[day] ?? plan.days[day] ?? ['rest']
+  const words = (day: Weekday) => {
+    const planned = wordsOn(plan, dayAfter(monday, weekdays.indexOf(day)))
+    return planned.length === 0 ? ['rest'] : planned
+  }
   const swapped: PlanDays = { [first]: words(second), [second]: words(first) }
   const ends = text.match(/\r\n|\n/g) ?? ['\n']
   const lineEnd = ends[0] ?? '\n'

@@ -145,6 +145,19 @@ describe('pausebook plan', () => {
     )
   })
 
+  it('leaves the race where it is, and moves no word of the block to a day after it or back', async () => {
+    const text = 'A\nrace: 10 km in 39:30 on 2026-11-28\nweek: Thu legs, Sat tempo, Sun long\n'
+    writeFileSync(path, text)
+    expect(await run(['plan', '--move', 'Thu', 'Sat'])).toMatchObject({
+      code: 1,
+      stderr:
+        'pausebook: The race is on 2026-11-28 and does not move. Write another date on line 2 of the plan.\n',
+    })
+    expect(readFileSync(path, 'utf8')).toBe(text)
+    await run(['plan', '--move', 'Thu', 'Sun'])
+    expect(readFileSync(path, 'utf8')).toBe(`${text}2026-11-23: Thu rest, Sun legs\n`)
+  })
+
   it('names heavy legs and a long run on the two days before the race, also where a move puts them there', async () => {
     writeFileSync(
       path,

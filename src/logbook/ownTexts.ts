@@ -164,7 +164,9 @@ export function prescriptionsIn(folder: string): { name: string; path: string }[
     .sort((a, b) => a.name.localeCompare(b.name))
 }
 
-/** Whether a file is named after a word, ignoring case and the ending: then that word of the plan means that day. */
+/** Whether a file is named after a word, ignoring case, the ending, and hyphens for spaces: then that word of the plan
+ * means that day. */
 export function isNamedAfter(file: string, word: string): boolean {
-  return parse(file).name.toLowerCase() === word.toLowerCase()
+  const [name, other] = [parse(file).name, word].map((each) => each.toLowerCase().replace(/[\s_-]+/g, ' '))
+  return name === other
 }

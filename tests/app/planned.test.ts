@@ -45,6 +45,14 @@ describe('the plan beside the days', () => {
     ])
   })
 
+  it('finds the day file of several words by its name with hyphens', async () => {
+    const logbook = logbookWithPlan('Block\nweek: Thu Five hundreds\n')
+    const day = 'Five hundreds\n\nrun\n  6 x 500 m, jog 200 m\n'
+    writeFileSync(join(logbook, 'prescriptions', 'five-hundreds.txt'), day)
+    const { stdout } = await runProgram(['week', '2026-12-24'], { logbook })
+    expect(stdout).toContain('plan   Five hundreds (five-hundreds.txt)\n')
+  })
+
   it("prints the plan's word and the day file in the week, and what was planned", async () => {
     const logbook = logbookWithPlan()
     const now = new Date('2026-12-11T07:00:00')

@@ -88,8 +88,11 @@ function weeksDone(sessions: readonly DoneSession[], today: string): { meters: n
   const monday = mondayOf(today)
   return [4, 3, 2, 1].map((count) => {
     const of = dayAfter(monday, -7 * count)
-    const meters = sessions.filter(({ date }) => mondayOf(date) === of).map(({ day }) => day.meters)
-    return { meters: sum(meters), longest: Math.max(0, ...meters) }
+    const days = sessions.filter(({ date }) => mondayOf(date) === of).map(({ day }) => day)
+    return {
+      meters: sum(days, ({ meters }) => meters),
+      longest: Math.max(0, ...days.map(({ longestMeters }) => longestMeters)),
+    }
   })
 }
 
@@ -113,7 +116,8 @@ function writeNew(input: CommandInput): ExitCode {
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
   const race = raceAhead(logbook, entries, today)
-  const first = dayAfter(monday, 7)
+  const nextMonday = dayAfter(monday, 7)
+  const first = race !== null && race.date < nextMonday ? monday : nextMonday
   const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = weeksGiven ?? Math.max(1, Math.min(mostWeeks, toRace))
   const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))

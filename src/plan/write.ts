@@ -1,11 +1,19 @@
 import { taperWeeks } from '../figures/load.ts'
 import { mean } from '../figures/statistics.ts'
 import { lineOf } from '../prescription/lines.ts'
-import { dayAfter, mondayOf } from '../units/calendarDate.ts'
+import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
-import { type Plan, type PlanDays, type PlanRace, type Weekday, weekdays, wordsOn } from './model.ts'
+import {
+  meantByWords,
+  type Plan,
+  type PlanDays,
+  type PlanRace,
+  type Weekday,
+  weekdays,
+  wordsOn,
+} from './model.ts'
 
 /** The figures of the last weeks that a first plan needs. */
 export interface LastWeeks {
@@ -42,8 +50,10 @@ export function newPlanText(
   const rows = Array.from({ length: weeks }, (_, index) => {
     const date = dayAfter(monday, index * 7)
     if (index >= weeks - tapered) {
-      const kind = index === weeks - 1 ? 'race week' : 'taper'
-      return `${date}: ${kind}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)`
+      const eased = index === weeks - 1 ? withoutLegs(date, race?.date, last.days) : []
+      const bits = [index === weeks - 1 ? 'race week' : 'taper', ...eased].join(', ')
+      const why = eased.length === 0 ? '' : "; no heavy legs or long run just before: this program's own rule"
+      return `${date}: ${bits}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)${why}`
     }
     if (index % easyEvery === easyEvery - 1) {
       return `${date}: ${distance(Math.round(usual * easyShare), Math.round(long * easyShare))}, easy  # a third less: this program's own rule`
@@ -65,6 +75,21 @@ export function newPlanText(
     ...rows,
     '',
   ].join('\n')
+}
+
+/** The two days before the race without heavy legs and a long run, as far as they are in the week of the race:
+ * `Fri tempo`, `Sat rest`. This program's own rule, as in `beforeRace`. */
+function withoutLegs(monday: string, race: string | undefined, days: PlanDays): string[] {
+  return weekdays.flatMap((day, index) => {
+    const words = days[day] ?? []
+    const kept = words.filter((word) => {
+      const { isHeavyLegs, isLong } = meantByWords([word])
+      return !isHeavyLegs && !isLong
+    })
+    const left = race === undefined ? 0 : daysBetween(dayAfter(monday, index), race)
+    const isJustBefore = left === 1 || left === 2
+    return isJustBefore && kept.length < words.length ? [`${day} ${kept.join(' + ') || 'rest'}`] : []
+  })
 }
 
 function basisText(weeks: number): string {

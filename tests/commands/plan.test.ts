@@ -61,7 +61,7 @@ describe('pausebook plan', () => {
     expect(ran.code).toBe(0)
     expect(ran.stdout).toBe(readFileSync(path, 'utf8'))
     expect(ran.stdout).toContain('race: 10 km in 39:30 on 2027-04-18\nweek: Mon pull')
-    expect(ran.stdout).toContain('\n2027-04-12: race week  # 41-60 % less')
+    expect(ran.stdout).toContain('\n2027-04-12: race week, Sat rest  # 41-60 % less')
     const again = await run(['plan', '--new'])
     expect(again).toMatchObject({ code: 1, stdout: '' })
     expect(again.stderr).toContain('exists already and was left as it is. Move it away first.')
@@ -84,6 +84,16 @@ describe('pausebook plan', () => {
     await backfill('2026-10-01')
     expect(await ask('2026-11-25')).toContain("# 24 km is last week's.")
     expect(await ask('2026-12-02')).toContain('# 12 km is the mean of the last two weeks.')
+  })
+
+  it('begins with this week if the race is in it', async () => {
+    const logbook = temporaryFolder()
+    const day = 'Easy\ngoal: 10 km in 39:30 on 2026-11-29\nrun\n  12 km easy\n'
+    const files = { 'day.txt': day, 'results.txt': '60:00\n' }
+    await runProgram(['backfill', 'day.txt', 'results.txt', '--date', '2026-11-17'], { files, logbook })
+    const at = { logbook, now: new Date('2026-11-25T08:00Z') }
+    const { stdout } = await runProgram(['plan', '--new'], at)
+    expect(stdout).toMatch(/^1 week to 10 km\n[\s\S]*\n2026-11-23: race week {2}#/)
   })
 
   it('writes as many weeks as are asked for, up to the race', async () => {

@@ -65,6 +65,18 @@ describe('newPlanText', () => {
     expect(text).toContain('Bosquet et al. 2007')
   })
 
+  it('leaves heavy legs and a long run out of the two days before the race', () => {
+    const days = { Thu: ['tempo', 'legs'], Fri: ['tempo', 'legs'], Sat: ['legs'], Sun: ['long'] }
+    const lastLine = (date: string, words: typeof days | { Sat: string[] }) =>
+      newPlanText({ ...last, days: words }, { ...race, date }, '2027-01-18', 1, 'km')
+        .split('\n')
+        .at(-2)
+        ?.replace(/ {2}#.*/, '')
+    expect(lastLine('2027-01-24', days)).toBe('2027-01-18: race week, Fri tempo, Sat rest')
+    expect(lastLine('2027-01-24', { Sat: ['easy'] })).toBe('2027-01-18: race week')
+    expect(lastLine('2027-01-18', days)).toBe('2027-01-18: race week')
+  })
+
   it('says of how many weeks its mean is, where the logbook is younger than four', () => {
     const young = { ...last, meters: [30_000, 40_000], longest: [10_000, 12_000] }
     expect(newPlanText(young, race, '2026-11-30', 8, 'km')).toContain(

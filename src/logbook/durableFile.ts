@@ -21,7 +21,7 @@ import { nanoid } from 'nanoid'
 import { attempt } from './errors.ts'
 import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { readTextFile } from './text.ts'
+import { readTextFile, sha256Of } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -246,7 +246,10 @@ const hour = 60 * 60 * 1000
 
 /** Names the temporary file that will replace another. The name tells which process owns it. */
 export function temporaryOf(path: string): string {
-  return `${path}.${process.pid}.${nanoid(8)}.tmp`
+  const name = basename(path)
+  // With the ending, a long name would exceed the 255 bytes that file systems allow.
+  const short = Buffer.byteLength(name) > 220 ? `${sha256Of(name).slice(0, 16)}.txt` : name
+  return join(dirname(path), `${short}.${process.pid}.${nanoid(8)}.tmp`)
 }
 
 function isOld(path: string, machine: Machine): boolean {

@@ -36,6 +36,7 @@ const reasons: Record<string, string> = {
   EACCES: 'the folder may not be written to',
   EPERM: 'the folder may not be written to',
   ENOENT: 'the folder is gone',
+  ENAMETOOLONG: 'a name is too long',
   EMFILE: 'too many files are open',
   ENFILE: 'too many files are open',
   EFBIG: 'the file would be too large',

@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
 import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
@@ -194,6 +194,18 @@ describe('a backup of single files', () => {
     expect(filesIn(restored)).toEqual(all)
     const inStep = Object.keys(all).filter((path) => isSynced(path.slice(1)))
     expect(inStep.length).toBeGreaterThan(added.length)
+  })
+
+  it('brings back a day whose name is as long as a file system allows', () => {
+    const { logbook, file, folder } = book()
+    const day = `prescriptions/${'日'.repeat(83)}.txt`
+    expect(Buffer.byteLength(basename(day))).toBe(253)
+    mkdirSync(join(logbook, 'prescriptions'), { recursive: true })
+    writeFileSync(join(logbook, day), 'a long name')
+    writeBackup(logbook, file)
+    const restored = join(folder, 'restored')
+    restoreBackup(restored, readBackup(file))
+    expect(readFileSync(join(restored, day), 'utf8')).toBe('a long name')
   })
 
   it('names what the folder of days holds besides days, and leaves it out', async () => {

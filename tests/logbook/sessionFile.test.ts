@@ -284,12 +284,12 @@ describe('a session that is loaded', () => {
     expect(loadSession(home, entry)).toMatchObject({ damage: null, isSealed: true })
     rmSync(entry.path)
     expect(repairSession(home, entry).damage?.done).toMatch(/^Restored the previous copy \(.*\)\.$/)
-    // Nothing can be written beside a file whose name has the 255 bytes that Linux and macOS allow.
-    const long = { ...entry, path: join(dirname(entry.path), `${'x'.repeat(240)}.json`) }
+    // NAME.damaged-1 would be longer than the 255 bytes that Linux and macOS allow, NAME.bak is not.
+    const long = { ...entry, path: join(dirname(entry.path), `${'x'.repeat(246)}.json`) }
     copyFileSync(entry.path, `${long.path}.bak`)
     writeFileSync(long.path, '')
     expect(repairSession(home, long).damage?.done).toBe(
-      'It could not be repaired: the system says ENAMETOOLONG. Nothing was changed.',
+      'It could not be repaired: a name is too long. Nothing was changed.',
     )
     expect(readdirSync(dirname(entry.path)).filter((name) => name.endsWith('.tmp'))).toEqual([])
   })

@@ -16,7 +16,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { sessions, files, leftOut } = backup
   for (const path of leftOut)
     io.err(
-      `pausebook: ${sanitize(path)}: It is not in the backup: among the days, a backup holds only .txt and .json files, and no folders. Move or rename it to keep it.\n`,
+      `pausebook: ${sanitize(path)}: It is not in the backup, since it is not named as a day (.txt or .json), a session or a year of mornings is. Move or rename it to keep it.\n`,
     )
   const held = `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')}`
   show(

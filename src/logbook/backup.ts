@@ -32,7 +32,7 @@ interface Backup {
 }
 
 /** Writes a whole logbook into one file. Replaces an earlier backup of that name, but no other file.
- * @returns the backup; `leftOut`: what the folder of days holds besides days
+ * @returns the backup; `leftOut`: what its folders hold besides its files
  * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `bad_backup` where it cannot be written */
 export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
   const target = resolve(file)
@@ -58,7 +58,10 @@ function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
     return { path, bytes }
   })
   const leftOut = found.filter(
-    (path) => /^prescriptions\/[^.]/.test(path) && !isBackedUp(path) && !mayBeLeftover(basename(path)),
+    (path) =>
+      /^(?:prescriptions|mornings|sessions\/\d{4})\/[^.]/.test(path) &&
+      !isBackedUp(path) &&
+      !mayBeLeftover(basename(path)),
   )
   return { files, sessions: files.filter(isSession).length, leftOut }
 }

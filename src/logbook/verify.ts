@@ -183,13 +183,15 @@ function disorderOf(session: Session): string | null {
   return null
 }
 
-/** Files among the sessions that are not named as sessions. */
+/** Files among the sessions and the mornings that have other names, such as the copies of a program that keeps folders in
+ * step. */
 function unknownFiles(paths: readonly string[]): Damage[] {
   return paths
-    .filter((path) => /^sessions\/.*\.json$/.test(path) && contentOf(path) !== 'session')
+    .filter((path) => /^(?:sessions|mornings)\/.*\.json$/.test(path) && contentOf(path) === null)
     .map((path) => ({
       file: sanitize(path),
-      wrong: 'The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year).',
+      wrong:
+        'The file is not named as a session (YYYY-MM-DD-ID.json in the folder of its year) or a year of mornings (YYYY.json) is.',
       done: 'Nothing was changed.',
     }))
 }

@@ -208,15 +208,18 @@ describe('a backup of single files', () => {
     expect(readFileSync(join(restored, day), 'utf8')).toBe('a long name')
   })
 
-  it('names what the folder of days holds besides days, and leaves it out', async () => {
+  it('names what its folders hold besides days, sessions and mornings, and leaves it out', async () => {
     const { logbook, file } = book()
     mkdirSync(join(logbook, 'prescriptions', 'spring'), { recursive: true })
     for (const name of ['UP.TXT', 'note.md', 'day.txt', '.hidden', 'day.txt.123.abcdefgh.tmp'])
       writeFileSync(join(logbook, 'prescriptions', name), 'Day\n')
+    const copies = ['mornings/2026-conflict.json', 'sessions/2026/2026-11-26-abcdef2345.conflict.json']
+    for (const name of [...copies, 'sessions/2026/2026-11-26-abcdef2345.json.lock'])
+      writeFileSync(join(logbook, name), '{}')
     const { stderr } = await run(logbook, 'backup', file)
     expect(
-      [...stderr.matchAll(/pausebook: (\S+): It is not in the backup/g)].map(([, path]) => path),
-    ).toEqual(['prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring'])
+      [...stderr.matchAll(/pausebook: (\S+): It is not in the backup/g)].map(([, path]) => path).sort(),
+    ).toEqual([...copies, 'prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring'].sort())
   })
 
   it('is refused if a file of the logbook cannot be read or a folder cannot be listed', () => {

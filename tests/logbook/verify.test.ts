@@ -90,6 +90,8 @@ describe('pausebook verify', () => {
     writeFileSync(second.path, '{"format": 2}')
     writeFileSync(join(directory, 'settings.json'), 'null')
     writeFileSync(join(directory, 'sessions', '2026', 'notes.json'), '{}')
+    mkdirSync(join(directory, 'mornings'))
+    writeFileSync(join(directory, 'mornings', '2026 (copy).json'), '{}')
     copyFileSync(third.path, third.path.replace('2026-11-26', '2026-11-21'))
     const before = await verify(directory)
     expect(before.code).toBe(3)
@@ -101,7 +103,10 @@ describe('pausebook verify', () => {
     expect(ran.stdout.split('\n')).toEqual([
       '4 sessions read, 1 sound, with 3 events. Index rebuilt.',
       'settings.json: The file holds null instead of settings. Moved to settings.json.damaged-1; restored the readable settings, else the defaults.',
-      'sessions/2026/notes.json: The file is not named as a session is (YYYY-MM-DD-ID.json in the folder of its year). Nothing was changed.',
+      ...['mornings/2026 (copy).json', 'sessions/2026/notes.json'].map(
+        (file) =>
+          `${file}: The file is not named as a session (YYYY-MM-DD-ID.json in the folder of its year) or a year of mornings (YYYY.json) is. Nothing was changed.`,
+      ),
       `${name(third.path).replace('2026-11-26', '2026-11-21')}: The file has the same id as ${name(third.path)}. Both are unchanged, and only that one counts.`,
       `${name(second.path)}: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed.`,
       `${name(first.path)}: The file breaks off before its end. Moved to 2026-11-20-${first.id}.json.damaged-1; restored the previous copy (2026-11-20-${first.id}.json.bak, 2 events).`,
@@ -122,6 +127,7 @@ describe('pausebook verify', () => {
       damages: [
         { file: 'settings.json.damaged-1' },
         { file: `${name(first.path)}.damaged-1` },
+        { file: 'mornings/2026 (copy).json' },
         { file: 'sessions/2026/notes.json' },
         {},
         {},

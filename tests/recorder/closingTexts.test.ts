@@ -35,6 +35,21 @@ test('pain typed after the effort of a part, and a note after its minutes, are n
   ])
 })
 
+test('the word easy is an effort alone or as its list shows it, and beside any other figure a note', () => {
+  const answered = (...typed: string[]) => {
+    const walked = walkThrough(run).entry('11:00').typed('f')
+    for (const each of typed) walked.entry(each)
+    const notes = walked.state.notes.map(({ text }) => text)
+    const { effort, minutes } = { effort: null, minutes: null, ...walked.state.partStates[0] }
+    return { effort, minutes, notes }
+  }
+  expect(answered('easy', '12')).toEqual({ effort: 2, minutes: 12, notes: [] })
+  expect(answered('2 easy', '12')).toEqual({ effort: 2, minutes: 12, notes: [] })
+  expect(answered('3 easy', '12 easy')).toEqual({ effort: 3, minutes: 12, notes: ['easy', 'easy'] })
+  expect(answered('easy "windy"', '12')).toEqual({ effort: 2, minutes: 12, notes: ['easy; windy'] })
+  expect(answered('3', 'easy').minutes).toBeNull()
+})
+
 test('the pain of an answer that cannot be read is kept, and the answer stays in the field', () => {
   const walked = walkThrough(run).entry('11:00').typed('f').entry('17 pain left knee')
   expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', pain: true })

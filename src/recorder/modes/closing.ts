@@ -75,20 +75,20 @@ function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
   const { part, stage } = mode
   const remarks = noteAlone(model, null)
   if (remarks) return remarks
-  const noted = stage === 'confirm' ? null : noteBeside(model)
-  if (noted) {
-    const next = answered(noted.model, mode)
-    // What the answer itself brings up is shown at the next Enter.
-    const { notice } = noted.model
-    return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
-  }
   const isTyped = draft.trim() !== ''
   if (stage === 'confirm') {
     if (isTyped) return withNotice(model, 'Enter in the empty field closes it; Esc clears, then goes back')
     return closePart(recording(model), part, null, minutesUnasked(state, part))
   }
   const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)
-  if (reading.outcome === 'error') return withNotice(model, reading.message)
+  if (reading.outcome === 'error') {
+    const noted = noteBeside(model)
+    if (!noted) return withNotice(model, reading.message)
+    const next = answered(noted.model, mode)
+    // What the answer itself brings up is shown at the next Enter.
+    const { notice } = noted.model
+    return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
+  }
   if (stage === 'effort') {
     const effort = isTyped ? reading.value : mode.effort
     return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })

@@ -109,10 +109,12 @@ export function noteAlone(model: RecorderModel, underWay: Step | null): Updated 
 export function noteBeside(model: RecorderModel): Updated | null {
   const [, body = '', note = ''] = /^\s*([\d.]+)\s+(\p{L}[\p{L}'’ ]*)$/u.exec(model.draft) ?? []
   const typed = isWarning(note, false) ? { body, note, pain: null } : entryTextOf(model.draft)
-  if (typed.body.trim() === '') return null
+  // A set or a run may be just `easy`, so the word stays among the figures of an entry.
+  const answer = typed.body.replace(/\beasy\b/g, ' ').trim() || typed.body.trim()
+  if (answer === '' || answer === model.draft.trim()) return null
   const facts = remarkEvents(typed, latestStep(model), whenOf(model.now))
   if (facts.length === 0) return null
-  return applyFacts({ ...model, draft: typed.body.trim(), notice: notedText(facts, model.state) }, ...facts)
+  return applyFacts({ ...model, draft: answer, notice: notedText(facts, model.state) }, ...facts)
 }
 
 function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {

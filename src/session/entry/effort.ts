@@ -103,14 +103,14 @@ export const effortWording: readonly { value: number; words: string }[] = [
   { value: 10, words: 'maximal' },
 ]
 
-/** The effort of a part, 0 to 10 in halves or in words; null when nothing was typed. Its scale differs
+/** The effort of a part, 0 to 10 in halves, in words or in both; null when nothing was typed. Its scale differs
  * from the RPE of a set. */
 export function readSessionRpe(text: string): Read<number | null> {
   return readOptional(text, effortIn, 'invalid effort', 'write 0 (rest) to 10 (maximal), halves allowed')
 }
 
 function effortIn(typed: string): number | null {
-  const words = effortWording.find((each) => tidied(each.words) === typed)
+  const words = effortWording.find((each) => tidied(each.words) === typed.replace(`${each.value} `, ''))
   if (words !== undefined) return words.value
   const value = /^\d{1,3}(\.\d{1,3})?$/.test(typed) ? Number(typed) : null
   return value !== null && value <= 10 && isHalf(value) ? value : null

@@ -10,7 +10,7 @@ import { field, takesText } from './modes/modes.ts'
  * everything since, and the field holds the word. If two seconds pass, or a letter continues no word, they were commands,
  * and nothing is undone.
  * For example `pain left knee`: p lets the clock end the groups, a adds a set, and n undoes both and leaves `pain` in the
- * field.
+ * field. Any of the letters may be the first: `hr` after `s` is a heart rate after a skip, although `short` begins alike.
  * A key that says what it `waits` to do cannot be taken back by an event, such as q, which leaves the program, or u,
  * because what it undid stays undone. Where it may begin or continue a word, the name of a food for example, it waits
  * until it is clear that none follows. */

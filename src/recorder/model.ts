@@ -76,6 +76,8 @@ export interface RecorderModel {
   draft: string
   /** A half-typed entry from when the clock began an effort; it returns in the next rest. */
   aside: string | null
+  /** When the last letter went into either; null once another key was pressed. */
+  typedAt: Moment | null
   now: Moment
   /** One line for the athlete: what was wrong, what was undone. */
   notice: string | null
@@ -201,6 +203,7 @@ export function recorderOf(
     mode: { kind: 'recording' },
     draft: '',
     aside: null,
+    typedAt: null,
     now,
     notice: null,
     echo: null,

@@ -14,16 +14,20 @@ import {
   type Updated,
 } from './model.ts'
 import { field, isCommand, keyed, takesText } from './modes/modes.ts'
-import { spellingOver, withSpelling } from './spelling.ts'
+import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
  * so that a key never acts on a phase that is over. */
 export function update(model: RecorderModel, message: Message): Updated {
   const ticked = tick(model, message.now)
   if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
-  const next = withSpelling(ticked.model, message, (from) => handle(model, from, message))
+  const next =
+    typedAside(ticked.model, message) ?? withSpelling(ticked.model, message, (from) => handle(from, message))
+  const { draft, mode } = next.model
+  const isTyped = mode.kind === 'recording' && draft !== '' && draft !== ticked.model.draft
+  const typedAt = isTyped || next.model.aside !== ticked.model.aside ? message.now : null
   // What the key began may be over already: a pause of 0 seconds.
-  const settled = tick(next.model, message.now)
+  const settled = tick({ ...next.model, typedAt }, message.now)
   // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about.
   const isAsked = model.mode.kind !== 'question' && settled.model.mode.kind === 'question'
   const isWarned =
@@ -35,16 +39,10 @@ export function update(model: RecorderModel, message: Message): Updated {
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
-/** @param before the model that the athlete saw when the key was pressed; `model` also has what was due by the clock or
- * waited for this key (`withSpelling`) */
-function handle(
-  before: RecorderModel,
-  model: RecorderModel,
-  message: Exclude<Message, { kind: 'tick' }>,
-): Updated {
+function handle(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated {
   switch (message.kind) {
     case 'typed':
-      return withinLimit(message.value, (value) => typed(before, model, value))
+      return withinLimit(message.value, (value) => field(model, value))
     case 'press':
       return takesPress(model, message.press) ? pressed(model, message.press) : stay(model)
   }
@@ -101,13 +99,17 @@ function withinLimit(text: string, take: (value: string) => Updated): Updated {
   return { ...updated, model: { ...updated.model, notice } }
 }
 
-/** The field's new text. If the clock has just put the half-typed text aside, the letters that continue it follow it
- * there.
- * @param before as for `handle` */
-function typed(before: RecorderModel, model: RecorderModel, value: string): Updated {
-  const isJustPutAside = before.draft !== '' && model.draft === '' && model.aside === before.draft
-  if (isJustPutAside && value.startsWith(before.draft)) return stay({ ...model, aside: value })
-  return field(model, value)
+/** Lets what is typed go on with an entry that the clock has put aside, so that its letters do not become commands:
+ * text of the field as it still was, or a letter soon after the one before. Null for any other key. */
+function typedAside(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated | null {
+  const { aside, draft, mode, typedAt, now } = model
+  if (aside === null || draft !== '' || mode.kind !== 'recording') return null
+  const letter = message.kind === 'press' && message.press.kind === 'text' ? message.press.text : ''
+  const value = message.kind === 'typed' ? message.value : letter
+  const isWhole = value.length > aside.length && value.startsWith(aside)
+  const isSoon = typedAt !== null && elapsedSeconds(typedAt, now) < spellingPause
+  if (value === '' || !(isWhole || isSoon)) return null
+  return withinLimit(isWhole ? value : aside + value, (text) => stay({ ...model, aside: text }))
 }
 
 /** Seconds for which a recorded result is shown large. */

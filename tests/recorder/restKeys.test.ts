@@ -269,6 +269,21 @@ describe('a half-typed entry', () => {
     expect(walked.model).toMatchObject({ draft: '', aside: '2+1' })
   })
 
+  test('goes on with letters typed soon after the clock took over, which are no commands', () => {
+    const walked = walkThrough(clusters).effort(8).wait(19.5).spell('2+1 x 90 "slow" pain', 0.3)
+    expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
+    expect(walked.model).toMatchObject({ draft: '', aside: '2+1 x 90 "slow" pain' })
+    expect(walked.wait(8).space().phase.kind).toBe('rest')
+    expect(walked.model).toMatchObject({ draft: '2+1 x 90 "slow" pain', aside: null })
+  })
+
+  test('leaves Space its use two seconds after its last letter, or after another key', () => {
+    const typing = () => walkThrough(clusters).effort(8).wait(19.5).spell('2+1', 0.3)
+    expect(typing().wait(2).space().model.draft).toBe('2+1')
+    const escaped = typing().key('escape').space()
+    expect(escaped.model.draft).toBe('2+1')
+  })
+
   test('returns in the rest even if a list is open when the clock takes over', () => {
     const walked = walkThrough(clusters).effort(8).wait(19).typed('2+').wait(2)
     walked.typed('n').key('escape')

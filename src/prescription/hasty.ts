@@ -141,7 +141,7 @@ const occasion =
 const when = String.raw`(?:(?<early>\d[\d:.]* *(?:min|h)) +)?(?<when>before|between|after)${occasion}`
 /** `2 h before: porridge`, `after the gym 30 min: milk`. */
 const foodLast = new RegExp(
-  String.raw`^${when}(?: +(?<late>\d[\d:.]* *(?:min|h)?)(?= *:| +\p{L}{2}))?[ :,]+(?<foods>.+)$`,
+  String.raw`^${when}(?: +(?<late>\d[\d:.]* *(?:min|h)?)(?= *[:-]| +\p{L}{2}))?[ :,-]+(?<foods>.+)$`,
   'iu',
 )
 /** `gel before run`. */
@@ -206,10 +206,13 @@ const readers: Partial<Record<LineRule, readonly Reader[]>> = {
 /** A line in which only the spelling was wrong. */
 const asSpelled: Reader = (line) => ({ line, wrong: [] })
 
+/** `Finisher: plank 3 x 45 s`. */
+const labelled = readerOf([/^(\p{L}[\p{L} -]*) *: *(.*\p{L}?.*\d.*)$/iu, ownWords, '$2, "$1"'])
+
 /** For lines that nothing else answers. */
 const lastReaders: typeof readers = {
-  liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf)],
-  runItem: runQuestions.map(readerOf),
+  liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf), labelled],
+  runItem: [labelled, ...runQuestions.map(readerOf)],
 }
 
 function readerOf([pattern, message, said]: AnswerRow): Reader {

@@ -76,6 +76,7 @@ const rules: readonly Rule<Slot, keyof typeof messages>[] = [
   ['GROUPS', 'sets!drop', ([drops = '']) => (drops.includes('>') ? `1 x ${drops}` : null)],
   ['for > NUMBER x', 'nothing!order', ''],
   ['then|BACKOFF sets?', 'nothing', ''],
+  ['+ > NUMBER x', 'nothing!schemes', ''],
   ['last set|one? to? max|amrap|failure', 'last!last', 'max'],
   ['last set|one DOSE', 'last!last', '$3'], // last set 3+
   ['with? last? set? drop|drop-set|drop-sets|dropset set|sets?', 'drop!drop', ''],
@@ -253,7 +254,7 @@ export function stationText(station: string): string {
   if (rest !== undefined) return recoveryText(rest)
   if (/^(?:rest|pause|every|tempo|build)\b|^"/i.test(station)) return station
   const [, name, dose = '', after = ''] =
-    /^(\p{L}[^\d@]*?) *:? +(?:1 *x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
+    /^(\p{L}[^\d@]*?) *:? +(?:(?:1 *)?x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
       station,
     ) ?? []
   return name === undefined
@@ -303,7 +304,7 @@ export const liftAnswers: readonly AnswerRow[] = [
   ],
   [
     // front squat: work up to a heavy triple, rest 3:00
-    /^([^,@"]*?\p{L}[ :]+)(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?(single|double|triple|\d+ *(?:rm)?)?[^,@]*(,.*)?$/iu,
+    /^([^,@"]*?\p{L}[ :]+)(?:(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?|(?=\d+ *rm\b))(single|double|triple|\d+ *(?:rm)?)?[^,@]*(,.*)?$/iu,
     'working up to a heavy set is written by effort',
     (_, name, reps, rest) => heavySet(name, reps) + rest,
   ],

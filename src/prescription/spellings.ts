@@ -31,9 +31,14 @@ const anywhere: readonly Row[] = [
   [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
   [/(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/gi, ''], // 10 min. easy
   [/[~≈] *(?=[\d½])/g, ''], // ~5 km easy
+  [
+    / +- +(?=(?:jog|walk|stand|rest|pause|every)\b|\d[\d:.]* *(?:m|km|s|secs?|min)? *(?:jog|walk|rest)\b)/gi,
+    ', ',
+  ], // squat 3 x 5 - 2:00 rest
   [/(?:(\d+) *)?½/g, (_, whole) => `${whole || '0'}.5`], // 1½ mi
   [/(?<=, *)'([^']+)'(?= *(?:,|$))/g, '"$1"'], // squat 3 x 5, 'go easy'
   [/\brest *: *(?=\d)/gi, 'rest '],
+  [/^ *(\d+:\d\d|\d+ *(?:s|secs?|min)) +rest *$/gi, 'rest $1'], // 3:00 rest
   [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '], // 3 sets of 8, 3 sets x 8
   [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '], // 3 sets to failure, 3 sets 8 reps
   [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'], // 1h30
@@ -111,9 +116,10 @@ const inLifts: readonly Row[] = [
   [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'], // lunge 3x8e
   [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '], // box jump 5 x 3, 60 cm
   [/\bbody +weight\b/gi, 'bodyweight'],
+  [/ *\((\+ *\d[^()]*)\)/g, ' $1'], // pull-up 4 x 6 (+10 kg)
   [/(?<=\d) *%? *percent\b/gi, '%'],
   [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''], // 80% of 1RM
-  [/@ *(?:the +)?same +as +last(?: +time)?\b/gi, '@ last'],
+  [/(?:@ *)?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/gi, '@ last'],
   [/(?<=\d) +(?=last +time\b)/gi, ' @ '], // squat 3 x 5 last time
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'], // @ 100 kg @ rpe 8
@@ -170,7 +176,9 @@ const inRuns: readonly Row[] = [
     /^ *(easy|steady|long|recovery|slow)? *run(?:ning)? *:? +(?=\d)(?!\d[\d.]* *-)/gi,
     (_, word) => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
   ],
+  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) *:(?= *\d[\d.:]* *\p{L}* *(?:,|$))/giu, ''], // warm up: 2 km
   [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''], // warm up jog 2 km
+  [/(?<=\d *(?:km?|mi|m|min|s|sec|'|″)) +slow(?= *(?:[,)]|$))/gi, ' easy'], // 1 min fast, 1 min slow
   [
     // warm-up 2 km jog
     /(?<=^ *(?:(?:warm|cool)[ -]?(?:up|down) +\d[^,]*|\d[^,]*(?:warm|cool)[ -]?(?:up|down))) +(?:jog|run)(?= *(?:,|$))/gi,
@@ -198,7 +206,7 @@ const inRuns: readonly Row[] = [
   [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '], // 6 repeats of 400 m
   [
     // 400 m walk, 200 m easy jog between
-    /(?<=^ *|, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
+    /(?<=^ *|, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
     '$2 $1',
   ],
   [
@@ -224,6 +232,11 @@ const times: readonly Row[] = [
   [/(?<=\d) *'(?!') */g, ' min ', 'minutes are written with min'],
   [/(?<=\d) *(?:″|'') */g, ' s ', 'seconds are written with s'],
   [/(?<=(\d+:\d\d)) *s(?:ecs?)?\b/gi, '', 'a clock needs no unit: $1'], // 1:30 s
+  [
+    /(?<=^[^\d@"]*)(\d{1,2})-\d{1,2}(?= *x *[\d(])/gi,
+    '$1',
+    'one number of repeats or sets is written, such as $1 x',
+  ], // 4-6 x 200 m
 ]
 
 const perUnit = String.raw`(?:min *)?(?:\/|per\b|a\b) *`
@@ -296,7 +309,7 @@ const lifts: readonly Row[] = [
   ],
   [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'], // pull-up 3 x 5 @ -20 kg
   [
-    /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))/gi, // pull-up 3 x 5 + 10 kg
+    /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))(?!.*\blast\b)/gi, // pull-up 3 x 5 + 10 kg
     ' @ bodyweight+',
     'a load added to the body is written bodyweight+ and a mass',
   ],

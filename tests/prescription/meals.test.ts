@@ -25,6 +25,13 @@ describe('the foods of a meal', () => {
   })
 
   it.each([
+    ['after - 30g protein shake', 'after: protein 30 g, "shake"'],
+    ['before 2 h - porridge', 'before 2 h: "porridge"'],
+  ])('%s is answered with %s', (line, form) => {
+    expect(readPrescription(day(line))).toMatchObject({ problems: [{ suggestion: form }] })
+  })
+
+  it.each([
     'before: coffee',
     'before: 80 g crabs',
     'before: 80 g of carbs',

@@ -206,6 +206,17 @@ describe('a line with more than one habit of its own', () => {
     ['lift', 'curl, 5 x5/leg 80%, back-off 2x8 @ 80', 'curl: 5 x 5 each leg @ 80% then 2 x 8 @ 80 kg'],
     ['lift', 'squat 4 x 3 @ 80% w/ 2 min rest, 1xAMRAP', 'squat: 4 x 3 @ 80% then 1 x max, rest 2:00'],
     ['lift', '3 rounds: push-up 10, then run 200 m, 2 min rest', 'push-up 3 x 10 + run 3 x 200 m, rest 2:00'],
+    ['lift', 'squat 5RM', 'squat 1 x 5 @ rpe 8'],
+    ['lift', 'squat 1x5 100kg + 2x5 90kg', 'squat: 1 x 5 @ 100 kg then 2 x 5 @ 90 kg'],
+    ['lift', 'pull ups 4×6 (+10 kg)', 'pull ups 4 x 6 @ bodyweight+10 kg'],
+    ['lift', 'Finisher: plank 3 × 1 min', 'plank 3 x 1:00, "Finisher"'],
+    ['lift', '3 rounds: swing x 15, plank 30s', 'swing 3 x 15 + plank 3 x 30 s'],
+    ['lift', 'squat 225 lbs x 5 x 3', 'squat 3 x 5 @ 225 lb'],
+    ['lift', 'squat 3 x 5 +2.5 kg from last week', 'squat 3 x 5 @ last + 2.5 kg'],
+    ['run', '4-6 x 200m strides', '4 x 200 m strides'],
+    ['run', '5x(1min fast/1min slow)', '5 x (1:00 fast, 1:00 easy)'],
+    ['run', '8 x 400 m + 4 x 200 m', '8 x 400 m\n  4 x 200 m'],
+    ['run', 'Warm up: 10 min easy', '10:00 easy, "Warm up"'],
   ])('is offered whole, in a part %s: %s as %s', (part, line, written) => {
     expect(offered(part, line)).toBe(written)
   })

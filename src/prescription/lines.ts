@@ -16,7 +16,8 @@ export interface Line {
   openQuote: number | null
 }
 
-const spaces = /[\t\u00A0\u2007\u202F]/g
+/** A tab, and every space that is not the plain one. */
+const spaces = /[\t\u00A0\u2000-\u200A\u202F\u205F\u3000]/g
 
 export function shownOf(raw: string): string {
   return sanitize(raw.replace(spaces, ' '))
@@ -30,7 +31,7 @@ export function lineOf(raw: string, number: number): Line {
 }
 
 /** What a list has before its lines: a bullet, a number, a box to tick. */
-const listMark = /^ *(?:[-*•◦▪●·] +(?:\[[ x]?\] +)?|\[[ x]?\] +|[☐☑□✓✔✅] *|\d{1,2}[.)] +)(?=\S)/iu
+const listMark = /^ *(?:(?:[-*•◦▪●·]|\[[ x]?\]|\d{1,2}[.)]) +|[☐☑□✓✔✅]\uFE0F? *)+(?=\S)/iu
 
 /** The line of a list without its mark, for which it has spaces. */
 export function withoutListMark(line: Line): Line {
@@ -160,7 +161,8 @@ export function* linesOfText(
       continue
     }
     const line = lineOf(raw.raw, raw.number)
-    if (line.text.trim() !== '') yield line
+    // `-` alone is a skipped result.
+    if (line.text.trim() !== '') yield /^ *-/.test(line.text) ? line : withoutListMark(line)
   }
 }
 

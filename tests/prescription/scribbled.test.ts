@@ -408,7 +408,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   // As they are copied from the notes of a phone.
   ['run', '• 6 × 500 m @ 3:35‑3:45/km, jog 200 m', 'read', '6 x 500 m @ 3:35-3:45/km, jog 200 m'],
   ['run', '- [ ] 6 x 3 min. hard, 2 min. jog', 'read', '6 x 3:00 hard, jog 2:00'],
-  ['run', '☐ ~5 km @ 4′05″/km', 'read', '5 km @ 4:05/km'],
+  ['run', '• ☑️ ~5\u2009km @ 4′05″/km', 'read', '5 km @ 4:05/km'],
   ['run', '2) 1½ mi at 7:05/mi pace', 'read', '1.5 mi @ 7:05/mi'],
   ['run', '5 km easy, ‘relaxed arms’', 'read', '5 km easy, "relaxed arms"'],
   ['run', '6×3′ hard / 2′ jog', 'write', '6 x 3:00 hard, jog 2:00'],

@@ -67,6 +67,12 @@ const resultsOf = (events: SessionEvent[]) =>
   })
 
 describe('a session that was kept on paper', () => {
+  it('is read without the marks of a list, but - is a skipped result', () => {
+    const squats = dayOf('Day\ndate: 2026-11-26\nlift\n  squat 3 x 5 @ 100 kg\n')
+    expect(eventsIn('• 5\n-\n3) 4\n', squats)).toEqual(eventsIn('5\n-\n4\n', squats))
+    expect(problemsIn('• 5\n• foo\n', squats)).toContain('results.txt:2:3: ')
+  })
+
   it("has the entries in the order of the recorder's prompts", () => {
     expect(resultsOf(eventsIn(wholeDay))).toEqual([
       'done',

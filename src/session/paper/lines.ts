@@ -47,11 +47,11 @@ const unreadable = (message: string): PaperLine => ({ kind: 'unreadable', messag
 const unreadableEntry = (message: string): PaperLine => ({ kind: 'unreadable', message, mayBeEntry: true })
 
 function lineIn(line: Line, names: PartNames): Placed {
-  const { written, shown } = line
+  const { written, text } = line
   const [before = ''] = /^\[[^\]]*\]\s*(?=\S)/.exec(written) ?? []
   const read = remarkIn(written, names) ?? entryIn(written, before.length)
   const from = read.kind === 'entry' ? before.length : 0
-  const start = shown.length - shown.trimStart().length + from
+  const start = text.length - text.trimStart().length + from
   return { ...read, place: errorIn(line, start, [...written.slice(from)].length, '') }
 }
 

@@ -10,6 +10,7 @@ import { painPhrase, painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
+import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf, reportDamages } from './context.ts'
 import { withProgress } from './io.ts'
@@ -35,13 +36,13 @@ function lines(input: CommandInput): ExitCode {
   const { logbook, entries } = contextOf(input)
   for (const entry of entries.toReversed()) {
     const summary = entry.summary()
-    if (summary !== null) io.out(`${JSON.stringify(summary)}\n`)
+    if (summary !== null) io.out(jsonOf(summary, 0))
   }
   const { mornings, damages } = readMornings(logbookDir)
-  for (const morning of mornings) io.out(`${JSON.stringify(morningLine(morning))}\n`)
+  for (const morning of mornings) io.out(jsonOf(morningLine(morning), 0))
   for (const name of ownTexts) {
     const text = readOwnText(logbookDir, name)
-    if (text !== null) io.out(`${JSON.stringify({ file: { name, text } })}\n`)
+    if (text !== null) io.out(jsonOf({ file: { name, text } }, 0))
   }
   return reportDamages(io, { damages: [...logbook.damages, ...damages] })
 }

@@ -36,7 +36,8 @@ export function wrapped(text: string, width = 72, indent = 0, hang = 2): string[
 }
 
 /** Writes a value as JSON for other programs, on several lines, with a line feed at its end. Escapes
- * terminal control characters. */
-export function jsonOf(value: unknown): string {
-  return `${escapeUnsafe(JSON.stringify(value, null, 2))}\n`
+ * terminal control characters.
+ * @param indent 0 for a single line */
+export function jsonOf(value: unknown, indent = 2): string {
+  return `${escapeUnsafe(JSON.stringify(value, null, indent))}\n`
 }

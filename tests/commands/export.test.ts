@@ -149,6 +149,15 @@ describe('pausebook export', () => {
     expect(rows[0]?.note).toBe("'=HYPERLINK(1)")
   })
 
+  it("writes the athlete's own texts to the last character, without one that would steer a terminal", async () => {
+    const logbook = folderInMemory()
+    const text = 'Ten\n# left \u202e right \u0085\n'
+    writeFileSync(join(logbook, 'plan.txt'), text)
+    const { stdout } = await runProgram(['export'], { logbook })
+    expect(JSON.parse(stdout)).toEqual({ file: { name: 'plan.txt', text } })
+    expect(stdout).toContain('left \\u202e right \\u0085')
+  })
+
   it('is empty for an empty logbook', async () => {
     const logbook = folderInMemory()
     expect(await runProgram(['export'], { logbook })).toEqual({ code: 0, stdout: '', stderr: '' })

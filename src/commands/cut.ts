@@ -83,14 +83,14 @@ type How =
   | { by: 'minutes'; value: number }
   | { by: 'race'; meters: (lapMeters: number) => number }
 
-const ways = '--by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE or --minutes N'
+const ways = '--by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE and --minutes N'
 
 function parseHow(values: CommandInput['values']): How {
   const given = (['by', 'to', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
   const [name] = given
   if (name === undefined || given.length > 1) {
-    const message = `${name === undefined ? 'Say how much to cut' : 'Say how much to cut only once'}: ${ways}.`
-    throw commandLineError(message)
+    const what = name === undefined ? 'Nothing says how much to cut' : 'Several options say how much to cut'
+    throw commandLineError(`${what}. Give one of ${ways}.`)
   }
   const text = (values[name] ?? '').trim()
   if (name === 'by') return { by: 'share', value: 1 - shareOf(text, 'by') }

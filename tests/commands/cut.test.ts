@@ -116,12 +116,11 @@ describe('pausebook cut', () => {
     })
   })
 
+  const ways = '--by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE and --minutes N'
+
   it.each([
-    [[], 'Say how much to cut: --by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE or --minutes N.'],
-    [
-      ['--by', '0.5', '--minutes', '40'],
-      'Say how much to cut only once: --by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE or --minutes N.',
-    ],
+    [[], `Nothing says how much to cut. Give one of ${ways}.`],
+    [['--by', '0.5', '--minutes', '40'], `Several options say how much to cut. Give one of ${ways}.`],
     ...['0', '1', '100', '150', '150%', '-1', 'half', ''].map((share): [string[], string] => [
       [`--by=${share}`],
       `Invalid share "${share}". Example: --by 30%; it is above 0 and below 100%.`,

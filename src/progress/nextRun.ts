@@ -7,6 +7,7 @@ import { isRaceWord } from '../prescription/words.ts'
 import { isWarningNoted, needsADoctor, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
+import { beatsOver } from '../summary/hard.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
@@ -117,7 +118,10 @@ export function decideRun(
   if (first !== null || !isRanged(work)) return first
   const now = runDay(state, run)
   if (now.judged === 0) return null
-  const at = now.effort === null ? '' : ` at effort ${now.effort}`
+  const at = [
+    now.effort === null ? '' : ` at effort ${now.effort}`,
+    now.beatsOver === 0 ? '' : `, hr ${now.beatsOver} over`,
+  ].join('')
   if (isFast(now) && (now.effort ?? 0) >= 9) {
     const faster = countText(now.fast, now, 'faster than the range')
     return verdict('same', `${faster}${at} -> run the written range`)
@@ -153,6 +157,8 @@ interface RunDay {
   kept: number
   /** The highest typed for it, else that of its part. */
   effort: number | null
+  /** The most beats above a written heart rate. */
+  beatsOver: number
   /** It hurt, or a sign that needs a doctor was noted that day. */
   isHurt: boolean
 }
@@ -169,6 +175,7 @@ export function runDay(state: SessionState, run: DoneWork): RunDay {
     fast: judged.filter((split) => split.target === 'fast').length,
     kept: judged.filter((split) => split.target !== 'slow').length,
     effort: max(efforts) ?? state.partStates[run.part]!.effort,
+    beatsOver: max(run.splits, beatsOver) ?? 0,
     isHurt: isWarningNoted(state) || painsDuring(state, run.steps).some(isRunCoveredByPain),
   }
 }
@@ -200,9 +207,9 @@ function previousRun(
 }
 
 /** Whether a day argues for a faster range. */
-function isGood({ isHurt, kept, judged, leftOut, effort }: RunDay): boolean {
+function isGood({ isHurt, beatsOver, kept, judged, leftOut, effort }: RunDay): boolean {
   const isKept = judged > 0 && kept * 5 >= (judged + leftOut) * 4
-  return isKept && !isHurt && effort !== null && effort <= 8
+  return isKept && !isHurt && beatsOver === 0 && effort !== null && effort <= 8
 }
 
 /** From this length on, a continuous run comes back half as long. This program's own rule. */

@@ -44,6 +44,18 @@ describe('a line of a run', () => {
     expect(after('left wrist 4')).toEqual(faster)
   })
 
+  it('gets no faster range after a heart rate above the written one on either day', () => {
+    const capped = 'run\n  2 x 500 m in 1:50-1:55, hr under 160, jog 200 m'
+    const [under, over] = ['1:52 hr 158, 1:52 hr 160', '1:52 hr 158, 1:52 hr 163']
+    const after = (before: string, now: string) =>
+      reasons(state(today, capped, now, 8), [state('2026-11-19', capped, before, 8)])
+    expect(after(under, under)).toEqual([
+      'up: 2 of 2 in range at effort 8, twice -> 1 % faster, in 1:49-1:54',
+    ])
+    expect(after(over, under)).toEqual(['same: 2 of 2 in range at effort 8 -> same range, once more'])
+    expect(after(under, over)).toEqual(['same: 2 of 2 in range at effort 8, hr 3 over -> same range'])
+  })
+
   it('is named as it is written without its target, at its place, and is printed with the new range', () => {
     const lines =
       'prep\n  skip 2 min\nrun\n  2 km easy\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  5 km @ 4:00-4:10/km'

@@ -322,8 +322,7 @@ function withLoads(word: 'on' | 'at', { loads }: LiftDay): string {
 }
 
 function aimText(exercise: Exercise): string {
-  const reps = firstReps(exercise)
-  return reps === 0 ? '' : `, aim for ${reps}`
+  return firstReps(exercise) === 0 ? '' : `, aim for ${dosesText(exercise)}`
 }
 
 function repsText(day: LiftDay): string {

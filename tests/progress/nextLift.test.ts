@@ -480,7 +480,7 @@ lift
     ['carry 1 x 40 m @ 20 kg', '39 m', ['same: 39 short -> same load']],
     ['squat 1 x (2+2) @ 60 kg', '2+1', ['same: 2+1 short -> same load']],
     ['squat 5/3 @ 60/70 kg', '5, 3', ['same: complete on 60 kg/70 kg once -> same, once more']],
-    ['squat 5/3 @ 60/70 kg', '4, 3', ['same: 4, 3 short -> same load, aim for 5']],
+    ['squat 5/3 @ 60/70 kg', '4, 3', ['same: 4, 3 short -> same load, aim for 5/3']],
   ])('%s, done %s once: %j', (written, entries, expected) => {
     expect(reasons(`lift\n  ${written}`, [[today, entries]])).toEqual(expected)
   })

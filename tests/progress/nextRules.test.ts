@@ -384,6 +384,8 @@ describe('a pain', () => {
     ['left calf', 'bench press', false],
     ['left calf', 'seated press', false],
     ['left calf', 'leg press, seated', true],
+    ['left hamstring', 'lying hamstring curl', true],
+    ['groin', 'seated adductor machine', true],
     ['chest', 'bench press', true],
     ['dizzy', 'curl', true],
   ])('in the %s, a %s: %s', (place, exercise, is) => expect(covers(place, exercise)).toBe(is))

@@ -278,7 +278,8 @@ describe('a leg lift', () => {
       'box jump',
       'pogo hop',
     ],
-    ...['bound', 'clean', 'snatch'],
+    ...['bound', 'clean', 'snatch', 'kettlebell swing', 'hamstring curl', 'glute bridge', 'hip abduction'],
+    ...['nordic curl', 'adductor machine', 'pistol'],
   ])('%s is one', (name) => expect(isLegLift(name)).toBe(true))
 
   test.each(['bench press', 'row', 'curl', 'pull-up', 'chopper', 'plank'])('is not %s', (name) =>

@@ -24,7 +24,6 @@ import {
   repsOf,
   type SetStep,
   type Step,
-  type WarmUpStep,
 } from '../prescription/step.ts'
 import { afterRunText } from '../progress/lift.ts'
 import { standingPains } from '../progress/pain.ts'
@@ -47,33 +46,30 @@ import { printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
 import { type RecorderModel, stepNow } from './model.ts'
-import { paceSpan, platesText } from './nowText.ts'
+import { paceSpan } from './nowText.ts'
 
 /** The most useful piece of advice at this moment; null without any. It never blocks. */
 export function adviceOf(model: RecorderModel): string | null {
-  const { state, context, now } = model
+  const { state, context } = model
   if (!context.advice || isWarningNoted(state) || painsBefore(model).some(needsADoctor)) return null
-  const hurts = isPainNotedToday(model)
   return (
     loadAdvice(model) ??
     // Comes before advice about pace, which could be in range at a heart rate that is too high.
     effortTargetAdvice(state, context.hrMax, 'over') ??
-    (hurts ? null : askingAdvice(model)) ??
-    changeOfLoad(model) ??
-    // Being behind asks for hurry.
-    (hurts ? null : timeAdvice(state, now))
+    (isPainNotedToday(model) ? null : askingAdvice(model))
   )
 }
 
-/** Advice that asks for more, or for holding a pace at any cost; never given after pain. */
+/** Advice that asks for more, for hurry, or for holding a pace at any cost; never given after pain. */
 function askingAdvice(model: RecorderModel): string | null {
-  const { state, context } = model
+  const { state, context, now } = model
   return (
     restOfIntervalAdvice(state) ??
     repeatAdvice(state) ??
     effortTargetAdvice(state, context.hrMax, 'under') ??
     bestSoFar(model) ??
-    runCostAdvice(model)
+    runCostAdvice(model) ??
+    timeAdvice(state, now)
   )
 }
 
@@ -197,37 +193,6 @@ function isPainNotedToday(model: RecorderModel): boolean {
 function painsBefore({ state, context }: RecorderModel): Pain[] {
   const notedHere = painsNoted(state).map(placeKey)
   return standingPains(context.earlierToday.pains).filter((pain) => !notedHere.includes(placeKey(pain)))
-}
-
-/** What to load when the next working or warm-up set has another load. */
-function changeOfLoad({ state, context }: RecorderModel): string | null {
-  if (state.phase.kind === 'effort' || state.phase.kind === 'pause') return null
-  const next = stepNow(state)
-  if (next?.kind !== 'warm-up' && next?.kind !== 'set') return null
-  const load = next.kind === 'warm-up' ? next.load : plain(shownLoadOf(state, next).shown)
-  const equipment = load && context.equipmentOf(load.unit, state.prescription, next.name)
-  if (!load || !equipment || !isOnBar(next, equipment)) return null
-  const before = state.steps.findLast((step) => isOfBar(step, next) && state.passed.has(step.id))
-  const loaded =
-    before?.kind === 'warm-up' ? before.load : before?.kind === 'set' ? liftedAt(state, before) : null
-  if (loaded && loaded.value === load.value && loaded.unit === load.unit) return null
-  const plates = platesText(load, equipment)
-  return plates ? `now load ${load.value} ${load.unit}: ${plates}` : null
-}
-
-/** Each exercise of a round has its own bar. */
-function isOfBar(step: Step, next: SetStep | WarmUpStep): boolean {
-  const isLift = step.kind === 'set' || step.kind === 'warm-up'
-  return isLift && isSameItem(step, next) && step.exercise === next.exercise
-}
-
-function liftedAt(state: SessionState, step: SetStep): { value: number; unit: 'kg' | 'lb' } | null {
-  const result = resultOf(state, step)
-  return plain(result ? result.load : shownLoadOf(state, step).shown)
-}
-
-function plain(load: LiftedLoad | null): { value: number; unit: 'kg' | 'lb' } | null {
-  return load?.kind === 'mass' && !load.pair ? load : null
 }
 
 /** Before the first set of a lift, after running in this session: its maximum after running, and fresh. */

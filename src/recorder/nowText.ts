@@ -217,7 +217,7 @@ function loadNumber(load: LiftedLoad | null): string | null {
 
 /** The plates for each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null if there is no bar, or
  * the load cannot be made. */
-export function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
+function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
   if (load.value < equipment.bar) return null
   const { exact } = loadBar(load.value, equipment)
   return exact && sideText(exact)

@@ -105,10 +105,10 @@ describe('the next load', () => {
 
   test('is not computed from the last set where the next one has another load, as written or as typed', () => {
     const scheme = 'deadlift: 1 x 5 @ 140 kg then 2 x 5 @ 110 kg, rest 2:00'
-    expect(advice(press(scheme).entry('4!'))).toBe('now load 110 kg: 25 + 20 a side')
-    expect(advice(press(scheme).entry('5 @10'))).toBe('now load 110 kg: 25 + 20 a side')
+    expect(advice(press(scheme).entry('4!'))).toBeNull()
+    expect(advice(press(scheme).entry('5 @10'))).toBeNull()
     const rising = press('bench press: 8/6/4 @ 60/70/80 kg rpe 8, rest 2:00').entry('8 @9')
-    expect(advice(rising)).toBe('now load 70 kg: 25 a side')
+    expect(advice(rising)).toBeNull()
     // The first set was heavier than written, and that load stays on the bar: the advice is about it.
     expect(advice(press('deadlift: 1 x 5 @ 100 kg then 2 x 5 @ 110 kg').entry('4! x 110'))).toBe(
       '5 % less is 105 kg: type x 105, or do fewer reps',
@@ -136,7 +136,7 @@ describe('the next load', () => {
   test('ends once the lighter load was typed', () => {
     const walked = press('bench press: 4 x 5 @ 80 kg, rest 2:00').entry('3!')
     expect(advice(walked)).toBe('6 % less is 75 kg: type x 75, or do fewer reps')
-    expect(advice(walked.entry('x 70'))).toBe('now load 70 kg: 25 a side')
+    expect(advice(walked.entry('x 70'))).toBeNull()
   })
 
   test('goes up for no other lift that day after a failed repetition of one', () => {
@@ -514,32 +514,6 @@ describe('a best', () => {
       context: best,
     })
     expect(advice(walked.entry('2+2'))).toBeNull()
-  })
-})
-
-describe('what to load', () => {
-  test('is shown before the first set, and when it changes', () => {
-    const walked = walkThrough('One\n\nlift\n  overhead press 10/8/6 @ 30/35/35 kg, rest 2:00\n')
-    expect(advice(walked)).toBe('now load 30 kg: 5 a side')
-    walked.space()
-    expect(advice(walked)).toBeNull()
-    walked.wait(20).space().enter()
-    expect(advice(walked)).toBe('now load 35 kg: 5 + 2.5 a side')
-    walked.space().wait(20).enter()
-    expect(advice(walked)).toBeNull()
-  })
-
-  test('is separate for each exercise of a round', () => {
-    const walked = walkThrough(
-      'One\n\nlift\n  bench press 2 x 5 @ 70 kg + row 2 x 8 @ 60 kg, pause 20 s, rest 2:00\n',
-    )
-    walked.entry('5').entry('8')
-    expect(advice(walked)).toBeNull()
-  })
-
-  test('is not shown without a bar', () => {
-    expect(advice(walkThrough('One\n\nlift\n  press: 3 x 8 @ 2x30 kg, rest 2:00\n'))).toBeNull()
-    expect(advice(walkThrough('One\n\nlift\n  raise: 3 x 8 @ 12.5 kg, rest 2:00\n'))).toBeNull()
   })
 })
 

@@ -3,6 +3,7 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
+import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { liftNames, type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { painsNoted } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
@@ -31,27 +32,32 @@ export function progressContent(
 ): ProgressSubject[] | null {
   const sessions = logbook.index()
   if (sessions.length === 0) return null
+  const { mornings, typed } = readMornings(logbook.directory)
   const query = {
     asked: { from: null, to: null },
     today,
     goal: () => goalOn(today, logbook, sessions),
-    mornings: () => readMornings(logbook.directory).typed,
+    mornings: () => typed,
   }
+  const within = (columns: number) => Math.max(narrowest, Math.min(columns, widest))
   const subject = (name: string, subject: Subject) => {
     let shown: ReturnType<typeof shownOf> | null = null
     return {
       name,
       lines: (columns: number) => {
         shown ??= shownOf(sessions, subject, query)
-        return shownLines(shown, settings.units, Math.max(narrowest, Math.min(columns, widest)), today)
+        return shownLines(shown, settings.units, within(columns), today)
       },
     }
   }
+  const bodyAt = (columns: number) =>
+    bodyLines(bodyProgress(mornings, today), settings.units.mass, within(columns))
   return [
     subject('all', { kind: 'all' }),
     subject('run', { kind: 'run' }),
     subject('load', { kind: 'load' }),
-    ...(painsNoted(sessions, query.mornings()).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
+    ...(painsNoted(sessions, typed).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
+    ...(mornings.length > 0 ? [{ name: 'body', lines: bodyAt }] : []),
     ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
   ]
 }

@@ -142,7 +142,7 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
     [spanText(overview)],
     lifts.length === 0 ? [] : [head, ...lifts],
     weekLines(overview, units, columns),
-    ['one at a time: pausebook progress lift NAME, pausebook progress run, pausebook progress load'],
+    ['one at a time: pausebook progress lift NAME, run, load, pain or body'],
   ]
   return pageOf(blocks, columns)
 }

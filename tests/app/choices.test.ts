@@ -168,7 +168,7 @@ describe('results that could not be saved', () => {
 })
 
 describe('the progress of the app', () => {
-  it('has a subject for pain only after a pain, and one for each lift', () => {
+  it('has a subject for pain only after a pain, for the body only after a morning, and one for each lift', () => {
     const logbook = openLogbook(temporaryFolder())
     const names = () =>
       progressContent(logbook, defaultSettings, '2026-11-26')?.map(({ name }) => name) ?? null
@@ -178,7 +178,7 @@ describe('the progress of the app', () => {
     const at = '2026-11-26T07:00:00+01:00'
     const soreness = [{ place: 'knee pain', level: 3 }]
     addMorning(logbook.directory, { type: 'typed', at, date: '2026-11-26', values: { soreness } })
-    expect(names()).toContain('pain')
+    expect(names()).toEqual(['all', 'run', 'load', 'pain', 'body', 'front squat'])
     addMorning(logbook.directory, { type: 'undone', at, date: '2026-11-26' })
     const event = setRecorded(1)
     if (event.type !== 'setRecorded') throw new Error('no set')

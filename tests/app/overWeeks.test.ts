@@ -41,6 +41,7 @@ describe('looking back', () => {
     await leads(keys.right, 'Progress: pain', 'left calf')
     await leads(keys.right, 'Progress: front squat', 'estimated maximum for one repetition')
     await leads(keys.pageDown, 'best sets by repetitions')
+    await leads(keys.left, 'Progress: body')
     await leads(keys.left, 'Progress: pain')
     await leads(keys.left, 'Progress: load')
     await glass.resize(40, 12)

@@ -39,6 +39,7 @@ describe('looking back', () => {
     await leads(keys.right, 'Progress: run', 'by week from Monday: km')
     await leads(keys.right, 'Progress: load')
     await leads(keys.right, 'Progress: pain', 'left calf')
+    await leads(keys.right, 'Progress: body', 'resting heart rate')
     await leads(keys.right, 'Progress: front squat', 'estimated maximum for one repetition')
     await leads(keys.pageDown, 'best sets by repetitions')
     await leads(keys.left, 'Progress: body')

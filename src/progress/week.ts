@@ -1,5 +1,4 @@
 import { pairs, sort, sum } from 'd3-array'
-import { sourceLine } from '../figures/figure.ts'
 import type { Due, Plan, PlanWeek } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import type { Summary, WeekDay } from '../summary/model.ts'
@@ -255,7 +254,6 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
       ({ date, what }) =>
         `${dayName(date)}: ${what === 'hard running' ? what : `a ${what}`} on the day after heavy legs.`,
     ),
-    week.afterHeavyLegs.some(({ what }) => what !== 'long run') && sourceLine('Doma and Deakin 2013'),
     due !== null && `Due next: ${due.kind} (${after}).`,
   ]
   return facts.filter((fact) => fact !== null && fact !== false)

@@ -76,9 +76,6 @@ no date broken.txt has problems: "pausebook check" shows them
 Running: 3.2 km (1 km of it hard) done, 8 km (8 km of it hard) ready.
 Heavy legs: Thu 26.
 Fri 27: hard running on the day after heavy legs.
-Doma K, Deakin GB (2013) Appl Physiol Nutr Metab 38:651-656, from the abstract:
-time to exhaustion in running fell the day after strength training and running
-were combined [from memory]
 Due next: push (legs was done on Thu 26 Nov).
 `)
   })

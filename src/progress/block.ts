@@ -221,12 +221,11 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
     legs.length > 0 &&
       `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
     ...block.beforeRace.map((each) => `${dayText(each.date)}: ${beforeRaceText(each)}.`),
-    ...block.weeks.map(
-      ({ monday, when, planned: { kind, taper } }) =>
-        taper !== null &&
-        when !== 'over' &&
-        `${dayText(monday)}, ${kind}: ${inUnit(taper.fromMeters)} to ${inUnit(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${inUnit(taper.meanMeters)} (explain taper).`,
-    ),
+    ...block.weeks.map(({ monday, when, daysToRace: days, planned: { kind, taper } }) => {
+      if (taper === null || when === 'over') return false
+      const besides = days !== null && days >= 0 && days < 7 ? ', besides the race' : ''
+      return `${dayText(monday)}, ${kind}: ${inUnit(taper.fromMeters)} to ${inUnit(taper.toMeters)} ${unit}: 41-60 % less than the mean of ${inUnit(taper.meanMeters)}${besides} (explain taper).`
+    }),
   ]
   return facts.filter((fact) => fact !== false)
 }

@@ -195,7 +195,7 @@ week: Thu tempo + legs, Sun long
       '1 week 20 % or more under the plan: 2 Nov.',
       '3 heavy leg days with a hard run on one of the two days after: 26 Oct, 17 Nov, 25 Nov.',
       '30 Nov, taper: 17 to 25 km: 41-60 % less than the mean of 43 (explain taper).',
-      '7 Dec, race week: 17 to 25 km: 41-60 % less than the mean of 43 (explain taper).',
+      '7 Dec, race week: 17 to 25 km: 41-60 % less than the mean of 43, besides the race (explain taper).',
     ])
     expect(factsOf(blockOf(planOf('Block\n'), [], today), 'km')).toEqual([])
   })

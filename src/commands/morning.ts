@@ -10,11 +10,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir, flags } = input
   const at = localTimeOf(io.now())
   const { today, units } = contextOf(input)
-  const reading = morningTyped(asText(input.words), today, units.mass)
+  const isUndo = flags.has('undo') || input.words.join() === 'undo'
+  const words = input.words.filter((word) => word !== 'undo' || !isUndo)
+  const reading = morningTyped(asText(words), today, units.mass)
   if ('problem' in reading) throw new CommandError('bad_morning', reading.problem)
   const date = reading.date ?? today
   const isNamed = Object.keys(reading.values).length > 0
-  if (flags.has('undo')) {
+  if (isUndo) {
     if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
     const before = morningOn(logbookDir, date)
     if (before.morning === undefined) {

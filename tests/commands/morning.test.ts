@@ -88,6 +88,13 @@ describe('pausebook morning', () => {
     )
   })
 
+  it('takes the word undo as the app does', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '48 bpm')
+    await morning(logbook, '52 bpm')
+    expect((await morning(logbook, 'undo')).stdout).toContain('2026-11-26: 48 bpm\n')
+  })
+
   it('names a damaged file once when it takes back what was typed', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')

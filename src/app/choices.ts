@@ -3,10 +3,10 @@ import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionView } from '../logbook/model.ts'
-import { isNamedAfter, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
+import { isNamedOn, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
+import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
@@ -45,11 +45,9 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
   const ready = logbook.prescriptions()
   const today = todayOf(now)
   const plan = planIn(logbook.directory)
-  // A day file named after one of the plan's words belongs to that day.
-  const words = plan === null ? [] : wordsOn(plan, today)
   const done = titlesDone(logbook, today)
   const readyDays = ready
-    .map(({ path }) => ofToday(dayOf(path, false, known, today), words, today))
+    .map(({ path }) => ofToday(dayOf(path, false, known, today), plan, today))
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
@@ -66,8 +64,8 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
 type DayChoice = Extract<Choice, { kind: 'day' }>
 
 /** A day without a date counts as today's if today's plan names its file. */
-function ofToday(day: DayChoice, words: readonly string[], today: string): DayChoice {
-  const isPlanned = day.date === null && words.some((word) => isNamedAfter(basename(day.id), word))
+function ofToday(day: DayChoice, plan: Plan | null, today: string): DayChoice {
+  const isPlanned = day.date === null && isNamedOn(plan, today, basename(day.id))
   return isPlanned ? { ...day, date: today, when: 'today' } : day
 }
 

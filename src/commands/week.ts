@@ -1,6 +1,6 @@
 import { remembered } from '../app/earlierDays.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { isNamedAfter, planIn, readDayAt } from '../logbook/ownTexts.ts'
+import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -76,9 +76,9 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
   // Days without a date are not offered for a week that is over.
   const isOver = sunday < today
-  const words = plan === null ? [] : days.flatMap(({ date }) => wordsOn(plan, date))
   const undated = ready.days.filter(
-    ({ file, prescription }) => prescription.date === null && !words.some((word) => isNamedAfter(file, word)),
+    ({ file, prescription }) =>
+      prescription.date === null && !days.some(({ date }) => isNamedOn(plan, date, file)),
   )
   const pains = painsNoted(entries, context.mornings.typed)
   return weekOf(
@@ -100,7 +100,7 @@ function plannedDays(plan: Plan | null, logbook: Logbook, { days }: Week): Plann
   const files = logbook.prescriptions().map(({ name }) => name)
   const named = days.map(({ date }) => {
     const words = wordsOn(plan, date)
-    return { date, words, files: files.filter((file) => words.some((word) => isNamedAfter(file, word))) }
+    return { date, words, files: files.filter((file) => isNamedOn(plan, date, file)) }
   })
   const monday = days[0]?.date ?? ''
   const isMentioned = plan.weeks.some((week) => week.monday === monday)
@@ -162,11 +162,7 @@ function isReadyFor(
   entries: Context['entries'],
   { plan, today }: { plan: Plan | null; today: string },
 ): boolean {
-  const isPlanned =
-    prescription.date === null &&
-    date >= today &&
-    plan !== null &&
-    wordsOn(plan, date).some((word) => isNamedAfter(file, word))
+  const isPlanned = prescription.date === null && date >= today && isNamedOn(plan, date, file)
   const isFor = prescription.date === date || isPlanned
   return isFor && !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title)
 }

@@ -1,6 +1,6 @@
 import { readdirSync, statSync } from 'node:fs'
 import { join, parse } from 'node:path'
-import type { Plan } from '../plan/model.ts'
+import { type Plan, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/lines.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -169,4 +169,9 @@ export function prescriptionsIn(folder: string): { name: string; path: string }[
 export function isNamedAfter(file: string, word: string): boolean {
   const [name, other] = [parse(file).name, word].map((each) => each.toLowerCase().replace(/[\s_-]+/g, ' '))
   return name === other
+}
+
+/** Whether a word of the plan for a date names a day file. */
+export function isNamedOn(plan: Plan | null, date: string, file: string): boolean {
+  return plan !== null && wordsOn(plan, date).some((word) => isNamedAfter(file, word))
 }

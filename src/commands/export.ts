@@ -1,5 +1,6 @@
 import { stringify } from 'csv-stringify/sync'
 import { rollup } from 'd3-array'
+import { unlessRefused } from '../logbook/errors.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { type Item, partName, printItem, printLift } from '../prescription/print.ts'
@@ -41,7 +42,13 @@ function lines(input: CommandInput): ExitCode {
   const { mornings, damages } = readMornings(logbookDir)
   for (const morning of mornings) io.out(jsonOf(morningLine(morning), 0))
   for (const name of ownTexts) {
-    const text = readOwnText(logbookDir, name)
+    const text = unlessRefused(
+      () => readOwnText(logbookDir, name),
+      ({ message }) => {
+        damages.push({ file: name, wrong: message, done: 'It was left out.' })
+        return null
+      },
+    )
     if (text !== null) io.out(jsonOf({ file: { name, text } }, 0))
   }
   return reportDamages(io, { damages: [...logbook.damages, ...damages] })

@@ -1,4 +1,4 @@
-import { readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import Ajv from 'ajv/dist/2020.js'
 import addFormats from 'ajv-formats'
@@ -204,6 +204,21 @@ describe('pausebook export', () => {
       expect(ran).toMatchObject({ code: 3, stdout: '' })
       expect(ran.stderr).toContain(`2026-11-26-${id}.json: The file does not match its checksum`)
     }
+  })
+
+  it('names a plan and a year of mornings that cannot be read, and exports all others', async () => {
+    const { logbook, id } = await filled()
+    mkdirSync(join(logbook, 'mornings'))
+    writeFileSync(join(logbook, 'mornings', '2026.json'), '')
+    writeFileSync(join(logbook, 'plan.txt'), Buffer.from([0xe9]))
+    writeFileSync(join(logbook, 'foods.txt'), 'rice 100 g: 28 C\n')
+    const { code, stdout, stderr } = await runProgram(['export'], { logbook })
+    expect(code).toBe(3)
+    expect(stdout).toContain(id)
+    expect(stdout).toContain('"rice 100 g: 28 C\\n"')
+    expect(stderr).toMatch(
+      /^pausebook: mornings\/2026\.json: The file is empty\. .*\npausebook: plan\.txt: plan\.txt is not UTF-8 text\. .*\n$/,
+    )
   })
 
   it('names damaged settings, on which the figures depend, and exits with 3', async () => {

@@ -1,4 +1,4 @@
-import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
+import { contentOf, isSynced, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
@@ -22,9 +22,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   for (const file of outcome.damaged) {
-    io.err(
-      `pausebook: ${sanitize(file)}: The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
-    )
+    const why = isSynced(file)
+      ? 'The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.'
+      : 'Another system cannot have this name, so the file was left out. Rename it.'
+    io.err(`pausebook: ${sanitize(file)}: ${why}\n`)
   }
   if (outcome.rebuilt !== null)
     io.err(

@@ -49,7 +49,8 @@ export interface SyncOutcome {
   mornings: string[]
   /** Sessions and years of mornings from which another machine has taken recorded results. */
   rewritten: string[]
-  /** Sessions and years of mornings, here or in the remote, that were left out because they cannot be read. */
+  /** Files that were left out: of sessions and years of mornings, here or in the remote, those that cannot be read, and
+   * days with names that another system cannot have. */
   damaged: string[]
   /** Where a damaged repository was moved before a new one was made; null if it was sound. */
   rebuilt: string | null

@@ -33,8 +33,8 @@ import {
 import { readFileBytes } from './text.ts'
 
 /** Reads the files on the disk as a tree, where the version of the last commit stands for a file that cannot be read.
- * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read, and
- * those of which only the copy (`.bak`) exists
+ * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read, those
+ * of which only the copy (`.bak`) exists, and those with names that another system cannot have
  * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
 export function treeOnDisk(
   { home, texts }: Repository,
@@ -44,6 +44,10 @@ export function treeOnDisk(
   const changed = new Map<string, string>()
   const damaged: string[] = []
   for (const path of pathsOnDisk(home)) {
+    if (!isSynced(path)) {
+      damaged.push(path)
+      continue
+    }
     const file = join(home, path)
     const last = before.get(path)
     const isLink = lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
@@ -62,7 +66,7 @@ export function treeOnDisk(
   return { tree, changed, damaged }
 }
 
-/** The files that sync exchanges. The copy of a session or of a year of mornings counts if its file is gone; any
+/** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of mornings counts if its file is gone; any
  * other missing file may have been deleted by the athlete. */
 function pathsOnDisk(home: string): string[] {
   let unlisted: string | undefined
@@ -74,7 +78,9 @@ function pathsOnDisk(home: string): string[] {
       'cannot_sync',
       `The folder ${sanitize(unlisted)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
-  return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])].filter(isSynced)
+  return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])].filter(
+    (path) => contentOf(path) !== null || /^prescriptions\/[^.].*\.(?:txt|json)$/.test(path),
+  )
 }
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was

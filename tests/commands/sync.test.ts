@@ -684,6 +684,21 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(eventsOf(b.logbook, id)).toEqual([started, setRecorded(1, 4)])
   })
 
+  it('names the days whose names another system cannot have, and sends all others', async () => {
+    const { a, b } = await inStep()
+    const days = join(a.logbook, 'prescriptions')
+    mkdirSync(days)
+    for (const name of ['Thu 6:30.txt', 'what?.txt', 'legs.txt', 'note.md', '.hidden.txt'])
+      writeFileSync(join(days, name), 'Legs\n')
+    const ran = await a.sync()
+    expect(ran).toMatchObject({ code: 3, stdout: 'Sent: 1 prescription. Received: nothing.\n' })
+    const why = 'Another system cannot have this name, so the file was left out. Rename it.'
+    const named = ['Thu 6:30.txt', 'what?.txt'].map((name) => `pausebook: prescriptions/${name}: ${why}\n`)
+    expect(ran.stderr.split(/(?<=\n)/).sort()).toEqual(named)
+    await b.sync()
+    expect(readdirSync(join(b.logbook, 'prescriptions'))).toEqual(['legs.txt'])
+  })
+
   it('says if git is not installed', async () => {
     const logbook = ownFolder()
     record(logbook, setRecorded(1))

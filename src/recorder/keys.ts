@@ -278,10 +278,10 @@ function advanceLabel({ state }: RecorderModel): string {
   }
 }
 
-/** Quitting loses unsaved results, so it takes a second press. */
+/** Quitting can lose unsaved results, so it takes a second press. */
 function leave(model: RecorderModel, _: true, again: boolean): Updated {
   if (model.saved.ok || again) return { model, effects: [{ kind: 'leave' }] }
-  const notice = `not saved: ${model.saved.reason}; q again quits and loses the unsaved results`
+  const notice = `not saved: ${model.saved.reason}; q again quits and tries to save elsewhere`
   return stay({ ...model, notice, pressedOnce: 'q' })
 }
 

@@ -77,7 +77,7 @@ describe('a running recorder', () => {
     store.typed(' ')
     store.typed('q')
     expect(store.get().notice).toBe(
-      'not saved: the disk is full; q again quits and loses the unsaved results',
+      'not saved: the disk is full; q again quits and tries to save elsewhere',
     )
     expect(log).not.toContain('leave')
     store.typed('q')
@@ -91,7 +91,7 @@ describe('a running recorder', () => {
     store.typed('q')
     store.tick()
     expect(store.get().notice).toBe(
-      'not saved: the disk is full; q again quits and loses the unsaved results',
+      'not saved: the disk is full; q again quits and tries to save elsewhere',
     )
     world.disk = true
     store.tick()

@@ -3,7 +3,8 @@ import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, commandLineError, type ExitCode, show } from './command.ts'
 
-/** Writes the whole logbook into one file; exit status 3 if a session in it is damaged, which is kept unchanged.
+/** Writes the whole logbook into one file; exit status 3 if a session or a year of mornings in it cannot be
+ * read, which is kept unchanged.
  * @throws LogbookError for what cannot be read or written */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir } = input
@@ -12,7 +13,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const backup = writeBackup(logbookDir, file)
   const damaged = damagedIn(backup)
   for (const path of damaged)
-    io.err(`pausebook: ${path}: The file is damaged. It is in the backup as it is.\n`)
+    io.err(`pausebook: ${path}: The file cannot be read. It is in the backup as it is.\n`)
   const { sessions, files, leftOut } = backup
   for (const path of leftOut)
     io.err(

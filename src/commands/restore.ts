@@ -4,7 +4,7 @@ import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, type ExitCode, show } from './command.ts'
 
 /** Restores a backup into an empty logbook, all of it or nothing; with --dry only reads it and lists its content.
- * Exit status 3 if a session in it is damaged.
+ * Exit status 3 if a session or a year of mornings in it cannot be read.
  * @throws LogbookError for a backup that was changed or cut off, and for a logbook that is not empty */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, logbookDir, flags } = input
@@ -13,7 +13,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const damaged = damagedIn(backup)
   const isDry = flags.has('dry')
   if (!isDry) restoreBackup(logbookDir, backup)
-  for (const path of damaged) io.err(`pausebook: ${path}: The file is damaged in the backup.\n`)
+  for (const path of damaged)
+    io.err(`pausebook: ${path}: The file cannot be read, as it was in the backup.\n`)
   const { sessions, files } = backup
   const held = `${counted(sessions, 'session')} and ${counted(files.length - sessions, 'other file')}`
   const text = isDry

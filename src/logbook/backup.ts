@@ -14,7 +14,8 @@ import { LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
-import { readSession } from './sessionFile.ts'
+import { wrongIn } from './syncMerge.ts'
+import { storedText } from './syncRepository.ts'
 import { readFileBytes, readObject, readTextFile, sha256Of, textOf } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and
@@ -197,10 +198,7 @@ function refuseNonEmpty(target: string): void {
     )
 }
 
-/** The paths of sessions that were already damaged when the backup was made. */
+/** The paths of the sessions and the years of mornings in a backup that cannot be read. */
 export function damagedIn({ files }: Backup): string[] {
-  return files
-    .filter(isSession)
-    .filter(({ bytes }) => 'wrong' in readSession(textIn(bytes) ?? '', null))
-    .map(({ path }) => path)
+  return files.flatMap(({ path, bytes }) => (wrongIn(path, storedText(bytes)) === null ? [] : [path]))
 }

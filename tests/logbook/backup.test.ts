@@ -10,11 +10,13 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { basename, dirname, join } from 'node:path'
+import { basename, dirname, join, relative } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
 import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
 import { isSynced } from '../../src/logbook/logbookFiles.ts'
+import type { SessionEntry } from '../../src/logbook/model.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -164,8 +166,18 @@ describe('a backup of single files', () => {
       expect(read.files.find((each) => each.path === path)?.bytes, path).toEqual(text)
     expect(read.files.map(({ path }) => path).filter((path) => /index|notes|hidden/.test(path))).toEqual([])
     expect(files.map(({ path }) => path)).toEqual(files.map(({ path }) => path).toSorted())
-    // The session of the fixture that is damaged.
-    expect(damagedIn(read)).toEqual(['sessions/2026/2026-11-20-47z498fspy.json'])
+    // The session of the fixture that is damaged, and the mornings above.
+    const damaged = ['mornings/2026.json', 'sessions/2026/2026-11-20-47z498fspy.json']
+    expect(damagedIn(read)).toEqual(damaged)
+  })
+
+  it('does not take a session for damaged that was edited with an editor of Windows', () => {
+    const { logbook, file } = book()
+    const [{ path }] = openLogbook(logbook).list() as [SessionEntry]
+    const text = readFileSync(path, 'utf8').replace(/"checksum".*\n/, '')
+    writeFileSync(path, `\uFEFF${text.replaceAll('\n', '\r\n')}`)
+    writeBackup(logbook, file)
+    expect(damagedIn(readBackup(file))).not.toContain(relative(logbook, path))
   })
 
   it('holds whatever sync keeps in step and its copies, and a restore brings them back', () => {

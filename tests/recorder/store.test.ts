@@ -76,9 +76,7 @@ describe('a running recorder', () => {
     world.disk = false
     store.typed(' ')
     store.typed('q')
-    expect(store.get().notice).toBe(
-      'not saved: the disk is full; q again quits and tries to save elsewhere',
-    )
+    expect(store.get().notice).toBe('not saved: the disk is full; q again quits and tries to save elsewhere')
     expect(log).not.toContain('leave')
     store.typed('q')
     expect(log).toContain('leave')
@@ -90,9 +88,7 @@ describe('a running recorder', () => {
     store.typed(' ')
     store.typed('q')
     store.tick()
-    expect(store.get().notice).toBe(
-      'not saved: the disk is full; q again quits and tries to save elsewhere',
-    )
+    expect(store.get().notice).toBe('not saved: the disk is full; q again quits and tries to save elsewhere')
     world.disk = true
     store.tick()
     expect(store.get()).toMatchObject({ saved: { ok: true }, notice: null, pressedOnce: null })

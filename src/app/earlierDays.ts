@@ -16,11 +16,11 @@ import { barFor, type KnownMaxima, type LastLoad, warmUpWith } from '../prescrip
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { isRecent, painsNoted, type RecentPain, recentPains } from '../progress/pain.ts'
+import { allPains, isRecent, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import type { Session } from '../session/model.ts'
-import { isWarning, needsADoctor } from '../session/pain.ts'
+import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
 import type { SummaryContext } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
@@ -121,7 +121,7 @@ const lastTimeWithin = 366
 export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
   const date = todayOf(today)
   const entries = remembered(() => logbook.index().filter((entry) => entry.id !== except))
-  const pains = remembered(() => painsNoted(entries(), readMornings(logbook.directory).typed))
+  const pains = remembered(() => allPains(entries(), readMornings(logbook.directory).typed))
   const within = (days: number) => {
     const from = dayAfter(date, -days)
     return entries().filter((entry) => entry.date >= from)
@@ -138,7 +138,7 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
         .filter((entry) => entry.date === date)
         .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
       const today = pains().filter((pain) => pain.date === date)
-      const signs = pains().filter((pain) => isRecent(pain, date) && isWarning(pain.place, true))
+      const signs = pains().filter((pain) => isRecent(pain, date) && isSign(pain))
       return {
         pains: [...signs, ...today],
         isUnwell: today.some(needsADoctor),

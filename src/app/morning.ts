@@ -4,7 +4,7 @@ import { addMorning, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
 import { type MorningReading, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningValues } from '../plan/morningModel.ts'
-import { isWarning, signsIn } from '../session/pain.ts'
+import { hasSign, signsIn } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
 import { printMass } from '../units/mass.ts'
@@ -62,6 +62,6 @@ export const morningHint =
 
 /** Reads what is typed of a morning; a sign that needs a doctor alone, `dizzy`, is a note. */
 export function morningTyped(typed: string, today: string, massUnit: MassUnit): MorningReading {
-  const isSign = /^[^"\d,]+$/.test(typed) && isWarning(typed, false)
+  const isSign = /^[^"\d,]+$/.test(typed) && hasSign(typed)
   return readMorning(isSign ? `"${typed.trim()}"` : typed, today, massUnit)
 }

@@ -13,7 +13,7 @@ import { printCommented } from '../prescription/print.ts'
 import type { Lifter } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import type { Decision } from '../progress/nextRun.ts'
-import { type DatedPain, painsNoted, recentDays, standingPains } from '../progress/pain.ts'
+import { allPains, type DatedPain, recentDays, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -59,7 +59,7 @@ export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
 /** The pains that count today: those of the last fortnight, and of the session and everything after it. */
 function painsToday({ today, entries, mornings }: Known, entry: { id: string; date: string }): DatedPain[] {
   const fortnight = dayAfter(today, -recentDays)
-  const all = painsNoted(entries, mornings.typed)
+  const all = allPains(entries, mornings.typed)
   return standingPains(
     all.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
   ).map(({ place, level, date, session }) =>

@@ -5,7 +5,7 @@ import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
 import { liftNames, type Subject, shownLines, shownOf } from '../progress/overview.ts'
-import { painsNoted } from '../progress/pain.ts'
+import { allPains } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -56,7 +56,7 @@ export function progressContent(
     subject('all', { kind: 'all' }),
     subject('run', { kind: 'run' }),
     subject('load', { kind: 'load' }),
-    ...(painsNoted(sessions, typed).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
+    ...(allPains(sessions, typed).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
     ...(mornings.length > 0 ? [{ name: 'body', lines: bodyAt }] : []),
     ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
   ]

@@ -30,7 +30,7 @@ import {
   stepsOf,
 } from '../prescription/step.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
-import { painsNoted } from '../progress/pain.ts'
+import { allPains } from '../progress/pain.ts'
 import { loadText, sideText } from '../session/load.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -88,7 +88,7 @@ function knownOn(
     return { maxima: [], prescription: written }
   const { entries, today } = context
   const date = written.date ?? today
-  const pains = () => painsNoted(entries, context.mornings.typed)
+  const pains = () => allPains(entries, context.mornings.typed)
   const lastLoads = lastLoadsOf(written, () => entries, pains, date)
   return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
 }

@@ -4,7 +4,7 @@ import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.
 import type { Logbook } from '../logbook/store.ts'
 import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { painProgress, painsNoted } from '../progress/pain.ts'
+import { allPains, painProgress } from '../progress/pain.ts'
 import {
   type CalendarDay,
   legsOf,
@@ -80,7 +80,7 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
     ({ file, prescription }) =>
       prescription.date === null && !days.some(({ date }) => isNamedOn(plan, date, file)),
   )
-  const pains = painsNoted(entries, context.mornings.typed)
+  const pains = allPains(entries, context.mornings.typed)
   return weekOf(
     {
       week,

@@ -7,7 +7,7 @@ import { type LastLoad, namesFromLastTime, type SourcedMaxima } from '../prescri
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
-import { isRecent, type NotedPain, painCovering, standingPains } from './pain.ts'
+import { isRecent, type PastPain, painCovering, standingPains } from './pain.ts'
 import type { DoneSession } from './weeks.ts'
 
 /* What earlier sessions say about the loads of a day. */
@@ -53,7 +53,7 @@ export function maximaOn(
 export function lastLoadsOf(
   prescription: Prescription,
   entries: () => readonly Pick<DoneSession, 'date' | 'lifted'>[],
-  pains: () => readonly NotedPain[],
+  pains: () => readonly PastPain[],
   date: string,
 ): LastLoad[] {
   const names = namesFromLastTime(prescription)

@@ -18,7 +18,7 @@ import {
   massSlopeText,
 } from './lift.ts'
 import { loadLines, loadProgress, sumText, type WeekDone, weekDone } from './load.ts'
-import { painLines, painProgress, painsNoted } from './pain.ts'
+import { allPains, painLines, painProgress } from './pain.ts'
 import { runLines, runProgress } from './run.ts'
 import type { RaceGoal } from './towardRace.ts'
 import {
@@ -67,7 +67,7 @@ export function shownOf(sessions: readonly DoneSession[], subject: Subject, quer
     case 'load':
       return { kind: 'load', figures: loadProgress(sessions, span, today) } as const
     case 'pain':
-      return { kind: 'pain', figures: painProgress(painsNoted(sessions, query.mornings()), span) } as const
+      return { kind: 'pain', figures: painProgress(allPains(sessions, query.mornings()), span) } as const
   }
 }
 

@@ -1,6 +1,6 @@
 import { ascending, groups, max, sort } from 'd3-array'
 import type { TypedMorning } from '../plan/morning.ts'
-import { isWarning, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
+import { hasSign, isSign, needsADoctor, type Pain, placeKey, signsIn } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -13,7 +13,7 @@ import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.
 type PainSession = Pick<DoneSession, 'id' | 'date' | 'begun' | 'brief'>
 
 /** A pain and when it was noted; `at` in ms, `session` null on a morning. */
-export interface NotedPain extends Pain {
+export interface PastPain extends Pain {
   date: string
   at: number
   session: PainSession | null
@@ -23,7 +23,7 @@ export interface NotedPain extends Pain {
 export const recentDays = 14
 
 /** Whether a pain was noted in the 14 days up to a day. */
-export function isRecent({ date }: Pick<NotedPain, 'date'>, day: string): boolean {
+export function isRecent({ date }: Pick<PastPain, 'date'>, day: string): boolean {
   return date <= day && date >= dayAfter(day, -recentDays)
 }
 
@@ -32,7 +32,7 @@ export function isRecent({ date }: Pick<NotedPain, 'date'>, day: string): boolea
  * if the place hurt in the 14 days before, or if it is at least 5 for the back or both shoulders. Otherwise it is
  * soreness, as in `legs 3`.
  * Source: this program's own rule. */
-export function painsNoted(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): NotedPain[] {
+export function allPains(sessions: readonly PainSession[], mornings: readonly TypedMorning[]): PastPain[] {
   const ofSessions = sessions.flatMap((session) =>
     session.brief.pain.map((pain) => ({ ...pain, date: session.date, at: session.begun, session })),
   )
@@ -57,7 +57,7 @@ interface Known {
 }
 
 /** Whether a number typed in the morning is a pain. A 0 is one if it ends a pain, however old. */
-function isPain({ place, level, date }: NotedPain, known: Known | undefined): boolean {
+function isPain({ place, level, date }: PastPain, known: Known | undefined): boolean {
   if (level === 0) return known?.isOver === false
   const isStill = known !== undefined && date <= dayAfter(known.hurtOn, recentDays)
   const isTooMuch = level !== null && level >= leastPain && oftenSore.test(place)
@@ -65,7 +65,7 @@ function isPain({ place, level, date }: NotedPain, known: Known | undefined): bo
 }
 
 /** The place of a morning's number without the word pain: `left calf pain 3` is `left calf: pain 3`. */
-function placeWithoutPain(pain: NotedPain): string {
+function placeWithoutPain(pain: PastPain): string {
   return pain.level === null ? pain.place : placeKey(pain)
 }
 
@@ -79,9 +79,9 @@ const leastPain = 5
 
 /** Collects every number, and every sign in a note that needs a doctor. Typing one again for the same morning
  * replaces it. */
-function ofMornings(mornings: readonly TypedMorning[]): NotedPain[] {
-  const numbers = new Map<string, NotedPain>()
-  const signs = new Map<string, NotedPain[]>()
+function ofMornings(mornings: readonly TypedMorning[]): PastPain[] {
+  const numbers = new Map<string, PastPain>()
+  const signs = new Map<string, PastPain[]>()
   for (const { date, at, values } of mornings) {
     const noted = { date, at: Date.parse(at), session: null }
     for (const { place, level } of values.soreness ?? []) {
@@ -119,7 +119,7 @@ export interface PainProgress extends Span {
 
 /** The noted pains, place by place, with what was done in the session. Facts only: no threshold and no forecast.
  * @param pains oldest first */
-export function painProgress(pains: readonly NotedPain[], span: Span): PainProgress {
+export function painProgress(pains: readonly PastPain[], span: Span): PainProgress {
   const within = pains.filter(({ date }) => isIn(span, date))
   const places = groups(within, placeKey).map(([, [first, ...others]]) => ({
     place: first!.place,
@@ -153,13 +153,13 @@ export interface RecentPain {
  * @param pains oldest first
  * @param today local date
  * Source: this program's own rule. */
-export function recentPains(pains: readonly NotedPain[], today: string): RecentPain[] {
+export function recentPains(pains: readonly PastPain[], today: string): RecentPain[] {
   const { places } = painProgress(pains, { from: dayAfter(today, -recentDays), to: today })
   return places
     .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
     .map(({ place, days }) => {
       const dates = datesText(days, 'noted ', (date) => dayName(date, today))
-      return { place, text: isWarning(place, true) ? `${dates}${doctorFirst}` : dates }
+      return { place, text: isSign({ place }) ? `${dates}${doctorFirst}` : dates }
     })
 }
 
@@ -230,7 +230,7 @@ export interface DatedPain extends Pain {
 /** `left calf: pain 4 on Tue 24 Nov` */
 export function painFact(pain: DatedPain): string {
   const { place, level, on } = pain
-  const bare = isWarning(place, false) ? `noted: ${place}` : `pain: ${place}`
+  const bare = hasSign(place) ? `noted: ${place}` : `pain: ${place}`
   const text = level === null ? bare : `${place}: pain ${level}`
   return on === undefined ? text : `${text} on ${printDate(on, 'EEE d MMM')}`
 }

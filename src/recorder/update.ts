@@ -1,7 +1,7 @@
 import { dueEvents } from '../session/advance.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
-import { isWarning, isWarningTyped } from '../session/pain.ts'
+import { hasSign, isWarningTyped } from '../session/pain.ts'
 import { signalBetween } from '../session/timers.ts'
 import { applyEvents } from './apply.ts'
 import {
@@ -32,7 +32,7 @@ export function update(model: RecorderModel, message: Message): Updated {
   const isAsked = model.mode.kind !== 'question' && settled.model.mode.kind === 'question'
   const isWarned =
     settled.model.events.slice(model.events.length).some(isWarningTyped) ||
-    (isAsked && isWarning(settled.model.draft, false))
+    (isAsked && hasSign(settled.model.draft))
   const answered = isWarned ? { ...settled.model, notice: warningText } : settled.model
   return { model: answered, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }

@@ -12,7 +12,7 @@ export interface Pain {
 }
 
 /** A pain and the step it belongs to; null for the whole day. */
-export interface PainNoted extends Pain {
+export interface PainOfStep extends Pain {
   step: string | null
 }
 
@@ -59,7 +59,7 @@ function remarksIn(state: SessionState): Remark[] {
 }
 
 /** Every pain of a session, in the order in which it was typed. */
-export function painsNoted(state: SessionState): PainNoted[] {
+export function painsNoted(state: SessionState): PainOfStep[] {
   return remarksIn(state).flatMap(({ step, pain }) => painsIn(pain ?? '').map((each) => ({ ...each, step })))
 }
 
@@ -103,14 +103,19 @@ const inNotes = new RegExp(
   'gi',
 )
 
-/** Whether the words of a pain or a note name a sign that needs a doctor. */
-export function isWarning(text: string, pain: boolean): boolean {
-  return (pain && inPain.test(text)) || signsIn(text).length > 0
+/** Whether a pain is a sign that needs a doctor, over or not. */
+export function isSign({ place }: Pick<Pain, 'place'>): boolean {
+  return inPain.test(place) || hasSign(place)
 }
 
 /** Whether a pain is a sign that needs a doctor and is not over. Nothing at all is advised then. */
-export function needsADoctor({ place, level }: Pain): boolean {
-  return level !== 0 && isWarning(place, true)
+export function needsADoctor(pain: Pain): boolean {
+  return pain.level !== 0 && isSign(pain)
+}
+
+/** Whether a note names a sign that needs a doctor. */
+export function hasSign(note: string): boolean {
+  return signsIn(note).length > 0
 }
 
 const denying = /\b(no|not|never|without|(did|do|was|is)n['’]?t)( any| signs? of)*\s+$/i
@@ -129,7 +134,7 @@ export function signsIn(note: string): string[] {
 }
 
 /** Every pain of a session, and the signs in its notes that need a doctor, which count as pains: `chest tight`. */
-export function painsAndSigns(state: SessionState): PainNoted[] {
+export function painsAndSigns(state: SessionState): PainOfStep[] {
   const signs = remarksIn(state).flatMap(({ step, note }) =>
     signsIn(note ?? '').map((place) => ({ place, level: null, step })),
   )
@@ -137,7 +142,7 @@ export function painsAndSigns(state: SessionState): PainNoted[] {
 }
 
 /** The pains and signs that were felt while a step was done; a 0 ends one and is none. */
-export function painsDuring(state: SessionState, steps: readonly { id: string }[]): PainNoted[] {
+export function painsDuring(state: SessionState, steps: readonly { id: string }[]): PainOfStep[] {
   return painsAndSigns(state).filter(({ step, level }) => level !== 0 && steps.some(({ id }) => id === step))
 }
 
@@ -149,7 +154,7 @@ export function isPainOver(pain: string): boolean {
 /** Whether an event holds a sign that needs a doctor, in a note or as a pain that is not over. */
 export function isWarningTyped(event: SessionEvent): boolean {
   const remark = 'result' in event ? event.result : event.type === 'noteAdded' ? remarkOf(event) : null
-  return signsIn(remark?.note ?? '').length > 0 || painsIn(remark?.pain ?? '').some(needsADoctor)
+  return hasSign(remark?.note ?? '') || painsIn(remark?.pain ?? '').some(needsADoctor)
 }
 
 /** The text of a note as a pain or as words. */

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
 import type { TypedMorning } from '../../src/plan/morning.ts'
 import {
+  allPains,
   painCovering,
   painLines,
   painProgress,
-  painsNoted,
   painsText,
   recentPains,
 } from '../../src/progress/pain.ts'
@@ -30,7 +30,7 @@ test('pain is one line for each place, most frequent first: dates, levels, what 
     }),
     session('2026-11-01', { pain: [{ place: 'left calf', level: 9 }] }),
   ]
-  const progress = painProgress(painsNoted(sessions, []), span)
+  const progress = painProgress(allPains(sessions, []), span)
   expect(progress.places.map(({ place, days }) => [place, days.map(({ levels }) => levels)])).toEqual([
     ['left calf', [[4, 5], [3]]],
     ['right elbow', [[null]]],
@@ -45,7 +45,7 @@ test('the pains of a week are one sentence: the worst of each day, and a sign th
   const on = (date: string, place: string, ...levels: (number | null)[]) =>
     session(date, { pain: levels.map((level) => ({ place, level })) })
   const text = (...sessions: ReturnType<typeof session>[]) =>
-    painsText(painProgress(painsNoted(sessions, []), span).places)
+    painsText(painProgress(allPains(sessions, []), span).places)
   const calf = [
     on('2026-11-26', 'Left calf', 0),
     on('2026-11-24', 'left calf', 3),
@@ -66,7 +66,7 @@ test('the pains of a week are one sentence: the worst of each day, and a sign th
 test('a place that was noted later but more often comes first', () => {
   const pain = (date: string, place: string) => session(date, { pain: [{ place, level: 2 }] })
   const sessions = [pain('2026-11-26', 'calf'), pain('2026-11-25', 'calf'), pain('2026-11-24', 'knee')]
-  expect(painProgress(painsNoted(sessions, []), span).places.map(({ place }) => place)).toEqual([
+  expect(painProgress(allPains(sessions, []), span).places.map(({ place }) => place)).toEqual([
     'calf',
     'knee',
   ])
@@ -81,7 +81,7 @@ test('a pain of the last 14 days is listed by weekday, then by date, until its l
     session(date, { pain: [{ place, level }] })
   const told = (today: string) =>
     recentPains(
-      painsNoted(
+      allPains(
         [
           pain('2026-11-24', 'left calf', 3),
           pain('2026-11-23', 'right elbow', 0),
@@ -110,7 +110,7 @@ const morning = (date: string, sore: Record<string, number>, note?: string): Typ
 test('a pain has its weekday for six days, and a morning may end it', () => {
   const sessions = [session('2026-11-20', { pain: [{ place: 'Left calf, sharp', level: 3 }] })]
   const told = (today: string, ...mornings: TypedMorning[]) =>
-    recentPains(painsNoted(sessions, mornings), today)[0]?.text
+    recentPains(allPains(sessions, mornings), today)[0]?.text
   expect(told('2026-11-26')).toBe('3 on Friday')
   expect(told('2026-11-27')).toBe('3 on 20 Nov')
   expect(told('2026-11-26', morning('2026-11-26', { 'left calf': 2 }))).toBe('3 on Friday, 2 today')
@@ -120,7 +120,7 @@ test('a pain has its weekday for six days, and a morning may end it', () => {
 })
 
 test('a recent sign that needs a doctor says so wherever it is shown', () => {
-  const noted = painsNoted([session('2026-11-24', { pain: [{ place: 'tight chest', level: null }] })], [])
+  const noted = allPains([session('2026-11-24', { pain: [{ place: 'tight chest', level: null }] })], [])
   expect(recentPains(noted, '2026-11-26')).toEqual([
     { place: 'tight chest', text: 'noted on Tuesday, see a doctor first' },
   ])
@@ -129,7 +129,7 @@ test('a recent sign that needs a doctor says so wherever it is shown', () => {
 test('a number in the morning is a pain if it is of one side or a joint, if its place hurt in the fortnight before, or if it says so', () => {
   const sessions = [session('2026-11-05', { pain: [{ place: 'Calf', level: 4 }] })]
   const told = (...mornings: TypedMorning[]) =>
-    painsNoted(sessions, mornings)
+    allPains(sessions, mornings)
       .filter(({ session }) => session === null)
       .map(({ place, level, date }) => `${date} ${place} ${level}`)
   expect(told(morning('2026-11-06', { legs: 3, quads: 2 }))).toEqual([])
@@ -172,7 +172,7 @@ test('a number in the morning is a pain if it is of one side or a joint, if its 
 
 test('a number that corrects a pain of the same morning is one without saying so again', () => {
   const mornings = [morning('2026-11-20', { 'calf pain': 3 }), morning('2026-11-20', { calf: 4 })]
-  expect(painsNoted([], mornings).map(({ place, level }) => [place, level])).toEqual([['calf', 4]])
+  expect(allPains([], mornings).map(({ place, level }) => [place, level])).toEqual([['calf', 4]])
 })
 
 test('what is typed again for a morning counts instead of what it corrects', () => {
@@ -180,11 +180,11 @@ test('what is typed again for a morning counts instead of what it corrects', () 
     morning('2026-11-20', { 'knee pain': 5 }, 'felt faint'),
     morning('2026-11-20', { 'knee pain': 2 }, 'slept late'),
   ]
-  expect(painsNoted([], mornings).map(({ place, level }) => [place, level])).toEqual([['knee', 2]])
+  expect(allPains([], mornings).map(({ place, level }) => [place, level])).toEqual([['knee', 2]])
 })
 
 test('a morning is named as such among the days of a pain', () => {
-  const pains = painsNoted(
+  const pains = allPains(
     [session('2026-11-24', { pain: [{ place: 'knee', level: 3 }], runs: [{ meters: 8000 }] })],
     [morning('2026-11-25', { knee: 2 })],
   )
@@ -195,7 +195,7 @@ test('a morning is named as such among the days of a pain', () => {
 
 test('a day of pain without work has no brackets', () => {
   const progress = painProgress(
-    painsNoted([session('2026-11-24', { pain: [{ place: 'knee', level: 0 }] })], []),
+    allPains([session('2026-11-24', { pain: [{ place: 'knee', level: 0 }] })], []),
     span,
   )
   expect(painLines(progress, 'km', 80)).toContain('  knee: 24 Nov 0')

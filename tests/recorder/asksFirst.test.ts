@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { nowText } from '../../src/recorder/nowText.ts'
 import { warningText } from '../../src/recorder/update.ts'
-import { isWarning } from '../../src/session/pain.ts'
 import { replay } from '../../src/session/replay.ts'
 import { walkThrough } from '../day.ts'
 
@@ -274,43 +273,6 @@ test("a warning sign is answered first and ends the day's advice", () => {
   expect(walked.view.line).toBe('')
   const noted = walkThrough(straight).entry('5 @6').typed('n').entry('heart rate high, out of breath')
   expect(noted.notice).toBe('noted: heart rate high, out of breath')
-})
-
-describe('warning signs in words', () => {
-  test.each([
-    'chest pain in the third',
-    'chest felt tight',
-    'pain in my chest',
-    'tight chest',
-    'felt faint',
-    'unusual breathlessness',
-    'dizzy after it',
-    'nearly blacked out',
-    'can\u2019t breathe',
-    "couldn't breathe",
-    'heart racing',
-    'heart was skipping',
-    'numb left arm',
-    'leg went a bit numb',
-  ])('a note of "%s" says to stop', (note) => expect(isWarning(note, false)).toBe(true))
-
-  test.each([
-    'chest press, then chest-supported row',
-    'chest to the bar',
-    'heart rate high',
-    'out of breath',
-    'breathed every third step',
-    'dumbbells were numbered',
-    'tight turns',
-    'leg press',
-  ])('a note of "%s" is a note', (note) => expect(isWarning(note, false)).toBe(false))
-
-  test.each(['chest', 'heart', 'when breathing', 'dizzy', 'numb foot'])(
-    'a pain of "%s" says to stop',
-    (pain) => expect(isWarning(pain, true)).toBe(true),
-  )
-
-  test('a pain of "left calf" does not', () => expect(isWarning('left calf', true)).toBe(false))
 })
 
 describe('an entry that Enter would refuse', () => {

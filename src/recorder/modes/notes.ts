@@ -3,7 +3,7 @@ import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { stepTitle } from '../../session/names.ts'
-import { isWarning, levelPattern } from '../../session/pain.ts'
+import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain.ts'
 import { isPrompted, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -65,7 +65,7 @@ const quotedPlace = new RegExp(String.raw`^"([^"]*)"\s*(${levelPattern})$`)
 function isPlaceAsked(model: RecorderModel): boolean {
   const typed = unquoted(model.draft)
   if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
-  if (isWarning(typed, /^pain\b/i.test(typed))) return false
+  if (/^pain\b/i.test(typed) ? painsIn(typed).some(needsADoctor) : hasSign(typed)) return false
   const latest = latestStep(model)
   if (latest === null) return true
   const { recorded, measured } = model.state
@@ -91,7 +91,7 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
 export function signAlone(model: RecorderModel): Updated | null {
   const { state, draft } = model
   const isWords = /^\p{L}[\p{L}'’ ,;.!-]*(?:\d|10)?\s*$/u.test(draft) && entryTextOf(draft).body.trim() !== ''
-  if (!isWords || !isWarning(draft, false)) return null
+  if (!isWords || !hasSign(draft)) return null
   const now = stepUnderWay(state)
   const facts = noteFacts(model, 'result', now && isPrompted(now) ? now.id : latestStep(model))
   return applyFacts({ ...model, draft: '' }, ...facts)
@@ -108,7 +108,7 @@ export function noteAlone(model: RecorderModel, underWay: Step | null): Updated 
  * field; null without any. */
 export function noteBeside(model: RecorderModel): Updated | null {
   const [, body = '', note = ''] = /^\s*([\d.]+)\s+(\p{L}[\p{L}'’ ]*)$/u.exec(model.draft) ?? []
-  const typed = isWarning(note, false) ? { body, note, pain: null } : entryTextOf(model.draft)
+  const typed = hasSign(note) ? { body, note, pain: null } : entryTextOf(model.draft)
   // A set or a run may be just `easy`, so the word stays among the figures of an entry.
   const answer = typed.body.replace(/\beasy\b/g, ' ').trim() || typed.body.trim()
   if (answer === '' || answer === model.draft.trim()) return null

@@ -57,6 +57,8 @@ type Results = { peg$success: true; peg$result: unknown } | { peg$success: false
 export function parse(input: string, options: Options): Results
 `
 
+const noModule = 'data:text/javascript,export default {}'
+
 /** esbuild's options for everything here that it bundles. */
 const bundling = {
   absWorkingDir: root,
@@ -68,8 +70,9 @@ const bundling = {
   legalComments: 'none',
   logLevel: 'silent',
   jsx: 'automatic',
-  // Ink loads React's developer tools when the environment has DEV=true; here that is always false.
-  alias: { 'react-devtools-core': 'data:text/javascript,export default {}' },
+  // Ink loads React's developer tools, and a web socket for them, when the environment has DEV=true; here that is
+  // always false.
+  alias: { 'react-devtools-core': noModule, ws: noModule },
   define: { 'process.env.NODE_ENV': '"production"', 'process.env.DEV': '"false"' },
   banner: {
     js: "import{createRequire as createRequireHere}from'node:module';const require=createRequireHere(import.meta.url);",

@@ -82,7 +82,7 @@ export function editDay(day: { path: string | null; text?: string }, screens: Sc
   const store = (written: string): string => {
     if (day.path === null) return addPrescription(screens.logbook.directory, nameOf(written), written)
     const path = day.path
-    writeDurably(path, written, false, () => {
+    writeDurably(path, written, () => {
       if (textIn(path) === text) return
       throw new LogbookError(
         'cannot_write',

@@ -42,7 +42,7 @@ export function writeBackup(home: string, file: string): Backup & { leftOut: str
   orRefuse('bad_backup', message, () => {
     refuseOtherFile(target)
     sweepBeside(target, thisMachine())
-    writeDurably(target, printBackup(backup), false)
+    writeDurably(target, printBackup(backup))
   })
   return backup
 }
@@ -173,7 +173,7 @@ export function restoreBackup(home: string, { files }: Backup): void {
     for (const { path, bytes } of files) {
       const file = join(beside, ...path.split('/'))
       makeFolder(dirname(file))
-      writeDurably(file, bytes, false)
+      writeDurably(file, bytes)
     }
     if (isThere(target)) rmdirSync(target)
     renameOver(beside, target)

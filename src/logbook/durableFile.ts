@@ -26,21 +26,26 @@ import { readTextFile, sha256Of } from './text.ts'
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
  * renames, and flushes the folder. The file is private to the user. A link is followed to the file it names.
- * @param keepPrevious keeps the previous text as `.bak`
  * @param beforeRename throws to leave the file as it is
  * @throws the system's error; the file is then unchanged, or new if only flushing the folder failed */
 export function writeDurably(
   path: string,
   text: string | Uint8Array,
-  keepPrevious: boolean,
   beforeRename: () => void = () => {},
 ): void {
   const target = targetOf(path)
   throughTemporary(target, text, (temporary) => {
     beforeRename()
-    // A second name for the old file copies nothing: its bytes are on the disk already.
-    if (keepPrevious) unlessCode('ENOENT', () => linkOver(target, `${target}.bak`))
     renameOver(temporary, target)
+  })
+}
+
+/** As `writeDurably`, and keeps the previous text as `.bak`. */
+export function writeKeepingPrevious(...[path, text, beforeRename]: Parameters<typeof writeDurably>): void {
+  writeDurably(path, text, () => {
+    beforeRename?.()
+    // A second name for the old file copies nothing: its bytes are on the disk already.
+    unlessCode('ENOENT', () => linkOver(targetOf(path), backupOf(path)))
   })
 }
 
@@ -234,7 +239,7 @@ export function durableFile<T>(
     // A write that failed at its last step may have renamed already: then the text is this program's own.
     const ours: unknown[] = [text, tried, known, null]
     tried = text
-    writeDurably(path, text, true, () => {
+    writeKeepingPrevious(path, text, () => {
       if (!ours.includes(readTextFile(path))) throw new ChangedElsewhere(`${path} was changed elsewhere`)
     })
     known = text

@@ -77,7 +77,7 @@ export function updateIndex(
   })
   const failure = attempt(() => {
     if (rows.length === 0 && isFresh) rmSync(indexPath(home), { force: true })
-    else if (isChanged || rows.length < before.size) writeDurably(indexPath(home), linesOf(rows), false)
+    else if (isChanged || rows.length < before.size) writeDurably(indexPath(home), linesOf(rows))
   })
   return {
     entries: withoutOlderVersions(home, found).sort(byDateAndStart),

@@ -46,6 +46,11 @@ export function contentOf(path: string): 'session' | 'mornings' | 'prescription'
   return /^sessions\/\d{4}\/$/.test(folder) && isSessionName(name) ? 'session' : null
 }
 
+/** Whether a file is one that only this program writes: a session or a year of mornings. */
+export function isStored(path: string): boolean {
+  return ['session', 'mornings'].includes(contentOf(path) ?? '')
+}
+
 /** A name that some system reads as something else: a pattern, a device, or with its end cut off. */
 const badName = /[*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
 
@@ -135,7 +140,7 @@ function pathsInFolder(logbook: string, name: string, onDamage: OnDamage): strin
 /** The sessions and years of mornings among these paths, also those of which only the previous copy is left. */
 export function storedAmong(paths: readonly string[]): string[] {
   const files = paths.map((path) => path.replace(/\.bak$/, ''))
-  return [...new Set(files)].filter((path) => ['session', 'mornings'].includes(contentOf(path) ?? ''))
+  return [...new Set(files)].filter(isStored)
 }
 
 /** The files of the years of mornings, oldest first. */

@@ -8,7 +8,7 @@ import { type Reading, readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
-import { addDurably, isThere, makeFolder, unlessCode, writeDurably } from './durableFile.ts'
+import { addDurably, isThere, makeFolder, unlessCode, writeKeepingPrevious } from './durableFile.ts'
 import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
 import { readFileBytes, textOf } from './text.ts'
 
@@ -78,7 +78,7 @@ export function changeOwnText(logbook: string, name: OwnText, was: string, text:
   if (readOwnText(logbook, name) !== was) {
     throw new LogbookError('cannot_write', `${name} was changed meanwhile and is left as it is. Try again.`)
   }
-  writing(path, () => writeDurably(path, text, true))
+  writing(path, () => writeKeepingPrevious(path, text))
 }
 
 function writing<T>(path: string, work: () => T): T {

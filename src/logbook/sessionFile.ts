@@ -69,7 +69,7 @@ export function sessionFileOf(
     try {
       version ??= asVersion(low.data).id
       const path = join(dirname(entry.path), `${entry.date}-${version}.json`)
-      writeDurably(path, printSession({ ...low.data, id: version }), false)
+      writeDurably(path, printSession({ ...low.data, id: version }))
       const reason = `${changed}. Your results are kept as the session ${version}; "pausebook sync --keep ID" keeps one of the two`
       return { ok: false, reason, isKept: true }
     } catch (error) {

@@ -164,7 +164,7 @@ export function isOwnBell(command: readonly string[], env: Environment): boolean
 export function setOwnBell(command: readonly string[], env: Environment): boolean {
   const failure = attempt(() => {
     makeFolder(dirname(ownBellPath(env)))
-    writeDurably(ownBellPath(env), `${JSON.stringify(command)}\n`, false)
+    writeDurably(ownBellPath(env), `${JSON.stringify(command)}\n`)
   })
   return failure === null
 }

@@ -230,7 +230,7 @@ function storeTogether(
     mkdirSync(folder, { mode: 0o700 })
     sessions.forEach(({ path, session }, index) => {
       onProgress(index, sessions.length)
-      writeDurably(join(folder, basename(path)), printSession(session), false)
+      writeDurably(join(folder, basename(path)), printSession(session))
     })
     renameOver(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {

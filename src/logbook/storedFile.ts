@@ -2,7 +2,7 @@ import { basename, dirname, join } from 'node:path'
 import { joined } from '../units/lists.ts'
 import { type Fault, faultsIn, type Shape } from '../validate/faults.ts'
 import { clipped } from '../validate/unsafe.ts'
-import { backupOf, makeFolder, replaceDamaged, writeDurably } from './durableFile.ts'
+import { backupOf, makeFolder, replaceDamaged, writeKeepingPrevious } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLock } from './lock.ts'
 import { lockPathOf } from './logbookFiles.ts'
@@ -184,7 +184,7 @@ export function changeStored<T>(
       throw new LogbookError('damaged', `${file}: ${damage?.wrong} ${damage?.done}${advice}`)
     }
     const changed = change(value)
-    writeDurably(path, kind.print(changed), true)
+    writeKeepingPrevious(path, kind.print(changed))
     return changed
   }
   return orRefuse('cannot_write', message, () => {

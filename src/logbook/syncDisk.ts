@@ -12,10 +12,11 @@ import {
   renameOver,
   replaceDamaged,
   writeDurably,
+  writeKeepingPrevious,
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLock } from './lock.ts'
-import { contentOf, isSynced, lockPathOf, pathsIn, storedAmong } from './logbookFiles.ts'
+import { contentOf, isStored, isSynced, lockPathOf, pathsIn, storedAmong } from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { sessionKind } from './sessionFile.ts'
@@ -135,7 +136,8 @@ function isApplied(
   if (!isDamaged && object !== null && object !== before && object !== wanted) return false
   if (text === null) discard(home, file, machine)
   else if (isDamaged) replaceDamaged(file, text)
-  else writeDurably(file, text, ['session', 'mornings'].includes(contentOf(path) ?? ''))
+  else if (isStored(path)) writeKeepingPrevious(file, text)
+  else writeDurably(file, text)
   return true
 }
 
@@ -231,7 +233,7 @@ function discard(home: string, path: string, machine: Machine): void {
 
 /** Puts the text of a file that is already gone into the trash. */
 export function writeToTrash(home: string, name: string, text: string | Uint8Array, machine: Machine): void {
-  writeDurably(freePlace(home, name, machine), text, false)
+  writeDurably(freePlace(home, name, machine), text)
 }
 
 function freePlace(home: string, name: string, machine: Machine): string {

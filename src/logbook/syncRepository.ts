@@ -87,7 +87,7 @@ function exclude(git: Git): void {
   const path = git.path('info/exclude')
   if (readTextFile(path) === excluded) return
   mkdirSync(git.path('info'), { recursive: true })
-  writeDurably(path, excluded, false)
+  writeDurably(path, excluded)
 }
 
 /** Checks the owner here: git is told where the repository is and then does not check whose it is.

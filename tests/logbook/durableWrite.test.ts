@@ -26,6 +26,7 @@ import {
   sweepLogbook,
   sweepTemporaries,
   writeDurably,
+  writeKeepingPrevious,
 } from '../../src/logbook/durableFile.ts'
 import { spillSession } from '../../src/logbook/sessionFile.ts'
 import { readFileBytes } from '../../src/logbook/text.ts'
@@ -93,7 +94,7 @@ describe('a durable write', () => {
   it('leaves the text in a file private to the user, and no other file', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
-    writeDurably(path, 'one', true)
+    writeKeepingPrevious(path, 'one')
     expect(readFileSync(path, 'utf8')).toBe('one')
     expectPrivate(path)
     expect(readdirSync(folder)).toEqual(['a.json'])
@@ -102,7 +103,7 @@ describe('a durable write', () => {
   it('keeps the previous text as .bak, and only that one', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
-    for (const text of ['one', 'two', 'three']) writeDurably(path, text, true)
+    for (const text of ['one', 'two', 'three']) writeKeepingPrevious(path, text)
     expect(readFileSync(backupOf(path), 'utf8')).toBe('two')
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
   })
@@ -110,16 +111,16 @@ describe('a durable write', () => {
   it('keeps no previous text unless asked to', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
-    for (const text of ['one', 'two']) writeDurably(path, text, false)
+    for (const text of ['one', 'two']) writeDurably(path, text)
     expect(readdirSync(folder)).toEqual(['a.json'])
   })
 
   it('changes nothing if the previous text cannot be kept', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
-    writeDurably(path, 'one', true)
+    writeKeepingPrevious(path, 'one')
     mkdirSync(join(folder, 'a.json.bak'))
-    expect(() => writeDurably(path, 'two', true)).toThrow(/EISDIR|ENOTEMPTY|EEXIST|EPERM/)
+    expect(() => writeKeepingPrevious(path, 'two')).toThrow(/EISDIR|ENOTEMPTY|EEXIST|EPERM/)
     expect(readFileSync(path, 'utf8')).toBe('one')
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
   })
@@ -128,7 +129,7 @@ describe('a durable write', () => {
     const path = join(temporaryFolder(), 'a.json')
     writeFileSync(path, 'one')
     chmodSync(path, 0o644)
-    writeDurably(path, 'two', true)
+    writeKeepingPrevious(path, 'two')
     expectPrivate(path)
   })
 
@@ -139,7 +140,7 @@ describe('a durable write', () => {
     const link = join(folder, 'link.json')
     writeFileSync(real, 'one')
     symlinkSync(real, link)
-    writeDurably(link, 'two', true)
+    writeKeepingPrevious(link, 'two')
     expect(readlinkSync(link)).toBe(real)
     expect(readFileSync(real, 'utf8')).toBe('two')
   })
@@ -147,7 +148,7 @@ describe('a durable write', () => {
   it('follows a link to a file that does not exist yet', () => {
     const folder = temporaryFolder()
     symlinkSync('real.json', join(folder, 'link.json'))
-    writeDurably(join(folder, 'link.json'), 'one', true)
+    writeKeepingPrevious(join(folder, 'link.json'), 'one')
     expect(readFileSync(join(folder, 'real.json'), 'utf8')).toBe('one')
   })
 
@@ -155,17 +156,17 @@ describe('a durable write', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
     mkdirSync(path)
-    expect(() => writeDurably(path, 'two', false)).toThrow(/EISDIR|ENOTEMPTY|EEXIST/)
+    expect(() => writeDurably(path, 'two')).toThrow(/EISDIR|ENOTEMPTY|EEXIST/)
     expect(readdirSync(folder)).toEqual(['a.json'])
   })
 
   it('succeeds if a crash between two renames left two names of one file', () => {
     const folder = temporaryFolder()
     const path = join(folder, 'a.json')
-    writeDurably(path, 'one', true)
+    writeKeepingPrevious(path, 'one')
     linkSync(path, backupOf(path))
-    writeDurably(path, 'two', true)
-    writeDurably(path, 'three', true)
+    writeKeepingPrevious(path, 'two')
+    writeKeepingPrevious(path, 'three')
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.bak'])
     expect(readFileSync(backupOf(path), 'utf8')).toBe('two')
   })
@@ -199,7 +200,7 @@ describe('a new file', () => {
       failing('linkSync', code)
       expect(addDurably(path, 'one')).toBe(true)
       expect(addDurably(path, 'two')).toBe(false)
-      writeDurably(path, 'three', true)
+      writeKeepingPrevious(path, 'three')
       expect(readFileSync(path, 'utf8')).toBe('three')
       expect(readFileSync(backupOf(path), 'utf8')).toBe('one')
       expect(readdirSync(folder).sort()).toEqual(['a.txt', 'a.txt.bak'])
@@ -227,7 +228,7 @@ test('every file that is opened is closed again', () => {
     closeSync(descriptor)
     open.delete(descriptor)
   })
-  writeDurably(path, 'one', true)
+  writeKeepingPrevious(path, 'one')
   addDurably(join(folder, 'b.txt'), 'two')
   replaceDamaged(path, 'three')
   makeFolder(join(folder, 'c'))
@@ -249,7 +250,7 @@ describe('a file that cannot be written', () => {
     const refuse = () => {
       throw new Error('refused')
     }
-    expect(() => writeDurably(path, 'two', true, refuse)).toThrow('refused')
+    expect(() => writeKeepingPrevious(path, 'two', refuse)).toThrow('refused')
     expect(readFileSync(path, 'utf8')).toBe('one')
     expect(readdirSync(folder)).toEqual(['a.txt'])
   })
@@ -260,7 +261,7 @@ describe('a file that cannot be written', () => {
     const refuse = () => {
       throw new Error('refused')
     }
-    expect(() => writeDurably(path, 'two', false, refuse)).toThrow('refused')
+    expect(() => writeDurably(path, 'two', refuse)).toThrow('refused')
   })
 
   it('is one whose folder cannot be made', () => {

@@ -18,8 +18,10 @@ import {
   type EventOf,
   type Handler,
   type Handlers,
+  inPart,
   liftItemOf,
   type Phase,
+  passing,
   type Recorded,
   recordedBy,
   type SessionState,
@@ -28,7 +30,6 @@ import {
   stepsPassedWith,
   stepUnderWay,
 } from './state.ts'
-import { inPart, passing } from './timers.ts'
 
 /** What each event changes. One that cannot happen in the current phase leaves the state unchanged. */
 const handlers: Handlers = {

@@ -2,9 +2,13 @@ import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import {
   type EventOf,
+  inPart,
   liftItemOf,
+  measuredOf,
+  measuring,
   type Phase,
   type PhaseOf,
+  passing,
   type SessionState,
   stepAhead,
   stepIdNow,
@@ -12,19 +16,7 @@ import {
   stepsPassedWith,
   stepUnderWay,
 } from './state.ts'
-import {
-  activeSeconds,
-  clockSeconds,
-  inPart,
-  isPaced,
-  isTimed,
-  measuredOf,
-  measuring,
-  passing,
-  recoveryLength,
-  resume,
-  stopClock,
-} from './timers.ts'
+import { activeSeconds, clockSeconds, isPaced, isTimed, recoveryLength, resume, stopClock } from './timers.ts'
 
 type Advance =
   | 'held'

@@ -290,3 +290,30 @@ export function pendingSteps(state: SessionState): Step[] {
       !state.partStates[step.part]?.closed,
   )
 }
+
+/* What most events change of it. */
+
+const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
+
+export function measuredOf(state: SessionState, step: string): Measured {
+  return state.measured.get(step) ?? unmeasured
+}
+
+export function measuring(state: SessionState, step: string, change: Partial<Measured>): SessionState {
+  return { ...state, measured: new Map(state.measured).set(step, { ...measuredOf(state, step), ...change }) }
+}
+
+export function passing(state: SessionState, steps: readonly string[]): SessionState {
+  return { ...state, passed: new Set([...state.passed, ...steps]) }
+}
+
+export function inPart(
+  state: SessionState,
+  part: number,
+  change: (part: PartState) => Partial<PartState>,
+): SessionState {
+  const partStates = state.partStates.map((each, index) =>
+    index === part ? { ...each, ...change(each) } : each,
+  )
+  return { ...state, partStates }
+}

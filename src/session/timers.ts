@@ -1,6 +1,6 @@
 import type { RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import { type Measured, type PartState, type PhaseOf, type SessionState, stepOf } from './state.ts'
+import { inPart, measuredOf, type PhaseOf, type SessionState, stepOf } from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock; null if it only counts up.
  * `byItself`: the clock then starts the next effort. */
@@ -143,31 +143,6 @@ function partUnderWay(state: SessionState): number | null {
   }
   const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
   return stepOf(state, id)?.part ?? null
-}
-
-const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
-
-export function measuredOf(state: SessionState, step: string): Measured {
-  return state.measured.get(step) ?? unmeasured
-}
-
-export function measuring(state: SessionState, step: string, change: Partial<Measured>): SessionState {
-  return { ...state, measured: new Map(state.measured).set(step, { ...measuredOf(state, step), ...change }) }
-}
-
-export function passing(state: SessionState, steps: readonly string[]): SessionState {
-  return { ...state, passed: new Set([...state.passed, ...steps]) }
-}
-
-export function inPart(
-  state: SessionState,
-  part: number,
-  change: (part: PartState) => Partial<PartState>,
-): SessionState {
-  const partStates = state.partStates.map((each, index) =>
-    index === part ? { ...each, ...change(each) } : each,
-  )
-  return { ...state, partStates }
 }
 
 export type Signal = 'short' | 'long'

@@ -20,3 +20,15 @@ export function inSentence(words: readonly string[], conjunction: 'and' | 'or'):
   const last = words.at(-1) ?? ''
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${conjunction} ${last}`
 }
+
+/* A list on a screen. */
+
+/** The index `by` lines further, within a list of `count` lines. */
+export function movedBy(index: number, by: number, count: number): number {
+  return Math.max(0, Math.min(count - 1, index + by))
+}
+
+/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the ends. */
+export function windowStart(picked: number, count: number, room: number): number {
+  return Math.max(0, Math.min(count - room, picked - Math.floor(room / 2)))
+}

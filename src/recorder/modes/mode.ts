@@ -1,3 +1,4 @@
+import { movedBy } from '../../units/lists.ts'
 import { recording } from '../apply.ts'
 import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
 
@@ -87,16 +88,6 @@ const named: Readonly<Record<string, readonly string[]>> = {
 /** Whether a key as shown to people is the one with this name on the keyboard. */
 export function isKey(key: string, pressed: string): boolean {
   return (named[key] ?? [key]).includes(pressed)
-}
-
-/** The index `by` lines further, within a list of `count` lines. */
-export function movedBy(index: number, by: number, count: number): number {
-  return Math.max(0, Math.min(count - 1, index + by))
-}
-
-/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the ends. */
-export function windowStart(picked: number, count: number, room: number): number {
-  return Math.max(0, Math.min(count - room, picked - Math.floor(room / 2)))
 }
 
 /** The index after an arrow key, within a list of `count` lines. */

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
-import { windowStart } from '../../recorder/modes/mode.ts'
+import { windowStart } from '../../units/lists.ts'
 import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
 import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'

@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { movedBy, windowStart } from '../../recorder/modes/mode.ts'
+import { movedBy, windowStart } from '../../units/lists.ts'
 import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 

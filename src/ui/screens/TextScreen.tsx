@@ -1,6 +1,6 @@
 import { Box } from 'ink'
 import { useState } from 'react'
-import { movedBy } from '../../recorder/modes/mode.ts'
+import { movedBy } from '../../units/lists.ts'
 import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
 import { wrappedLine } from '../widgets/wrapped.ts'

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
-import { movedBy } from '../../recorder/modes/mode.ts'
+import { movedBy } from '../../units/lists.ts'
 import { KeyedScreen, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'

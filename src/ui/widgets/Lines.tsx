@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { windowStart } from '../../recorder/modes/mode.ts'
+import { windowStart } from '../../units/lists.ts'
 
 /** https://no-color.org: a non-empty value turns colours off; FORCE_COLOR, which chalk reads, takes precedence. */
 const isColourful = !process.env.NO_COLOR || process.env.FORCE_COLOR !== undefined

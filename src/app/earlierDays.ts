@@ -84,7 +84,10 @@ export function recorderContextOf(
     advice: settings.advice && !isUnwell,
     hrMax: settings.hrMax,
     earlierToday,
-    ...{ lastTime, bestBefore, exercises, runCost },
+    lastTime,
+    bestBefore,
+    exercises,
+    runCost,
   }
 }
 

@@ -57,7 +57,12 @@ export async function openApp(options: AppOptions): Promise<number> {
       screens.show(<Recorder store={begun.store} />)
     }
     const screens: Screens = {
-      ...{ logbook, samples, env, commands, terminal, settings },
+      logbook,
+      samples,
+      env,
+      commands,
+      terminal,
+      settings,
       defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
       ring: ringerOf(settings, terminal, env),
       show: (screen) => terminal.show(<LookContext value={look}>{screen}</LookContext>),

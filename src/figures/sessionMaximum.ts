@@ -170,7 +170,7 @@ export const sessionMaximumFigures = {
       'cap: the highest of the seven at the repetitions of a failed set + 1; its load if it had none',
       'no effort of 7 or more, or more than 10 repetitions possible: the largest figure at r = 0, "at least"',
     ],
-    symbols: [['figure of the set', 'see one-rep-max, cluster-one-rep-max', 'kg']],
+    symbols: [['figure of the set', 'see one-rep-max', 'kg']],
     sources: ["This program's own rule", 'LeSuer 1997'],
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",

@@ -221,7 +221,14 @@ function liftDoneOf({ name, sets, reps, tonnageKg, oneRepMax }: LiftedExercise):
 function runDoneOf({ done, item }: WorkView, state: SessionState): RunDone {
   const { text, meters, seconds, secondsPerKm, cvPercent, inRange, judged, gradePercent, halves } = item
   return {
-    ...{ text, meters, seconds, secondsPerKm, cvPercent, inRange, judged, gradePercent },
+    text,
+    meters,
+    seconds,
+    secondsPerKm,
+    cvPercent,
+    inRange,
+    judged,
+    gradePercent,
     splits: item.splits.map(({ target, heartRateMax, ...split }) => split),
     halves: halves && { changePercent: halves.changePercent },
     repeats: done.work.repeats,

@@ -26,14 +26,14 @@ export function liftRows(index: number, view: SummaryView): Row[] {
     const here = sets.filter(({ step }) => step.part === index)
     const [first] = here
     if (first === undefined) return []
-    const figures = here.at(-1) === sets.at(-1) ? figuresOf(each, each === main, view) : []
+    const figures = here.at(-1) === sets.at(-1) ? figurePhrases(each, each === main, view) : []
     const row = rowOf(name, setsText({ name, sets: here }, view), figures)
     return [{ at: view.state.steps.indexOf(first.step), row }]
   })
   return rows.sort((one, other) => one.at - other.at).map(({ row }) => row)
 }
 
-function figuresOf(exercise: ExerciseView, isMain: boolean, view: SummaryView): string[] {
+function figurePhrases(exercise: ExerciseView, isMain: boolean, view: SummaryView): string[] {
   const { figures } = exercise
   const estimate = isMain || view.full ? estimatePhrases(exercise, view) : []
   const tonnage = view.full && figures.tonnageKg > 0 ? [`${massText(figures.tonnageKg, view)} in all`] : []

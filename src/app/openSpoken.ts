@@ -184,24 +184,38 @@ async function sayFinished(id: string, { logbook, settings }: RecordingTools, sa
   await decideAloud(decided, say, askLine)
 }
 
+type Decided = NonNullable<ReturnType<typeof decisionsContent>>
+type Ask = () => Promise<string>
+
 /** Asks about each line of the next day and for its date, until the day is saved or cancelled. */
-export async function decideAloud(
-  { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsContent>>,
-  say: (line: string) => void,
-  ask: () => Promise<string>,
-): Promise<void> {
+export async function decideAloud(decided: Decided, say: Say, ask: Ask): Promise<void> {
   say('n decides about the next day like it, line by line; Enter skips this')
   if ((await ask()) !== 'n') return
+  const accepted = await acceptedAloud(decided, say, ask)
+  if (accepted !== null) await saveAloud(decided, accepted, say, ask)
+}
+
+/** The ids of the accepted lines; null if the answer is q. */
+async function acceptedAloud({ rows }: Decided, say: Say, ask: Ask): Promise<Set<string> | null> {
   const accepted = new Set<string>()
   for (const [index, { id, text }] of rows.entries()) {
     say(`${index + 1} of ${rows.length}: ${text}`)
     for (let answer = null; answer !== '' && answer !== '-'; ) {
       say('Enter accepts, - rejects, q cancels')
       answer = await ask()
-      if (answer === 'q') return
+      if (answer === 'q') return null
       if (answer === '') accepted.add(id)
     }
   }
+  return accepted
+}
+
+async function saveAloud(
+  { dateText, earliest, save }: Decided,
+  accepted: Set<string>,
+  say: Say,
+  ask: Ask,
+): Promise<void> {
   for (let days = 0; ; ) {
     say(`save for ${dateText(days)}: Enter saves, + or - moves it by a day (+3 by three), q cancels`)
     const answer = await ask()

@@ -91,32 +91,27 @@ export function loadStored<T>(home: string, file: string, kind: StoredKind<T>): 
   if (read === null && copy === null && kind.absent !== null)
     return { value: kind.absent, damage: null, isSealed: true, repair: null }
   const name = `${basename(path)}.bak`
-  const rest = read?.rest ?? (kind.hasDefaults ? kind.absent : null)
-  let repair: Loaded<T>['repair'] = null
-  let used: (string | false)[]
-  if (copy !== null && 'value' in copy) {
-    const size = kind.sizeOf === undefined ? '' : `, ${kind.sizeOf(copy.value)}`
-    repair = { value: copy.value, what: `the previous copy (${name}${size})` }
-    used = [`${repair.what} is used instead. "pausebook verify --repair" restores it`]
-  } else {
-    const isWritable = (isLost || read.rest !== undefined) && !copy?.isNewer
-    used = [
-      copy !== null &&
-        `the previous copy (${name}) ${copy.isNewer ? '' : 'is damaged too: it '}${copy.wrong}`,
-      isLost && copy === null && rest === null && 'there is no previous copy',
-      rest !== null && 'defaults are used for what cannot be read',
-    ]
-    if (rest !== null && isWritable) {
-      repair = { value: rest, what: `the readable ${kind.what}, else the defaults` }
-      used.push('"pausebook verify --repair" keeps the rest')
-    }
-  }
-  const damage = {
+  const damageOf = (used: (string | false)[]): Damage => ({
     file,
     wrong: `The file ${read?.wrong ?? 'is gone'}.`,
     done: `${joined('; ', ['Nothing was changed', ...used])}.`,
+  })
+  if (copy !== null && 'value' in copy) {
+    const { value } = copy
+    const what = `the previous copy (${name}${kind.sizeOf === undefined ? '' : `, ${kind.sizeOf(value)}`})`
+    const damage = damageOf([`${what} is used instead. "pausebook verify --repair" restores it`])
+    return { value, damage, isSealed: true, repair: { value, what } }
   }
-  return { value: repair?.value ?? rest ?? kind.absent, damage, isSealed: true, repair }
+  const rest = read?.rest ?? (kind.hasDefaults ? kind.absent : null)
+  const isWritable = rest !== null && (isLost || read.rest !== undefined) && !copy?.isNewer
+  const damage = damageOf([
+    copy !== null && `the previous copy (${name}) ${copy.isNewer ? '' : 'is damaged too: it '}${copy.wrong}`,
+    isLost && copy === null && rest === null && 'there is no previous copy',
+    rest !== null && 'defaults are used for what cannot be read',
+    isWritable && '"pausebook verify --repair" keeps the rest',
+  ])
+  const repair = isWritable ? { value: rest, what: `the readable ${kind.what}, else the defaults` } : null
+  return { value: rest ?? kind.absent, damage, isSealed: true, repair }
 }
 
 /** Loads a file and repairs what it can: the damaged file is kept under another name. The caller holds its lock.

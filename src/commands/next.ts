@@ -1,7 +1,7 @@
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
-import type { Decision } from '../progress/nextRun.ts'
+import type { Decision } from '../progress/decision.ts'
 import { type DatedPain, painFact, painReason } from '../progress/pain.ts'
 import { needsADoctor, placeKey } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'

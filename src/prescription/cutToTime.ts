@@ -97,7 +97,7 @@ function wordOf({ step }: RunItem): string | null {
   return target?.kind === 'word' ? target.word : null
 }
 
-// ---- a day beforehand ------------------------------------------------------------------------
+/* A day beforehand. */
 
 export type Minutes = (prescription: Prescription) => number
 
@@ -254,7 +254,7 @@ function hardReps(dose: Dose): number {
   return (repsOf(dose, repsWhenOpen) ?? 0) - (dose.kind === 'atLeast' ? 0.5 : 0)
 }
 
-// ---- what is left of a day, during the session -----------------------------------------------
+/* What is left of a day, during the session. */
 
 /** Which of the steps ahead to drop so that the rest fits into the remaining minutes, in the order in which a
  * whole day is cut. A step is done or dropped: a cool-down, a warm-up and an interval without splits cannot be made

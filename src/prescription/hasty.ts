@@ -28,7 +28,7 @@ export interface Answer extends Remark {
   suggestion: string | null
 }
 
-// ---- headers ----------------------------------------------------------------------------------
+/* Headers. */
 
 const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
 const monthName = `(${months.join('|')})[a-z]*\\.?`
@@ -133,7 +133,7 @@ const headerAnswers: readonly AnswerRow[] = [
   ],
 ]
 
-// ---- meals ------------------------------------------------------------------------------------
+/* Meals. */
 
 /** What a meal is named after: `before the run`. */
 const occasion =
@@ -180,7 +180,7 @@ export function isFood(words: string): boolean {
   return namesFood.test(words) && !/^(?:carbs?|protein|fat|caffeine|kcal)$/i.test(words)
 }
 
-// ---- any line ----------------------------------------------------------------------------------
+/* Any line. */
 
 type Reader = (line: string) => Scribble | null
 

@@ -246,7 +246,7 @@ export function complexScribble(line: string): Scribble | null {
   return { line: `${count} x (${all})${rest}`, wrong: [aboutLine(line, message)] }
 }
 
-// ---- rounds -----------------------------------------------------------------------------------
+/* Rounds. */
 
 /** Writes a station of a round: `push-up 10` and `10x push-up` become `10 push-up`, `90 s rest` becomes `rest 90 s`. */
 export function stationText(station: string): string {
@@ -289,7 +289,7 @@ export function roundsScribble(line: string): Scribble | null {
   }
 }
 
-// ---- what phrases cannot express -----------------------------------------------------------------
+/* What phrases cannot express. */
 
 const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
 const heavySet = (name: string, reps = '') =>

@@ -179,7 +179,7 @@ export function betweenCommas(text: string): { text: string; at: number }[] {
   })
 }
 
-// ---- what is wrong with a line -----------------------------------------------------------------
+/* What is wrong with a line. */
 
 export interface Diagnostic {
   /** From 1. */

@@ -20,7 +20,7 @@ export type Side = z.infer<typeof Side>
 const TimeAmount = z.strictObject({ kind: z.literal('time'), seconds: z.number().positive() })
 const DistanceAmount = z.strictObject({ kind: z.literal('distance'), length: Length })
 
-// ---- prep ------------------------------------------------------------------------------------
+/* Prep. */
 
 const PrepItem = z.strictObject({
   ...source,
@@ -38,7 +38,7 @@ const PrepItem = z.strictObject({
 })
 export type PrepItem = z.infer<typeof PrepItem>
 
-// ---- run and cross ---------------------------------------------------------------------------
+/* Run and cross. */
 
 export const Amount = z.discriminatedUnion('kind', [TimeAmount, DistanceAmount])
 export type Amount = z.infer<typeof Amount>
@@ -125,7 +125,7 @@ export type Work = z.infer<typeof Work>
 const RunItem = z.strictObject({ ...source, step: z.union([Work, Recovery]) })
 export type RunItem = z.infer<typeof RunItem>
 
-// ---- lift ------------------------------------------------------------------------------------
+/* Lift. */
 
 export const Load = z.discriminatedUnion('kind', [
   /** `pair`: two of this mass, one in each hand. */
@@ -219,7 +219,7 @@ const LiftItem = z.strictObject({
 })
 export type LiftItem = z.infer<typeof LiftItem>
 
-// ---- fuel ------------------------------------------------------------------------------------
+/* Fuel. */
 
 const FuelItem = z.strictObject({
   ...source,
@@ -234,7 +234,7 @@ const FuelItem = z.strictObject({
 })
 export type FuelItem = z.infer<typeof FuelItem>
 
-// ---- the day ---------------------------------------------------------------------------------
+/* The day. */
 
 const name = z.string().nullable()
 export const Part = z.discriminatedUnion('kind', [

@@ -186,7 +186,7 @@ export function warmUpWith(
   }
 }
 
-// ---- figures of a day -------------------------------------------------------------------------
+/* Figures of a day. */
 
 /** Expands a day and adds up its figures.
  * @param warmUpOf works out the warm-up sets, which take time

@@ -44,7 +44,7 @@ const builders = {
   fuelItem: fuelLineOf,
 }
 
-// ---- prep and fuel ---------------------------------------------------------------------------
+/* Prep and fuel. */
 
 type PrepLine = Omit<PrepItem, 'line' | 'text'>
 
@@ -79,7 +79,7 @@ function fuelLineOf(node: FuelNode, building: Building): FuelLine {
   return line
 }
 
-// ---- answers ---------------------------------------------------------------------------------
+/* Answers. */
 
 const itemExamples: Record<PartKind, string> = {
   prep: 'foam roll 3:00',

@@ -119,7 +119,7 @@ function closedPart({ kind, name, items }: OpenPart): Part {
   return { kind, name, items: items.map(({ item }) => item) } as Part
 }
 
-// ---- problems --------------------------------------------------------------------------------
+/* Problems. */
 
 /** Warnings do not stop the reader: the lines after them belong to the day. */
 function add(day: Day, ...problems: Diagnostic[]): void {
@@ -145,7 +145,7 @@ function stop(day: Day, line: Line, message: string): void {
   day.state = { kind: 'stopped' }
 }
 
-// ---- from state to state ---------------------------------------------------------------------
+/* From state to state. */
 
 /** Ends the headers or the open part, and reports what can be reported only then. */
 function leave(day: Day): void {
@@ -223,7 +223,7 @@ function checkTrainingMax(day: Day): void {
   )
 }
 
-// ---- line by line ----------------------------------------------------------------------------
+/* Line by line. */
 
 export const mostItems = 1000
 const mostSteps = 20_000

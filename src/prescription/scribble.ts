@@ -8,7 +8,7 @@ import { effortWords } from './words.ts'
  * again, slot by slot in the notation's order: `8 x 400 m in 80 s, rest 90 s`. A line with a token that no rule takes is
  * left alone, so nothing that an athlete wrote is dropped. */
 
-// ---- tokens ------------------------------------------------------------------------------------
+/* Tokens. */
 
 interface Token {
   /** What the shapes of rules call it: a word by itself in lower case, and kinds in capitals. */
@@ -119,7 +119,7 @@ function tokensOf(line: string): Token[] {
   return tokens
 }
 
-// ---- slots -------------------------------------------------------------------------------------
+/* Slots. */
 
 /** Phrases in the notation, by what they are. */
 export class Slots extends Map<string, string[]> {

@@ -18,7 +18,7 @@ export interface Remark {
   message: string
 }
 
-// ---- read -------------------------------------------------------------------------------------
+/* Read. */
 
 const anywhere: readonly Row[] = [
   [/(?<=\d *)\*(?= *(?:[\d(]|max|amrap))/gi, 'x'], // 4 * 440 yd
@@ -216,7 +216,7 @@ const inRuns: readonly Row[] = [
   ],
 ]
 
-// ---- refused ----------------------------------------------------------------------------------
+/* Refused. */
 
 const times: readonly Row[] = [
   [

@@ -51,7 +51,7 @@ type MassNode = Node & Mass & { bare: boolean }
 type Measured<T> = T extends { length: Length } ? Omit<T, 'length'> & { length: LengthNode } : T
 export type AmountNode = Node & Measured<Amount>
 
-// ---- lines -----------------------------------------------------------------------------------
+/* Lines. */
 
 export type PartNode = Node & { kind: PartKind; name: NameNode | null }
 
@@ -75,7 +75,7 @@ export type PrepNode = Node & {
   notes: TextNode[]
 }
 
-// ---- run and cross ---------------------------------------------------------------------------
+/* Run and cross. */
 
 export type RecoveryNode = Node & Omit<Recovery, 'amount'> & { amount: Node & Measured<Recovery['amount']> }
 
@@ -113,7 +113,7 @@ export type WorkNode = Node & {
   clauses: RunClauseNode[]
 }
 
-// ---- lift ------------------------------------------------------------------------------------
+/* Lift. */
 
 export type StationNode = Node & {
   dose: DoseNode
@@ -158,7 +158,7 @@ type LiftClauseNode = Node &
 /** `inTurn`: each start is for the next station. */
 export type LiftNode = Node & { exercises: ExerciseNode[]; clauses: LiftClauseNode[]; inTurn?: boolean }
 
-// ---- fuel ------------------------------------------------------------------------------------
+/* Fuel. */
 
 export type FuelNode = Node & {
   when: 'before' | 'between' | 'after'
@@ -177,7 +177,7 @@ export interface UnknownHeading {
   item: string | null
 }
 
-// ---- from the syntax to the model ------------------------------------------------------------
+/* From the syntax to the model. */
 
 /** What only the builders need. */
 type Hidden = 'at' | 'wrong' | 'bare' | 'secondsInUnit'

@@ -8,6 +8,15 @@ import { isLegLift } from '../summary/hard.ts'
 import { isMeantToTheLimit, worksDone } from '../summary/performed.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import {
+  beforeOtherRules,
+  type Decision,
+  daysSince,
+  isLongBetween,
+  type Known,
+  type Verdict,
+  verdict,
+} from './decision.ts'
+import {
   alikeOrAll,
   hasSameLoads,
   isAtOtherLoads,
@@ -20,20 +29,7 @@ import {
   pastDays,
 } from './liftDays.ts'
 import { changeReps, heavierLoad, type Lifter, lighterLoad, loadKilograms } from './loadSteps.ts'
-import {
-  beforeOtherRules,
-  type Decision,
-  daysSince,
-  decideRun,
-  isFast,
-  isLongBetween,
-  type Known,
-  runDay,
-  runName,
-  type Verdict,
-  verdict,
-  workAt,
-} from './nextRun.ts'
+import { decideRun, isFast, runDay, runName, workAt } from './nextRun.ts'
 import { type DatedPain, painCovering, sinceText } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the

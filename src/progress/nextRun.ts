@@ -1,53 +1,17 @@
 import { max, sum } from 'd3-array'
-import { longerGapDays, longGapDays } from '../figures/advice.ts'
+import { longerGapDays } from '../figures/advice.ts'
 import { cutItem } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
 import { isRaceWord } from '../prescription/words.ts'
-import { isWarningNoted, needsADoctor, painsDuring } from '../session/pain.ts'
+import { isWarningNoted, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { beatsOver } from '../summary/hard.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
-import { daysBetween } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
-import type { LiftLine } from './liftDays.ts'
-import type { Lifter } from './loadSteps.ts'
-import { type DatedPain, isRunCoveredByPain, painReason, sinceText } from './pain.ts'
-import type { DoneSession } from './weeks.ts'
-
-/** One decision about one line. `up` and `down` change the load or the range, `more` and `fewer` the repetitions or
- * repeats. */
-export interface Decision {
-  part: number
-  item: number
-  /** The athlete's name for it: the exercise, or the run as written without its target. */
-  name: string
-  decision: 'same' | 'up' | 'down' | 'fewer' | 'more'
-  /** Observation and conclusion: `complete at 8, 8.5 on 70 kg twice -> 72.5 kg`. */
-  reason: string
-  /** The pain that leaves the line unchanged. */
-  pain?: DatedPain
-}
-
-/** A decision before its line is known. */
-export type Verdict = Omit<Decision, 'part' | 'item' | 'name'>
-
-export function verdict(decision: Decision['decision'], reason: string): Verdict {
-  return { decision, reason }
-}
-
-/** What goes before the rules of runs and of lifts: a sign that needs a doctor, weeks away, any other pain.
- * @param pain the one that covers the line @param away days since it was done last */
-export function beforeOtherRules(
-  pain: DatedPain | undefined,
-  away: number,
-  afterAGap: () => Verdict | null,
-): Verdict | null {
-  const unchanged = pain ? { ...verdict('same', painReason(pain)), pain } : null
-  if (pain && needsADoctor(pain)) return unchanged
-  return (away > longGapDays ? afterAGap() : null) ?? unchanged
-}
+import { beforeOtherRules, daysSince, isLongBetween, type Known, type Verdict, verdict } from './decision.ts'
+import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
 
 /** An interval, repeated or not. */
 type Repeats = Work & { body: Interval }
@@ -69,33 +33,6 @@ export function workAt(prescription: Prescription, run: DoneWork): Repeats {
 function repeatsIn(step: Work | Recovery): Repeats[] {
   if (step.kind === 'recovery') return []
   return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
-}
-
-/** What a decision about a line uses besides the session itself. */
-export interface Known {
-  /** The sessions before it, newest first; read only as far as needed. */
-  earlier: Iterable<SessionState>
-  /** What the logbook's index has of all sessions up to today, newest first. */
-  sessions: readonly Pick<DoneSession, 'date' | 'day' | 'running' | 'lifted'>[]
-  /** Those that count today, as `standingPains` orders them. */
-  pains: readonly DatedPain[]
-  /** Local date of the decision, YYYY-MM-DD. */
-  today: string
-  /** The loads that can be made, by unit. */
-  atHand: Lifter['atHand']
-  /** The week before the race that it is or will be, in words; null for any other week. */
-  taper: string | null
-  /** The first leg lift of this session that was too hard because of the running before it. */
-  tiredLift: LiftLine | undefined
-}
-
-/** Days since the newest session like this; 0 without one. */
-export function daysSince(
-  { sessions, today }: Known,
-  isLike: (session: Known['sessions'][number]) => boolean,
-): number {
-  const last = sessions.find(isLike)
-  return last === undefined ? 0 : daysBetween(last.date, today)
 }
 
 /** Decides about one interval; changes it in the prescription if its range, its length or its repeats change. Null if no
@@ -183,12 +120,6 @@ export function runDay(state: SessionState, run: DoneWork): RunDay {
 /** Whether at least half of it was faster than its range. */
 export function isFast({ fast, judged }: RunDay): boolean {
   return judged > 0 && fast * 2 >= judged
-}
-
-/** Whether two days are so far apart that doing well on both is no reason to do more: the count starts again after a
- * long gap. */
-export function isLongBetween(one: { date: string | null }, later: { date: string | null }): boolean {
-  return one.date !== null && later.date !== null && daysBetween(one.date, later.date) > longGapDays
 }
 
 /** The same run on the newest earlier day on which it was run. */

@@ -48,7 +48,7 @@ const mostBytes = 400 * 1024 * 1024
  * although size and time were the same */
 export function updateIndex(
   work: IndexWork,
-  isFresh = false,
+  { isFresh = false } = {},
 ): { entries: IndexEntry[]; differing: string[]; isWritten: boolean } {
   const { home, onProgress } = work
   const before = readRows(home)

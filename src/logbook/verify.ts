@@ -110,7 +110,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
 /** @returns whether it could be written */
 function rebuildIndex(home: string, onDamage: IndexWork['onDamage']): boolean {
   const work = { home, settings: readSettings(home).settings, onDamage }
-  const { differing, isWritten } = updateIndex(work, true)
+  const { differing, isWritten } = updateIndex(work, { isFresh: true })
   const wrong = 'The index has different figures for the file, although its size and time are the same.'
   const done = isWritten ? 'The index now has those of the file.' : 'Nothing was changed.'
   for (const file of differing) onDamage({ file: join('sessions', file), wrong, done })

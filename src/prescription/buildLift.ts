@@ -76,7 +76,7 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
     return node
   }
   const { mass: unit } = building.units
-  building.report(at, `${problem}; is ${sets.value} ${unit} the load?`, true)
+  building.report(at, `${problem}; is ${sets.value} ${unit} the load?`, { fixed: true })
   const weight = { at, kind: 'mass', from: sets.value, to: sets.value, unit, pair: false } as const
   return {
     ...node,
@@ -310,7 +310,7 @@ function asEffort(load: LoadNode | null, building: Building, canBeEffort = true)
   const isEffort = canBeEffort && others.length === 0 && load.rpe === null && isHalves(from) && isHalves(to)
   const numbers = weights.map((each) => (each.kind === 'mass' ? printSpan(each) : '')).join('/')
   const question = `${numbers} can be a load or an effort: ${numbers} ${building.units.mass} or rpe ${numbers}?`
-  building.report([at[0], (others.at(-1) ?? weight).at[1]], question, isEffort)
+  building.report([at[0], (others.at(-1) ?? weight).at[1]], question, { fixed: isEffort })
   return isEffort ? { ...load, weights: [], rpe: { at, from, to } } : load
 }
 
@@ -349,7 +349,7 @@ function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
   building.report(
     clause.at,
     'a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
-    meant !== null,
+    { fixed: meant !== null },
   )
   if (meant !== null) Object.assign(line, { pause: null, rest: { from: meant, to: meant } })
 }

@@ -225,12 +225,14 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
   const other = otherPaceUnit(node, interval, building)
   const asTime = paceAsTime({ ...node, per: other ?? per }, interval, building)
   if (asTime !== null) {
-    building.report(node.at, asTime, true)
+    building.report(node.at, asTime, { fixed: true })
     return { kind: 'time', from, to }
   }
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
-    building.report(node.at, `this pace can be ${meant} or ${written}: did you mean ${meant}?`, true)
+    building.report(node.at, `this pace can be ${meant} or ${written}: did you mean ${meant}?`, {
+      fixed: true,
+    })
     return { kind: 'pace', from, to, per: other }
   }
   if (isSound(node)) {
@@ -289,6 +291,6 @@ function timeTargetOf(
   const meant = [low === null ? node.from : low.meant, high === null ? node.to : high.meant]
   const [from, to] = meant
   const fixed = from != null && to != null && from <= to
-  building.report(node.at, found.message, fixed)
+  building.report(node.at, found.message, { fixed })
   return fixed ? { kind: 'time', from, to } : target
 }

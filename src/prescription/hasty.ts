@@ -228,7 +228,12 @@ function readerOf([pattern, message, said]: AnswerRow): Reader {
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
  * @param isLast whether nothing else has an answer, so that words of one's own may be all that is wrong */
-export function hastyAnswer(text: string, rule: LineRule, written: Written, isLast = false): Answer | null {
+export function hastyAnswer(
+  text: string,
+  rule: LineRule,
+  written: Written,
+  { isLast = false } = {},
+): Answer | null {
   const { line: spelled, remarks } = corrected(text, rule)
   const [, indent = '', line = '', quoted = ''] = /^( *)(.*?)((?: *,? *"[^"]*")*) *$/.exec(spelled) ?? []
   const notes = quoted.replace(/ *,? *("[^"]*")/g, ', $1')
@@ -252,14 +257,14 @@ export function hastyAnswer(text: string, rule: LineRule, written: Written, isLa
     /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
   if (!/\p{L}{3}/u.test(words) || /\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
   const clause = `${before}${after}, ${words.trim()}${notes}`
-  const asClause = clause.includes('(') ? null : hastyAnswer(clause, rule, written, true)
+  const asClause = clause.includes('(') ? null : hastyAnswer(clause, rule, written, { isLast: true })
   if (asClause?.suggestion) return asClause
   if (/\b(?:rest|jog|walk|every)\b/i.test(words)) return null
   const note = `${before}${after}, "${words.trim()}"${notes}`
   const suggestion = written(note)
   return suggestion !== null
     ? { message: ownWords, suggestion, at: [0, text.length] }
-    : hastyAnswer(note, rule, written, true)
+    : hastyAnswer(note, rule, written, { isLast: true })
 }
 
 /** All remarks as one, at the place of the first. */
@@ -277,7 +282,7 @@ function severalItems(text: string, notes: string, rule: LineRule, written: Writ
   if (repeats.test(text) && !lines.every((line) => repeats.test(line))) return null
   if (lines.length < 2 || lines.length > 9) return null
   const anew = lines.map(
-    (line) => written(line) ?? hastyAnswer(line, rule, written, true)?.suggestion ?? null,
+    (line) => written(line) ?? hastyAnswer(line, rule, written, { isLast: true })?.suggestion ?? null,
   )
   if (anew.includes(null)) return null
   return {

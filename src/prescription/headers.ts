@@ -335,7 +335,7 @@ function dateOf(node: TextNode, building: Building): string {
     isShort
       ? `a date has four digits of the year and two each of month and day: write ${padded}`
       : `there is no ${text} in the calendar: a date is written year-month-day, such as 2026-11-26`,
-    isShort,
+    { fixed: isShort },
   )
   return isShort ? padded : '2000-01-01'
 }
@@ -351,7 +351,7 @@ function goalOf(
   if (isSound(node.length) && isSound(node.time)) {
     const lap = lapMetersOf(headers)
     const found = implausibleTime(printLength(length), metersOf(length, lap), seconds, 'run')
-    if (found !== null) building.report(node.time.at, found.message, found.meant !== null)
+    if (found !== null) building.report(node.time.at, found.message, { fixed: found.meant !== null })
     seconds = found?.meant ?? seconds
   }
   return { length, seconds, on }

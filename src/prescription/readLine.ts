@@ -226,7 +226,7 @@ function syntaxOf<S>(
     const at = placeIn(text, said, notes[0]?.at ?? whole)
     return { at, message: `${ownWords}; write: ${suggestion}`, suggestion }
   }
-  return hastyMark(line, said, rule, written, true) ?? refusal
+  return hastyMark(line, said, rule, written, { isLast: true }) ?? refusal
 }
 
 function parsed(text: string, startRule: LineRule | 'part', units?: Building['units']) {
@@ -238,9 +238,9 @@ function hastyMark(
   said: string,
   rule: LineRule,
   written: Written,
-  isLast = false,
+  when?: { isLast: boolean },
 ): Mark | null {
-  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written, isLast)
+  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written, when)
   if (hasty === null) return null
   const { message, suggestion, at } = hasty
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`

@@ -86,7 +86,7 @@ class Day {
         maximumFor(name, { ...this.headers, parts: [] }, defaults.maxima ?? [])?.kg ?? null,
       part: { kind: 'run', name: null },
       found: [],
-      report(at, message, fixed = false) {
+      report(at, message, { fixed } = { fixed: false }) {
         this.found.push({ at, message, fixed })
       },
       warn(at, message) {

@@ -234,7 +234,7 @@ export interface Building {
   part: { kind: string; name: string | null }
   found: Mark[]
   /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
-  report(at: Place, message: string, fixed?: boolean): void
+  report(at: Place, message: string, how?: { fixed: boolean }): void
   warn(at: Place, message: string): void
   /** The paces of the line, to compare all those of the day. */
   paces: Pace[]

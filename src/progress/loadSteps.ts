@@ -53,7 +53,7 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
  * one. Null if there is none, and for body mass alone.
  * @param share 0.9 is 10 % less: of the load, or of the moved mass for an assisted lift
  * @param isNear takes off at most 10 %; for a bodyweight lift, of the moved mass */
-export function lighterLoad(load: Load, share: number, isNear: boolean, lifter: Lifter): Load | null {
+export function lighterLoad(load: Load, share: number, lifter: Lifter, { isNear = false } = {}): Load | null {
   if (load.kind === 'last') return null
   if (load.kind === 'percent') {
     const less = (percent: number) => Math.min(Math.round(percent * share), percent - 1)

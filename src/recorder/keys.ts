@@ -26,7 +26,7 @@ import {
 } from './model.ts'
 import { closeOrAsk } from './modes/closing.ts'
 import { enter, whyNothingToEnter } from './modes/enter.ts'
-import { escapeKey, isKey, type ModeKey, type ModeObject } from './modes/mode.ts'
+import { clearKey, isKey, type ModeKey, type ModeObject } from './modes/mode.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
 
 /** A key while recording: in the key line and on the page of keys. */
@@ -252,7 +252,7 @@ export const recordingMode: ModeObject<'recording'> = {
     const rows = keyRows
       .filter((row) => row.unavailable(model) === null && (!isTyping || row.whileTyping))
       .map((row) => ({ ...row, label: (!isTyping && row.labelNow?.(model)) || row.label }))
-    return isTyping ? [...rows, escapeKey(true, '')] : rows
+    return isTyping ? [...rows, clearKey] : rows
   },
   /** A command that does nothing now says why; any other key does nothing. */
   otherKey: (model, _, pressed) => {

@@ -79,7 +79,7 @@ export function changedLoad(
   const lifter = { name, side: null, bodyKg, atHand }
   return toward === 'above'
     ? heavierLoad(load, least, Number.POSITIVE_INFINITY, lifter)
-    : lighterLoad(load, share, toward === 'near', lifter)
+    : lighterLoad(load, share, lifter, { isNear: toward === 'near' })
 }
 
 /** A day with these lines and what was entered for them, one after the other.

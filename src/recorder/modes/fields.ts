@@ -10,7 +10,7 @@ import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, resultText, typedText } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText, readTyped } from '../record.ts'
-import { escapeKey, type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { clearKey, leaveKey, type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
 import { noteAlone } from './notes.ts'
 
 /* The modes in which the field is not about the next result. */
@@ -122,7 +122,7 @@ export const painToday: ModeObject<'painToday'> = {
   }),
   keys: ({ draft }, { pains }) => [
     { key: 'Enter', label: draft === '' ? 'skip' : 'save', run: (model) => levelTyped(model, pains) },
-    escapeKey(draft !== '', 'skip all'),
+    draft === '' ? leaveKey('skip all') : clearKey,
   ],
 }
 

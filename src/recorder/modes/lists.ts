@@ -4,7 +4,7 @@ import { applyFacts, recording } from '../apply.ts'
 import { keyRows } from '../keys.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withMode } from '../model.ts'
-import { escapeKey, type ModeObject, moved, panelWith } from './mode.ts'
+import { leaveKey, type ModeObject, moved, panelWith } from './mode.ts'
 
 /* The modes in which arrow keys pick from a list, and the page of keys. */
 
@@ -28,7 +28,7 @@ export const picking: ModeObject<'picking'> = {
         run: (model, pressed) =>
           withMode(model, { ...mode, index: moved(mode.index, pressed, steps.length) }),
       },
-      escapeKey(false, 'cancel'),
+      leaveKey('cancel'),
     ]
   },
 }
@@ -68,7 +68,7 @@ export const ordering: ModeObject<'ordering'> = {
         label: 'pick',
         run: (model, pressed) => withMode(model, { ...mode, index: to(model, pressed) }),
       },
-      escapeKey(false, 'cancel'),
+      leaveKey('cancel'),
     ]
   },
 }
@@ -107,6 +107,6 @@ export const help: ModeObject<'help'> = {
       hang: 7,
       isWholePage: true,
     }),
-  keys: () => [escapeKey(false, 'back')],
+  keys: () => [leaveKey('back')],
   otherKey: (model) => stay(recording(model)),
 }

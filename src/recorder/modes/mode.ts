@@ -66,16 +66,18 @@ export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>
 /** Enter saves what is typed, Escape clears the field first, then cancels.
  * @param isTyped whether there is anything to clear */
 export function saveOrCancel(save: ModeKey['run'], isTyped: boolean): ModeKey[] {
-  return [{ key: 'Enter', label: 'save', run: save }, escapeKey(isTyped, 'cancel')]
+  return [{ key: 'Enter', label: 'save', run: save }, isTyped ? clearKey : leaveKey('cancel')]
 }
 
-/** Escape clears the field, or goes back to recording if there is nothing to clear. */
-export function escapeKey(isTyped: boolean, cancels: string): ModeKey {
-  return {
-    key: 'Esc',
-    label: isTyped ? 'clear' : cancels,
-    run: (model) => stay(isTyped ? { ...model, draft: '', notice: null } : recording(model)),
-  }
+export const clearKey: ModeKey = {
+  key: 'Esc',
+  label: 'clear',
+  run: (model) => stay({ ...model, draft: '', notice: null }),
+}
+
+/** Escape goes back to recording. */
+export function leaveKey(label: string): ModeKey {
+  return { key: 'Esc', label, run: (model) => stay(recording(model)) }
 }
 
 const named: Readonly<Record<string, readonly string[]>> = {

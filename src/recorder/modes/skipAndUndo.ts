@@ -7,7 +7,7 @@ import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } fro
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, stay, type Updated, withMode, withNotice } from '../model.ts'
-import { escapeKey, type ModeObject, panelWith } from './mode.ts'
+import { leaveKey, type ModeObject, panelWith } from './mode.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.
@@ -152,7 +152,7 @@ export const undoing: ModeObject<'undoing'> = {
   panel: (_, { what }) => panelWith({ title: `undo ${what}?`, lines: [] }),
   keys: (_, target) => [
     { key: 'u', label: 'undo', also: 'enter', run: (model) => takeBack(model, target) },
-    escapeKey(false, 'cancel'),
+    leaveKey('cancel'),
   ],
 }
 
@@ -165,7 +165,7 @@ export const skipping: ModeObject<'skipping'> = {
   keys: (_, { step, pending }) => [
     { key: 's', label: 'skip', also: 'enter', run: (model) => skipStep(model, step) },
     { key: '-', label: 'not done', run: (model) => skipStep(model, pending) },
-    escapeKey(false, 'cancel'),
+    leaveKey('cancel'),
   ],
 }
 

@@ -30,17 +30,18 @@ const effort = phrase(
 const rates = phrase(`hr (?:: )?(${number}) (?:/ (${number}) )?(?:bpm )?|(${number}) (?:/ (${number}) )?bpm `)
 
 /** Takes one effort or heart rate and returns the result with it; null if the next words are neither.
- * @param isSet treats a number over 10 after `@` as a load */
-export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effort | null {
+ * @param of a set: a number over 10 after `@` is probably a load, and there is no heart rate */
+export function takeEffort(cursor: Cursor, known: Effort, of: 'set' | 'interval'): Effort | null {
   const left = cursor.take(reserve)
   const typed = left ?? cursor.take(effort)
   if (typed !== null) {
     if (known.rpe !== null) cursor.refuse('two efforts typed; type one')
-    return { ...known, rpe: left === null ? rpeOf(typed, cursor, isSet) : rpeOfReserve(left, cursor) }
+    return { ...known, rpe: left === null ? rpeOf(typed, cursor, of) : rpeOfReserve(left, cursor) }
   }
   const beats = cursor.take(rates)
   if (beats === null) return null
-  if (isSet) cursor.refuse('a heart rate belongs to running, not to a set; type it as a note: "hr 150"')
+  if (of === 'set')
+    cursor.refuse('a heart rate belongs to running, not to a set; type it as a note: "hr 150"')
   if (known.heartRate !== null) cursor.refuse('two heart rates typed; type one')
   return { ...known, ...ratesOf(beats, cursor) }
 }
@@ -49,7 +50,7 @@ export function takeEffort(cursor: Cursor, known: Effort, isSet: boolean): Effor
 export function isEffortAlone(typed: string): boolean {
   const cursor = new Cursor(entryTextOf(typed))
   let effort: Effort | null = noEffort
-  while (effort !== null && cursor.goOn()) effort = takeEffort(cursor, effort, false)
+  while (effort !== null && cursor.goOn()) effort = takeEffort(cursor, effort, 'interval')
   return effort !== noEffort && effort !== null && !cursor.isRefused
 }
 
@@ -60,7 +61,7 @@ function rpeOfReserve({ parts }: Phrase, cursor: Cursor): number | null {
   return cursor.refuse(`rir ${typed} is out of range: repetitions in reserve run from 0 to 9`)
 }
 
-function rpeOf(typed: Phrase, cursor: Cursor, isSet: boolean): number | null {
+function rpeOf(typed: Phrase, cursor: Cursor, of: 'set' | 'interval'): number | null {
   const [text = '', to, unit] = typed.parts
   const value = Number(text)
   if (to !== undefined) {
@@ -68,7 +69,7 @@ function rpeOf(typed: Phrase, cursor: Cursor, isSet: boolean): number | null {
     return cursor.refuse('an effort is one number', { ...typed, text: `@${mean}` })
   }
   if (value >= 1 && value <= 10 && isHalf(value) && unit === undefined) return value
-  if (isSet && (value >= lightestLoad || unit !== undefined)) {
+  if (of === 'set' && (value >= lightestLoad || unit !== undefined)) {
     const load = unit === undefined ? text : `${text} ${unit}`
     return cursor.refuse(`${text} is not an RPE`, { ...typed, text: `x ${load}` }, asLoad)
   }

@@ -49,7 +49,7 @@ export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<In
   let effort = noEffort
   const typed: Typed = { time: null, distance: null }
   while (cursor.goOn()) {
-    const taken = takeEffort(cursor, effort, false)
+    const taken = takeEffort(cursor, effort, 'interval')
     effort = taken ?? effort
     const isTaken =
       taken !== null ||

@@ -82,7 +82,7 @@ function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
 
 /** Takes the next figure of a set; refuses the entry if it is not understood. */
 function takeNext(cursor: Cursor, typed: Typed, prompt: SetPrompt): Partial<Typed> {
-  const effort = takeEffort(cursor, typed.effort, true)
+  const effort = takeEffort(cursor, typed.effort, 'set')
   if (effort !== null) return { effort }
   const failed = cursor.take(failure)
   if (failed !== null) {

@@ -2,7 +2,7 @@ import { once } from 'node:events'
 import { constants } from 'node:os'
 import { attempt, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
-import { readDay } from '../logbook/ownTexts.ts'
+import { dayOrMessage } from '../logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { milestoneBetween } from '../recorder/clockText.ts'
@@ -286,7 +286,7 @@ export function opened(choice: Choice, tools: Tools): { recording: Recording } |
   try {
     if (choice.kind === 'unfinished') return { recording: resumeRecording(choice.id, tools(choice.id)) }
     const used = tools()
-    const day = readDay(choice.id, readingDefaultsOf(used.settings, used.earlier))
+    const day = dayOrMessage(choice.id, readingDefaultsOf(used.settings, used.earlier))
     return 'message' in day ? day : { recording: beginRecording(day.prescription, used) }
   } catch (error) {
     return { message: messageOf(error) }

@@ -64,7 +64,7 @@ export function progressContent(
 
 /** The goal of the newest session that has one, with the date of its race, which only the session itself
  * contains; null without any. */
-export function goalOf(logbook: Logbook, entries: readonly IndexEntry[]): RaceGoal | null {
+export function raceGoalOf(logbook: Logbook, entries: readonly IndexEntry[]): RaceGoal | null {
   const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
   const goal = entry?.running.goal ?? null
   if (entry === undefined || goal === null) return null
@@ -75,7 +75,7 @@ export function goalOf(logbook: Logbook, entries: readonly IndexEntry[]): RaceGo
 /** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has
  * one ahead, or no session has any. */
 export function goalOn(today: string, logbook: Logbook, entries: readonly IndexEntry[]) {
-  const goal = goalOf(logbook, entries)
+  const goal = raceGoalOf(logbook, entries)
   const isAhead = goal !== null && (goal.date === null || goal.date >= today)
   const race = isAhead ? null : (planIn(logbook.directory)?.race ?? null)
   if (race === null || race.date < today) return goal

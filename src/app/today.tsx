@@ -1,6 +1,6 @@
 import { attempt, messageOf } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
-import { readDay } from '../logbook/ownTexts.ts'
+import { dayOrMessage } from '../logbook/ownTexts.ts'
 import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
 import { withLastLoads } from '../prescription/planned.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -124,7 +124,7 @@ function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
 function showDay(path: string, screens: Screens): string | null {
   const settings = screens.settings()
   const earlier = earlierDays(screens.logbook, new Date())
-  const day = readDay(path, readingDefaultsOf(settings, earlier))
+  const day = dayOrMessage(path, readingDefaultsOf(settings, earlier))
   if ('message' in day) return day.message
   const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
   const checked = screens.commands.check(prescription, settings, earlier.maxima)

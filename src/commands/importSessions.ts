@@ -16,7 +16,15 @@ import { printLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { type Field, invalid, type Row, RowError, type Values, valuesOf, withPoint } from './importTable.ts'
+import {
+  type Field,
+  invalidCell,
+  type Row,
+  RowError,
+  type Values,
+  valuesOf,
+  withPoint,
+} from './importTable.ts'
 
 interface Place {
   row: Row
@@ -136,7 +144,7 @@ function loadOf({ load, kg, lb, unit, load_kind: kind }: Values, usualUnit: Mass
   const [first = readLoad('', unit ?? usualUnit, kind)] = loads
   const kilograms = loads.map((each) => kilogramsOfLoad(each) ?? 0)
   if (loads.length === 1 && Math.abs(kilograms[0] ?? 0) > heaviestKg)
-    throw invalid('load', given[0]?.[0] ?? '', `a mass up to ${heaviestKg} kg, of a pair together`)
+    throw invalidCell('load', given[0]?.[0] ?? '', `a mass up to ${heaviestKg} kg, of a pair together`)
   agreed('loads in kg', kilograms)
   return first
 }
@@ -147,7 +155,7 @@ function readLoad(text: string, unit: MassUnit, kind: Values['load_kind']): Lift
   const body = /^(?:bw|bodyweight)(?: ?([+-]) ?(\S.*))?$/i.exec(text)
   const written = withPoint(body === null ? text : (body[2] ?? ''))
   const mass = /^(?:0(?:\.0+)?)?$/.test(written) ? { value: 0, unit } : readMass(written, unit)
-  if (mass === null) throw invalid('load', text, 'a mass, as in 92.5, 92.5 kg or bodyweight+10 kg')
+  if (mass === null) throw invalidCell('load', text, 'a mass, as in 92.5, 92.5 kg or bodyweight+10 kg')
   const isAssisted = body === null ? kind === 'assisted' : body[1] === '-'
   if (body !== null || kind === 'bodyweight' || isAssisted)
     return { kind: 'bodyweight', added: isAssisted ? -mass.value : mass.value, unit: mass.unit }

@@ -223,7 +223,7 @@ export function cellText(cell: string): string {
 
 /* Readers for cells that are not empty. Each returns the value, or throws what is wrong with it. */
 
-export function invalid(what: string, text: string, expected: string): RowError {
+export function invalidCell(what: string, text: string, expected: string): RowError {
   return new RowError(`Invalid ${what} "${text}": expected ${expected}`)
 }
 
@@ -241,7 +241,7 @@ function number(what: string, from: number, to: number, step: 1 | 0.5) {
   return (text: string): number => {
     const value = /^\d{1,4}([.,]\d+)?$/.test(text) ? Number(withPoint(text)) : Number.NaN
     if (value >= from && value <= to && Number.isInteger(value / step)) return value
-    throw invalid(what, text, `${step === 1 ? 'a whole number' : 'halves'} from ${from} to ${to}`)
+    throw invalidCell(what, text, `${step === 1 ? 'a whole number' : 'halves'} from ${from} to ${to}`)
   }
 }
 
@@ -249,7 +249,7 @@ function oneOf<const T extends string>(what: string, allowed: readonly T[]): (te
   return (text) => {
     const found = allowed.find((each) => each === text.toLowerCase())
     if (found !== undefined) return found
-    throw invalid(what, text, inSentence(allowed, 'or'))
+    throw invalidCell(what, text, inSentence(allowed, 'or'))
   }
 }
 
@@ -257,14 +257,14 @@ function oneOf<const T extends string>(what: string, allowed: readonly T[]): (te
 function readDate(text: string): string {
   const [date = ''] = /^\d{4}-\d{2}-\d{2}(?=$|[T ])/.exec(text) ?? []
   if (isCalendarDate(date) && date >= '1970') return date
-  throw invalid('date', text, 'a date as in 2026-11-26')
+  throw invalidCell('date', text, 'a date as in 2026-11-26')
 }
 
 /** Seconds, and the value of the last digit typed. */
 function readTime(text: string): { seconds: number; precision: number } {
   const plain = /^\d{1,6}([.,]\d{1,3})?$/.test(text) ? `${text.replace(',', '.')} s` : text.replace(',', '.')
   const seconds = readDuration(plain)
-  if (seconds === null || seconds > 7 * 24 * 3600) throw invalid('time', text, 'seconds, m:ss or h:mm:ss')
+  if (seconds === null || seconds > 7 * 24 * 3600) throw invalidCell('time', text, 'seconds, m:ss or h:mm:ss')
   return { seconds, precision: precisionOf(plain) }
 }
 
@@ -274,7 +274,7 @@ function meters(unit?: 'm' | 'km' | 'mi') {
     const plain = withPoint(text)
     const length = readLength(unit !== undefined && /\d$/.test(plain) ? `${plain} ${unit}` : plain)
     if (length !== null && metersOf(length) <= farthest) return metersOf(length)
-    throw invalid(
+    throw invalidCell(
       'distance',
       text,
       unit === undefined
@@ -293,11 +293,11 @@ function readFailed(text: string): boolean {
 /** Repetitions of each group of a cluster set: `2+2`. */
 function readGroups(text: string): number[] {
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)
-  throw invalid('groups', text, 'repetitions, as in 2+2')
+  throw invalidCell('groups', text, 'repetitions, as in 2+2')
 }
 
 function readUnit(text: string): MassUnit {
   const unit = massUnitOf(text)
   if (unit !== null) return unit
-  throw invalid('unit of a load', text, 'kg or lb')
+  throw invalidCell('unit of a load', text, 'kg or lb')
 }

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { goalOf } from '../app/overWeeks.ts'
+import { raceGoalOf } from '../app/overWeeks.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
@@ -147,7 +147,7 @@ function raceAhead(
   entries: readonly IndexEntry[],
   today: string,
 ): Omit<PlanRace, 'line'> | null {
-  const goal = goalOf(logbook, entries)
+  const goal = raceGoalOf(logbook, entries)
   if (goal === null || goal.date === null || goal.date <= today) return null
   return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
 }

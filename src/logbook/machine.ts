@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process'
 import { readFileSync, readlinkSync } from 'node:fs'
 import { homedir, hostname, uptime } from 'node:os'
 import { isAbsolute, join } from 'node:path'
-import { type Moment, localTimeOf as timeTextOf } from '../session/clock.ts'
+import { type Moment, timeTextOf } from '../session/clock.ts'
 
 /** What the logbook needs to know about the machine and its own process. */
 export interface Machine {

@@ -117,7 +117,7 @@ export function readDayAt(path: string, defaults: ReadingDefaults): Reading | { 
 }
 
 /** As `readDayAt`; else says in one line what is wrong, and how to see all of it. */
-export function readDay(
+export function dayOrMessage(
   path: string,
   defaults: ReadingDefaults,
 ): { prescription: Prescription } | { message: string } {

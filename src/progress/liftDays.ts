@@ -47,7 +47,7 @@ export interface LiftDay {
   loads: (Load | null)[]
 }
 
-export function liftLines({ prescription }: SessionState): LiftLine[] {
+export function liftLinesIn({ prescription }: SessionState): LiftLine[] {
   const lines: LiftLine[] = []
   for (const [part, { kind, items }] of prescription.parts.entries()) {
     if (kind !== 'lift') continue
@@ -104,7 +104,7 @@ function asWritten(written: Load | null, known: LiftedLoad | null): Load | null 
 export function* pastDays({ date, line }: LiftDay, earlier: Iterable<SessionState>): Generator<LiftDay> {
   for (const state of earlier) {
     if (date !== null && state.date === date) continue
-    const same = liftLines(state).find(
+    const same = liftLinesIn(state).find(
       ({ written, ordinal }) => isLike(written, line.written) && ordinal === line.ordinal,
     )
     const day = same && liftDay(state, same)
@@ -130,7 +130,7 @@ export function isMissedSince(
 ): boolean {
   for (const state of earlier) {
     if (state.date === null || previous.date === null || state.date <= previous.date) return false
-    const same = liftLines(state).filter(({ written }) => isSameExercise(written.name, line.written.name))
+    const same = liftLinesIn(state).filter(({ written }) => isSameExercise(written.name, line.written.name))
     if (same.some((each) => liftDay(state, each).outcome === 'missed')) return true
   }
   return false

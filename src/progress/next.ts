@@ -24,7 +24,7 @@ import {
   type LiftDay,
   type LiftLine,
   liftDay,
-  liftLines,
+  liftLinesIn,
   loadsText,
   pastDays,
 } from './liftDays.ts'
@@ -47,7 +47,7 @@ export interface Next {
 export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>): Next {
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const earlier = remembered(given.earlier)
-  const tiredLift = liftLines(state).find(
+  const tiredLift = liftLinesIn(state).find(
     (line) => tooHardText(liftDay(state, line)) !== null && isAfterAHardRun(state, line, earlier),
   )
   const known = { ...given, earlier, tiredLift }
@@ -60,7 +60,7 @@ export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>): Ne
   }
   for (const run of worksDone(state, 'run'))
     decide(run, runName(workAt(prescription, run)), decideRun(state, run, prescription, known))
-  for (const line of liftLines(state)) {
+  for (const line of liftLinesIn(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
     decide(line, line.written.name, decideLift(state, line, item, known))
   }

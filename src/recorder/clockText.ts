@@ -1,5 +1,5 @@
 import type { IntervalStep } from '../prescription/step.ts'
-import { elapsedSeconds, localTimeOf, type Moment, momentAfter, secondsBetween } from '../session/clock.ts'
+import { elapsedSeconds, type Moment, momentAfter, secondsBetween, timeTextOf } from '../session/clock.ts'
 import { type SessionState, stepOf } from '../session/state.ts'
 import { clockSeconds, countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
@@ -57,7 +57,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   const over = { ...up, kind: 'over' as const, share: again }
   if (-left < longOver) return { ...over, text: `+${formatClock(floor(-left))}`, beside: 'over' }
   const end = momentAfter(now, left)
-  return { ...over, text: 'over', beside: `over since ${localTimeOf(end).slice(11, 16)}` }
+  return { ...over, text: 'over', beside: `over since ${timeTextOf(end).slice(11, 16)}` }
 }
 
 /** Whether the last group of a paced cluster set runs: a key ends it, so its pace is not a countdown. */

@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { type IntervalStep, isSameItem, type SetStep } from '../prescription/step.ts'
 import { advanceEvents } from '../session/advance.ts'
-import { localTimeOf } from '../session/clock.ts'
+import { timeTextOf } from '../session/clock.ts'
 import { describeEmpty } from '../session/entry/entry.ts'
 import { promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
@@ -112,7 +112,7 @@ export const keyRows: readonly KeyRow[] = [
     run: (model, since) =>
       applyFacts(
         { ...model, notice: 'stopped since this clock began' },
-        { type: 'held', since: localTimeOf(since) },
+        { type: 'held', since: timeTextOf(since) },
       ),
   }),
   keyRow({

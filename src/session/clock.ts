@@ -43,11 +43,11 @@ export function momentOf(
 
 /** A moment in the form an event stores: local time with its offset, to the millisecond, and the uptime. */
 export function whenOf(moment: Moment): { at: string; up: number | null } {
-  return { at: localTimeOf(moment), up: moment.up === null ? null : Math.round(moment.up * 1000) / 1000 }
+  return { at: timeTextOf(moment), up: moment.up === null ? null : Math.round(moment.up * 1000) / 1000 }
 }
 
 /** `2026-11-26T06:40:00.000+01:00` */
-export function localTimeOf(moment: { wall: number; offset: number }): string {
+export function timeTextOf(moment: { wall: number; offset: number }): string {
   const local = new Date(Math.round(moment.wall) + moment.offset * 60_000).toISOString().slice(0, -1)
   const minutes = Math.abs(moment.offset)
   const sign = moment.offset < 0 ? '-' : '+'

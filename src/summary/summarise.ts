@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
 import { isSameItem } from '../prescription/step.ts'
-import { localTimeOf, type Moment } from '../session/clock.ts'
+import { type Moment, timeTextOf } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
@@ -150,7 +150,7 @@ function partsOf(state: SessionState, hrMax: number | null): Summary['parts'] {
 
 /** Local time with its offset, without a fraction if it is a whole second; null if unknown. */
 function timeOf(moment: Moment | null): string | null {
-  return moment === null ? null : localTimeOf(moment).replace('.000', '')
+  return moment === null ? null : timeTextOf(moment).replace('.000', '')
 }
 
 /** When a part began and ended. On paper that is known only if its first result,

@@ -11,13 +11,13 @@ import {
 } from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
 import { showHistory } from '../../src/app/lookBack.tsx'
-import { goalOf, goalOn, progressContent, summaryTextOf } from '../../src/app/overWeeks.ts'
+import { goalOn, progressContent, raceGoalOf, summaryTextOf } from '../../src/app/overWeeks.ts'
 import { unsavedText } from '../../src/app/recording.ts'
 import type { Screens } from '../../src/app/screens.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
-import { readDay } from '../../src/logbook/ownTexts.ts'
+import { dayOrMessage } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
@@ -36,7 +36,7 @@ describe('a day without units', () => {
     mkdirSync(join(folder, 'prescriptions'))
     const path = join(folder, 'prescriptions', 'day.txt')
     writeFileSync(path, 'Monday\nrun\n  4 x 800 m @ 6:00\nlift\n  squat 3 x 5 @ 225\n')
-    const day = readDay(path, defaults)
+    const day = dayOrMessage(path, defaults)
     if ('message' in day) throw new Error(day.message)
     expect(day.prescription.units).toEqual({ distance: 'mi', mass: 'lb' })
     const known = { warmUpOf: () => [], defaults }
@@ -64,7 +64,7 @@ describe('a day that was done today', () => {
     write('c.txt', 'Tempo\ndate: 2026-11-30\nrun\n  5 km easy\n')
     write('d.txt', 'Long\ndate: 2026-12-24\nrun\n  5 km easy\n')
     const logbook = openLogbook(folder)
-    const day = readDay(join(folder, 'prescriptions', 'a.txt'), defaults)
+    const day = dayOrMessage(join(folder, 'prescriptions', 'a.txt'), defaults)
     if ('message' in day) throw new Error(day.message)
     const doneOn = (date: string) => {
       const at = `${date}T06:00:00+01:00`
@@ -95,7 +95,7 @@ describe('a day that was done today', () => {
 
 describe('a day that is read', () => {
   const said = (path: string) => {
-    const day = readDay(path, defaults)
+    const day = dayOrMessage(path, defaults)
     return 'message' in day ? day.message : day.prescription.title
   }
 
@@ -330,7 +330,7 @@ describe('the goal of the progress', () => {
 
   it('is that of the newest run that has one, with the date of its race if its file can be read', () => {
     const logbook = openLogbook(temporaryFolder())
-    const goal = (reading = logbook) => goalOf(reading, logbook.index())
+    const goal = (reading = logbook) => raceGoalOf(reading, logbook.index())
     expect(goal()).toBeNull()
     run(logbook, 'goal: 10 km in 41:00 on 2027-03-01\n', '2026-11-01')
     run(logbook, 'goal: 10 km in 39:30 on 2027-04-18\n', '2026-11-10')

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { liftDay, liftLines } from '../../src/progress/liftDays.ts'
+import { liftDay, liftLinesIn } from '../../src/progress/liftDays.ts'
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
@@ -638,7 +638,7 @@ lift
 
 describe('how a line went', () => {
   const outcomeOf = (done: SessionState, item = 0) => {
-    const line = liftLines(done)[item]
+    const line = liftLinesIn(done)[item]
     if (line === undefined) throw new Error(`no line ${item}`)
     return liftDay(done, line).outcome
   }

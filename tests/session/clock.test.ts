@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import {
   elapsedSeconds,
-  localTimeOf,
   type Moment,
   momentAfter,
   momentOf,
+  timeTextOf,
   whenOf,
 } from '../../src/session/clock.ts'
 import fc from '../fastCheck.ts'
@@ -45,9 +45,9 @@ test('the same seconds are added to both clocks of a later moment', () => {
 describe('the time of an event', () => {
   test('is local, with its offset, to the millisecond', () => {
     expect(whenOf(morning)).toEqual({ at: '2026-11-26T06:40:00.250+01:00', up: 1000.5 })
-    expect(localTimeOf({ wall: 0, offset: -210 })).toBe('1969-12-31T20:30:00.000-03:30')
-    expect(localTimeOf({ wall: 0, offset: 345 })).toBe('1970-01-01T05:45:00.000+05:45')
-    expect(localTimeOf({ wall: 0, offset: 0 })).toBe('1970-01-01T00:00:00.000+00:00')
+    expect(timeTextOf({ wall: 0, offset: -210 })).toBe('1969-12-31T20:30:00.000-03:30')
+    expect(timeTextOf({ wall: 0, offset: 345 })).toBe('1970-01-01T05:45:00.000+05:45')
+    expect(timeTextOf({ wall: 0, offset: 0 })).toBe('1970-01-01T00:00:00.000+00:00')
   })
 
   test('reads back to the same moment', () => {

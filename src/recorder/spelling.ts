@@ -127,3 +127,9 @@ function letterOf(model: RecorderModel, message: Message): string | null {
   const added = value.startsWith(model.draft) ? value.slice(model.draft.length) : value
   return added !== ' ' && [...added].length === 1 ? added : null
 }
+
+/** The rest of the field after one of the two keys with which shells clear a line; null for any other key. */
+export function keptBy(key: string, value: string): string | null {
+  if (key === 'ctrl+u') return ''
+  return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
+}

@@ -1,7 +1,8 @@
 import { Box, Text } from 'ink'
 import TextInput from 'ink-text-input'
 import { useState } from 'react'
-import { keptBy, useKeys } from './keys.ts'
+import { keptBy } from '../../recorder/spelling.ts'
+import { useKeys } from './keys.ts'
 import { accent } from './Lines.tsx'
 import { useTerminalSize } from './look.ts'
 

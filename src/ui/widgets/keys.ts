@@ -34,12 +34,6 @@ export function nameOf(key: Key): string {
   return key.kind === 'named' ? key.name : key.text
 }
 
-/** The rest of the field after one of the two keys with which shells clear a line; null for any other key. */
-export function keptBy(key: string, value: string): string | null {
-  if (key === 'ctrl+u') return ''
-  return key === 'ctrl+w' ? value.replace(/\S+\s*$/, '') : null
-}
-
 /** Returns true if it handled the key; false passes it on, in the end to the entry field. */
 export type KeyHandler = (key: Key) => boolean
 

@@ -25,7 +25,7 @@ import { type Measured, type Phase, type Recorded, type SessionState, startOf } 
 /* A day from its text, and a recorder over it with a clock of its own, so that a test reads like an athlete's day. */
 
 /** A day read from notation. @throws Error with the printed problems if it cannot be read */
-export function dayOf(text: string): Prescription {
+export function dayOf(text: string | Uint8Array): Prescription {
   const reading = readPrescription(text)
   if ('prescription' in reading) return reading.prescription
   throw new Error(printDiagnostics(reading.problems, 'day.txt'))

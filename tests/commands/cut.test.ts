@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf as dayIn } from '../day.ts'
 import { runProgram } from './runProgram.ts'
 
 const day = `Thursday: five hundreds, then front squat
@@ -21,12 +21,6 @@ lift: legs
 `
 const cut = (...options: string[]) =>
   runProgram(['cut', 'day.txt', ...options], { files: { 'day.txt': day } })
-
-function dayIn(text: string) {
-  const reading = readPrescription(text)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return reading.prescription
-}
 
 describe('pausebook cut', () => {
   it('--by 40% takes 40 % off the expected minutes, --to 60% keeps 60 %, as notation that reads as the same day', async () => {

@@ -2,7 +2,7 @@ import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from 
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -17,11 +17,7 @@ run: track
   6 x 500 m @ 3:35-3:45/km, jog 200 m   # the wind decides
 `
 
-function dayAt(path: string) {
-  const reading = readPrescription(readFileSync(path))
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return reading.prescription
-}
+const dayAt = (path: string) => dayOf(readFileSync(path))
 
 describe('pausebook new', () => {
   it('writes a day that can be read into the prescriptions of the logbook and prints its path', async () => {

@@ -5,18 +5,10 @@ import { expand } from '../../src/prescription/expand.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
 import type { Part, Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { stepsOf } from '../../src/prescription/step.ts'
-import { plainContext } from '../day.ts'
+import { plainContext, dayOf as read } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
-
-function read(text: string): Prescription {
-  const reading = readPrescription(text)
-  if ('problems' in reading)
-    throw new Error(`${reading.problems[0]?.line}: ${reading.problems[0]?.message}\n${text}`)
-  return reading.prescription
-}
 
 const minutesOf = (prescription: Prescription) =>
   expectedSecondsOf(stepsOf(expand(prescription, plainContext.warmUpOf)), prescription) / 60

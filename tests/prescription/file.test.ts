@@ -1,13 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
-import type { Prescription } from '../../src/prescription/model.ts'
 import { type Reading, readPrescription } from '../../src/prescription/read.ts'
-
-function read(input: string | Uint8Array): Prescription {
-  const reading = readPrescription(input)
-  if ('problems' in reading) throw new Error(printDiagnostics(reading.problems, 'day.txt'))
-  return reading.prescription
-}
+import { dayOf as read } from '../day.ts'
 
 /** Line, column and message of each problem or warning. */
 function answers(input: string | Uint8Array): string[] {

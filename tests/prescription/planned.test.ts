@@ -1,20 +1,16 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
-import type { Prescription } from '../../src/prescription/model.ts'
 import { dayFiguresOf, warmUpWith } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf as wholeDay } from '../day.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 
 /* The day is the sample's, invented; expected figures are computed by hand beside them. */
 
 const warmUpOf = warmUpWith(() => ({ bar: 20, collar: 0, plates: usualPlates.kg }), [])
 
-function dayOf(lines: string): Prescription {
-  const reading = readPrescription(`A day\n${lines}`)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return reading.prescription
-}
+const dayOf = (lines: string) => wholeDay(`A day\n${lines}`)
 
 describe('an expanded day', () => {
   it('is the sample that the other tests use', () => {

@@ -1,16 +1,9 @@
 import { expect, test } from 'vitest'
-import { printDiagnostics } from '../../src/prescription/lines.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf as read } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
-
-function read(input: string): Prescription {
-  const reading = readPrescription(input)
-  if ('problems' in reading) throw new Error(`${printDiagnostics(reading.problems, 'day.txt')}\n\n${input}`)
-  return reading.prescription
-}
 
 /** Without the source lines and texts of items. */
 function withoutSource(prescription: Prescription): unknown {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { dayFiguresOf } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf } from '../day.ts'
 
 /* Unusual days. Sums are computed by hand; the messages are the program's own. */
 
@@ -11,11 +12,7 @@ function problemsOf(text: string | Uint8Array): [number, number, string][] {
     : []
 }
 
-function planned(lines: string) {
-  const reading = readPrescription(`A day\n${lines}`)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return dayFiguresOf(reading.prescription, () => [])
-}
+const planned = (lines: string) => dayFiguresOf(dayOf(`A day\n${lines}`), () => [])
 
 describe('an unusual expanded day', () => {
   it('counts no tonnage for unknown repetitions, or for held sets', () => {

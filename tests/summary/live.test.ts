@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { setRows } from '../../src/commands/export.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { sessionSteps } from '../../src/summary/explain.ts'
 import type { SummaryContext } from '../../src/summary/model.ts'
 import { figuresOf, summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
+import { dayOf as wholeDay } from '../day.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 
@@ -13,11 +13,7 @@ import { Kept } from './kept.ts'
 
 const context = { equation: 'median' } as const
 
-function dayOf(lines: string): Prescription {
-  const reading = readPrescription(`A day\n${lines}`)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return reading.prescription
-}
+const dayOf = (lines: string) => wholeDay(`A day\n${lines}`)
 
 /** A session whose clock steps are given as `clock what step`. */
 function live(prescription: Prescription, beats: readonly string[]): Kept {

@@ -1,18 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { summaryText } from '../../src/summary/text.ts'
-import { walkThrough } from '../day.ts'
+import { dayOf, walkThrough } from '../day.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
 /* Wording and layout are this program's own. */
 
-function readDay(lines: string) {
-  const reading = readPrescription(`A day\n${lines}`)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return reading.prescription
-}
+const readDay = (lines: string) => dayOf(`A day\n${lines}`)
 
 const context = { equation: 'median' } as const
 

@@ -1,23 +1,18 @@
 import { describe, expect, it } from 'vitest'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { replay } from '../../src/session/replay.ts'
 import { sleptPhrase } from '../../src/summary/blocks.ts'
 import { notePhrases } from '../../src/summary/notes.ts'
 import { wrapped } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
-import { plainContext, walkThrough } from '../day.ts'
+import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { Kept } from './kept.ts'
 
 /* Wording is this program's own; days and results are invented. */
 
 const context = { equation: 'median' } as const
 
-function keptDay(lines: string): Kept {
-  const reading = readPrescription(`A day\n${lines}`)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return new Kept(reading.prescription)
-}
+const keptDay = (lines: string) => new Kept(dayOf(`A day\n${lines}`))
 
 const linesOf = (day: Kept, full = false) => summaryText(day.session, context, { full }).split('\n')
 

@@ -189,7 +189,6 @@ export function loadTexts({ git, texts }: Repository, objects: readonly (string 
   }
 }
 
-/** The text of an object. */
 export function objectText(repository: Repository, object: string): string {
   loadTexts(repository, [object])
   return storedText(repository.texts.get(object))

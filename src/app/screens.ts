@@ -22,7 +22,7 @@ export interface Opening {
 export interface CommandTools {
   /** An expanded day, as `check` prints it. */
   check(day: Prescription, settings: Settings, maxima: SourcedMaxima): string
-  /** The output of `week`. @throws Error with a message for the athlete */
+  /** The output of `week`, then that of `plan` if there is one. @throws Error with a message for the athlete */
   week(): Promise<string>
   /** The text of an empty day. @param date YYYY-MM-DD */
   template(date: string, units: Settings['units']): string

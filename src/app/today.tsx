@@ -111,7 +111,7 @@ function keysOfAll(screens: Screens, chosen: string | null): ScreenKey[] {
     letterKey('g', 'progress', 'how lifts, running and load have gone over the weeks', () =>
       showProgress(screens),
     ),
-    letterKey('w', 'week', 'what is done and what is ready this week', week),
+    letterKey('w', 'week', 'what is done and ready this week, and the plan', week),
     letterKey('m', 'morning', 'takes sleep, resting heart rate, body mass, soreness', () =>
       showMorning(screens),
     ),

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { CommandTools } from '../app/screens.ts'
+import { messageOf } from '../logbook/errors.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
@@ -52,19 +53,28 @@ async function commandTools(input: CommandInput): Promise<CommandTools> {
   const isEditorSet = Boolean(io.env.VISUAL?.trim() || io.env.EDITOR?.trim())
   return {
     check: planText,
-    week: async () => {
-      let text = ''
-      const { run: runWeek } = await import('./week.ts')
-      const out = (more: string) => {
-        text += more
-      }
-      await runWeek({ ...input, words: [], json: false, io: { ...io, out, err: () => {} } })
-      return text
-    },
+    week: () => weekAndPlan(input),
     template: (date, units) => templateOf(usualTitle, date, units),
     like: (text, date, defaults) => likeText(text, null, date, defaults),
     edit: isEditorSet ? (path) => edit(editorOf(io.env), path, io.env) : null,
   }
+}
+
+/** The output of `week`, then that of `plan`, or why it cannot be read; nothing of it without a plan. */
+export async function weekAndPlan(input: CommandInput): Promise<string> {
+  let text = ''
+  const out = (more: string) => {
+    text += more
+  }
+  const quietly = { ...input, words: [], json: false, io: { ...input.io, out, err: () => {} } }
+  const [week, plan] = await Promise.all([import('./week.ts'), import('./plan.ts')])
+  await week.run(quietly)
+  out('\n')
+  await plan.run(quietly).catch((error: unknown) => {
+    const isWithout = error instanceof CommandError && error.code === 'no_plan'
+    if (!isWithout) out(messageOf(error))
+  })
+  return text
 }
 
 /** The folder of the sample days that comes with the program; null if missing. */

@@ -2,6 +2,8 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { choicesOf, plannedText } from '../../src/app/choices.ts'
+import type { CommandInput } from '../../src/commands/command.ts'
+import { weekAndPlan } from '../../src/commands/open.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { folderInMemory } from '../folderInMemory.ts'
@@ -70,5 +72,23 @@ describe('the plan beside the days', () => {
     expect(stdout).toContain('no date ready  The pull day\n')
     expect(stdout.match(/The tempo day/g)).toHaveLength(1)
     expect(stdout).toContain('Running: 0 km done, 5 km ready.\n')
+  })
+
+  it('shows the week in the app with the plan below it, or what is wrong with the plan', async () => {
+    const shown = (logbookDir: string) => {
+      const terminal = { in: true, out: true, err: false }
+      const now = () => new Date('2026-12-10T07:00:00')
+      const io = { columns: 80, env: {}, terminal, now } as CommandInput['io']
+      const none = { words: [], values: {}, flags: new Set<string>(), json: false, damages: [] }
+      const units = { distance: null, mass: null }
+      return weekAndPlan({ ...none, units, logbookDir, io, program: {} as CommandInput['program'] })
+    }
+    const logbook = logbookWithPlan()
+    expect(await shown(logbook)).toMatch(
+      /^Week 50 of 2026[\s\S]*\n\nTen under forty\n129 days to 10 km in 39:30\n/,
+    )
+    writeFileSync(join(logbook, 'plan.txt'), 'A\nfoo\n')
+    expect(await shown(logbook)).toMatch(/^Week 50 of 2026[\s\S]*\n\nThe plan "plan.txt" has 1 problem\./)
+    expect(await shown(folderInMemory())).toMatch(/Running: 0 km done\.\n\n$/)
   })
 })

@@ -19,7 +19,7 @@ import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
-import { dayAfter, printDate } from '../units/calendarDate.ts'
+import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { equipmentWith, readable } from './earlierDays.ts'
 
 interface Known {
@@ -68,7 +68,7 @@ function painsToday({ today, entries, mornings }: Known, entry: { id: string; da
 }
 
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered
- * date is a week after today. Null if no rule applies to any line.
+ * date is a week after the session, or after today once that is over. Null if no rule applies to any line.
  * @param saved called with the path of the new day, and with its title and date in words */
 export function decisionsContent(
   id: string,
@@ -85,12 +85,14 @@ export function decisionsContent(
     id,
     text: decisions.map(({ name, reason }) => plainOf(`${name}: ${reason}`)).join('; '),
   }))
-  const dateIn = (days: number) => dayAfter(today, 7 + days)
+  const weekLater = dayAfter(entry.date, 7)
+  const first = weekLater >= today ? weekLater : dayAfter(today, 7)
+  const dateIn = (days: number) => dayAfter(first, days)
   const dateText = (days: number) => printDate(dateIn(days), 'EEE d MMM yyyy')
   return {
     rows,
     dateText,
-    earliest: -7,
+    earliest: -daysBetween(today, first),
     save: (accepted, days) =>
       attempt(() => {
         const date = dateIn(days)

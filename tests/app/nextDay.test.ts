@@ -155,6 +155,18 @@ test('no decision is given for a day that no rule applies to, and a day that can
   expect(saved).toEqual([])
 })
 
+test('the offered date is a week after the session, not after the day on which it is decided, unless that is over', () => {
+  const logbook = openLogbook(twoDays())
+  const { id } = logbook.read('newest').entry
+  const offered = (today: string) => {
+    const given = decisionsContent(id, logbook, defaultSettings, today, () => {})
+    return [given?.dateText(0), given?.dateText(given.earliest)]
+  }
+  expect(offered('2026-11-29')).toEqual(['Thu 3 Dec 2026', 'Sun 29 Nov 2026'])
+  expect(offered('2026-12-03')).toEqual(['Thu 3 Dec 2026', 'Thu 3 Dec 2026'])
+  expect(offered('2026-12-04')).toEqual(['Fri 11 Dec 2026', 'Fri 4 Dec 2026'])
+})
+
 test('a saved day names the session it follows and why each line changed, and its date can be moved', () => {
   const logbook = openLogbook(twoDays())
   const { id } = logbook.read('newest').entry

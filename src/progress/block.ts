@@ -193,7 +193,7 @@ export function blockLines(
     [plainOf(block.title), toRace ?? ''],
     [
       ...tableLines(table, block.weeks),
-      `${unit}; long: the longest run (for weeks ahead, the planned one); load: session load${hasDays ? '; days: from Monday to the race' : ''}; "+": at least; ">": this week`,
+      `${unit}; long: longest run (ahead: planned)${wide ? '; heavy legs: sets' : ''}; load: session load${hasDays ? '; days: from Monday to the race' : ''}; "+": at least; ">": this week`,
     ],
     ['by week from Monday: done (=), planned (|)', ...barLines(bars, columns)],
     factsOf(block, unit),

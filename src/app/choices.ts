@@ -46,8 +46,10 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
   const today = todayOf(now)
   const plan = planIn(logbook.directory)
   const done = titlesDone(logbook, today)
-  const readyDays = ready
-    .map(({ path }) => ofToday(dayOf(path, false, known, today), plan, today))
+  const written = ready.map(({ path }) => dayOf(path, false, known, today))
+  const dated = new Set(written.flatMap(({ date, title }) => (date === today ? title : [])))
+  const readyDays = written
+    .map((day) => (dated.has(day.title) ? day : ofToday(day, plan, today)))
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil

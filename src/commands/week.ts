@@ -69,7 +69,7 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
     return {
       date,
       done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
-      ready: ready.days.filter((ready) => isReadyFor(date, ready, ofDate, { plan, today })).map(planned),
+      ready: readyOn(date, ready.days, context, plan).map(planned),
       gaps: runLiftGaps(ofDate.flatMap((entry) => entry.summary() ?? [])),
     }
   }
@@ -154,26 +154,29 @@ function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] }
   return { days, unreadable }
 }
 
-/** Whether a day is prepared for a date, by its own date or, from today on, by a word of the plan that names its file,
- * and no session with its title was done then. */
-function isReadyFor(
+/** The days prepared for a date: by their own date or, from today on, by a word of the plan that names their file.
+ * Without those of which a session with the same title was done then, or another one has the date. */
+function readyOn(
   date: string,
-  { file, prescription }: ReadyDay,
-  entries: Context['entries'],
-  { plan, today }: { plan: Plan | null; today: string },
-): boolean {
-  const isPlanned = prescription.date === null && date >= today && isNamedOn(plan, date, file)
-  const isFor = prescription.date === date || isPlanned
-  return isFor && !entries.some((entry) => entry.date === date && entry.brief.title === prescription.title)
+  days: readonly ReadyDay[],
+  { today, entries }: Context,
+  plan: Plan | null,
+): ReadyDay[] {
+  const dated = days.filter(({ prescription }) => prescription.date === date)
+  const planned = days.filter(
+    ({ file, prescription }) => prescription.date === null && date >= today && isNamedOn(plan, date, file),
+  )
+  const done = entries.filter((entry) => entry.date === date).map(({ brief }) => brief.title)
+  const titles = new Set([...done, ...dated.map(({ prescription }) => prescription.title)])
+  return [
+    ...dated.filter(({ prescription }) => !done.includes(prescription.title)),
+    ...planned.filter(({ prescription }) => !titles.has(prescription.title)),
+  ]
 }
 
 /** Whether a hard day is prepared for today and not done yet. */
 export function isHardReady(context: Context): boolean {
-  const { today, entries, warmUpOf, maxima } = context
-  const plan = planIn(context.logbook.directory)
-  return readyDays(context).days.some(
-    (ready) =>
-      isReadyFor(today, ready, entries, { plan, today }) &&
-      plannedDay(ready.prescription, warmUpOf, maxima).isHard,
-  )
+  const { today, warmUpOf, maxima } = context
+  const ready = readyOn(today, readyDays(context).days, context, planIn(context.logbook.directory))
+  return ready.some(({ prescription }) => plannedDay(prescription, warmUpOf, maxima).isHard)
 }

@@ -47,6 +47,18 @@ describe('the plan beside the days', () => {
     ])
   })
 
+  it("puts a dated day in the place of the day file with its title that the plan's word names", async () => {
+    const logbook = logbookWithPlan()
+    const dated = 'The tempo day\ndate: 2026-12-24\n\nrun\n  6 km easy\n'
+    writeFileSync(join(logbook, 'prescriptions', '2026-12-24-the-tempo-day.txt'), dated)
+    const now = new Date('2026-12-24T07:00:00')
+    const { stdout } = await runProgram(['week'], { logbook, now })
+    expect(stdout).toContain('Running: 0 km done, 6 km ready.\n')
+    const known = { warmUpOf: () => [], defaults: {} }
+    const choices = choicesOf(openLogbook(logbook), null, known, now)
+    expect(choices.filter(({ when }) => when === 'today')).toMatchObject([{ detail: '6 km, about 36 min' }])
+  })
+
   it('finds the day file of several words by its name with hyphens', async () => {
     const logbook = logbookWithPlan('Block\nweek: Thu Five hundreds\n')
     const day = 'Five hundreds\n\nrun\n  6 x 500 m, jog 200 m\n'

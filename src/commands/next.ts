@@ -63,6 +63,7 @@ function listed(
   const rest = same.slice(room)
   const lines = counted(rest.length, 'line')
   const ending = pains.find((pain) => !needsADoctor(pain))
+  if (decisions.length === 0 && pains.length === 0) return ['every line stays as it is']
   return [
     ...first,
     ...same.slice(0, room).map(lineOf),

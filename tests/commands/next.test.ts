@@ -63,6 +63,11 @@ async function lifted(lift: string, ...results: string[]) {
 }
 
 describe('pausebook next', () => {
+  it('says that every line stays as it is where no rule applies', async () => {
+    const { text } = await next({ run: '5 km easy', days: [[third, '27:00']] })
+    expect(text).toContain('):\n# every line stays as it is\nDay\n')
+  })
+
   it('adds nothing in the race week of the plan', async () => {
     const days: [string, string][] = [
       [second, '3 @8, 3 @8'],

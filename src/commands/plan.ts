@@ -87,8 +87,8 @@ function planIn({ logbookDir }: CommandInput): { text: string; plan: Plan } {
 function weeksDone(sessions: readonly DoneSession[], today: string): { meters: number; longest: number }[] {
   const monday = mondayOf(today)
   return [4, 3, 2, 1].map((count) => {
-    const of = dayAfter(monday, -7 * count)
-    const days = sessions.filter(({ date }) => mondayOf(date) === of).map(({ day }) => day)
+    const [from, end] = [dayAfter(monday, -7 * count), dayAfter(monday, -7 * (count - 1))] as const
+    const days = sessions.filter(({ date }) => date >= from && date < end).map(({ day }) => day)
     return {
       meters: sum(days, ({ meters }) => meters),
       longest: Math.max(0, ...days.map(({ longestMeters }) => longestMeters)),

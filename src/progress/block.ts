@@ -81,9 +81,9 @@ export function blockOf(
   const from = dayAfter(now, -7 * weeksBack)
   const [last = now] = [now, spanOfPlan(plan)?.last ?? now].sort().reverse()
   // A taper starts from weeks that may lie before the first one shown.
-  const all = inWeeks({ from: dayAfter(from, -7 * weeksBack), to: last }, sessions).map((week) =>
-    blockWeek(plan, week, today, first),
-  )
+  const before = dayAfter(from, -7 * weeksBack)
+  const late = sessions.filter(({ date }) => date >= before)
+  const all = inWeeks({ from: before, to: last }, late).map((week) => blockWeek(plan, week, today, first))
   const weeks = all
     .map((week, at) => ({ ...week, planned: { ...week.planned, taper: taperOf(week, all.slice(0, at)) } }))
     .slice(weeksBack, weeksBack + mostWeeks)

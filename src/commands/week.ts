@@ -154,7 +154,7 @@ function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] }
   return { days, unreadable }
 }
 
-/** The days prepared for a date: by their own date or, from today on, by a word of the plan that names their file.
+/** The days prepared for a date: by their own date or, from today on, by the words of the plan that name their files.
  * Without those of which a session with the same title was done then, or another one has the date. */
 function readyOn(
   date: string,
@@ -163,8 +163,9 @@ function readyOn(
   plan: Plan | null,
 ): ReadyDay[] {
   const dated = days.filter(({ prescription }) => prescription.date === date)
-  const planned = days.filter(
-    ({ file, prescription }) => prescription.date === null && date >= today && isNamedOn(plan, date, file),
+  const words = plan === null || date < today ? [] : wordsOn(plan, date)
+  const planned = words.flatMap((word) =>
+    days.filter(({ file, prescription }) => prescription.date === null && isNamedAfter(file, word)),
   )
   const done = entries.filter((entry) => entry.date === date).map(({ brief }) => brief.title)
   const titles = new Set([...done, ...dated.map(({ prescription }) => prescription.title)])

@@ -53,7 +53,7 @@ export function dayChoices(logbook: Logbook, samples: string | null, known: Know
     .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && logbook.list().length < samplesUntil
-  const offeredSamples = isNew ? prescriptionsIn(samples) : []
+  const offeredSamples = isNew ? prescriptionsIn(samples, '') : []
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
     ...sort(readyDays, (day) => rankOf(day, today), away),

@@ -118,8 +118,9 @@ export function yearsIn(logbook: string, onDamage: OnDamage = () => {}): string[
 }
 
 /** Lists one folder of a logbook. It need not exist yet.
- * @param name with a slash at its end; '' for the logbook itself */
-function pathsInFolder(logbook: string, name: string, onDamage: OnDamage): string[] {
+ * @param name with a slash at its end; '' for the logbook itself
+ * @param onDamage called if it cannot be listed */
+export function pathsInFolder(logbook: string, name: string, onDamage: OnDamage = () => {}): string[] {
   const folder = resolve(logbook, name)
   try {
     return readdirSync(folder).map((each) => `${name}${each}`)

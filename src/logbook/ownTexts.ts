@@ -1,5 +1,5 @@
-import { readdirSync, statSync } from 'node:fs'
-import { join, parse } from 'node:path'
+import { statSync } from 'node:fs'
+import { basename, join, parse } from 'node:path'
 import { type Plan, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import type { Diagnostic } from '../prescription/lines.ts'
@@ -8,8 +8,9 @@ import { type Reading, readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
-import { addDurably, isThere, makeFolder, unlessCode, writeKeepingPrevious } from './durableFile.ts'
+import { addDurably, isThere, makeFolder, writeKeepingPrevious } from './durableFile.ts'
 import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
+import { pathsInFolder } from './logbookFiles.ts'
 import { readFileBytes, textOf } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
@@ -155,12 +156,13 @@ function isPlainFile(path: string): boolean {
   }
 }
 
-/** The prescriptions in a folder, by name. */
-export function prescriptionsIn(folder: string): { name: string; path: string }[] {
-  return (unlessCode('ENOENT', () => readdirSync(folder)) ?? [])
-    .filter((name) => /^[^.].*\.(txt|json)$/.test(name))
-    .map((name) => ({ name, path: join(folder, name) }))
-    .filter(({ path }) => isPlainFile(path))
+/** The prescriptions in a folder, by name, with the parameters of `pathsInFolder`. */
+export function prescriptionsIn(
+  ...folder: Parameters<typeof pathsInFolder>
+): { name: string; path: string }[] {
+  return pathsInFolder(...folder)
+    .map((path) => ({ name: basename(path), path: join(folder[0], path) }))
+    .filter(({ name, path }) => /^[^.].*\.(txt|json)$/.test(name) && isPlainFile(path))
     .sort((a, b) => a.name.localeCompare(b.name))
 }
 

@@ -180,7 +180,7 @@ export function openLogbook(
     index: (onChecked = onProgress, settings?: Settings): IndexEntry[] =>
       updateIndex({ ...indexWork(settings), onProgress: onChecked }).entries,
     /** The prescriptions that are ready, by name. */
-    prescriptions: () => prescriptionsIn(join(home, 'prescriptions')),
+    prescriptions: () => prescriptionsIn(home, 'prescriptions/', addDamage),
   }
 }
 

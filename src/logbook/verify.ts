@@ -74,7 +74,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   }
   sweepLogbook(home, machine)
   add(storeArrivals(home))
-  const paths = pathsIn(home)
+  const paths = pathsIn(home, add)
   for (const path of paths.filter(isBackedUp)) add(damageBeside(path))
   check(settingsFile, settingsKind)
   for (const year of yearsOfMornings(home, add)) check(year, morningsKind)

@@ -90,6 +90,16 @@ describe('a folder that cannot be listed', () => {
     }
   })
 
+  it('is named by the week and by verify where it holds the days', async () => {
+    const { directory } = recorded()
+    writeFileSync(join(directory, 'prescriptions'), '')
+    for (const command of ['week', 'verify']) {
+      const ran = await run(directory, command)
+      expect([command, ran.code]).toEqual([command, 3])
+      expect(`${ran.stdout}${ran.stderr}`).toContain('prescriptions: The folder cannot be listed (ENOTDIR)')
+    }
+  })
+
   it('is no empty logbook, whichever session is asked for', async () => {
     const { directory } = recorded()
     const sessions = join(directory, 'sessions')

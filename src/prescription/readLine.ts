@@ -138,6 +138,8 @@ function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[
   const quoted = said.replace(/"[^"]*"|(?<=, *)\p{L}[^\d,"()@+:]*(?=,|$)/gu, (found, at: number) => {
     if (found.startsWith('"')) return found
     const words = found.trim()
+    // A clause alone lacks its figure.
+    if (clauseWords.includes(words.toLowerCase())) return found
     isSure &&= words
       .toLowerCase()
       .split(/[^\p{L}]+/u)

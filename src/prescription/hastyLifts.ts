@@ -161,7 +161,7 @@ export function liftScribble(line: string, isOneSet = false): Scribble | null {
   // The clauses of a superset are those of its last exercise.
   const [, before = '', sign = '', lift = line] = superset.exec(line) ?? []
   const [, written = '', said = ''] =
-    /^(?:[a-h]\d[.):]? +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x|rpe) *)(?:[ :,]| - )*((?:[\d@(]| (?:every|rpe) ).*)$/iu.exec(
+    /^(?:[a-h](?:\d[.):]?|\)) +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x|rpe) *)(?:[ :,]| - )*((?:[\d@(]| (?:every|rpe) ).*)$/iu.exec(
       lift,
     ) ?? []
   const known = rules.filter(([, slot]) => isOneSet || slot !== 'sets!one')
@@ -378,7 +378,7 @@ export const liftRefusals: readonly AnswerRow[] = [
 ]
 
 /** `3 x 5`, `3x5x140kg`, `140kg x 5`, `5,5,3`. */
-const nameless =
+export const nameless =
   /^(?:\d+ *x *\d+|\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|\d+(?: *[,/] *\d+)+)$/i
 
 /** `3 x 5 x 140 kg`, `@ rpe 8`: asks for the exercise of sets, and for the sets of a load or a clause. */

@@ -261,6 +261,11 @@ export const runAnswers: readonly AnswerRow[] = [
 /** Lines that lack what only the athlete knows. */
 export const runQuestions: readonly AnswerRow[] = [
   [
+    /^(?:jog|walk|stand|rest)\b.*\bbetween\b.*$/i, // jog 200 m between
+    'a recovery between repeats is written after them, such as 6 x 400 m, jog 200 m',
+    null,
+  ],
+  [
     /^.*(?:@|\bin\b) *([2-9])([0-5]\d)(?=$|[ ,-]).*$/i, // 1 km @ 412
     '$1$2 can be $1:$2 or seconds: write @ $1:$2 for a pace, in $1:$2 or in $1$2 s for the whole',
     null,

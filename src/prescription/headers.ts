@@ -48,9 +48,9 @@ function kindReading(text: string): PartKind | undefined {
   return readableKinds.find((kind) => isReadable(text, ruleOf[kind]))
 }
 
-/** Also decorated: `**Run**`, `run - track`, `Run.` */
+/** Also decorated: `**Run**`, `run - track`, `Run (track)`. */
 const kindAndName = new RegExp(
-  `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?: +(\\p{L}.*?))?[ *_=~]*$`,
+  `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?:(?: +| *\\()(\\p{L}.*?))?[ *_=~)]*$`,
   'iu',
 )
 
@@ -154,7 +154,7 @@ function homeOf(text: string, current?: PartKind): { kind: PartKind; also: strin
 
 /** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind): string | null {
-  if (kind === 'lift' && /^ *rest +\d[\d:]* *\p{L}*$/iu.test(text))
+  if (kind === 'lift' && /^ *(?:rest +\d[\d:]* *\p{L}*|\d[\d:]* *\p{L}* +rest) *$/iu.test(text))
     return 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'
   const home = homeOf(text, kind)
   return (

@@ -30,6 +30,9 @@ export function lineOf(raw: string, number: number): Line {
   return { number, shown, written: shown.slice(0, end).trim(), text: text.trimEnd(), openQuote }
 }
 
+/** Blank, a comment, or a line drawn below a heading: `---`. */
+export const otherLine = /^\s*(?:$|#|[-=_*~–—]{2,}\s*$)/
+
 /** What a list has before its lines: a bullet, a number, a box to tick. */
 const listMark = /^ *(?:(?:[-*•◦▪●·]|\[[ x]?\]|\d{1,2}[.)]) +|[☐☑□✓✔✅]\uFE0F? *)+(?=\S)/iu
 

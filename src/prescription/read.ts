@@ -1,6 +1,6 @@
 import { namesFood } from './hasty.ts'
 import { beginsHeader, unknownHeadingOf } from './headers.ts'
-import { type Diagnostic, errorAt, linesOf, mostDiagnostics, textOf } from './lines.ts'
+import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
@@ -47,7 +47,6 @@ function firstCharacter(text: string): string {
 
 /** A longer file is answered line by line. */
 const mostLines = 60
-const otherLine = /^\s*(?:$|#)/
 const heading = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i

@@ -18,6 +18,7 @@ import {
   type Line,
   lineOf,
   mostDiagnostics,
+  otherLine,
   type RawLine,
   withoutListMark,
 } from './lines.ts'
@@ -232,8 +233,7 @@ const mostPaces = 50
 
 function takeRaw(day: Day, raw: RawLine): void {
   if ('raw' in raw) {
-    const isText = raw.raw.trim() !== '' && !/^\s*#/.test(raw.raw)
-    if (isText) takeLine(day, withoutListMark(lineOf(raw.raw, raw.number)))
+    if (!otherLine.test(raw.raw)) takeLine(day, withoutListMark(lineOf(raw.raw, raw.number)))
     return
   }
   // A part with an unreadable line does not count as empty.
@@ -296,6 +296,11 @@ function takeItem(day: Day, part: OpenPart, line: Line): void {
     return
   }
   endTogether(day, part)
+  // The first of the collected lines may have been an unknown heading.
+  if (day.state.kind === 'skipping') {
+    takeStray(day, day.state, line)
+    return
+  }
   const begun = part.kind === 'lift' ? beginTogether(line) : null
   const isWhole = begun?.kind === 'below a heading' && isReadable(line.text, 'liftItem')
   if (begun === null || isWhole) takeAlone(day, part, line)

@@ -1,14 +1,15 @@
-import { stationText } from './hastyLifts.ts'
+import { nameless, stationText } from './hastyLifts.ts'
 import type { Line } from './lines.ts'
+import { isReadable } from './readLine.ts'
 
-/* Exercises done in turn that are written on lines of their own: stations below `3 rounds:`, or A1 and A2. The notation
- * has them on one line, so these lines are answered together, with that line. */
+/* What the notation has on one line, written on several: stations below `3 rounds:`, A1 and A2, or a name above its
+ * sets. These lines are answered together, with the one line. */
 
 /** The lines of one group so far. */
 export interface Together {
   first: Line
   others: Line[]
-  kind: 'below a heading' | 'labelled'
+  kind: 'below a heading' | 'labelled' | 'name'
 }
 
 const heading =
@@ -32,15 +33,23 @@ function labelOf(text: string): { letter: string; number: number } | null {
   return number === undefined ? null : { letter: letter.toUpperCase(), number: Number(number) }
 }
 
+const nameAlone = /^[^\d@,+"]*\p{L}[^\d@,+"]*$/u
+
+function isSets(text: string): boolean {
+  return nameless.test(text) || isReadable(`x ${text}`, 'liftItem')
+}
+
 /** Begins a group with a line; null if it begins none. */
 export function beginTogether(line: Line): Together | null {
   if (labelOf(line.text)?.number === 1) return { first: line, others: [], kind: 'labelled' }
-  return headingOf(line.text) === null ? null : { first: line, others: [], kind: 'below a heading' }
+  if (headingOf(line.text) !== null) return { first: line, others: [], kind: 'below a heading' }
+  return nameAlone.test(line.text) ? { first: line, others: [], kind: 'name' } : null
 }
 
 /** Whether a line continues a group: the next label of the same letter, or a line below the heading, indented if the
- * first one was. */
+ * first one was, or sets below a name. */
 export function continues({ first, others, kind }: Together, line: Line): boolean {
+  if (kind === 'name') return others.length === 0 && /^ *\d/.test(line.text) && isSets(line.text.trim())
   if (kind === 'labelled') {
     const [before, label] = [labelOf((others.at(-1) ?? first).text), labelOf(line.text)]
     return label !== null && label.letter === before?.letter && label.number === before.number + 1
@@ -58,6 +67,11 @@ function indentOf({ shown }: Line): number {
  * only the athlete knows the number of rounds. */
 export function answerTogether({ first, others, kind }: Together): { message: string; line: string | null } {
   const lines = others.map(({ text }) => text.trim())
+  if (kind === 'name')
+    return {
+      message: 'an exercise and its sets are on one line',
+      line: `${first.text.replace(/[ :]+$/, '').trim()} ${lines[0]}`,
+    }
   const message = 'exercises done in turn are on one line'
   if (kind === 'labelled')
     return { message: `${message}, with a + between them`, line: supersetOf([first.text.trim(), ...lines]) }

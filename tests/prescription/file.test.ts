@@ -73,6 +73,11 @@ describe('a file', () => {
     })
   })
 
+  it('may have lines drawn below its title and its headings', () => {
+    const drawn = 'Day\n===\nrun\n---\n  5 km easy\n'
+    expect(read(drawn)).toMatchObject({ title: 'Day', parts: [{ items: [{ text: '5 km easy', line: 5 }] }] })
+  })
+
   it.each([
     [
       '',
@@ -110,9 +115,17 @@ describe('a file', () => {
       `Day\n${heading}\n5 km`,
       '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `run`',
     ]),
-    [
-      'Day\nlift - legs\nsquat 5 x 5',
+    ...['lift - legs', 'Lift (legs)'].map((heading): [string, string] => [
+      `Day\n${heading}\nsquat 5 x 5`,
       '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift: legs`',
+    ]),
+    [
+      'Day\nlift\nsquat 5 x 5\n90 s rest',
+      '4:1 a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s',
+    ],
+    [
+      'Day\nrun\n1 km easy\n6 x 400 m\njog 200 m between\n1 km easy',
+      '5:1 a recovery between repeats is written after them, such as 6 x 400 m, jog 200 m',
     ],
     [
       'Day\nlift bench 3x5\n',

@@ -100,7 +100,7 @@ describe('a line that is offered', () => {
   })
 })
 
-it.each(['A1: squat 3 x 5', '1: squat 3 x 5', 'A1) squat 3 x 5', '- squat 3 x 5'])(
+it.each(['A1: squat 3 x 5', '1: squat 3 x 5', 'A1) squat 3 x 5', 'B) squat 3 x 5', '- squat 3 x 5'])(
   'the mark of a list is no part of the name: %s',
   (line) => {
     expect(printed(line)).toBe('squat 3 x 5')

@@ -36,6 +36,14 @@ const labelled: [lines: string, write: string][] = [
   ],
 ]
 
+test('a name above its sets is answered with both on one line, and a name alone is not', () => {
+  expect(answersTo('Squat\n5 x 5 @ 100 kg\nbench press:\n  3x8 60kg')).toEqual({
+    4: 'Squat 5 x 5 @ 100 kg',
+    6: 'bench press 3 x 8 @ 60 kg',
+  })
+  expect(answersTo('Squat\nbench 3 x 8')).toEqual({ 4: null })
+})
+
 describe('exercises below a heading of rounds, or with labels', () => {
   test.each([...below, ...labelled])(
     '%j is answered once, with the line that says the same',

@@ -211,7 +211,7 @@ function setsText(slots: Slots, loaded: string, wrong: string[]): string | null 
   return `${first}1 x (${reps} > ${Math.max(1, Number(reps) - 2)}) ${lower.trim()}`.trim()
 }
 
-/** Sets with a load each: `5/3/1 @ 100/105/110 kg`. */
+/** Sets with a load each: `6/4/2 @ 100/105/110 kg`. */
 function setsEachOf(set: readonly string[], drop: readonly string[], wrong: string[]): string | null {
   const all = [...set, ...drop].map((each) => /^(.*) @ ([\d.]+) *(.*)$/.exec(each) ?? [])
   const units = new Set(all.map(([, , , unit]) => unit).filter((unit) => unit !== ''))
@@ -265,7 +265,7 @@ export function stationText(station: string): string {
 /** `3 rounds of: 10 push-up, ...`, `EMOM 12: ...`, `12 min AMRAP of ...`, `for time: ...`. */
 const rounds =
   /^((?:for +time|\d{1,3} *rounds?(?: +for +time)?|e\d?mom *[\d:]+(?: *min)?|amrap *[\d:]+(?: *min)?|every\b.* for [\d:]+(?: *min)?|[\d:]+ *min *(?:amrap|of))(?: +of\b)? *:?) *(\S.*)$/i
-/** After `for time`: `21-15-9 thruster`, repetitions that go down from round to round, or `10 x 100 m run`. */
+/** After `for time`: `18-14-10 step-up`, repetitions that go down from round to round, or `10 x 100 m run`. */
 const roundsForTime =
   /^(?:(\d{1,3}(?: *[-/] *\d{1,3}){2,}) +(?!m\b)(?=\p{L})|(\d{1,3}) *x *(?=\d[^,+]*$))(.+)$/iu
 
@@ -319,7 +319,7 @@ export const liftAnswers: readonly AnswerRow[] = [
     'a drop set needs the repetitions of each drop, and its loads after @',
     (_, name, loads) => `${name} 1 x (${loads.replace(/\d+/g, '10').replaceAll('/', ' > ')}) @ ${loads}`,
   ],
-  // The same repetitions of two exercises: 21-15-9 thruster 40 kg, pull-up.
+  // The same repetitions of two exercises: 18-14-10 step-up 40 kg, push-up.
   [
     /^(\d{1,2}(?:-\d{1,2}){2,}) +(?!m\b)(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(?!(?:rest|pause|tempo|every)\b)(\p{L}[^\d,@]*)$/iu,
     'the name of the exercise comes first; sets that differ have slashes between them',

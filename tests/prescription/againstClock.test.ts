@@ -379,12 +379,12 @@ describe('numbers between the first one and the name are never read as the name'
 
   it.each([
     [
-      'for time: 21-15-9 thruster @ 40 kg, pull-up',
-      'for time: 21 thruster @ 40 kg, 21 pull-up, 15 thruster @ 40 kg, 15 pull-up, 9 thruster @ 40 kg, 9 pull-up',
+      'for time: 18-14-10 step-up @ 40 kg, push-up',
+      'for time: 18 step-up @ 40 kg, 18 push-up, 14 step-up @ 40 kg, 14 push-up, 10 step-up @ 40 kg, 10 push-up',
     ],
     [
-      'for time: 21/15/9 thruster @ 40 kg, 400 m run',
-      'for time: 21 thruster @ 40 kg, 400 m run, 15 thruster @ 40 kg, 400 m run, 9 thruster @ 40 kg, 400 m run',
+      'for time: 18/14/10 step-up @ 40 kg, 400 m run',
+      'for time: 18 step-up @ 40 kg, 400 m run, 14 step-up @ 40 kg, 400 m run, 10 step-up @ 40 kg, 400 m run',
     ],
     ['for time: 50-40-30 push-up', 'for time: 50 push-up, 40 push-up, 30 push-up'],
     ['for time: 10 x 100 m run', 'for time: 10 rounds of 100 m run'],

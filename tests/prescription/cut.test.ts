@@ -212,7 +212,7 @@ test.each([
   // The first set is gone, and the next one is lighter than the warm-up.
   ['squat 5/5 @ 60/30 kg + row 5/5/5 @ 50/60/70 kg', 'squat 1 x 5 @ 30 kg + row 2 x 5 @ 60/70 kg, rest 3:00'],
   // The next one is heavier.
-  ['squat 5/3/1 @ 60/80/90 kg', 'squat 3/1 @ 80/90 kg, rest 3:00, build from 40 kg'],
+  ['squat 6/4/2 @ 60/80/90 kg', 'squat 4/2 @ 80/90 kg, rest 3:00, build from 40 kg'],
 ])('warm-up sets stay as long as they lead up to the first set: %s', (line, expected) => {
   const day = `Day\n\nlift\n  ${line}, rest 3:00, build from 40 kg\n`
   expect(linesOf(day, minutesOf(read(day)) - 4)[0]?.replace(/ {2}#.*/, '')).toBe(expected)

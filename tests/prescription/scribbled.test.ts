@@ -536,7 +536,7 @@ describe('a line made of phrases in any order', () => {
   ]
   const sets = [
     '3 x 8',
-    '5/3/1',
+    '6/4/2',
     '4 x (2+2)',
     '1 x 20',
     '100 x 5',

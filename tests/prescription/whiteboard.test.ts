@@ -181,7 +181,7 @@ describe('a line with more than one habit of its own', () => {
       'squat top set 1x3 @ 120, backoff 3x5 @ 100',
       'squat top set: 1 x 3 @ 120 kg then 3 x 5 @ 100 kg',
     ],
-    ['lift', '21-15-9 thruster 40 kg, pull-up', 'thruster 21/15/9 @ 40 kg + pull-up 21/15/9'],
+    ['lift', '18-14-10 step-up 40 kg, push-up', 'step-up 18/14/10 @ 40 kg + push-up 18/14/10'],
     ['lift', 'clusters: bench 4 x 2+2+2 @ 80, 15s', 'bench 4 x (2+2+2) @ 80 kg, pause 15 s'],
     ['lift', 'step up 3x8 each @ 2x14kg 90s', 'step up 3 x 8 each side @ 2x14 kg, rest 1:30'],
     ['lift', 'hamstring curl 3 x 12, rpe 8, 60 s', 'hamstring curl 3 x 12 @ rpe 8, rest 1:00'],

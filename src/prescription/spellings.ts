@@ -133,7 +133,6 @@ const inLifts: readonly Row[] = [
     (_, before, after) => `rpe ${10 - Number(before || after)}`,
   ],
   [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
-  [/\bevery +(\d{1,2}) *min(?:utes?)?\b/gi, (_, minutes) => `every ${minutes}:00`],
   // The load of a station: EMOM 10: 3 power cleans 70kg.
   [
     /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,

@@ -156,7 +156,7 @@ function mealScribble(line: string, isQuoted: boolean): Scribble | null {
   const { early, when = 'before', late, foods = line } = found ?? {}
   if (!/\p{L}/u.test(foods) || (found === undefined && !/(?:carbs|protein|fat) \d/i.test(line))) return null
   const bits = foods
-    .split(/ *[,+&] *| +and +|(?<=\d m?g) +(?=\p{L}+ \d)|(?<=(?:carbs|protein|fat) [\d.]+ g) +/u)
+    .split(/ *[,+&] *| +and +|(?<=\d m?g) +(?=\p{L}+ \d)|(?<=(?:carbs|protein|fat) [\d.]+ g) +(?=\p{L})/u)
     .flatMap((food) => {
       const { words = food, amount = '' } = nutrientLast.exec(food)?.groups ?? {}
       const isOwn = isQuoted && words !== '' && !/\d *m?g\b/.test(words)
@@ -206,13 +206,14 @@ const readers: Partial<Record<LineRule, readonly Reader[]>> = {
 /** A line in which only the spelling was wrong. */
 const asSpelled: Reader = (line) => ({ line, wrong: [] })
 
-/** `Finisher: plank 3 x 45 s`. */
-const labelled = readerOf([/^(\p{L}[\p{L} -]*) *: *(.*\p{L}?.*\d.*)$/iu, ownWords, '$2, "$1"'])
+/** `Warm up: 10 min easy`, `Finisher: plank 3 x 45 s`. */
+const labelledRun = readerOf([/^(\p{L}[\p{L} -]*) *: *(.*\d.*)$/iu, ownWords, '$2, "$1"'])
+const labelledLift = readerOf([/^(\p{L}[\p{L} -]*) *: *(\p{L}.*\d.*)$/iu, ownWords, '$2, "$1"'])
 
 /** For lines that nothing else answers. */
 const lastReaders: typeof readers = {
-  liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf), labelled],
-  runItem: [labelled, ...runQuestions.map(readerOf)],
+  liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf), labelledLift],
+  runItem: [labelledRun, ...runQuestions.map(readerOf)],
 }
 
 function readerOf([pattern, message, said]: AnswerRow): Reader {
@@ -278,7 +279,7 @@ function inOne(wrong: Remark[], whole: Place): Remark {
 /** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */
 function severalItems(text: string, notes: string, rule: LineRule, written: Written): Answer | null {
   const lines = rule === 'runItem' ? (fastEnd(text) ?? intervalsIn(text)) : liftsIn(text, rule)
-  const repeats = /^\d+ *x *\d/i
+  const repeats = /^\d+ *x *[\d(]/i
   if (repeats.test(text) && !lines.every((line) => repeats.test(line))) return null
   if (lines.length < 2 || lines.length > 9) return null
   const anew = lines.map(
@@ -295,7 +296,9 @@ function severalItems(text: string, notes: string, rule: LineRule, written: Writ
 /** The exercises of a line, each with a name and sets. */
 function liftsIn(text: string, rule: LineRule): string[] {
   return rule === 'liftItem'
-    ? text.split(/ *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back-?off)\b)/iu)
+    ? text.split(
+        / *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back[ -]?off|rest|pause|tempo|warm)\b)/iu,
+      )
     : []
 }
 

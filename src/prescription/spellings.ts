@@ -60,7 +60,7 @@ const inPreps: readonly Row[] = [
 
 const inLifts: readonly Row[] = [
   [
-    /^ *super ?sets? *(?:: *| of +)(.*)$/gi, // superset: bench 3 x 8, row 3 x 8
+    /^ *super ?sets? *(?:[:,-] *| of +| (?!with\b|w\/))(.*)$/gi, // superset: bench 3 x 8, row 3 x 8
     (_, lifts) =>
       lifts.replace(
         / *[,;] *(?!(?:and +)?(?:then|last|back-?offs?|drop|rest|pause|tempo|each|max)\b)(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu,

@@ -319,6 +319,11 @@ describe('a line that only looks like one of these habits', () => {
     ['lift', 'EMOM 10: kb swing 15, 8 row @ 40 kg, 2 min rest between rounds'],
     ['run', '3 x (400 m, jog 200 m'],
     ['run', '20 km with 8 km @ 4:00/km, 4 km @ 3:50/km'],
+    ['lift', 'row 10x8-10/leg, rest 90 x2'],
+    ['lift', 'squat 3 x 5, back off 2 x 8'],
+    ['lift', 'carry: 8 x 8 80% 3 min rest / row 3 x 10'],
+    ['run', '5 x (3 min hard, jog 90 s), 90 s'],
+    ['fuel', '30g carbs 1:30 between lift'],
   ])('is offered no line, in a part %s: %s', (part, line) => {
     expect(offered(part, line)).toBeNull()
   })

@@ -11,7 +11,7 @@ import { type Done, stepsDone } from './performed.ts'
 /* Compares what was meant with what was done: hard running, heavy sets, easy days. All this program's own rules. */
 
 const legWords =
-  /squat|dead-?lift|lunge|leg ?press|hip|hinge|rdl|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|hamstring|glute|nordic|pistol|adduct|abduct|swing|sled|jump|\bhops?\b|bound|clean|snatch/i
+  /squat|dead-?lift|lunge|leg ?press|hip|hinge|rdl|step-? ?up|good ?morning|leg ?(extension|curl)|calf|calves|hamstring|glute|nordic|pistol|(?<!\b(?:shoulder|arm|scapular?|horizontal)[ -])(?:adduct|abduct|swing)|sled|jump|\bhops?\b|bound|clean|snatch/i
 
 /** Lifts of the arms or the trunk, even in a part called legs. */
 const otherWords =

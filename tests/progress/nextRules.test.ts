@@ -378,6 +378,8 @@ describe('a pain', () => {
     ['left shoulder', 'narrow squat', false],
     ['forearm', 'goblet squat', true],
     ['forearm', 'lunge', false],
+    ['left shoulder', 'shoulder abduction', true],
+    ['left shoulder', 'hip abduction', false],
     ['elbows', 'row', true],
     ['left calf', 'squat', true],
     ['left calf', 'pull-up', true],

@@ -282,8 +282,9 @@ describe('a leg lift', () => {
     ...['nordic curl', 'adductor machine', 'pistol'],
   ])('%s is one', (name) => expect(isLegLift(name)).toBe(true))
 
-  test.each(['bench press', 'row', 'curl', 'pull-up', 'chopper', 'plank'])('is not %s', (name) =>
-    expect(isLegLift(name)).toBe(false),
+  test.each(['bench press', 'row', 'curl', 'pull-up', 'chopper', 'plank', 'shoulder abduction', 'arm swing'])(
+    'is not %s',
+    (name) => expect(isLegLift(name)).toBe(false),
   )
 
   test('counts as heavy for the legs by its set, and in a part called legs any lift but one of the arms', () => {

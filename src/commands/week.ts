@@ -1,7 +1,6 @@
 import { remembered } from '../app/earlierDays.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
-import type { Logbook } from '../logbook/store.ts'
 import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { allPains, painProgress } from '../progress/pain.ts'
@@ -37,7 +36,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const week = calendarWeek(context, day, plan)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
-  const planned = plannedDays(plan, logbook, week)
+  const planned = plannedDays(plan, context, week)
   const page = weekPage(week, units.distance, Math.min(io.columns, 110), planned)
   show(input, { ...week, planned }, fitted(page, io))
   return status
@@ -94,9 +93,11 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   )
 }
 
-/** Null without a plan, or with one that does not mention this week. */
-function plannedDays(plan: Plan | null, logbook: Logbook, { days }: Week): PlannedDays | null {
-  if (plan === null) return null
+/** Null without a plan, with one that does not mention this week, and for a week that was over before the first one
+ * that the plan dates: nothing was planned then. */
+function plannedDays(plan: Plan | null, { logbook, today }: Context, { days }: Week): PlannedDays | null {
+  if (plan === null || days.every(({ date }) => date < today && date < (plan.weeks[0]?.monday ?? '')))
+    return null
   const files = logbook.prescriptions().map(({ name }) => name)
   const named = days.map(({ date }) => {
     const words = wordsOn(plan, date)

@@ -50,14 +50,14 @@ export function weekdayNamed(word: string): Weekday | null {
 }
 
 /** The plan's words for a date; `10 km race` on race day, unless its week has words of its own for that weekday.
- * Empty for a rest day and for a day that the plan does not mention. Before the first dated week and after the race only
- * a week's own words count, because there the block has not begun or is over. */
+ * Empty for a rest day and for a day that the plan does not mention. After the race only a week's own words count,
+ * because the block is over. */
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = printDate(date, 'EEE') as Weekday
   const race = plan.race?.date === date ? [`${printLength(plan.race.distance)} race`] : null
-  const isOutside = (plan.race !== null && date > plan.race.date) || date < (plan.weeks[0]?.monday ?? '')
-  const words = week?.days[weekday] ?? race ?? (isOutside ? [] : plan.days[weekday]) ?? []
+  const isOver = plan.race !== null && date > plan.race.date
+  const words = week?.days[weekday] ?? race ?? (isOver ? [] : plan.days[weekday]) ?? []
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
 

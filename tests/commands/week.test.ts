@@ -202,6 +202,14 @@ Due next: push (legs was done on Thu 26 Nov).
     expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Running: 0 km done.\n')
   })
 
+  it('has the weekdays of the plan now, also before the first week that it dates, but not in a week that is over', async () => {
+    const logbook = folderInMemory()
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun long\n2026-12-14: taper\n')
+    const week = async (date: string) => (await runProgram(['week', date], { logbook, now })).stdout
+    expect(await week('2026-11-26')).toContain('plan   long')
+    expect(await week('2026-11-19')).not.toContain('long')
+  })
+
   it('prints a page for an empty logbook too', async () => {
     const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
     expect(ran.code).toBe(0)

@@ -80,13 +80,6 @@ describe('readPlan', () => {
     ])
   })
 
-  it('has no words before its first dated week, where nothing was planned yet', () => {
-    const plan = planIn('Block\nweek: Thu tempo\n2026-12-07: 42 km\n')
-    expect(wordsOn(plan, '2026-12-03')).toEqual([])
-    expect(wordsOn(plan, '2026-12-10')).toEqual(['tempo'])
-    expect(wordsOn(planIn('Block\nweek: Thu tempo\n'), '2026-12-03')).toEqual(['tempo'])
-  })
-
   it('has no words after the race but those of a week of its own, because the block is over', () => {
     const plan = 'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Tue track, Sun long\n'
     expect(wordsOn(planIn(plan), '2027-04-20')).toEqual([])

@@ -26,6 +26,7 @@ import { sessionKind } from './sessionFile.ts'
 import { readSettings, settingsFile, settingsKind } from './settings.ts'
 import { storeArrivals } from './store.ts'
 import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
+import { readFileBytes } from './text.ts'
 
 interface Verification {
   /** Files with a session's file name. */
@@ -78,7 +79,8 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   for (const path of paths.filter(isBackedUp)) add(damageBeside(path))
   check(settingsFile, settingsKind)
   for (const year of yearsOfMornings(home, add)) check(year, morningsKind)
-  for (const damage of [...ownTextProblems(home), ...unknownFiles(paths)]) add(damage)
+  for (const damage of [...ownTextProblems(home), ...unreadableDays(home, paths), ...unknownFiles(paths)])
+    add(damage)
   const entries = sessionEntriesOf(home, add)
   let events = 0
   withoutDuplicates(home, entries, add).forEach((entry, index, all) => {
@@ -149,6 +151,16 @@ function ownTextProblems(home: string): Damage[] {
       ({ message }) => message,
     )
     return wrong === null ? [] : [{ file, wrong, done: 'Nothing was changed; correct it.' }]
+  })
+}
+
+/** Days that cannot be read at all, as backup and sync name them. One with mistakes in it is no damage. */
+function unreadableDays(home: string, paths: readonly string[]): Damage[] {
+  const days = paths.filter((path) => contentOf(path) === 'prescription')
+  return days.flatMap((file) => {
+    const bytes = readFileBytes(join(home, file))
+    const wrong = bytes !== null && 'wrong' in bytes ? `The file ${bytes.wrong}.` : null
+    return wrong === null ? [] : [{ file: sanitize(file), wrong, done: 'Nothing was changed.' }]
   })
 }
 

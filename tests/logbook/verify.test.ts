@@ -7,6 +7,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
 } from 'node:fs'
 import { basename, join } from 'node:path'
@@ -376,6 +377,20 @@ describe('a verification', () => {
         file: 'foods.txt',
         wrong: `foods.txt is a folder. Correct or move ${join(directory, 'foods.txt')}.`,
         done: 'Nothing was changed; correct it.',
+      },
+    ])
+  })
+
+  it('names a day whose link leads nowhere, as a backup does', () => {
+    const { directory } = recorded()
+    mkdirSync(join(directory, 'prescriptions'), { recursive: true })
+    symlinkSync('/nowhere/day.txt', join(directory, 'prescriptions', 'day.txt'))
+    writeFileSync(join(directory, 'prescriptions', 'mistakes.txt'), 'Day\nrun\n')
+    expect(wrongIn(directory)).toEqual([
+      {
+        file: 'prescriptions/day.txt',
+        wrong: 'The file is a link to a file that is gone.',
+        done: 'Nothing was changed.',
       },
     ])
   })

@@ -164,8 +164,8 @@ export function* linesOfText(
       continue
     }
     const line = lineOf(raw.raw, raw.number)
-    // `-` alone is a skipped result.
-    if (line.text.trim() !== '') yield /^ *-/.test(line.text) ? line : withoutListMark(line)
+    // `-` alone is a skipped result, and what has an empty box was not done.
+    if (line.text.trim() !== '') yield /^ *-|\[ ?\]|[☐□]/.test(line.text) ? line : withoutListMark(line)
   }
 }
 

@@ -73,6 +73,13 @@ describe('a session that was kept on paper', () => {
     expect(problemsIn('• 5\n• foo\n', squats)).toContain('results.txt:2:3: ')
   })
 
+  it('is read without a box that is ticked, but an empty one is no result', () => {
+    const squats = dayOf('Day\ndate: 2026-11-26\nlift\n  squat 3 x 5 @ 100 kg\n')
+    expect(eventsIn('[x] 5\n✓ 4\n', squats)).toEqual(eventsIn('5\n4\n', squats))
+    expect(problemsIn('• [ ] 5\n', squats)).toContain('results.txt:1:1: ')
+    expect(problemsIn('☐ 5\n', squats)).toContain('results.txt:1:1: ')
+  })
+
   it("has the entries in the order of the recorder's prompts", () => {
     expect(resultsOf(eventsIn(wholeDay))).toEqual([
       'done',

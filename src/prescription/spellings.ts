@@ -119,7 +119,7 @@ const inLifts: readonly Row[] = [
   [/ *\((\+ *\d[^()]*)\)/g, ' $1'], // pull-up 4 x 6 (+10 kg)
   [/(?<=\d) *%? *percent\b/gi, '%'],
   [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''], // 80% of 1RM
-  [/(?:@ *)?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/gi, '@ last'],
+  [/ *,? *(?:@ *)?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/gi, ' @ last'], // squat 3 x 5, same as last week
   [/(?<=\d) +(?=last +time\b)/gi, ' @ '], // squat 3 x 5 last time
   [/@ *rpe *: */gi, '@ rpe '],
   [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'], // @ 100 kg @ rpe 8

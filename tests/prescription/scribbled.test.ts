@@ -421,6 +421,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['run', 'Warm up: 2 km', 'read', '2 km warm-up'],
   ['run', '5 x 1 km @ 3:55 - jog 400 m', 'read', '5 x 1 km @ 3:55/km, jog 400 m'],
   ['lift', 'squat 3x5 same as last time', 'read', 'squat 3 x 5 @ last'],
+  ['lift', 'squat 3x5, same as last week, rest 2:00', 'read', 'squat 3 x 5 @ last, rest 2:00'],
   ['lift', 'superset bench 3x8, row 3x8 50kg', 'write', 'bench 3 x 8 + row 3 x 8 @ 50 kg'],
   ['lift', 'bench 3x8, row 3x8 50kg', 'write', 'bench 3 x 8\n  row 3 x 8 @ 50 kg'],
   ['lift', '5 x (clean + jerk) @ 60 kg', 'write', '5 x (clean 1 + jerk 1) @ 60 kg'],

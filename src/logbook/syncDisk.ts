@@ -67,8 +67,8 @@ export function treeOnDisk(
   return { tree, changed, damaged }
 }
 
-/** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of mornings counts if its file is gone; any
- * other missing file may have been deleted by the athlete. */
+/** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of mornings
+ * counts if its file is gone; any other missing file may have been deleted by the athlete. */
 function pathsOnDisk(home: string): string[] {
   let unlisted: string | undefined
   const paths = pathsIn(home, ({ file }) => {

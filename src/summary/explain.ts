@@ -146,13 +146,9 @@ const ofSession: { [Name in FigureName]?: Explained } = {
       { of: 'cross-training', ...cross },
     ].flatMap(({ of, meters, workMeters }) => {
       if (!meters) return []
-      const recoveryMeters = meters - (workMeters ?? 0)
-      return [
-        {
-          of,
-          steps: catalogue['distance-run'].work({ workMeters: meters - recoveryMeters, recoveryMeters }),
-        },
-      ]
+      const work = workMeters ?? 0
+      const steps = catalogue['distance-run'].work({ workMeters: work, recoveryMeters: meters - work })
+      return [{ of, steps }]
     }),
   'session-load': ({ state, summary }) => {
     const parts = partsOfLoad(state, summary.parts).map((part) => ({ ...part, name: partName(part) }))

@@ -35,7 +35,7 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updat
       state = next
     }
   const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled
-  return { model: withDraft({ ...model, events: all, state, signalled }, events), effects }
+  return { model: withAside({ ...model, events: all, state, signalled }), effects }
 }
 
 /** Such an event sounds the long signal. */
@@ -43,14 +43,11 @@ function isBegunByClock(event: SessionEvent): boolean {
   return (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto
 }
 
-/** Puts a half-typed entry aside when the clock begins an effort; it returns in the next rest. */
-function withDraft(model: RecorderModel, events: SessionEvent[]): RecorderModel {
+/** Takes an entry that was put aside back into the field once no effort runs. */
+function withAside(model: RecorderModel): RecorderModel {
   const { mode, draft, aside, state } = model
-  if (mode.kind !== 'recording') return model
-  const isEffort = state.phase.kind === 'effort'
-  if (events.some(isBegunByClock) && draft.trim() !== '' && isEffort)
-    return { ...model, aside: draft, draft: '' }
-  return aside !== null && draft === '' && !isEffort ? { ...model, draft: aside, aside: null } : model
+  const isBack = mode.kind === 'recording' && draft === '' && state.phase.kind !== 'effort'
+  return aside !== null && isBack ? { ...model, draft: aside, aside: null } : model
 }
 
 /** Back to recording, with the field as it was before; an entry put aside waits for the next rest. */

@@ -74,10 +74,10 @@ export interface RecorderModel {
   mode: Mode
   /** The text in the entry field. */
   draft: string
-  /** A half-typed entry from when the clock began an effort; it returns in the next rest. */
+  /** When the text in the field was begun, and last changed; null without any. */
+  typing: { from: Moment; at: Moment } | null
+  /** A half-typed entry from before the clock began an effort; it returns in the next rest. */
   aside: string | null
-  /** When the last letter went into either; null once another key was pressed. */
-  typedAt: Moment | null
   now: Moment
   /** One line for the athlete: what was wrong, what was undone. */
   notice: string | null
@@ -203,7 +203,7 @@ export function recorderOf(
     mode: { kind: 'recording' },
     draft: '',
     aside: null,
-    typedAt: null,
+    typing: null,
     now,
     notice: null,
     echo: null,

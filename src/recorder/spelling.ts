@@ -110,7 +110,8 @@ function beginWord(letter: string, model: RecorderModel): Begun[] {
 
 function takeWord(model: RecorderModel, { letters, from, aside }: Begun): Updated {
   const typing = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
-  const isUndone = model.events.length > from
+  // Letters that are in the field already were text from the first and have done nothing.
+  const isUndone = model.events.length > from && model.draft !== letters.slice(0, -1)
   return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [])
 }
 

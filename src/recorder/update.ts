@@ -20,14 +20,11 @@ import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
  * so that a key never acts on a phase that is over. */
 export function update(model: RecorderModel, message: Message): Updated {
   const ticked = tick(model, message.now)
-  if (message.kind === 'tick' || ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
-  const next =
-    typedAside(ticked.model, message) ?? withSpelling(ticked.model, message, (from) => handle(from, message))
-  const { draft, mode } = next.model
-  const isTyped = mode.kind === 'recording' && draft !== '' && draft !== ticked.model.draft
-  const typedAt = isTyped || next.model.aside !== ticked.model.aside ? message.now : null
+  if (message.kind === 'tick') return { ...ticked, model: withoutLeftOver(ticked.model) }
+  if (ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
+  const next = withSpelling(ticked.model, message, (from) => handle(from, message))
   // What the key began may be over already: a pause of 0 seconds.
-  const settled = tick({ ...next.model, typedAt }, message.now)
+  const settled = tick({ ...next.model, typing: typingAfter(model, next.model) }, message.now)
   // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about.
   const isAsked = model.mode.kind !== 'question' && settled.model.mode.kind === 'question'
   const isWarned =
@@ -99,17 +96,25 @@ function withinLimit(text: string, take: (value: string) => Updated): Updated {
   return { ...updated, model: { ...updated.model, notice } }
 }
 
-/** Lets what is typed go on with an entry that the clock has put aside, so that its letters do not become commands:
- * text of the field as it still was, or a letter soon after the one before. Null for any other key. */
-function typedAside(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated | null {
-  const { aside, draft, mode, typedAt, now } = model
-  if (aside === null || draft !== '' || mode.kind !== 'recording') return null
-  const letter = message.kind === 'press' && message.press.kind === 'text' ? message.press.text : ''
-  const value = message.kind === 'typed' ? message.value : letter
-  const isWhole = value.length > aside.length && value.startsWith(aside)
-  const isSoon = typedAt !== null && elapsedSeconds(typedAt, now) < spellingPause
-  if (value === '' || !(isWhole || isSoon)) return null
-  return withinLimit(isWhole ? value : aside + value, (text) => stay({ ...model, aside: text }))
+/** When the text in the field was begun and last changed, after a key.
+ * @param before the model before the key */
+function typingAfter(before: RecorderModel, { draft, typing, now }: RecorderModel): RecorderModel['typing'] {
+  if (draft === '') return null
+  if (draft === before.draft) return typing
+  return { from: before.draft === '' ? now : (typing?.from ?? now), at: now }
+}
+
+/** Puts an entry aside that was begun before the effort under way, once that runs and no letter was typed for a while, so
+ * that Space ends the effort. It returns in the next rest. */
+function withoutLeftOver(model: RecorderModel): RecorderModel {
+  const { mode, draft, typing, now } = model
+  const { phase } = model.state
+  if (mode.kind !== 'recording' || draft.trim() === '' || phase.kind !== 'effort') return model
+  const isBefore = typing === null || elapsedSeconds(typing.from, phase.since) > 0
+  const isQuiet = [phase.since, typing?.at ?? phase.since].every(
+    (at) => elapsedSeconds(at, now) >= spellingPause,
+  )
+  return isBefore && isQuiet ? { ...model, aside: draft, draft: '', typing: null } : model
 }
 
 /** Seconds for which a recorded result is shown large. */

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { warningText } from '../../src/recorder/update.ts'
 import { expectUndone, walkThrough } from '../day.ts'
 
 const straight = 'Straight sets\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
@@ -244,7 +245,7 @@ describe('a half-typed entry', () => {
     const walked = walkThrough(clusters)
     walked.effort(8).wait(20).wait(8).space().wait(150).space().wait(8).space()
     walked.wait(10).typed('2+1 x')
-    walked.wait(10)
+    walked.wait(12)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
     expect(walked.model).toMatchObject({ draft: '', aside: '2+1 x' })
     walked.wait(8).space()
@@ -261,31 +262,40 @@ describe('a half-typed entry', () => {
     expect(walked.model.draft).toBe('5 ')
   })
 
-  test('typed just when the clock takes over is put aside too', () => {
-    const walked = walkThrough(clusters).effort(8).typed('2+')
-    const late = { ...walked.now, up: (walked.now.up ?? 0) + 21, wall: walked.now.wall + 21_000 }
-    walked.model = { ...walked.model, now: late }
-    walked.typed('2+1')
-    expect(walked.model).toMatchObject({ draft: '', aside: '2+1' })
-  })
-
-  test('goes on with letters typed soon after the clock took over, which are no commands', () => {
-    const walked = walkThrough(clusters).effort(8).wait(19.5).spell('2+1 x 90 "slow" pain', 0.3)
+  test('stays in the field while it is typed across the beginning, and none of its letters is a command', () => {
+    const entry = '2+1 x 90 "slow" pain'
+    const walked = walkThrough(clusters).effort(8).wait(19.5).spell(entry, 0.3)
     expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
-    expect(walked.model).toMatchObject({ draft: '', aside: '2+1 x 90 "slow" pain' })
+    expect(walked.model).toMatchObject({ draft: entry, aside: null })
+    expect(walked.wait(2).model).toMatchObject({ draft: '', aside: entry })
     expect(walked.wait(8).space().phase.kind).toBe('rest')
-    expect(walked.model).toMatchObject({ draft: '2+1 x 90 "slow" pain', aside: null })
+    expect(walked.model).toMatchObject({ draft: entry, aside: null })
   })
 
-  test('leaves Space its use two seconds after its last letter, or after another key', () => {
-    const typing = () => walkThrough(clusters).effort(8).wait(19.5).spell('2+1', 0.3)
-    expect(typing().wait(2).space().model.draft).toBe('2+1')
-    const escaped = typing().key('escape').space()
-    expect(escaped.model.draft).toBe('2+1')
+  test('is recorded by Enter just after the beginning, and Escape clears it', () => {
+    const typing = () =>
+      walkThrough('R\nrun\n  4 x 400 m in 80-84 s, every 2:00\n').effort(82).wait(36.5).spell('1:23.5', 0.3)
+    const walked = typing().enter()
+    expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 83.5, byKey: false })
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    expect(typing().key('escape').wait(5).model).toMatchObject({ draft: '', aside: null })
+  })
+
+  test('warns of a sign that is typed across the beginning', () => {
+    const walked = walkThrough(clusters).effort(8).wait(19).spell('chest pain').enter()
+    expect(walked.notice).toBe(warningText)
+    expect(walked.phase).toMatchObject({ kind: 'effort', group: 1 })
+    expect(walked.rung.filter((signal) => signal === 'long')).toHaveLength(1)
+  })
+
+  test('does not take Space for itself two seconds after the beginning and its last letter', () => {
+    const walked = walkThrough(clusters).effort(8).wait(19.5).spell('2+1 ', 0.3)
+    expect(walked.model).toMatchObject({ draft: '2+1 ', aside: null })
+    expect(walked.wait(2).space().phase.kind).toBe('rest')
   })
 
   test('returns in the rest even if a list is open when the clock takes over', () => {
-    const walked = walkThrough(clusters).effort(8).wait(19).typed('2+').wait(2)
+    const walked = walkThrough(clusters).effort(8).wait(19).typed('2+').wait(3)
     walked.typed('n').key('escape')
     expect(walked.model).toMatchObject({ draft: '', aside: '2+' })
     walked.wait(8).space()

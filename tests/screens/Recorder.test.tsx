@@ -326,6 +326,22 @@ describe('the recorder on its screen', () => {
     }
   })
 
+  test('keeps the clock large beside an echo without large letters', () => {
+    const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
+      .effort(20)
+      .entry('-')
+    const rowsOfDigits = () => {
+      const frame = frameOf(walked, 80, 24)
+      open?.unmount()
+      return frame.split('\n').filter((line) => /[│┌└╶╷╵]/.test(line)).length
+    }
+    expect(walked.view.echo).toBe('skipped')
+    const during = rowsOfDigits()
+    walked.wait(3)
+    expect(walked.view.echo).toBeNull()
+    expect([during, rowsOfDigits()]).toEqual([10, 10])
+  })
+
   test('names the keys that decide at 40 columns', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     const keys = () => {

@@ -16,9 +16,11 @@ interface Props {
 /** What to do now, the clock, what comes next, the splits so far. */
 export function NowPanel({ view, columns, height }: Props) {
   const look = useLook()
-  const { what, where, clock, notes, rowsBelow } = fitted(view, { columns, height }, look)
   const { echo, splits } = view
-  const big = echo !== null && !look.isClockPlain && rowsBelow >= echoRows ? drawBig(echo, columns) : null
+  const largeEcho = echo === null || look.isClockPlain ? null : drawBig(echo, columns)
+  const room = { columns, height, isEchoLarge: largeEcho !== null }
+  const { what, where, clock, notes, rowsBelow } = fitted(view, room, look)
+  const big = rowsBelow >= echoRows ? largeEcho : null
   const free = rowsBelow - Math.max(notes.length, echo === null ? 0 : big ? echoRows : 1)
   const hasBlanks = free > 1
   // Without a line below the clock the echo replaces the last line above it.
@@ -50,8 +52,12 @@ const leastBesideEcho = 6
 
 /** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the notes,
  * whose place the echo of a recorded result takes. */
-function fitted(view: RecorderView, { columns, height }: { columns: number; height: number }, look: Look) {
-  const { now, pending, next, lastTime, echo } = view
+function fitted(
+  view: RecorderView,
+  { columns, height, isEchoLarge }: { columns: number; height: number; isEchoLarge: boolean },
+  look: Look,
+) {
+  const { now, pending, next, lastTime } = view
   const leastClockRows = look.isClockPlain ? 1 : 3
   const task = linesUpTo(now.what, columns, height >= 12 ? 3 : 2)
   // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
@@ -63,8 +69,8 @@ function fitted(view: RecorderView, { columns, height }: { columns: number; heig
   const notes = [pending, next, lastTime]
     .filter((text) => text !== '')
     .slice(0, Math.max(0, rows - leastClockRows))
-  const isEchoLarge = echo !== null && !look.isClockPlain && rows - echoRows >= leastBesideEcho
-  const below = isEchoLarge ? Math.max(notes.length, echoRows) : notes.length
+  const hasEchoRoom = isEchoLarge && rows - echoRows >= leastBesideEcho
+  const below = hasEchoRoom ? Math.max(notes.length, echoRows) : notes.length
   const clock = clockLines(view, { columns, rows: rows - below }, look)
   return { what, where, clock, notes, rowsBelow: rows - clock.length }
 }

@@ -151,7 +151,7 @@ export function withNotice(model: RecorderModel, notice: string): Updated {
   return stay({ ...model, notice })
 }
 
-/** What else happened on the day of a session. */
+/** What else counts on the day of a session, from other sessions and from mornings. */
 export interface EarlierToday {
   /** Signs of the last 14 days that need a doctor, and what ended them; then the pains of the day. Each in the order in
    * which they were noted. */
@@ -170,7 +170,6 @@ export interface RecorderContext {
   advice: boolean
   /** Highest heart rate from the settings; null if unknown. */
   hrMax: number | null
-  /** The pains and failures of other sessions of today, and the pains of this morning. */
   earlierToday: EarlierToday
   /** What was done last time in this exercise, or on a running line with this text; null if never. */
   lastTime: (key: LastTimeOf) => string | null

@@ -49,7 +49,7 @@ export function withSpelling(
   act: (model: RecorderModel) => Updated,
 ): Updated {
   const letter = letterOf(model, message)
-  const { spelling, now } = model
+  const { spelling, now, draft, mode } = model
   const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
   if (spelling?.isWaiting && longer.length === 0) {
     if (isEscape(message)) return stay({ ...model, notice: null, spelling: null })
@@ -62,7 +62,9 @@ export function withSpelling(
   const [first] = begun
   if (first?.words.includes(first.letters)) return takeWord(model, first)
   const waits = rowOf(letter ?? '')?.waits
-  if (first && waits !== undefined && isCommandNow(model)) {
+  // In any other list or question it does nothing.
+  const isKeyNow = draft === '' && (mode.kind === 'recording' || mode.kind === 'undoing')
+  if (first && waits !== undefined && isKeyNow) {
     const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
     return stay({ ...model, notice, spelling: { begun, at: now, isWaiting: true } })
   }

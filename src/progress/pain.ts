@@ -148,19 +148,18 @@ export interface RecentPain {
   text: string
 }
 
-/** The places that hurt in the 14 days before a day, the most frequently noted first. One whose last level is 0 is
- * over.
+/** The places that hurt in the 14 days before a day: signs that need a doctor, then the most frequently noted. One whose
+ * last level is 0 is over.
  * @param pains oldest first
  * @param today local date
  * Source: this program's own rule. */
 export function recentPains(pains: readonly PastPain[], today: string): RecentPain[] {
   const { places } = painProgress(pains, { from: dayAfter(today, -recentDays), to: today })
-  return places
-    .filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
-    .map(({ place, days }) => {
-      const dates = datesText(days, 'noted ', (date) => dayName(date, today))
-      return { place, text: isSign({ place }) ? `${dates}${doctorFirst}` : dates }
-    })
+  const standing = places.filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
+  return sort(standing, (place) => Number(!isSign(place))).map(({ place, days }) => {
+    const dates = datesText(days, 'noted ', (date) => dayName(date, today))
+    return { place, text: isSign({ place }) ? `${dates}${doctorFirst}` : dates }
+  })
 }
 
 /** `4 on Tuesday, 3 on Thursday`, the worst level of each date.

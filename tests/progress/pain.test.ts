@@ -119,10 +119,13 @@ test('a pain has its weekday for six days, and a morning may end it', () => {
   expect(told('2026-11-26', morning('2026-11-20', { 'left calf': 0 }))).toBe('3 on Friday')
 })
 
-test('a recent sign that needs a doctor says so wherever it is shown', () => {
-  const noted = allPains([session('2026-11-24', { pain: [{ place: 'tight chest', level: null }] })], [])
-  expect(recentPains(noted, '2026-11-26')).toEqual([
+test('a recent sign that needs a doctor says so wherever it is shown, before pains that were noted more often', () => {
+  const pain = (place: string) => [{ place, level: null }]
+  const days = [session('2026-11-24', { pain: pain('tight chest') })]
+  for (const date of ['2026-11-22', '2026-11-23']) days.push(session(date, { pain: pain('left calf') }))
+  expect(recentPains(allPains(days, []), '2026-11-26')).toEqual([
     { place: 'tight chest', text: 'noted on Tuesday, see a doctor first' },
+    { place: 'left calf', text: 'noted on Sunday, noted on Monday' },
   ])
 })
 

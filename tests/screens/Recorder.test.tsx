@@ -326,6 +326,15 @@ describe('the recorder on its screen', () => {
     }
   })
 
+  test('draws no result large where the clock of the effort under way would become as small as the echo', () => {
+    const run = 'A day\nrun\n  6 x 500 m @ 3:35-3:45/km, jog 200 m in 1:30\n'
+    const walked = walkThrough(run).effort(109.4).wait(20).space().wait(20).entry('1:49.4')
+    const frame = frameOf(walked, 80, 20)
+    expect(frame).toMatch(/^recorded 1:49\.4$/m)
+    expect(frame).toContain('████████')
+    expect(frame).not.toMatch(/^▀█ {2}▄ █ █ █▀█/m)
+  })
+
   test('keeps the clock large beside an echo without large letters', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
       .effort(20)

@@ -47,8 +47,8 @@ export function NowPanel({ view, columns, height }: Props) {
 
 /** A recorded result in small and in large letters. */
 const echoRows = 4
-/** Digits of five rows and the bar of a rest: for a large echo the clock gets no smaller than that. */
-const leastBesideEcho = 6
+/** For a large echo the digits of the clock get no smaller than this many rows. */
+const leastBesideEcho = 5
 
 /** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the notes,
  * whose place the echo of a recorded result takes. */
@@ -69,9 +69,9 @@ function fitted(
   const notes = [pending, next, lastTime]
     .filter((text) => text !== '')
     .slice(0, Math.max(0, rows - leastClockRows))
-  const hasEchoRoom = isEchoLarge && rows - echoRows >= leastBesideEcho
-  const below = hasEchoRoom ? Math.max(notes.length, echoRows) : notes.length
-  const clock = clockLines(view, { columns, rows: rows - below }, look)
+  const room = { columns, rows: rows - Math.max(notes.length, echoRows), least: leastBesideEcho }
+  const beside = isEchoLarge ? drawnClock(view, room, look) : null
+  const clock = beside ?? clockLines(view, { columns, rows: rows - notes.length }, look)
   return { what, where, clock, notes, rowsBelow: rows - clock.length }
 }
 
@@ -86,16 +86,19 @@ const words: Readonly<Record<string, string>> = {
   repeat: 'REPEAT',
 }
 
+type Clocked = Pick<RecorderView, 'clock' | 'now'>
+
 /** The clock as large as it fits, with the most important figure; one line of each if nothing large fits. */
-export function clockLines(
-  { clock, now }: Pick<RecorderView, 'clock' | 'now'>,
-  room: { columns: number; rows: number },
-  look: Look,
-): string[] {
+export function clockLines(view: Clocked, room: { columns: number; rows: number }, look: Look): string[] {
+  const { clock, now } = view
+  const plain = [clock.text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
+  return drawnClock(view, room, look) ?? plain
+}
+
+function drawnClock({ clock, now }: Clocked, room: Parameters<typeof bigClockOf>[1], look: Look) {
   const { kind, text, share, label } = clock
   const word = words[label] ?? 'WORK'
-  const drawn = look.isClockPlain ? null : bigClockOf({ kind, text, word, share, number: now.number }, room)
-  return drawn ?? [text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
+  return look.isClockPlain ? null : bigClockOf({ kind, text, word, share, number: now.number }, room)
 }
 
 /** @param isTurned inverts the colours: the last seconds of a countdown, and "go" */

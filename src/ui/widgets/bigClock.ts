@@ -37,9 +37,14 @@ const segments: Readonly<Record<string, string>> = {
   9: 'abcdfg',
 }
 
-/** At most `rows` lines of at most `columns` cells; null if the text does not fit in large characters. */
-export function bigClockOf(clock: BigClock, room: { columns: number; rows: number }): string[] | null {
-  for (const size of sizes.filter((rows) => rows <= room.rows)) {
+/** At most `rows` lines of at most `columns` cells, digits of at least `least` rows; null if the text does not fit in large
+ * characters. */
+export function bigClockOf(
+  clock: BigClock,
+  room: { columns: number; rows: number; least?: number },
+): string[] | null {
+  const { least = 3, rows: most } = room
+  for (const size of sizes.filter((rows) => rows <= most && rows >= least)) {
     const digits = digitsOf(clock, size)
     if (digits === null || widthOf(digits) > room.columns) continue
     const lines =

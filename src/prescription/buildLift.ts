@@ -263,8 +263,8 @@ function weightsOf(load: LoadNode | null, building: Building): WeightNode[] {
   return weights
 }
 
-/** Gives a bare number in a slash list the unit, or the %, of the load to its right, and makes a mass after a pair or
- * after a load added to the body one as well: in bodyweight+10/5 kg the 5 kg are added too. */
+/** Gives a bare number in a slash list the unit, or the %, of the load to its right. If the first is a pair or added to
+ * the body and has no unit of its own, so are the masses after it: in bodyweight+10/5 kg the 5 kg are added too. */
 function withUnits(weights: readonly WeightNode[]): WeightNode[] {
   const done: WeightNode[] = []
   for (const weight of [...weights].reverse()) {
@@ -273,15 +273,17 @@ function withUnits(weights: readonly WeightNode[]): WeightNode[] {
     else if (right.kind === 'percent') done.unshift(isPlain(weight) ? asPercent(weight) : weight)
     else done.unshift({ ...weight, unit: right.unit, bare: right.bare ?? false })
   }
-  const [first] = done
-  const isAdded = first?.kind === 'bodyweight' && first.added !== 0
-  return done.map((weight) => {
-    if (weight.kind !== 'mass') return weight
-    if (!isAdded || weight.pair || weight.from !== weight.to)
-      return first?.kind === 'mass' && first.pair ? { ...weight, pair: true } : weight
-    const { at, from, unit, wrong } = weight
-    return { at, kind: 'bodyweight', added: Math.sign(first.added) * from, unit, ...(wrong && { wrong }) }
-  })
+  const [first] = weights
+  return first === undefined || first.kind === 'percent' || !first.bare
+    ? done
+    : done.map((weight) => (isPlain(weight) ? likeFirst(weight, first) : weight))
+}
+
+function likeFirst(weight: WeightNode & { kind: 'mass' }, first: WeightNode): WeightNode {
+  if (first.kind === 'mass') return { ...weight, pair: first.pair }
+  if (first.kind !== 'bodyweight' || first.added === 0 || weight.from !== weight.to) return weight
+  const { at, from, unit, wrong } = weight
+  return { at, kind: 'bodyweight', added: Math.sign(first.added) * from, unit, ...(wrong && { wrong }) }
 }
 
 function isPlain(weight: WeightNode): weight is WeightNode & { kind: 'mass' } {

@@ -144,6 +144,8 @@ test('suggested lines can be read, and what is read prints as text that reads th
       ...times(150),
       examples: [
         ['prep', ['–', 'run']],
+        ['prep', ['rpe', '-', '-']],
+        ['prep', ['A1', 'B1', 'row']],
         ['lift', [':', '5', 'work up to', '5']],
       ],
     },

@@ -112,9 +112,13 @@ it.each([
   ['pull-up 5/4 @ bw-20/10 kg', 'bodyweight-20 kg/bodyweight-10 kg'],
   ['pull-up 5/4 @ bw/5 kg', 'bodyweight/5 kg'],
   ['press 8/6 @ 2x20/22.5 kg', '2x20 kg/2x22.5 kg'],
-])('the loads after the first are added to the body, or in pairs, as it is: %s', (line, loads) => {
-  expect(printed(line)?.split(' @ ')[1]).toBe(loads)
-})
+  ['press 8/6 @ 2x20 kg/40 kg', '2x20 kg/40 kg'],
+])(
+  'the loads after a first one without its unit are added to the body, or in pairs, as it is: %s',
+  (line, loads) => {
+    expect(printed(line)?.split(' @ ')[1]).toBe(loads)
+  },
+)
 
 describe('a side at the end of a name', () => {
   it.each([

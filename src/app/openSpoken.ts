@@ -201,7 +201,7 @@ async function acceptedAloud({ rows }: Decided, say: Say, ask: Ask): Promise<Set
   const accepted = new Set<string>()
   for (const [index, { id, text }] of rows.entries()) {
     say(`${index + 1} of ${rows.length}: ${text}`)
-    for (let answer = null; answer !== '' && answer !== '-'; ) {
+    for (let answer: string | null = null; answer !== '' && answer !== '-'; ) {
       say('Enter accepts, - rejects, q cancels')
       answer = await ask()
       if (answer === 'q') return null

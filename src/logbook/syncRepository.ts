@@ -221,7 +221,7 @@ export function commit(repository: Repository, parent: string | null, tree: Tree
   const changes = changesBetween(treeAt(repository, parent), tree)
   const message = `${counted(changes.size, 'file')} changed on ${sanitize(machine.host)}`
   const parts: (string | Uint8Array)[] = [
-    `commit refs/pausebook/next\nmark :1\n`,
+    'commit refs/pausebook/next\nmark :1\n',
     `committer Pausebook <pausebook@localhost> ${formatDate(machine.now(), 't xx')}\n`,
     ...dataOf(Buffer.from(message)),
     parent === null ? '' : `from ${parent}\n`,

@@ -70,7 +70,7 @@ function remarksOf(
   place: string,
   typedWith: string | null,
 ): PlacedRemark[] {
-  const remarks = []
+  const remarks: PlacedRemark[] = []
   if (result?.note != null) remarks.push({ text: result.note, pain: false, place, typedWith })
   if (result?.pain) remarks.push({ text: result.pain, pain: true, place, typedWith })
   return remarks

@@ -27,7 +27,7 @@ run: effort 8, 62 min
 lift: effort 7, 35 min
 `
 const undated = day.replace('date: 2026-11-26\n', '')
-const percent = `Friday\ndate: 2026-11-27\n\nlift\n  front squat: 2 x 3 @ 85%, rest 2:30, build from 40 kg\n`
+const percent = 'Friday\ndate: 2026-11-27\n\nlift\n  front squat: 2 x 3 @ 85%, rest 2:30, build from 40 kg\n'
 
 describe('pausebook backfill', () => {
   let folder = ''

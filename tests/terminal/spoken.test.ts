@@ -65,6 +65,6 @@ test('after the summary the decisions about the next day are accepted or dropped
   expect((await program.exited).code).toBe(0)
   const [day, ...others] = readdirSync(join(logbook, 'prescriptions'))
   expect(others).toEqual([])
-  expect(program.sent()).toContain(`saved as `)
+  expect(program.sent()).toContain('saved as ')
   expect(readFileSync(join(logbook, 'prescriptions', String(day)), 'utf8')).toMatch(/row 1 x 5 @ 50 kg/)
 })

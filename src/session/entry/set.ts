@@ -72,7 +72,7 @@ const failure = phrase(`(?:!|failed|fail) (?:at (${number}) )?`)
 /** `5 at 100`, `6 100`: a load without its x. */
 const atLoad = phrase(`at (?=${number} |[-+] |bw )`)
 const numberAlone = phrase(`${number} `)
-const aNumber = phrase(`[\\d:.]+ `)
+const aNumber = phrase('[\\d:.]+ ')
 
 function takeSet(cursor: Cursor, prompt: SetPrompt): Typed {
   let typed: Typed = { count: null, load: null, lower: [], failed: false, effort: noEffort }

@@ -25,7 +25,7 @@ export interface Count extends Edit {
 const mostGroups = 50
 
 /** `2 of 3 lifts` of a complex. */
-const liftsOf = phrase(`(\\d+) of (\\d+) (?:lifts? )?`)
+const liftsOf = phrase('(\\d+) of (\\d+) (?:lifts? )?')
 /** `6 rounds`, `6 rounds + 12 reps`. */
 const rounds = phrase(`(${number}) rounds? (?:(?:(?:\\+|and) )?(${number}) (?:reps? )?)?`)
 /** `2+1`, `12>10>8`, `12/10/8`, `12-10-8`, `1 2 1`. */

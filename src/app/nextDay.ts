@@ -18,7 +18,7 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
-import type { DecisionsScreen } from '../ui/screens/DecisionsScreen.tsx'
+import type { Decisions } from '../ui/screens/DecisionsScreen.tsx'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { equipmentWith, readable } from './earlierDays.ts'
 
@@ -76,7 +76,7 @@ export function decisionsContent(
   settings: Settings,
   today: string,
   saved: (path: string, notice: string) => void,
-): Omit<Parameters<typeof DecisionsScreen>[0], 'leave'> | null {
+): Decisions | null {
   const { session, entry } = logbook.read(id)
   const known = { today, entries: logbook.index(), mornings: readMornings(logbook.directory) }
   const next = nextIn(known, logbook, settings, { session, entry, state: replay(session) })

@@ -9,6 +9,7 @@ import { milestoneBetween } from '../recorder/clockText.ts'
 import { keptBy } from '../recorder/spelling.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
+import type { Decisions } from '../ui/screens/DecisionsScreen.tsx'
 import type { Choice } from '../ui/screens/Today.tsx'
 import { bell, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
 import { isInterrupt, Keyboard } from '../ui/terminal/keyboard.ts'
@@ -185,11 +186,10 @@ async function sayFinished(id: string, { logbook, settings }: RecordingTools, sa
   await decideAloud(decided, say, askLine)
 }
 
-type Decided = NonNullable<ReturnType<typeof decisionsContent>>
 type Ask = () => Promise<string>
 
 /** Asks about each line of the next day and for its date, until the day is saved or cancelled. */
-export async function decideAloud(decided: Decided, say: Say, ask: Ask): Promise<void> {
+export async function decideAloud(decided: Decisions, say: Say, ask: Ask): Promise<void> {
   say('n decides about the next day like it, line by line; Enter skips this')
   if ((await ask()) !== 'n') return
   const accepted = await acceptedAloud(decided, say, ask)
@@ -197,7 +197,7 @@ export async function decideAloud(decided: Decided, say: Say, ask: Ask): Promise
 }
 
 /** The ids of the accepted lines; null if the answer is q. */
-async function acceptedAloud({ rows }: Decided, say: Say, ask: Ask): Promise<Set<string> | null> {
+async function acceptedAloud({ rows }: Decisions, say: Say, ask: Ask): Promise<Set<string> | null> {
   const accepted = new Set<string>()
   for (const [index, { id, text }] of rows.entries()) {
     say(`${index + 1} of ${rows.length}: ${text}`)
@@ -212,7 +212,7 @@ async function acceptedAloud({ rows }: Decided, say: Say, ask: Ask): Promise<Set
 }
 
 async function saveAloud(
-  { dateText, earliest, save }: Decided,
+  { dateText, earliest, save }: Decisions,
   accepted: Set<string>,
   say: Say,
   ask: Ask,

@@ -4,7 +4,7 @@ import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { bodyLines, bodyProgress } from '../progress/body.ts'
-import { liftNames, type Subject, shownLines, shownOf } from '../progress/overview.ts'
+import { liftNames, type Shown, type Subject, shownLines, shownOf } from '../progress/overview.ts'
 import { allPains } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import type { Session } from '../session/model.ts'
@@ -41,7 +41,7 @@ export function progressContent(
   }
   const within = (columns: number) => Math.max(narrowest, Math.min(columns, widest))
   const subject = (name: string, subject: Subject) => {
-    let shown: ReturnType<typeof shownOf> | null = null
+    let shown: Shown | null = null
     return {
       name,
       lines: (columns: number) => {

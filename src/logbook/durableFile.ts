@@ -41,9 +41,13 @@ export function writeDurably(
 }
 
 /** As `writeDurably`, and keeps the previous text as `.bak`. */
-export function writeKeepingPrevious(...[path, text, beforeRename]: Parameters<typeof writeDurably>): void {
+export function writeKeepingPrevious(
+  path: string,
+  text: string | Uint8Array,
+  beforeRename: () => void = () => {},
+): void {
   writeDurably(path, text, () => {
-    beforeRename?.()
+    beforeRename()
     // A second name for the old file copies nothing: its bytes are on the disk already.
     unlessCode('ENOENT', () => linkOver(targetOf(path), backupOf(path)))
   })

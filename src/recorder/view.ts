@@ -33,7 +33,7 @@ export interface RecorderView {
   /** The splits or repeats of the current work so far. */
   splits: SplitShown[]
   /** How much of each part is done. */
-  strip: ReturnType<typeof partsDone>
+  strip: StripPart[]
   /** `isField`: false where keys pick or answer instead. */
   entry: EntryLabel & { isField: boolean }
   /** The line below the entry: what was wrong, else the advice. */

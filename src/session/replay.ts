@@ -30,7 +30,7 @@ export function replay(session: Pick<Session, 'prescription' | 'events'>, warmUp
 const asksBeforeUndo = new Set(['effortBegun', 'groupEnded', 'groupBegun', 'effortEnded', 'startForgotten'])
 
 /** What one key press added, which `u` takes back in one go. */
-interface LastDone {
+export interface LastDone {
   /** The index of its first event. */
   from: number
   /** The event that names it: the last one that is not a remark about another. */

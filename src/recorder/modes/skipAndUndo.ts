@@ -2,7 +2,7 @@ import { isSameItem, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, momentOf } from '../../session/clock.ts'
 import type { SessionEvent } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
-import type { undoOf } from '../../session/replay.ts'
+import type { LastDone } from '../../session/replay.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -80,7 +80,7 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 }
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
-export function undo(model: RecorderModel, target: NonNullable<ReturnType<typeof undoOf>>): Updated {
+export function undo(model: RecorderModel, target: LastDone): Updated {
   const { from, results, last, isAdvance } = target
   const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
   const what = asked.length > 1 ? resultsRange(model, asked) : eventText(model.state, last)

@@ -4,7 +4,8 @@ import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
-interface Props {
+/** The lines to decide about, and how the accepted ones become a day. */
+export interface Decisions {
   rows: readonly { id: string; text: string }[]
   /** The offered date, moved by this many days; negative: earlier. */
   dateText: (days: number) => string
@@ -12,6 +13,9 @@ interface Props {
   earliest: number
   /** Saves the day with these rows accepted; returns a message if it cannot be saved. */
   save: (accepted: ReadonlySet<string>, days: number) => string | null
+}
+
+interface Props extends Decisions {
   leave: () => void
 }
 

@@ -1,7 +1,8 @@
 import { statSync } from 'node:fs'
 import { expect } from 'vitest'
 
-/** Expects that only the user may read and write a file or folder. Passes on Windows, where a mode does not say that. */
+/** Expects that only the user may read and write a file or folder. Passes on Windows, where a mode does not say
+ * that. */
 export function expectPrivate(path: string): void {
   const status = statSync(path)
   if (process.platform === 'win32') return

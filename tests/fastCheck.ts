@@ -15,8 +15,8 @@ export function times(usual: number): { numRuns: number } {
   return { numRuns: usual * Number(process.env.PAUSEBOOK_FUZZ ?? 1) }
 }
 
-/** Any character, for `unit` of `fc.string`. fast-check's own unit 'binary' takes seconds to list all of them before the
- * first string is drawn. */
+/** Any character, for `unit` of `fc.string`. fast-check's own unit 'binary' takes seconds to list all of them before
+ * the first string is drawn. */
 export const anyCharacter = fc
   .integer({ min: 0, max: 0x10ffff - surrogates })
   .map((number) => String.fromCodePoint(number < 0xd800 ? number : number + surrogates), numberOf)

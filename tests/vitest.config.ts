@@ -26,8 +26,8 @@ function temporaryInMemory(): { TMPDIR?: string } {
   }
 }
 
-// Node 20 optimises a function after some hundred calls, which in a test seldom pays: at a seventh of this eagerness the
-// tests take a sixth less processor time. Later releases are less eager by themselves, and do not know the flag.
+// Node 20 optimises a function after some hundred calls, which in a test seldom pays: at a seventh of this eagerness
+// the tests take a sixth less processor time. Later releases are less eager by themselves, and do not know the flag.
 if (Number.parseInt(process.versions.node, 10) < 22) setFlagsFromString('--interrupt-budget=1000000')
 
 // That of the samples' athlete. A thread has the time zone of its process.

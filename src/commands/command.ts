@@ -117,7 +117,8 @@ export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: u
   io.out(json ? jsonOf(figures) : text)
 }
 
-/** A page whose lines end at the edge of the terminal. A pipe gets whole lines. Not for what is read again, as notation. */
+/** A page whose lines end at the edge of the terminal. A pipe gets whole lines. Not for what is read again, as
+ * notation. */
 export function fitted(text: string, { terminal, columns }: Pick<Io, 'terminal' | 'columns'>): string {
   if (!terminal.out) return text
   const lines = text.split('\n').flatMap((line) => wrappedLine(line, Math.max(40, columns)))

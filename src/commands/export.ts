@@ -75,8 +75,8 @@ function results(input: CommandInput, rowsOf: (state: SessionState, id: string) 
 }
 
 /** Writes rows as CSV (RFC 4180), below the names of the first one's cells; empty without rows. Text that a spreadsheet
- * would take for a formula (it begins with = + - @, a tab or a carriage return) gets an apostrophe before it; numbers stay
- * as they are; null is an empty cell. */
+ * would take for a formula (it begins with = + - @, a tab or a carriage return) gets an apostrophe before it; numbers
+ * stay as they are; null is an empty cell. */
 function tableOf(rows: readonly Row[]): string {
   return stringify([...rows], { header: true, record_delimiter: 'windows', escape_formulas: true })
 }

@@ -33,8 +33,8 @@ interface Place {
   date: string
   title: string | null
   part: string | null
-  /** The same in all rows of one prescribed line: a split's line itself, a number for a set of several rows (drops, lifts
-   * of a complex, rounds and their stations). Null if only what was done is known. */
+  /** The same in all rows of one prescribed line: a split's line itself, a number for a set of several rows (drops,
+   * lifts of a complex, rounds and their stations). Null if only what was done is known. */
   entry: string | null
   /** That line in the notation; of a set in its first row. */
   notation: string | null

@@ -14,7 +14,8 @@ const headings = {
 }
 type Column = keyof typeof headings
 
-/** Mornings as rows of a table that `import` reads again: each cell as it is typed, except that the note has no quotes. */
+/** Mornings as rows of a table that `import` reads again: each cell as it is typed, except that the note has no
+ * quotes. */
 export function morningRows(mornings: readonly Morning[]): Record<Column, string>[] {
   return mornings.map(({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }) => ({
     date,

@@ -81,8 +81,8 @@ function programOf(argv: readonly string[], io: Io, call: Call): Command {
   return program
 }
 
-/** A line of help with its description beside it, or below it where more than half of the width is left of it: commander
- * itself does not break a description of less than 40 columns. */
+/** A line of help with its description beside it, or below it where more than half of the width is left of it:
+ * commander itself does not break a description of less than 40 columns. */
 function helpItem(term: string, indent: number, description: string, width: number): string {
   if (indent <= width / 2) return hanging(`  ${term}`, description, indent, width).join('\n')
   const below = description === '' ? [] : screenLines(description, width - 6)

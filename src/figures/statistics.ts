@@ -104,7 +104,8 @@ export interface LeastSquares {
 /** A column counts as dependent if the others explain all but this share of its length. */
 const singular = 1e-10
 
-/** Ordinary least squares by orthogonal columns (modified Gram-Schmidt). Adds no intercept: pass a column of ones for it.
+/** Ordinary least squares by orthogonal columns (modified Gram-Schmidt). Adds no intercept: pass a column of ones for
+ * it.
  * @param rows of predictors, all of the same length; @param y one for each row
  * @returns null unless there are more rows than columns, or if columns are dependent
  * @throws RangeError for a value that is not a number, or rows of different lengths

@@ -34,7 +34,8 @@ interface Backup {
 
 /** Writes a whole logbook into one file. Replaces an earlier backup of that name, but no other file.
  * @returns the backup; `leftOut`: what its folders hold besides its files
- * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `bad_backup` where it cannot be written */
+ * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `bad_backup` where it cannot be
+ * written */
 export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
   const target = resolve(file)
   const backup = backupOfLogbook(resolve(home))

@@ -308,8 +308,8 @@ export function sweepLogbook(home: string, machine: Machine): void {
     attempt(() => sweepTemporaries(join(home, folder), machine))
 }
 
-/** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function", which
- * Node names EISDIR. Where EACCES has another cause, the copy fails with it, too. */
+/** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function",
+ * which Node names EISDIR. Where EACCES has another cause, the copy fails with it, too. */
 const noLinks = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EISDIR', 'EACCES']
 
 /** Makes a hard link to a file, or a flushed copy if the file system has no links.

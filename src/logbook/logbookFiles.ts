@@ -35,8 +35,8 @@ export function isSessionName(name: string): boolean {
   return sessionNamed(name) !== null
 }
 
-/** What a file holds, by its path: a session, a year of mornings, a prepared day or one of the athlete's own texts; null
- * for any other file. */
+/** What a file holds, by its path: a session, a year of mornings, a prepared day or one of the athlete's own texts;
+ * null for any other file. */
 export function contentOf(path: string): 'session' | 'mornings' | 'prescription' | 'text' | null {
   const end = path.lastIndexOf('/') + 1
   const [folder, name] = [path.slice(0, end), path.slice(end)]

@@ -39,8 +39,8 @@ import { tooLargeIn } from './text.ts'
 
 export type SessionFile = ReturnType<typeof sessionFileOf>
 
-/** A session that this process records: it holds the session's lock until `close`. Every event writes the whole file: at
- * its size that takes less than a millisecond and needs no journal.
+/** A session that this process records: it holds the session's lock until `close`. Every event writes the whole file:
+ * at its size that takes less than a millisecond and needs no journal.
  * @param start the session as it was read from its file, or a new one, which is written at once */
 export function sessionFileOf(
   entry: SessionEntry,
@@ -263,8 +263,8 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
   return repairStored(home, relative(home, path), sessionKind(id))
 }
 
-/** Sorts the sessions of the newest date by their start, and versions of one session by their last event, which only their
- * files tell. */
+/** Sorts the sessions of the newest date by their start, and versions of one session by their last event, which only
+ * their files tell. */
 export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
   const [first, second] = entries
   if (first === undefined || second === undefined || first.date !== second.date) return entries

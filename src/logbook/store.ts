@@ -49,8 +49,8 @@ export interface NewSession {
 }
 
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
- * killed programs left in it. Everything is synchronous: when a call returns, its data is on the disk, or its result says
- * that it is not.
+ * killed programs left in it. Everything is synchronous: when a call returns, its data is on the disk, or its result
+ * says that it is not.
  * @param directory any path; a relative one starts at the working directory
  * @param onProgress called now and then while sessions are read: how many of how many */
 export function openLogbook(

@@ -157,8 +157,8 @@ const mostTries = 201
 /** Changes a file under its lock, for which it waits up to two seconds. The previous text is kept as `.bak`.
  * @param change throws to refuse; nothing is written then
  * @returns the new value
- * @throws LogbookError `locked`, `cannot_write`, `damaged`, since a change would lose what cannot be read; what `change`
- * throws */
+ * @throws LogbookError `locked`, `cannot_write`, `damaged`, since a change would lose what cannot be read; what
+ * `change` throws */
 export function changeStored<T>(
   home: string,
   file: string,

@@ -68,8 +68,8 @@ interface SyncTools {
 /** Commits the logbook, merges what other machines have pushed to the remote, and pushes what it lacks. A damaged
  * repository is moved away and rebuilt from the disk and the remote.
  * @param remote an address that git knows; null commits only
- * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository
- * with anything else in it, `sessions_gone` if many files are missing, `locked` for a session that would change while it is
+ * @throws LogbookError `no_git`, `no_remote` when the remote cannot be reached, `not_a_logbook` for a repository with
+ * anything else in it, `sessions_gone` if many files are missing, `locked` for a session that would change while it is
  * recorded, `cannot_sync`, also for mornings that both changed and only a newer program can read */
 export function syncLogbook(home: string, remote: string | null, tools: SyncTools): SyncOutcome {
   const git = gitOf(home, tools.env, tools.mayAsk)
@@ -236,8 +236,8 @@ function keepDeleted(repository: Repository, before: Tree, changes: Changes): vo
 }
 
 /** Merges what the remote has and pushes what it lacks.
- * @returns what changed on either side; `late`: why the remote has to be asked again, as the end of a sentence; null when
- * done
+ * @returns what changed on either side; `late`: why the remote has to be asked again, as the end of a sentence; null
+ * when done
  * @throws LogbookError `no_remote` */
 function exchange(
   repository: Repository,

@@ -34,8 +34,8 @@ import {
 import { readFileBytes } from './text.ts'
 
 /** Reads the files on the disk as a tree, where the version of the last commit stands for a file that cannot be read.
- * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read, those
- * of which only the copy (`.bak`) exists, and those with names that another system cannot have
+ * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read,
+ * those of which only the copy (`.bak`) exists, and those with names that another system cannot have
  * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
 export function treeOnDisk(
   { home, texts }: Repository,
@@ -67,8 +67,8 @@ export function treeOnDisk(
   return { tree, changed, damaged }
 }
 
-/** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of mornings
- * counts if its file is gone; any other missing file may have been deleted by the athlete. */
+/** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of
+ * mornings counts if its file is gone; any other missing file may have been deleted by the athlete. */
 function pathsOnDisk(home: string): string[] {
   let unlisted: string | undefined
   const paths = pathsIn(home, ({ file }) => {
@@ -197,8 +197,8 @@ function takeNameOf(home: string, base: string, kept: string, machine: Machine):
   flushFolder(dirname(file))
 }
 
-/** The original of a file that sync or a recorder has named as its version: push-version-2.txt of push.txt, plan-2.txt of
- * plan.txt; null for any other name, since an athlete may name a day push-2. */
+/** The original of a file that sync or a recorder has named as its version: push-version-2.txt of push.txt, plan-2.txt
+ * of plan.txt; null for any other name, since an athlete may name a day push-2. */
 function originalOf(path: string): string | null {
   const form =
     contentOf(path) === 'session'

@@ -79,8 +79,8 @@ function takeTheirs(
   const whole = kind.union(theirs.value, mine.value)
   const isWhole = whole !== null && kind.print(whole) === kind.print(kind.union(theirs.value, theirs.value))
   if (isWhole) return
-  // Results, mornings and undos are only ever added, so what is missing was lost, as when a repair restores an old copy.
-  // A text without a checksum was changed by hand and counts as it is.
+  // Results, mornings and undos are only ever added, so what is missing was lost, as when a repair restores an old
+  // copy. A text without a checksum was changed by hand and counts as it is.
   if (whole !== null && theirs.isSealed) tree.set(path, store(kind.print(whole)))
   else rewritten.push(path)
 }

@@ -79,8 +79,8 @@ export function readTextFile(path: string, mostBytes = usualLimit): string | Unr
   return Buffer.isBuffer(bytes) ? textOf(bytes) : bytes
 }
 
-/** The bytes of a file; null without a file. A folder, a pipe, a link without a target, and a file that may not be read or
- * is too large are unreadable. */
+/** The bytes of a file; null without a file. A folder, a pipe, a link without a target, and a file that may not be read
+ * or is too large are unreadable. */
 export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Unreadable | null {
   try {
     // Without this flag, opening a pipe would wait.

@@ -35,7 +35,8 @@ interface Verification {
   sound: number
   /** In all sound sessions. */
   events: number
-  /** `not written` if the disk cannot be written to; the next run then computes it again. `none`: there are no sessions. */
+  /** `not written` if the disk cannot be written to; the next run then computes it again. `none`: there are no
+   * sessions. */
   index: 'rebuilt' | 'not written' | 'none'
   damages: Damage[]
   /** Files without a checksum: from an earlier version, or edited by hand. Relative to the logbook. */
@@ -53,9 +54,9 @@ export interface VerifyTools {
   maySeal?: boolean
 }
 
-/** Reads every file of a logbook: settings, mornings and sessions against schema and checksum; each session also against
- * its id, name and order of events; the index against the files. It reports what is damaged or was renamed. It writes
- * only derived files, unless told to repair or to seal. */
+/** Reads every file of a logbook: settings, mornings and sessions against schema and checksum; each session also
+ * against its id, name and order of events; the index against the files. It reports what is damaged or was renamed. It
+ * writes only derived files, unless told to repair or to seal. */
 export function verifyLogbook(directory: string, tools: VerifyTools): Verification {
   const { machine = thisMachine(), mayRepair = false, maySeal = false } = tools
   const home = resolve(directory)
@@ -195,8 +196,8 @@ function disorderOf(session: Session): string | null {
   return null
 }
 
-/** Files among the sessions and the mornings that have other names, such as the copies of a program that keeps folders in
- * step. */
+/** Files among the sessions and the mornings that have other names, such as the copies of a program that keeps folders
+ * in step. */
 function unknownFiles(paths: readonly string[]): Damage[] {
   return paths
     .filter((path) => /^(?:sessions|mornings)\/.*\.json$/.test(path) && contentOf(path) === null)

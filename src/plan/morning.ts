@@ -290,7 +290,8 @@ export function printMorning({
 }
 
 /** Merges the entries of two machines, each once, in the order in which they were typed. What either machine has undone
- * is undone, and only once. An undoing comes right after its entry: later it would undo what the other machine typed. */
+ * is undone, and only once. An undoing comes right after its entry: later it would undo what the other machine
+ * typed. */
 export function mergedEvents(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): MorningEvent[] {
   const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
   const keys = [...new Map([...byOurs, ...byTheirs])]
@@ -315,8 +316,8 @@ function byKey(events: readonly MorningEvent[]): Map<string, Entry> {
   return entries
 }
 
-/** How two machines differ about the same morning in what only one of them has typed: `2026-11-28: 67.8 kg here, 68.1 kg
- * there`. */
+/** How two machines differ about the same morning in what only one of them has typed:
+ * `2026-11-28: 67.8 kg here, 68.1 kg there`. */
 export function differencesBetween(ours: readonly MorningEvent[], theirs: readonly MorningEvent[]): string[] {
   const [byOurs, byTheirs] = [byKey(ours), byKey(theirs)]
   const onlyIn = (own: typeof byOurs, other: typeof byOurs) =>

@@ -248,8 +248,8 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
 const fastestRowing = 5
 
 /** The unit that a pace without one probably has, if not the file's: a mile where the interval is in miles, the file in
- * kilometres and the pace not near that of the goal; 500 m where a pace is too fast for the file's unit, in a cross part
- * without a name or named after rowing. */
+ * kilometres and the pace not near that of the goal; 500 m where a pace is too fast for the file's unit, in a cross
+ * part without a name or named after rowing. */
 function otherPaceUnit(node: PaceNode, interval: IntervalNode, building: Building): 'mi' | '500 m' | null {
   const { part } = building
   const { per, from } = node

@@ -149,8 +149,8 @@ const foodFirst = new RegExp(`^(?<foods>[^:]+?),? +${when}$`, 'i')
 /** `porridge carbs 75 g`. */
 const nutrientLast = /^(?<words>.*?),? *(?<amount>(?:carbs|protein|fat|caffeine) \d[\d.]* *m?g)$/i
 
-/** `gel before run`, `2 h before: porridge, carbs 80 g`, `carbs 75 g`: the meal in the notation, each food as written or
- * as words in quotes. */
+/** `gel before run`, `2 h before: porridge, carbs 80 g`, `carbs 75 g`: the meal in the notation, each food as written
+ * or as words in quotes. */
 function mealScribble(line: string, isQuoted: boolean): Scribble | null {
   const found = (foodLast.exec(line) ?? foodFirst.exec(line))?.groups
   const { early, when = 'before', late, foods = line } = found ?? {}
@@ -302,7 +302,8 @@ function liftsIn(text: string, rule: LineRule): string[] {
     : []
 }
 
-/** `10 km easy with 4 x 1 km @ 4:00`, a run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */
+/** `10 km easy with 4 x 1 km @ 4:00`, a run with repeats in it, of the same kind: how much of it they are, is left to
+ * the athlete. */
 const withRepeats = /^\d[\d.:]* *(?:(min|h)|km|mi)\b.* with +\d+ *x *\d[\d.:]* *(?:(min)|km|mi)\b/i
 
 /** A recovery after repeats belongs to them; after any other interval it has a line of its own. */

@@ -5,8 +5,8 @@ import { effortWords } from './words.ts'
 /* Reads a scribbled line token by token. `400m x 8 @ 80, 90s rest` is cut into 400 m, x, 8, @, 80, 90 s, rest. Again
  * and again the first rule whose shape fits takes tokens from the front and puts them into a slot, in the notation's
  * words: the work is `400 m`, the count `8`, the target `in 80 s`, the recovery `rest 90 s`. The line is then written
- * again, slot by slot in the notation's order: `8 x 400 m in 80 s, rest 90 s`. A line with a token that no rule takes is
- * left alone, so nothing that an athlete wrote is dropped. */
+ * again, slot by slot in the notation's order: `8 x 400 m in 80 s, rest 90 s`. A line with a token that no rule takes
+ * is left alone, so nothing that an athlete wrote is dropped. */
 
 /* Tokens. */
 
@@ -23,8 +23,8 @@ interface Token {
 }
 
 const number = String.raw`\d[\d.:]*`
-/** `2+2` or `12 > 10` in brackets; `12 > 10 > 8` also without; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`, unless
- * a word follows. */
+/** `2+2` or `12 > 10` in brackets; `12 > 10 > 8` also without; `80`, `+2.5`, `3:40-3:50`, `10/8/6`, `5+`; `10, 8, 6`,
+ * unless a word follows. */
 const figure = new RegExp(
   String.raw`(?<=\( *)\d+(?: *[+>] *\d+)+(?= *\))` +
     String.raw`|(?<![@>] *)\d+(?: *> *\d+)+(?![\d.:])` +

@@ -109,9 +109,9 @@ export function blockOf(
   }
 }
 
-/** Whether a past week ran at least 20 % over (1) or under (-1) its plan; a taper week, over the upper end of its range.
- * The week of the race is not held against a taper, because its distance includes the race. Running without a distance
- * may have made up a shortfall, so a week is under only if even that would not be enough. */
+/** Whether a past week ran at least 20 % over (1) or under (-1) its plan; a taper week, over the upper end of its
+ * range. The week of the race is not held against a taper, because its distance includes the race. Running without a
+ * distance may have made up a shortfall, so a week is under only if even that would not be enough. */
 function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
   const most = way === 1 && planned.kind === 'taper' ? planned.taper?.toMeters : null
   const meters = planned.meters ?? most ?? 0

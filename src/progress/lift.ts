@@ -74,8 +74,8 @@ export interface LiftProgress {
   bestSets: BestSet[]
 }
 
-/** The unbroken sets that no other beats in both load and repetitions; then, for each list of groups, the heaviest cluster
- * set; then the most repetitions and the longest hold without a load. More repetitions come first.
+/** The unbroken sets that no other beats in both load and repetitions; then, for each list of groups, the heaviest
+ * cluster set; then the most repetitions and the longest hold without a load. More repetitions come first.
  * @param sets newest first
  * Source: Common practice. */
 function bestSetsOf(sets: readonly BestSet[]): BestSet[] {

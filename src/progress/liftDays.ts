@@ -167,8 +167,8 @@ export function alikeOrAll(texts: readonly string[]): string {
   return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
 }
 
-/** An exercise that was swapped, hurt or has an untried set is neither complete nor missed, nor is any exercise on a day
- * with a sign that needs a doctor. This program's own rule. */
+/** An exercise that was swapped, hurt or has an untried set is neither complete nor missed, nor is any exercise on a
+ * day with a sign that needs a doctor. This program's own rule. */
 function lineOutcome(state: SessionState, steps: readonly SetStep[], sets: readonly SetOfDay[]): Outcome {
   const isHurt = painsDuring(state, steps).length > 0
   if (isHurt || isWarningNoted(state) || steps.some(({ insteadOf }) => insteadOf !== null)) return 'other'

@@ -226,8 +226,8 @@ function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict {
   return verdict('up', `${seen} -> ${writeLoads(decided, farStep)}${doses}`)
 }
 
-/** Writes loads into the line and returns them as text; percentages stay percentages. A warm-up that starts no lighter is
- * dropped. */
+/** Writes loads into the line and returns them as text; percentages stay percentages. A warm-up that starts no lighter
+ * is dropped. */
 function writeLoads({ item, exercise, now }: Decided, loads: readonly (Load | null)[]): string {
   exercise.sets = exercise.sets.map((set, at) => {
     const [before, load] = [now.prescribed[at], loads[at] ?? null]
@@ -266,8 +266,8 @@ function firstReps({ sets: [first] }: Exercise): number {
   return first?.dose.kind === 'reps' ? first.dose.from : 0
 }
 
-/** Whether a leg lift came after a run, in this session or an earlier one of the day, that was faster than prescribed or
- * at an effort of at least 9. @param earlier sessions, newest first */
+/** Whether a leg lift came after a run, in this session or an earlier one of the day, that was faster than prescribed
+ * or at an effort of at least 9. @param earlier sessions, newest first */
 function isAfterAHardRun(
   state: SessionState,
   { part, written }: LiftLine,

@@ -35,8 +35,8 @@ function repeatsIn(step: Work | Recovery): Repeats[] {
   return step.body.kind === 'piece' ? [step as Repeats] : step.body.steps.flatMap(repeatsIn)
 }
 
-/** Decides about one interval; changes it in the prescription if its range, its length or its repeats change. Null if no
- * rule applies. */
+/** Decides about one interval; changes it in the prescription if its range, its length or its repeats change. Null if
+ * no rule applies. */
 export function decideRun(
   state: SessionState,
   run: DoneWork,

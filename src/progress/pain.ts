@@ -148,8 +148,8 @@ export interface RecentPain {
   text: string
 }
 
-/** The places that hurt in the 14 days before a day: signs that need a doctor, then the most frequently noted. One whose
- * last level is 0 is over.
+/** The places that hurt in the 14 days before a day: signs that need a doctor, then the most frequently noted. One
+ * whose last level is 0 is over.
  * @param pains oldest first
  * @param today local date
  * Source: this program's own rule. */

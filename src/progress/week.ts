@@ -32,8 +32,8 @@ export interface Week {
   unreadable: string[]
   done: Running
   ready: Running
-  /** Dates with a race, a trial, a long run or other hard running, done or prepared, on the day after heavy sets for the
-   * legs, and which it is. */
+  /** Dates with a race, a trial, a long run or other hard running, done or prepared, on the day after heavy sets for
+   * the legs, and which it is. */
   afterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> | 'hard running' }[]
   /** Days that were meant to be easy and turned out hard, and the evidence. */
   harderThanMeant: { date: string; fact: string }[]

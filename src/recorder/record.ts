@@ -142,8 +142,8 @@ function withLoadOf(prompt: Prompt, before?: Recorded): Prompt {
   return prompt.kind === 'set' && load ? { ...prompt, shown: load, loadUnknown: false } : prompt
 }
 
-/** What was typed, read as an addition to the figures of an earlier result: `@9` to `4! x 95`, `x 92.5` to `4!`, `hr 175`
- * to `1:21.4`. Null if it has figures of its own, or there is no earlier result. */
+/** What was typed, read as an addition to the figures of an earlier result: `@9` to `4! x 95`, `x 92.5` to `4!`,
+ * `hr 175` to `1:21.4`. Null if it has figures of its own, or there is no earlier result. */
 function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[]): Reading<Answer[]> | null {
   const [prompt] = prompts
   if (!before || !prompt) return null

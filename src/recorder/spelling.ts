@@ -7,18 +7,17 @@ import { field, takesText } from './modes/modes.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes
- * everything since, and the field holds the word. If two seconds pass, or a letter continues no word, they were commands,
- * and nothing is undone.
- * For example `pain left knee`: p lets the clock end the groups, a adds a set, and n undoes both and leaves `pain` in the
- * field. Any of the letters may be the first: `hr` after `s` is a heart rate after a skip, although `short` begins alike.
- * A key that says what it `waits` to do cannot be taken back by an event, such as q, which leaves the program, or u,
- * because what it undid stays undone. Where it may begin or continue a word, the name of a food for example, it waits
- * until it is clear that none follows. */
+ * everything since, and the field holds the word. If two seconds pass, or a letter continues no word, they were
+ * commands, and nothing is undone. For example `pain left knee`: p lets the clock end the groups, a adds a set, and n
+ * undoes both and leaves `pain` in the field. Any of the letters may be the first: `hr` after `s` is a heart rate after
+ * a skip, although `short` begins alike. A key that says what it `waits` to do cannot be taken back by an event, such
+ * as q, which leaves the program, or u, because what it undid stays undone. Where it may begin or continue a word, the
+ * name of a food for example, it waits until it is clear that none follows. */
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
-/** The first words of the signs of `pain.ts` that need a doctor, `numb arm`, `tight chest`; those without a key among their
- * letters, too, because in a list or a question no letter is text. */
+/** The first words of the signs of `pain.ts` that need a doctor, `numb arm`, `tight chest`; those without a key among
+ * their letters, too, because in a list or a question no letter is text. */
 const signs = (
   'arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
   'palpitation passed passing pressure racing right sharp short tight'

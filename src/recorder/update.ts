@@ -104,8 +104,8 @@ function typingAfter(before: RecorderModel, { draft, typing, now }: RecorderMode
   return { from: before.draft === '' ? now : (typing?.from ?? now), at: now }
 }
 
-/** Puts an entry aside that was begun before the effort under way, once that runs and no letter was typed for a while, so
- * that Space ends the effort. It returns in the next rest. */
+/** Puts an entry aside that was begun before the effort under way, once that runs and no letter was typed for a while,
+ * so that Space ends the effort. It returns in the next rest. */
 function withoutLeftOver(model: RecorderModel): RecorderModel {
   const { mode, draft, typing, now } = model
   const { phase } = model.state

@@ -139,8 +139,8 @@ function mustBeTimed(step: IntervalStep): boolean {
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
 export const keyTolerance = 2
 
-/** The measured seconds of a step, rounded but never to 0; null if they are so close to the prescribed ones that only the
- * key was late. */
+/** The measured seconds of a step, rounded but never to 0; null if they are so close to the prescribed ones that only
+ * the key was late. */
 function offeredSeconds(
   state: SessionState,
   { id }: Step,

@@ -72,8 +72,8 @@ async function timeOf(work) {
 
 const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds))
 
-/* What the rows measure. The world of a row has a `folder`, which is that of the whole run, and `ends`, which are called
- * after it. */
+/* What the rows measure. The world of a row has a `folder`, which is that of the whole run, and `ends`, which are
+ * called after it. */
 
 const program = join(root, 'dist', 'pausebook.js')
 const sample = (name) => join(root, 'sample-sessions', name)
@@ -198,7 +198,8 @@ async function inRest(world, name) {
   return { ours, other }
 }
 
-/** Measures from a key until something comes back; each key at another time in the second, since the clock draws, too. */
+/** Measures from a key until something comes back; each key at another time in the second, since the clock draws,
+ * too. */
 const keyTime =
   (terminal, ...keys) =>
   async (pair) => {
@@ -232,7 +233,8 @@ const printing = (name, words) => ({
   sides: (world) => ({ ours: node(program, ...words(world)), against: node('-e', '0') }),
 })
 
-/** A question about ten thousand sessions. @param reference returns, for a logbook, the words for node that answer it */
+/** A question about ten thousand sessions. @param reference returns, for a logbook, the words for node that answer
+ * it */
 const asking = (name, words, against, target, pairs, reference) => ({
   name: `${name}, 10 000 sessions`,
   against,
@@ -270,7 +272,8 @@ const questions = [
 
 /* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
  * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
- * `sides(world)`, which returns `ours` and `against`: functions that return milliseconds, given the number of the pair. */
+ * `sides(world)`, which returns `ours` and `against`: functions that return milliseconds, given the number of the
+ * pair. */
 const rows = [
   {
     name: 'first frame of the recorder, 31 results',

@@ -1,6 +1,6 @@
 // node --require src/setup/clock.cjs PROGRAM: gives the program another clock. The time is the ISO 8601 instant in the
-// file that STILL_CLOCK names, and random numbers depend on the arguments alone, so that output and screens are the same
-// whenever and wherever it runs.
+// file that STILL_CLOCK names, and random numbers depend on the arguments alone, so that output and screens are the
+// same whenever and wherever it runs.
 const { createHash, webcrypto } = require('node:crypto')
 const { readFileSync } = require('node:fs')
 const { syncBuiltinESMExports } = require('node:module')

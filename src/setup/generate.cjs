@@ -33,8 +33,8 @@ exports.bundled = async function bundled(path) {
   return bundledAlone(path)
 }
 
-/** The parser of the notation, with its types. The grammar's own line `// Start rules: first, second` names the rules that
- * a reading may start from. */
+/** The parser of the notation, with its types. The grammar's own line `// Start rules: first, second` names the rules
+ * that a reading may start from. */
 function compileGrammar() {
   const grammarSource = 'notation.peggy'
   const text = readFileSync(join(source, 'prescription', grammarSource), 'utf8')

@@ -3,8 +3,8 @@ const { join } = require('node:path')
 const { root } = require('./root.cjs')
 const { openStill } = require('./pseudoTerminal.cjs')
 
-/* The pictures of README, all from one walk: the built program in a real pseudo-terminal, driven through a sample day by
- * keys, with a clock that is set by hand. */
+/* The pictures of README, all from one walk: the built program in a real pseudo-terminal, driven through a sample day
+ * by keys, with a clock that is set by hand. */
 
 const size = { columns: 100, rows: 26 }
 

@@ -7,8 +7,8 @@ const { plainEnvironment, root, usedLogbook, writeWhole } = require('./root.cjs'
 
 /** Starts a program in a real pseudo-terminal read by a terminal emulator.
  * @param argv its words
- * @param given `columns`, `rows`, `env` (all of it), `cwd`, `command` (by default this Node), `patience`: the milliseconds
- * that a wait may take (by default it is endless) */
+ * @param given `columns`, `rows`, `env` (all of it), `cwd`, `command` (by default this Node), `patience`: the
+ * milliseconds that a wait may take (by default it is endless) */
 exports.openTerminal = openTerminal
 function openTerminal(
   argv,

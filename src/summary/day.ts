@@ -79,8 +79,8 @@ export function doneDay({ state, summary, works, exercises, context }: SessionFi
 const longMeters = 15_000
 const longSeconds = 4500
 
-/** The figures of the run parts. A day is special for a race or a trial, by the word of an interval, else for a long run
- * if a part's continuous running adds up to one.
+/** The figures of the run parts. A day is special for a race or a trial, by the word of an interval, else for a long
+ * run if a part's continuous running adds up to one.
  * @param ran the distance and time of an interval; null skips it */
 export function runningOfDay(
   state: SessionState,

@@ -112,8 +112,8 @@ export function isMeantToTheLimit(dose: Dose, { reps }: SetResult): boolean {
   return dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps)
 }
 
-/** What was done of a dose and the least that it asks for: repetitions of all groups, seconds or metres. Null for a dose
- * without such a number, and if it is not known what was done. */
+/** What was done of a dose and the least that it asks for: repetitions of all groups, seconds or metres. Null for a
+ * dose without such a number, and if it is not known what was done. */
 export function amountOf(
   dose: Dose,
   { reps, seconds, meters }: SetResult,

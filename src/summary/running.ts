@@ -15,9 +15,9 @@ export interface WorkView {
 type Goal = Summary['running']['goal']
 type Race = SummaryContext['race']
 
-/** The run parts, or the cross parts, of a session. Metres are the sum of those that are known, null if none of what was
- * done are; a recovery by distance counts as metres if an interval before it was recorded and it was not skipped itself,
- * and never as seconds. Running in lift parts counts as metres, without an item of its own.
+/** The run parts, or the cross parts, of a session. Metres are the sum of those that are known, null if none of what
+ * was done are; a recovery by distance counts as metres if an interval before it was recorded and it was not skipped
+ * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
  * @param all works of the session
  * @param goal null for cross parts, which are not compared with it */
 export function runningOf(

@@ -28,7 +28,8 @@ export function movedBy(index: number, by: number, count: number): number {
   return Math.max(0, Math.min(count - 1, index + by))
 }
 
-/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the ends. */
+/** The first line shown of `count` in a window of `room` lines: the picked one is in the middle, except near the
+ * ends. */
 export function windowStart(picked: number, count: number, room: number): number {
   return Math.max(0, Math.min(count - room, picked - Math.floor(room / 2)))
 }

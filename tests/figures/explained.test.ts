@@ -17,7 +17,8 @@ const set = {
 describe('a session maximum', () => {
   test('without an effort is at least the largest figure with nothing in reserve', () => {
     const lines = catalogue['session-maximum'].work({ sets: [set, { ...set, kg: 90 }] })
-    // At 5 repetitions: wathan's 100 x 1.16583 in the middle, oconner's 112.5 below, mayhew's 10000 / (52.2 + 41.9 e^-0.275).
+    // At 5 repetitions: wathan's 100 x 1.16583 in the middle, oconner's 112.5 below, mayhew's 10000 / (52.2 + 41.9
+    // e^-0.275).
     expect(lines).toEqual(['at least, the largest at r = 0 = 116.58 kg (112.5 to 119.01)'])
   })
 

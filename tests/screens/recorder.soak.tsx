@@ -12,7 +12,8 @@ import { drawn } from './frame.tsx'
 setFlagsFromString('--expose-gc')
 const collect = runInNewContext('gc') as () => void
 
-/** React's development build, which tests run on, leaves a performance entry a rendering; the built program does not. */
+/** React's development build, which tests run on, leaves a performance entry a rendering; the built program does
+ * not. */
 function heap(): number {
   performance.clearMeasures()
   performance.clearMarks()

@@ -22,8 +22,8 @@ import {
   unknownLoad,
 } from './entryPrompts.ts'
 
-/* What an entry is taken for on either side of each limit. Limits and texts are this program's own. A reading is written
- * as it would be typed, or as its message, with what is suggested and what can be insisted on. */
+/* What an entry is taken for on either side of each limit. Limits and texts are this program's own. A reading is
+ * written as it would be typed, or as its message, with what is suggested and what can be insisted on. */
 
 const pairless = { kind: 'mass', unit: 'kg', pair: false } as const
 

@@ -338,7 +338,8 @@ describe('sets', () => {
       said(kept(`lift\n  ${line}\n`, entry), options).filter((each) => each.includes('maximum'))
     // 225 lb once, to failure, is itself; 102.06 kg.
     expect(maxima('deadlift 1 x 1 @ 225 lb', '1 @10')).toEqual([' measured maximum 225 lb, set 1'])
-    // 6 to failure: lombardi's 225 x 6 ^ 0.1 = 269.2 is the middle one; wathan's 225 / (0.488 + 0.538 e ^ -0.525) is 279.1.
+    // 6 to failure: lombardi's 225 x 6 ^ 0.1 = 269.2 is the middle one; wathan's 225 / (0.488 + 0.538 e ^ -0.525) is
+    // 279.1.
     expect(maxima('deadlift 1 x 5 @ 225 lb', '5 @9')).toEqual([
       ' estimated maximum 269.2 lb (253.1 to 279.1), set 1',
     ])

@@ -54,7 +54,8 @@ export const closing: ModeObject<'closing'> = {
   keys: ({ draft }, mode) => saveOrCancel((model) => answered(model, mode), draft !== ''),
 }
 
-/** Closes a part at once if there is nothing to ask, else asks for its effort and offers the one from an earlier closing. */
+/** Closes a part at once if there is nothing to ask, else asks for its effort and offers the one from an earlier
+ * closing. */
 export function closeOrAsk(model: RecorderModel, part: number): Updated {
   const { state } = model
   const asks = asksForEffort(state, part)

@@ -153,8 +153,8 @@ function halves(rpe: number): number {
  * these days are compared. */
 export const trueRunCost = 0.04
 
-/** The maximum of the front squat by which the athlete loads, kilograms: it grows by an eighth over a block. It is higher
- * on Saturday than on Thursday, when squats follow running. The true one differs a little from day to day. */
+/** The maximum of the front squat by which the athlete loads, kilograms: it grows by an eighth over a block. It is
+ * higher on Saturday than on Thursday, when squats follow running. The true one differs a little from day to day. */
 function squatPlan(form: number, isAfterRun: boolean): number {
   const daysOfWeek = isAfterRun ? 3 : 5
   return 104 * 1.125 ** (form + daysOfWeek / daysOfBlock) * (isAfterRun ? 1 - trueRunCost : 1)

@@ -65,8 +65,8 @@ function Page({ panel, top, columns, height }: { panel: Panel; top: number } & R
   )
 }
 
-/** The lines of a panel from which nothing is picked; one after the other where they do not fit below each other. `title`: how many of them are its title; `hidden`: how many do
- * not fit. */
+/** The lines of a panel from which nothing is picked; one after the other where they do not fit below each other.
+ * `title`: how many of them are its title; `hidden`: how many do not fit. */
 function pageOf(panel: Panel, { columns, height }: Room): { lines: string[]; title: number; hidden: number } {
   const title = screenLines(panel.title, columns)
   const whole = panel.lines.flatMap((line) => linesOf(line, panel.hang, columns))

@@ -50,8 +50,8 @@ const echoRows = 4
 /** For a large echo the digits of the clock get no smaller than this many rows. */
 const leastBesideEcho = 5
 
-/** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the notes,
- * whose place the echo of a recorded result takes. */
+/** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the
+ * notes, whose place the echo of a recorded result takes. */
 function fitted(
   view: RecorderView,
   { columns, height, isEchoLarge }: { columns: number; height: number; isEchoLarge: boolean },
@@ -60,8 +60,8 @@ function fitted(
   const { now, pending, next, lastTime } = view
   const leastClockRows = look.isClockPlain ? 1 : 3
   const task = linesUpTo(now.what, columns, height >= 12 ? 3 : 2)
-  // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out, because
-  // the entry line names it, and the task is cut.
+  // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out,
+  // because the entry line names it, and the task is cut.
   const isCut = !look.isClockPlain && height < task.length + 1 + 1 + leastClockRows
   const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
   const where = isCut ? [] : linesUpTo(now.where, columns, height >= 12 ? 2 : 1)

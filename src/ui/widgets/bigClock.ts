@@ -37,8 +37,8 @@ const segments: Readonly<Record<string, string>> = {
   9: 'abcdfg',
 }
 
-/** At most `rows` lines of at most `columns` cells, digits of at least `least` rows; null if the text does not fit in large
- * characters. */
+/** At most `rows` lines of at most `columns` cells, digits of at least `least` rows; null if the text does not fit in
+ * large characters. */
 export function bigClockOf(
   clock: BigClock,
   room: { columns: number; rows: number; least?: number },
@@ -207,8 +207,8 @@ function barOf(share: number, width: number, full: string, empty: string): strin
   return full.repeat(count) + empty.repeat(width).slice(0, width - count)
 }
 
-/** Words and numbers in letters three rows high; `6 reps` and `40 m x 2x30` with what follows the number small where it has
- * no such letters, and one plain row when the number has none either. */
+/** Words and numbers in letters three rows high; `6 reps` and `40 m x 2x30` with what follows the number small where it
+ * has no such letters, and one plain row when the number has none either. */
 function lettersOf(text: string, isThin = false): string[] {
   const drawn = (part: string) => bigTextOf(part.toUpperCase(), isThin)
   const whole = drawn(text)

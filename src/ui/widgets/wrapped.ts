@@ -32,8 +32,8 @@ function narrowed(lines: readonly string[]): string[] {
   return lines.map((line) => line.replaceAll(secondCell, ''))
 }
 
-/** Breaks a text into at most `most` lines. Text that does not fit is left out between the last two lines: the beginning
- * names a thing, and its figures come at the end. A single line is returned whole, for Ink to cut. */
+/** Breaks a text into at most `most` lines. Text that does not fit is left out between the last two lines: the
+ * beginning names a thing, and its figures come at the end. A single line is returned whole, for Ink to cut. */
 export function screenLinesUpTo(most: number, text: string, width: number): string[] {
   const lines = broken(widened(text), width)
   return narrowed(lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width))

@@ -146,6 +146,8 @@ test('suggested lines can be read, and what is read prints as text that reads th
         ['prep', ['–', 'run']],
         ['prep', ['rpe', '-', '-']],
         ['prep', ['A1', 'B1', 'row']],
+        ['prep', ['5', '5', 'km', '-']],
+        ['lift', ['c5', '3', 'x', '10']],
         ['lift', [':', '5', 'work up to', '5']],
       ],
     },

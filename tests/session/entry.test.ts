@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { describeEmpty, printEntry } from '../../src/session/entry/entry.ts'
+import { describeEmpty, printEntry, readEntry } from '../../src/session/entry/entry.ts'
 import type { SetPrompt } from '../../src/session/prompt.ts'
 import {
   answered,
@@ -130,6 +130,15 @@ describe('an answer as it would be typed', () => {
     expect(printEntry({ kind: 'set', result: { ...groups, load, loads: added } }, straight)).toBe(
       '12>10 x bw+20>10',
     )
+  })
+
+  it('leaves out the lower loads of a drop set in another unit than the typed one, which would take its unit', () => {
+    const typed = readEntry('x 200 lb', dropSet)
+    expect(typed).toMatchObject({ value: { result: { loads: [{ unit: 'lb' }, { unit: 'kg' }] } } })
+    if (typed.outcome !== 'answer') throw new Error('the entry was not read')
+    const printed = printEntry(typed.value, dropSet)
+    expect(printed).toBe('12>10 x 200 lb')
+    expect(readEntry(printed, dropSet)).toEqual(typed)
   })
 })
 

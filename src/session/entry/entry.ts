@@ -265,11 +265,20 @@ function printSet(result: SetResult, prompt: SetPrompt): string {
   return `${countOf(result, prompt)}${result.failed ? '!' : ''}${load}${effort}${remarksText(result)}`
 }
 
-/** The load, or the loads of the drops: `20>15>10`. */
+/** The load, or the loads of the drops: `20>15>10`. Those in another unit than the first were not typed, and are left as
+ * they are shown. */
 function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): string {
-  const lower = loads.slice(1).map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
+  const lower = loads.slice(1)
+  const numbers = lower.every((each) => isInSameUnit(each, load))
+    ? lower.map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
+    : []
   const [number = '', ...suffix] = typedLoad(load, unit).split(' ')
-  return [[number, ...lower].join('>'), ...suffix].join(' ')
+  return [[number, ...numbers].join('>'), ...suffix].join(' ')
+}
+
+function isInSameUnit(one: LiftedLoad, other: LiftedLoad): boolean {
+  if (one.unit !== other.unit) return false
+  return one.kind === 'mass' ? other.kind === 'mass' && one.pair === other.pair : other.kind === one.kind
 }
 
 function countOf(result: SetResult, { dose }: SetPrompt): string {

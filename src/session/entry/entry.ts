@@ -165,13 +165,14 @@ function together(entries: readonly string[], readings: readonly Reading<Answer>
       return reading.outcome === 'question' ? reading.suggested : null
     }),
   )
+  const texts = suggested?.map(({ text }) => text) ?? []
+  const text = texts.join(' ')
+  // Words that mean nothing can join two entries, or part one.
+  const isSplitAlike = texts.length === 1 || splitAtTimes(text).join('\n') === texts.join('\n')
   return {
     outcome: 'question',
     message: joinMessages(questions),
-    suggested: suggested && {
-      text: suggested.map(({ text }) => text).join(' '),
-      value: suggested.map(({ value }) => value),
-    },
+    suggested: suggested && isSplitAlike ? { text, value: suggested.map(({ value }) => value) } : null,
     insisted,
   }
 }

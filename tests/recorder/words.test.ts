@@ -455,7 +455,7 @@ describe('a warning sign without quotes', () => {
     expect(walked.state.recorded.size).toBe(0)
   })
 
-  test.each(['dizzy', 'chest pain', 'chest pain 5', 'light-headed, dizzy'])(
+  test.each(['dizzy', 'chest pain', 'chest pain 5', 'chest pain 3.5', 'light-headed, dizzy'])(
     'is a note while a result waits, and before a prep item: %s',
     (typed) => {
       const day = `${row}\nrun\n  2 x 400 m in 80-84 s, jog 200 m\n`

@@ -60,6 +60,7 @@ type NotePlace = 'result' | 'part' | 'day'
 const noteSeconds = 120
 
 const quotedPlace = new RegExp(String.raw`^"([^"]*)"\s*(${levelPattern})$`)
+const wordsAlone = new RegExp(String.raw`^\p{L}[\p{L}'’ ,;.!-]*(?:${levelPattern})?\s*$`, 'u')
 
 /** Whether to ask what the note in the field is about. A sign that needs a doctor is answered at once. */
 function isPlaceAsked(model: RecorderModel): boolean {
@@ -90,7 +91,7 @@ function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text
  * about the last result. Null for any other text. */
 export function signAlone(model: RecorderModel): Updated | null {
   const { state, draft } = model
-  const isWords = /^\p{L}[\p{L}'’ ,;.!-]*(?:\d|10)?\s*$/u.test(draft) && entryTextOf(draft).body.trim() !== ''
+  const isWords = wordsAlone.test(draft) && entryTextOf(draft).body.trim() !== ''
   if (!isWords || !hasSign(draft)) return null
   const now = stepUnderWay(state)
   const facts = noteFacts(model, 'result', now && isPrompted(now) ? now.id : latestStep(model))

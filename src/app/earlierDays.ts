@@ -16,7 +16,7 @@ import { barFor, type KnownMaxima, type LastLoad, warmUpWith } from '../prescrip
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { allPains, isRecent, type RecentPain, recentPains } from '../progress/pain.ts'
+import { allPains, isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import type { Session } from '../session/model.ts'
@@ -140,11 +140,10 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
       const lifts = entries()
         .filter((entry) => entry.date === date)
         .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
-      const today = pains().filter((pain) => pain.date === date)
-      const signs = pains().filter((pain) => isRecent(pain, date) && isSign(pain))
+      const isOfToday = (pain: PastPain) => pain.date === date
       return {
-        pains: [...signs, ...today],
-        isUnwell: today.some(needsADoctor),
+        pains: pains().filter((pain) => isOfToday(pain) || (isRecent(pain, date) && isSign(pain))),
+        isUnwell: pains().some((pain) => isOfToday(pain) && needsADoctor(pain)),
         hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
       }
     },

@@ -3,8 +3,7 @@ import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
-import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
-import { allPains } from '../progress/pain.ts'
+import { maximaOn } from '../progress/earlierLoads.ts'
 import { withMealsSummed } from '../session/entry/fuel.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import {
@@ -32,8 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { settings, logbook, today } = context
   const { prescription } = parsePrescription(context, prescriptionPath)
   const lastLoadsIn = (day: string) => {
-    const pains = () => allPains(context.entries, context.mornings.typed)
-    const lastLoads = lastLoadsOf(prescription, () => context.entries, pains, day)
+    const lastLoads = context.lastLoads(prescription, day)
     return lastLoads.length === 0 ? {} : { lastLoads }
   }
   const foods = foodsIn(input.logbookDir, (problems) =>

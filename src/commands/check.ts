@@ -29,8 +29,7 @@ import {
   type Step,
   stepsOf,
 } from '../prescription/step.ts'
-import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
-import { allPains } from '../progress/pain.ts'
+import { maximaOn } from '../progress/earlierLoads.ts'
 import { loadText, sideText } from '../session/load.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -88,9 +87,10 @@ function knownOn(
     return { maxima: [], prescription: written }
   const { entries, today } = context
   const date = written.date ?? today
-  const pains = () => allPains(entries, context.mornings.typed)
-  const lastLoads = lastLoadsOf(written, () => entries, pains, date)
-  return { maxima: maximaOn(entries, date), prescription: withLastLoads(written, lastLoads) }
+  return {
+    maxima: maximaOn(entries, date),
+    prescription: withLastLoads(written, context.lastLoads(written, date)),
+  }
 }
 
 /** A day, with the plates and the bar for its loads and the maxima for its percentages. */

@@ -12,8 +12,9 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Diagnostic } from '../prescription/lines.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
-import { maximaOn } from '../progress/earlierLoads.ts'
+import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { liftNames } from '../progress/overview.ts'
+import { allPains } from '../progress/pain.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
@@ -43,6 +44,7 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   const entries = remembered(() =>
     withProgress(io, 'reading session', (show) => logbook().index(show, settings())),
   )
+  const pains = remembered(() => allPains(entries(), mornings().typed))
   const maxima = remembered(() => maximaOn(entries(), today))
   return {
     io,
@@ -63,6 +65,12 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     get entries() {
       return entries()
     },
+    /** Every pain of the logbook, oldest first. */
+    get pains() {
+      return pains()
+    },
+    /** What the "last" loads of a day on this date build on. */
+    lastLoads: (prescription: Prescription, date: string) => lastLoadsOf(prescription, entries, pains, date),
     /** One-repetition maxima of earlier days. */
     get maxima() {
       return maxima()

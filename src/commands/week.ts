@@ -3,7 +3,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
 import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { allPains, painProgress } from '../progress/pain.ts'
+import { painProgress } from '../progress/pain.ts'
 import {
   type CalendarDay,
   legsOf,
@@ -79,14 +79,13 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
     ({ file, prescription }) =>
       prescription.date === null && !days.some(({ date }) => isNamedOn(plan, date, file)),
   )
-  const pains = allPains(entries, context.mornings.typed)
   return weekOf(
     {
       week,
       days,
       undated: isOver ? [] : undated.map(planned),
       unreadable: isOver ? [] : ready.unreadable,
-      pain: painProgress(pains, { from: monday, to: sunday }).places,
+      pain: painProgress(context.pains, { from: monday, to: sunday }).places,
       due: dueOf(settings.rotation, entries),
     },
     [calendarDay(-2), calendarDay(-1)],

@@ -94,7 +94,7 @@ export function kindsOf(paths: readonly string[]): string {
   return texts || 'nothing'
 }
 
-type OnDamage = (damage: Damage) => void
+export type OnDamage = (damage: Damage) => void
 
 /** Every file and folder of a logbook, by path, in the folders that it has.
  * @param onDamage called for a folder that cannot be listed */

@@ -10,7 +10,7 @@ import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeKeepingPrevious } from './durableFile.ts'
 import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
-import { pathsInFolder } from './logbookFiles.ts'
+import { type OnDamage, pathsInFolder } from './logbookFiles.ts'
 import { readFileBytes, textOf } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
@@ -156,12 +156,15 @@ function isPlainFile(path: string): boolean {
   }
 }
 
-/** The prescriptions in a folder, by name, with the parameters of `pathsInFolder`. */
+/** The prescriptions in a folder, by name.
+ * @param name of the folder within `home`, as for `pathsInFolder` */
 export function prescriptionsIn(
-  ...folder: Parameters<typeof pathsInFolder>
+  home: string,
+  name: string,
+  onDamage?: OnDamage,
 ): { name: string; path: string }[] {
-  return pathsInFolder(...folder)
-    .map((path) => ({ name: basename(path), path: join(folder[0], path) }))
+  return pathsInFolder(home, name, onDamage)
+    .map((path) => ({ name: basename(path), path: join(home, path) }))
     .filter(({ name, path }) => /^[^.].*\.(txt|json)$/.test(name) && isPlainFile(path))
     .sort((a, b) => a.name.localeCompare(b.name))
 }

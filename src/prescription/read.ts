@@ -1,6 +1,7 @@
 import { namesFood } from './hasty.ts'
-import { beginsHeader, unknownHeadingOf } from './headers.ts'
-import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
+import { beginsHeader } from './headers.ts'
+import { unknownHeadingOf } from './headings.ts'
+import { type Diagnostic, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
@@ -16,33 +17,16 @@ export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | {
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
   const read = textOf(input, 'day')
   if ('message' in read) return { problems: [read] }
-  const isJson = read.isUtf8 && firstCharacter(read.text) === '{'
+  const isJson = read.isUtf8 && read.text.trimStart().startsWith('{')
   const { prescription, problems } = isJson
     ? readJson(read.text, defaults)
     : readDay(linesOf(read.text, read.isUtf8), defaults)
   if (prescription !== null) return { prescription, warnings: problems.slice(0, mostDiagnostics) }
-  const other = otherFiles.find(([pattern]) => pattern.test(read.text))?.[1]
-  if (other !== undefined) return { problems: [errorAt(1, 1, other)] }
   const errors = problems.filter(({ severity }) => severity === 'error').slice(0, mostDiagnostics + 1)
   const whole = isJson || !read.isUtf8 ? null : withHeadings(read.text, defaults)
   const [first] = errors
   if (whole === null || first === undefined) return { problems: errors }
   return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
-}
-
-/** Other kinds of file, by their first line, and what to do with each. Consulted only if the day cannot be read,
- * because its title may be anything. */
-const otherFiles: readonly (readonly [RegExp, string])[] = [
-  [/^\s*<(?:!doctype|html|\?xml)/i, 'this is a web page (HTML or XML), not a day: save its text'],
-  [/^\{\\rtf/, 'this is a formatted document (RTF), not a day: save it as plain text'],
-  [
-    /^(?:.*[,;\t])?"?date"?[,;\t](?! )/i,
-    'this is a table, not a day: "pausebook import" reads tables of sets, splits and mornings',
-  ],
-]
-
-function firstCharacter(text: string): string {
-  return text[text.search(/\S/)] ?? ''
 }
 
 /** A longer file is answered line by line. */
@@ -63,12 +47,10 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
     index === 0 ? heading.test(line) : !beginsHeader.test(line) && isHeading(line),
   )
   if (lines.length > mostLines || isHeaded) return null
-  const [first = '', ...others] = content.filter((line) => !beginsHeader.test(line))
-  // A first line that reads as an item, or has an amount and can be reworded to one, is not the title.
-  const reworded = itemIn(first, ['Day'], null, false, defaults)
-  const isItem =
-    (['run', 'lift'] as const).some((kind) => readAs(first, kind, ['Day'], defaults).prescription !== null) ||
-    (reworded !== null && (amount.test(first) || (others.length === 0 && reworded.kind !== 'prep')))
+  const [first = ''] = content.filter((line) => !beginsHeader.test(line))
+  // A first line that is an item and has an amount, or is all there is, is not the title.
+  const item = itemIn(first, ['Day'], null, false, defaults)
+  const isItem = item !== null && (amount.test(first) || (content.length === 1 && item.kind !== 'prep'))
   const isUntitled = isItem || beginsHeader.test(content[0] ?? '')
   const [title = '', ...rest] = isUntitled ? ['Day', ...content] : content
   if (title === '') return null

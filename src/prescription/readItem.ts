@@ -1,40 +1,58 @@
 import { liftLineOf } from './buildLift.ts'
 import { runStepOf } from './buildRun.ts'
-import type { Answer } from './hasty.ts'
-import { isItem, misplacedMessage, ruleOf, unknownHeadingOf } from './headers.ts'
+import { machineIn, misplacedMessage, ruleOf, unknownHeadingOf, workIn } from './headings.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
 import { warnOfDistance } from './plausible.ts'
 import { type Item, partName, printItem } from './print.ts'
-import { type Elsewhere, readLine } from './readLine.ts'
+import { diagnosticOf, type LineRead, readLine } from './readLine.ts'
 import {
   type Building,
   bare,
   type FuelNode,
+  type Mark,
   type PrepNode,
   type RecoveryNode,
   type UnknownHeading,
   type WorkNode,
+  wholeOf,
 } from './syntax.ts'
 import { anyPartKind } from './words.ts'
 
 /* Reads one item of a part with the grammar rule and the builder of the part's kind. */
 
-/** Reads one item, or finds that its line is an unknown heading. */
-export function readItem(part: { kind: PartKind; tried: number }, line: Line, building: Building) {
-  const rule = ruleOf[part.kind]
-  const build = (node: never): Item => ({
+/** Reads one item.
+ * @param isFirst of its part: no heading has items above it there */
+export function readItem(kind: PartKind, line: Line, building: Building, isFirst: boolean): LineRead<Item> {
+  const { text } = line
+  const early = kind === 'prep' ? workIn(text) : null
+  const strange = early === null ? notRunning(kind, text) : headingMark(line, early, building)
+  if (strange !== null)
+    return {
+      value: null,
+      problems: [diagnosticOf(line, strange)],
+      isHeading: strange.isHeading === true,
+      paces: [],
+    }
+  const rule = ruleOf[kind]
+  const build = (node: never, own: Building): Item => ({
     line: line.number,
     text: line.written,
-    ...builders[rule](node, building),
+    ...builders[rule](node, own),
   })
-  const elsewhere = (): Elsewhere | null => {
-    const heading = part.tried > 0 ? unknownHeadingOf(line.text) : null
-    if (heading !== null) return { heading }
-    const message = misplacedMessage(line.text, part.kind)
-    return message === null ? null : { message }
-  }
-  return readLine(line, rule, building, build, printItem, elsewhere)
+  return readLine(line, rule, building, build, printItem, () => {
+    const heading = isFirst ? null : unknownHeadingOf(text)
+    if (heading !== null) return headingMark(line, heading, building)
+    const message = misplacedMessage(text, kind)
+    return message === null ? null : { at: wholeOf(text), message }
+  })
+}
+
+function notRunning(kind: PartKind, text: string): Mark | null {
+  const machine = kind === 'run' ? machineIn(text) : null
+  return machine === null
+    ? null
+    : { at: wholeOf(text), message: `this is no running: write cross: ${machine} on a line above it` }
 }
 
 const builders = {
@@ -81,42 +99,27 @@ function fuelLineOf(node: FuelNode, building: Building): FuelLine {
 
 /* Answers. */
 
-const itemExamples: Record<PartKind, string> = {
-  prep: 'foam roll 3:00',
-  run: '5 km easy',
-  cross: '20 min easy',
-  lift: 'squat 3 x 8',
-  fuel: 'before: carbs 75 g',
-}
-
-/** Answers a line with an unknown heading with how to write it: the part, and below it the item. */
-export function unknownHeadingAnswer(
-  line: Line,
-  part: UnknownHeading,
-  building: Building,
-): Omit<Answer, 'at'> {
-  const { kind, name } = part
-  if (part.item === null && name !== null && isItem(kind, name))
-    return unknownHeadingAnswer(line, { kind, name: null, item: name }, building)
+/** Says how to write an unknown heading: the part, and below it the item after its colon. */
+export function headingMark(line: Line, part: UnknownHeading, building: Building): Mark {
   const heading = partName(part)
   const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
-  if (part.item === null) return { message, suggestion: heading }
+  const mark = { at: wholeOf(line.text), isHeading: true } as const
+  if (part.item === null) return { ...mark, message, suggestion: heading }
   const item = itemText(line, part, part.item, building)
-  return item === null
-    ? {
-        message: `${message} and its items below it, such as \`  ${itemExamples[part.kind]}\``,
-        suggestion: null,
-      }
-    : { message: `${message} and below it \`  ${item}\``, suggestion: `${heading}\n  ${item}` }
+  return {
+    ...mark,
+    message: `${message} and below it \`  ${item ?? part.item}\``,
+    suggestion: item && `${heading}\n  ${item}`,
+  }
 }
 
-/** Writes the item in the notation, as read or as suggested; null if neither is possible. */
+/** Writes an item in the notation, as read or as suggested; null if neither is possible. */
 export function itemText(
   line: Line,
   part: { kind: PartKind; name: string | null },
   item: string,
   building: Building,
 ): string | null {
-  const read = readItem({ ...part, tried: 0 }, lineOf(item, line.number), { ...building, part })
+  const read = readItem(part.kind, lineOf(item, line.number), { ...building, part }, true)
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }

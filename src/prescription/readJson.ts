@@ -17,7 +17,7 @@ export function readJson(text: string, defaults: ReadingDefaults): Read {
   try {
     value = JSON.parse(text)
   } catch (error) {
-    return failed([syntaxProblem(text, error)])
+    return failed([syntaxProblem(text, error instanceof Error ? error.message : '')])
   }
   if (isDeeperThan(value, deepestJson))
     return failed([pathProblem([], 'this is nested deeper than any prescription')])
@@ -96,43 +96,11 @@ function printableKey(key: PropertyKey): string {
   return shownOf(String(key)).slice(0, 80)
 }
 
-/** Where the JSON becomes invalid, with the reason that the parser gives. */
-function syntaxProblem(text: string, error: unknown): Diagnostic {
-  const [, reason = '', position] =
-    /^(.*?)(?:, (?:\.\.\.)?".*| at position (\d+).*)?$/s.exec(messageOf(error)) ?? []
-  const end = text.trimEnd().length
-  const found = position ?? (unexpected.test(reason) ? unexpectedIn(text) : end)
-  const place = Math.min(Number(found), end)
-  const before = text.slice(0, place).split('\n')
+/** What the parser says is wrong, at the place that it names for most mistakes. */
+function syntaxProblem(text: string, reason: string): Diagnostic {
+  const [, place = '0'] = / at position (\d+)/.exec(reason) ?? []
+  const before = text.slice(0, Number(place)).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const line = text.split('\n', before.length).at(-1) ?? ''
   const message = `Invalid JSON: ${shownOf(reason)}. The file begins with {, so it is read as JSON`
-  return errorAt(before.length, column, message, shownOf(line).trimEnd())
-}
-
-const unexpected = /^Unexpected token/
-
-/** Where the unexpected word or sign begins. Node does not say, but it refuses the beginning of a text in these
- * words only if that includes the place. */
-function unexpectedIn(text: string): number {
-  let [low, high] = [0, text.length]
-  while (high - low > 1) {
-    const middle = (low + high) >> 1
-    if (unexpected.test(jsonErrorOf(text.slice(0, middle)))) high = middle
-    else low = middle
-  }
-  return text.slice(0, low).search(/[a-z]*$/i)
-}
-
-function jsonErrorOf(text: string): string {
-  try {
-    JSON.parse(text)
-    return ''
-  } catch (error) {
-    return messageOf(error)
-  }
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : ''
+  return errorAt(before.length, column, message)
 }

@@ -1,101 +1,83 @@
 import leven from 'leven'
-import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
-import { wordsFor } from '../units/words.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { hastyAnswer, isFood, type Written } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
 import { ownWords } from './scribble.ts'
 import { inNotation, placeIn } from './spellings.ts'
-import { type Building, type Mark, marksIn, type Place, type UnknownHeading } from './syntax.ts'
+import { type Building, type Mark, marksIn, type Pace, type Place, wholeOf } from './syntax.ts'
 import { type LineRule, plainEffortWords } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestAnswered = 250
 
-/** What a line is that belongs elsewhere: an item of another part, or the unknown heading of a part. */
-export type Elsewhere = { message: string } | { heading: UnknownHeading }
-
-/** The value of a line, and what is wrong with it; the heading if it is one. */
-interface LineRead<V> {
+/** The value of a line, and what is wrong with it. */
+export interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]
-  heading?: UnknownHeading
+  /** The line is an unknown heading: what is below it is not of its part. */
+  isHeading: boolean
+  paces: Pace[]
 }
 
 /** Reads one line: as it is, with synonyms replaced, or with words of one's own as notes. A line that does not read is
  * answered with the line to write, or else with what was expected.
- * @param build makes the value from the syntax and reports into `building.found`
+ * @param build makes the value from the syntax and reports into its building
  * @param print writes the value, for the suggested line
- * @param elsewhere what a line is that belongs elsewhere; null for any other line */
+ * @param elsewhere what is wrong with a line that belongs elsewhere; null for any other line */
 export function readLine<S, V>(
   line: Line,
   rule: LineRule,
   building: Building,
-  build: (syntax: S) => V,
+  build: (syntax: S, building: Building) => V,
   print: (value: V) => string,
-  elsewhere: () => Elsewhere | null = () => null,
+  elsewhere: () => Mark | null = () => null,
 ): LineRead<V> {
   const written = (text: string) => writtenAnew(text, rule, building, build, print)
-  const refused = (mark: Mark) => ({ value: null, problems: [diagnosticOf(line, mark)] })
-  const early = trainingMaxOf(line, rule, written) ?? openQuoteOf(line) ?? tooDeep(line)
+  const refused = (mark: Mark): LineRead<V> => ({
+    value: null,
+    problems: [diagnosticOf(line, mark)],
+    isHeading: mark.isHeading === true,
+    paces: [],
+  })
+  const early = trainingMaxOf(line, rule) ?? openQuoteOf(line) ?? tooDeep(line)
   const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, written)
-  if ('heading' in read) return { value: null, problems: [], heading: read.heading }
   if ('message' in read) return refused(read)
-  building.found = marksIn(read.syntax)
-  const value = build(read.syntax)
-  const found = [...building.found, ...read.notes]
+  const own = apart(building)
+  own.found = marksIn(read.syntax)
+  const value = build(read.syntax, own)
+  const found = [...own.found, ...read.notes]
   for (const each of found) each.at = placeIn(line.text, read.said, each.at)
   found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter(({ isWarning }) => !isWarning)
-  if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
-  const printed = errors.every((each) => each.fixed) ? print(value) : null
-  const suggestion = printed === null ? null : written(printed)
+  const { paces } = own
+  if (errors.length === 0)
+    return { value, problems: found.map((each) => diagnosticOf(line, each)), isHeading: false, paces }
+  const suggestion = errors.every((each) => each.fixed) ? written(print(value)) : null
   const hasty = suggestion === null ? hastyMark(line, line.text, rule, written) : null
   if (hasty?.suggestion) return refused(hasty)
-  return {
-    value: null,
-    problems: found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0])),
-  }
+  const problems = found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0]))
+  return { value: null, problems, isHeading: false, paces: [] }
+}
+
+/** A building of the same day that reports apart from it. */
+function apart(building: Building): Building {
+  return { ...building, found: [], paces: [] }
 }
 
 export const trainingMax =
   /(?:\bof +)?(?:\b(?:a|my|the) +)?\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
-/** The usual share of a training max; from memory. */
-const usualShare = 0.9
+
+export const trainingMaxMessage =
+  'a percentage is of the whole maximum, not of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%), write the whole maximum after max:, and remove the words'
 
 /** Refuses percentages of a reduced maximum wherever the line names it, because they must not be read as percentages
  * of the full one. */
-function trainingMaxOf({ text }: Line, rule: LineRule, written: Written): Mark | null {
+function trainingMaxOf({ text }: Line, rule: LineRule): Mark | null {
   const named = trainingMax.exec(text)
-  const isHeader = rule === 'header' && /^ *(?:max|tm|training max)\b/i.test(text)
-  if (named === null || (rule !== 'liftItem' && !isHeader)) return null
-  const amounts = isHeader
-    ? new RegExp(`\\d+(?:\\.\\d+)?(?= *(?:${wordsFor('kg', 'lb')})?\\b *$)`, 'giu')
-    : /\d+(?:\.\d+)?(?=[\d ./-]*(?:%| *percent))/giu
-  const share = isHeader ? 1 / usualShare : usualShare
-  const without = text.replace(trainingMax, ' ')
-  if (!amounts.test(without)) return null
-  const whole = without
-    .replace(/^ *: */, 'max: ')
-    .replace(amounts, (found) => printNumber(Math.round(Number(found) * share * 10) / 10))
-    .replace(/" *"|\( *\)/g, '')
-    .replace(/percent/gi, '%')
-    .replace(/ +/g, ' ')
-    .replace(/ (?=[,%])/g, '')
-    .replace(/[, ]+$/, '')
-    .trim()
-  const suggestion = written(whole)
-  const says = isHeader
-    ? 'max: is the whole maximum, not a training max'
-    : 'a percentage is of the whole maximum, not of a training max'
-  const advice =
-    suggestion === null ? `multiply by ${usualShare}: 85% of it is written 76.5%` : `write: ${suggestion}`
-  return {
-    at: [named.index, named.index + named[0].length],
-    message: `${says}. If the training max is ${100 * usualShare}% of it, ${advice}`,
-    suggestion,
-  }
+  const refers = rule === 'header' ? /^ *max\b/i : rule === 'liftItem' ? /\d *(?:%|percent)/i : null
+  if (named === null || !refers?.test(text.replace(trainingMax, ' '))) return null
+  return { at: [named.index, named.index + named[0].length], message: trainingMaxMessage }
 }
 
 const clauseWords =
@@ -157,30 +139,16 @@ function writtenAnew<S, V>(
   text: string,
   rule: LineRule,
   building: Building,
-  build: (syntax: S) => V,
+  build: (syntax: S, building: Building) => V,
   print: (value: V) => string,
 ): string | null {
   const syntax = strictSyntaxOf(text, rule, building.units)
   if (syntax === null || marksIn(syntax).length > 0) return null
-  return apart(building, () => {
-    const printed = print(build(syntax as S))
-    const errors = building.found.filter(({ isWarning }) => !isWarning)
-    if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null
-    return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, rule, building, build, print) : null
-  })
-}
-
-/** Reads a text that is only tried: what it finds does not belong to the file. */
-function apart<T>(building: Building, reading: () => T): T {
-  const { found, paces } = building
-  building.found = []
-  building.paces = []
-  try {
-    return reading()
-  } finally {
-    building.found = found
-    building.paces = paces
-  }
+  const trial = apart(building)
+  const printed = print(build(syntax as S, trial))
+  const errors = trial.found.filter(({ isWarning }) => !isWarning)
+  if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null
+  return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, rule, building, build, print) : null
 }
 
 /** A line that the grammar reads: its text with synonyms replaced, and the notes that it has without quotes. */
@@ -195,19 +163,21 @@ function syntaxOf<S>(
   line: Line,
   rule: LineRule,
   building: Building,
-  elsewhere: () => Elsewhere | null,
+  elsewhere: () => Mark | null,
   written: Written,
-): Parsed<S> | Mark | { heading: UnknownHeading } {
+): Parsed<S> | Mark {
   const { text } = line
   const { units } = building
-  const whole: Place = [0, text.length]
   const isPlain = (syntax: unknown) => syntax !== null && marksIn(syntax).length === 0
   const read = parsed(text, rule, units)
   const asWritten = { syntax: read.peg$success ? (read.peg$result as S) : null, said: text, notes: [] }
   // In prep almost every line reads, as a name: its words are replaced first.
   if (rule !== 'prepItem' && isPlain(asWritten.syntax)) return asWritten as Parsed<S>
-  const isLong = text.length > longestAnswered
-  const said = isLong ? text : inNotation(text, rule)
+  if (text.length > longestAnswered)
+    return read.peg$success
+      ? (asWritten as Parsed<S>)
+      : (elsewhere() ?? unreadable(line, errorOf(read), rule))
+  const said = inNotation(text, rule)
   const spelled = said === text ? read : parsed(said, rule, units)
   if (spelled.peg$success && isPlain(spelled.peg$result))
     return { syntax: spelled.peg$result as S, said, notes: [] }
@@ -218,17 +188,15 @@ function syntaxOf<S>(
   if (hasty !== null) return hasty
   if (read.peg$success) return asWritten as Parsed<S>
   const other = elsewhere()
-  if (other !== null) return 'heading' in other ? other : { at: whole, message: other.message }
-  const refusal = unreadable(line, errorOf(read), rule)
-  if (isLong) return refusal
+  if (other !== null) return other
   const respelt = spelled.peg$success ? null : respeltMark(said, rule, errorOf(spelled), written)
   if (respelt !== null) return { ...respelt, at: placeIn(text, said, respelt.at) }
   const suggestion = notes.length === 0 ? null : written(quoted)
   if (suggestion !== null) {
-    const at = placeIn(text, said, notes[0]?.at ?? whole)
+    const at = placeIn(text, said, notes[0]?.at ?? wholeOf(text))
     return { at, message: `${ownWords}; write: ${suggestion}`, suggestion }
   }
-  return hastyMark(line, said, rule, written, { isLast: true }) ?? refusal
+  return hastyMark(line, said, rule, written, { isLast: true }) ?? unreadable(line, errorOf(read), rule)
 }
 
 function parsed(text: string, startRule: LineRule | 'part', units?: Building['units']) {

@@ -27,6 +27,12 @@ export interface Mark {
   isWarning?: true
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
+  /** The line is meant as the heading of a part. */
+  isHeading?: true
+}
+
+export function wholeOf(text: string): Place {
+  return [0, text.length]
 }
 
 export interface Node {

@@ -238,19 +238,10 @@ it.each(lines)(
 )
 
 describe('a line of another part is answered', () => {
-  const rounds =
-    'this reads as an item of a lift part: write lift on a line above it, and the exercises on one line: 3 rounds: 10 push-up, 8 row @ 40 kg'
+  const rounds = 'this reads as an item of a lift part: write lift on a line above it'
   it.each([
-    [
-      'run',
-      'gel before run',
-      '1+14 this reads as an item of a fuel part: write fuel on a line above it, and then: before: "gel"',
-    ],
-    [
-      'lift',
-      'banana after',
-      '1+12 this reads as an item of a fuel part: write fuel on a line above it, and then: after: "banana"',
-    ],
+    ['run', 'gel before run', '1+14 this reads as an item of a fuel part: write fuel on a line above it'],
+    ['lift', 'banana after', '1+12 this reads as an item of a fuel part: write fuel on a line above it'],
     ['run', '3 rounds:', `1+9 ${rounds}`],
     [
       'fuel',
@@ -276,10 +267,10 @@ describe('a line of another part is answered', () => {
     expect(answersTo(part, line)).toEqual([answer])
   })
 
-  it('above the first part, with the meal as it is written', () => {
+  it('above the first part too', () => {
     const reading = readPrescription('Day\ngel before run\nrun\n  5 km easy\n')
     expect('problems' in reading && reading.problems[0]?.message).toBe(
-      'this line needs a heading above it: write fuel on the line above, and then: before: "gel"',
+      'this line needs a heading above it: write fuel on the line above',
     )
   })
 })
@@ -361,16 +352,11 @@ describe('a file without headings', () => {
 
 describe('a header that cannot be read is answered with one that can', () => {
   it.each([
-    ['goal 10k sub 39:30 april 18', 'a header has a colon; write it such as goal: 10 km in 39:30'],
     [
       'goal: 10k sub 39:30 april 18',
       'a goal is written as a distance in a time, and its date as on 2027-04-18; write: goal: 10 km in 39:30',
     ],
     ['goal: sub 40 10k', 'a goal is written as a distance in a time; write: goal: 10 km in 40:00'],
-    [
-      'race: half marathon under 1:28:00, 2027-04-18',
-      'no header is called race; write it such as goal: 10 km in 39:30',
-    ],
     ['goal: 10 km in 39m30s', 'a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
     ['goal: 39\'30" 10k', 'a goal is written as a distance in a time; write: goal: 10 km in 39:30'],
     [
@@ -388,16 +374,7 @@ describe('a header that cannot be read is answered with one that can', () => {
     ['date: Thu Nov 26th, 2026', 'a date is written year-month-day; write: date: 2026-11-26'],
     ['athlete: 150 lb, 34 y', 'the athlete is given as a body mass alone; write: athlete: 150 lb'],
     ['lap: 200', 'the length of a lap needs a unit; write: lap: 200 m'],
-    ['race: 10k, hilly', 'no header is called race; write it such as goal: 10 km in 39:30'],
-    ['goal 10k sub 3:30', 'a header has a colon; write it such as goal: 10 km in 39:30'],
-    ['day: 2026-02-30', 'no header is called day; write it such as date: 2026-11-26'],
-    ['day: tomorrow', 'no header is called day; write it such as date: 2026-11-26'],
-    ['unit: metric', 'no header is called unit; write it such as units: km kg'],
-    ['athlete heavy', 'a header has a colon; write it such as athlete: 70 kg'],
-    ['lap long', 'a header has a colon; write it such as lap: 400 m'],
     ['athlete: 150#', 'pounds are written with lb; write: athlete: 150 lb'],
-    ['max squat', 'a header has a colon; write it such as max: squat 140 kg'],
-    ['comment: windy', 'no header is called comment; write it such as note: windy'],
   ])('answers %s', (line, answer) => {
     const reading = readPrescription(`Day\n${line}\n\nrun\n  5 km\n`)
     const [message = ''] = 'problems' in reading ? reading.problems.map((problem) => problem.message) : []

@@ -133,7 +133,7 @@ describe('a file', () => {
     ],
     [
       'Day\nlift on leg day do squats\n',
-      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift` and its items below it, such as `  squat 3 x 8`',
+      '2:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift` and below it `  on leg day do squats`',
     ],
     ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header is written above the first part: move it up there'],
     ['Day\nrun: 5 km easy', '2:1 an item is written on a line of its own: write run, and below it 5 km easy'],
@@ -167,8 +167,7 @@ describe('a file', () => {
     ['athlete: 0 kg', '2:10 a mass cannot be 0'],
     ['note:', '2:6 the line ends too early; expected: a text'],
     ['lap: 1 lap', '2:1 a lap cannot be given in laps: write its metres, such as lap: 400 m'],
-    ['weight: 68 kg', '2:1 no header is called weight; write it such as athlete: 70 kg'],
-    ['bar 20 kg', '2:1 a header has a colon; write it such as bar: 20 kg'],
+    ['bar 20 kg', '2:1 a header has a colon: write bar: and then the rest'],
     [
       'mood: good',
       '2:1 no header is called mood: there are date, units, goal, athlete, bar, lap, max and note',
@@ -207,10 +206,6 @@ describe('a part that begins with an unknown word', () => {
         `2:1 ${said} \`lift: strength\``,
         '5:8 a pace is written m:ss, so 3:75 cannot be read (seconds run from 00 to 59)',
       ],
-    ],
-    [
-      'Day\nstrength\ndate: 2026-11-26',
-      [`2:1 ${said} \`lift: strength\``, '3:1 a header is written above the first part: move it up there'],
     ],
   ])('is answered each time with lines that can be read; the lines below are not read: %j', (file, told) => {
     expect(answers(file)).toEqual(told)
@@ -353,37 +348,6 @@ describe('a character that must not reach a screen', () => {
   })
 })
 
-describe('a file that is something else', () => {
-  const table = '1:1 this is a table, not a day: "pausebook import" reads tables of sets, splits and mornings'
-  const page = '1:1 this is a web page (HTML or XML), not a day: save its text'
-
-  it.each([
-    ['a table', 'date,exercise,reps\n2026-11-02,front squat,5\n2026-11-03,row,8\n', table],
-    ['a table with semicolons', 'session;date;time;note\n4;2026-11-02;3:40;\n', table],
-    ['a table with tabs', 'date\texercise\treps\n2026-11-02\tfront squat\t5\n', table],
-    ['a table with quotes', '"Date","Hours"\r\n"2026-11-02","7.5"\r\n', table],
-    ['a web page', '<!DOCTYPE html>\n<html><body>\n<p>run</p>\n</body></html>\n', page],
-    ['XML', '<?xml version="1.0"?>\n<day>\n</day>\n', page],
-    [
-      'RTF',
-      '{\\rtf1\\ansi\nDay\\\nrun\\\n2 km easy}',
-      '1:1 this is a formatted document (RTF), not a day: save it as plain text',
-    ],
-  ])('is named once: %s', (_, text, answer) => {
-    expect(answers(text)).toEqual([answer])
-  })
-
-  it('is named if it is not UTF-8, too', () => {
-    expect(answers(new Uint8Array([...bytes('<html>\n<p>'), 0xe9, ...bytes('\n')]))).toEqual([page])
-  })
-
-  it('is not suspected in a title', () => {
-    expect(answers('Date, then lift\nlift\n  foo')).toHaveLength(1)
-    expect(answers('Date, then lift\nlift\n  foo')).not.toEqual([table])
-    expect(read('long run,date,dinner\nrun\n  2 km easy').title).toBe('long run,date,dinner')
-  })
-})
-
 describe('printed problems', () => {
   const shown = (input: string) => {
     const reading = readPrescription(input)
@@ -473,7 +437,7 @@ describe('a day as JSON', () => {
       }),
     ).toEqual(['1:1 the day has a field that does not belong there, "mood"'])
     expect(answers('{"title": "Day",\n oops}')).toEqual([
-      '2:2 Invalid JSON: Expected double-quoted property name in JSON. The file begins with {, so it is read as JSON',
+      expect.stringMatching(/^2:2 Invalid JSON: .* The file begins with {, so it is read as JSON$/),
     ])
   })
 

@@ -121,9 +121,7 @@ describe('a circuit', () => {
     (line) => {
       const reading = readPrescription(`Day\n\n${line}\n  10 push-up\n  12 lunge\n`)
       expect(reading).toMatchObject({ problems: [{ line: 3, suggestion: null }] })
-      expect('problems' in reading && reading.problems[0]?.message).toMatch(
-        /: write lift on the line above, /,
-      )
+      expect('problems' in reading && reading.problems[0]?.message).toMatch(/: write lift on the line above$/)
     },
   )
 })

@@ -100,8 +100,8 @@ describe('a machine among the figures', () => {
   })
 
   it('is no running, so the line belongs to another part', () => {
-    expect(problemsOf('run', '20 min bike easy').map(({ suggestion }) => suggestion)).toEqual([
-      'cross: bike\n  20:00 easy',
+    expect(problemsOf('run', '20 min bike easy').map(({ message }) => message)).toEqual([
+      'this is no running: write cross: bike on a line above it',
     ])
   })
 

@@ -97,7 +97,7 @@ describe('a line that cannot be meant is refused', () => {
     ['curl 3 x (12 > 10 > 8) @ 20/15 kg', '2 loads for 3 drops: write one for each, such as @ 20/15/10 kg'],
     [
       'every 1:00 for 90 s: 3 clean, 10 push-up',
-      '1:30 does not divide evenly into starts every 1:00: change one of the two',
+      'this does not divide evenly into starts: change one of the two times',
     ],
     [
       'every 1:00 for 2 min: 3 clean, 10 push-up, 5 dip',
@@ -398,7 +398,7 @@ describe('numbers between the first one and the name are never read as the name'
   it.each([
     ['for time: 3 x 10 push-up, 200 m run', 'one number before its name: write repeats'],
     ['12 min of: 2 x 20 m carry', 'one number before its name: write repeats'],
-    ['12 min of: 10/8 cal row', 'one number before its name: rounds that differ'],
+    ['12 min of: 10/8 cal row', 'one number before its name: write repeats, or rounds that differ, out'],
     ['EMOM 12: 10 push-up, 1:00 rest', 'a rest is not a station'],
     ['2 rounds of 20 step-up, 200 m run for time', 'for time comes first'],
   ])('%s is refused, since only the athlete knows what was meant', (line, message) => {

@@ -341,11 +341,11 @@ describe('a file without headings', () => {
     },
   )
 
-  it('is told where the time of a race belongs', () => {
+  it('gets the second target of a race as a text', () => {
     const reading = readPrescription('Day\n\nrun\n  2 km easy\n  5 km race in 20:00\n  1 km easy\n')
     const [problem] = 'problems' in reading ? reading.problems : []
     expect(problem?.message).toBe(
-      'an interval has one target; the time of a race is the goal of the day, such as goal: 5 km in 20:00; write: 5 km race, "20:00"',
+      'an interval has one target; put anything else in quotes; write: 5 km race, "20:00"',
     )
   })
 })

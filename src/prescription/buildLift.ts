@@ -10,6 +10,7 @@ import { hasClusters } from './step.ts'
 import {
   type Building,
   bare,
+  clauseOf,
   type DoseNode,
   type ExerciseNode,
   isSound,
@@ -37,13 +38,11 @@ export function liftLineOf(node: LiftNode, building: Building): LiftLine {
   for (const { clause, value } of node.clauses) {
     if (clause === 'text') line.notes.push(value.value)
     else if (clause === 'side') for (const exercise of line.exercises) exercise.side ??= value.value
-    else if (clause === 'rpe') for (const set of line.exercises[0]?.sets ?? []) set.rpe ??= bare(value)
     else if (clause === 'pause' || clause === 'every') line[clause] = value.seconds
     else Object.assign(line, { [clause]: bare(value) })
   }
   if (node.inTurn) line.inTurn = true
   checkSchemes(node, building)
-  checkAgainstClock(node, building)
   checkPause(node, line, building)
   checkRest(node, building)
   checkBuildFrom(node, line, building)
@@ -58,8 +57,8 @@ function askHeight({ name, load, isStation }: ExerciseNode, building: Building):
   if (isStation || !isJump(name.value) || !hasHeight.test(name.value)) return
   if (weight?.kind !== 'mass' || !weight.bare || weight.pair || !isSound(weight) || isSmall(weight)) return
   const number = printSpan(weight)
-  const height = building.units.mass === 'lb' ? 'in' : 'cm'
-  const either = `write at ${number} ${height} or @ ${number} ${building.units.mass}`
+  const { mass } = building.units
+  const either = `write at ${number} ${mass === 'lb' ? 'in' : 'cm'} or @ ${number} ${mass}`
   building.report(weight.at, `${number} can be the height of a jump or a load: ${either}`)
 }
 
@@ -70,12 +69,9 @@ const mostSets = 50
 function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
   const { at, sets, doses } = node.scheme
   if (sets === null || sets.value <= mostSets || sets.wrong || node.isStation) return node
-  const problem = `${sets.value} sets of ${node.name.value} are more than anyone does`
-  if (node.load !== null || doses[0]?.kind !== 'reps') {
-    building.warn(at, `${problem}; a load is written after @`)
-    return node
-  }
+  if (node.load !== null || doses[0]?.kind !== 'reps') return node
   const { mass: unit } = building.units
+  const problem = `${sets.value} sets of ${node.name.value} are more than anyone does`
   building.report(at, `${problem}; is ${sets.value} ${unit} the load?`, { fixed: true })
   const weight = { at, kind: 'mass', from: sets.value, to: sets.value, unit, pair: false } as const
   return {
@@ -88,14 +84,11 @@ function asWeight(node: ExerciseNode, building: Building): ExerciseNode {
 /** `row each arm 3 x 8`: moves a side from the end of the name to the sets. */
 function withSide(node: ExerciseNode): ExerciseNode {
   const [, name, what = ''] =
-    /^(.*\S)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/i.exec(node.name.value) ?? []
-  if (name === undefined || !/\p{L}/u.test(name)) return node
+    /^(.*\p{L}.*?)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/iu.exec(node.name.value) ?? []
+  if (name === undefined) return node
   const side = /side/i.test(what) ? 'each side' : /arm|hand/i.test(what) ? 'each arm' : 'each leg'
-  return {
-    ...node,
-    name: { ...node.name, value: name },
-    side: node.side ?? { at: node.name.at, value: side },
-  }
+  const { at } = node.name
+  return { ...node, name: { at, value: name }, side: node.side ?? { at, value: side } }
 }
 
 const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
@@ -263,35 +256,31 @@ function weightsOf(load: LoadNode | null, building: Building): WeightNode[] {
   return weights
 }
 
-/** Gives a bare number in a slash list the unit, or the %, of the load to its right. If the first is a pair or added to
- * the body and has no unit of its own, so are the masses after it: in bodyweight+10/5 kg the 5 kg are added too. */
+/** Gives the bare numbers of a slash list the unit, or the %, of its last load. If the first is a pair or added to the
+ * body and has no unit of its own, so are the masses after it: in bodyweight+10/5 kg the 5 kg are added too. */
 function withUnits(weights: readonly WeightNode[]): WeightNode[] {
-  const done: WeightNode[] = []
-  for (const weight of [...weights].reverse()) {
-    const right = done[0]
-    if (weight.kind === 'percent' || !weight.bare || right === undefined) done.unshift(weight)
-    else if (right.kind === 'percent') done.unshift(isPlain(weight) ? asPercent(weight) : weight)
-    else done.unshift({ ...weight, unit: right.unit, bare: right.bare ?? false })
-  }
-  const [first] = weights
-  return first === undefined || first.kind === 'percent' || !first.bare
-    ? done
-    : done.map((weight) => (isPlain(weight) ? likeFirst(weight, first) : weight))
+  const [first, last] = [weights[0], weights.at(-1)]
+  return weights.map((weight) => {
+    if (weight === last || weight.kind === 'percent' || !weight.bare) return likeFirst(weight, first)
+    if (last?.kind === 'percent') return isPlain(weight) ? asPercent(weight) : weight
+    return likeFirst({ ...weight, unit: last?.unit ?? weight.unit, bare: last?.bare === true }, first)
+  })
 }
 
-function likeFirst(weight: WeightNode & { kind: 'mass' }, first: WeightNode): WeightNode {
+function likeFirst(weight: WeightNode, first: WeightNode | undefined): WeightNode {
+  if (first === undefined || first.kind === 'percent' || !first.bare || !isPlain(weight)) return weight
   if (first.kind === 'mass') return { ...weight, pair: first.pair }
   if (first.kind !== 'bodyweight' || first.added === 0 || weight.from !== weight.to) return weight
   const { at, from, unit, wrong } = weight
   return { at, kind: 'bodyweight', added: Math.sign(first.added) * from, unit, ...(wrong && { wrong }) }
 }
 
-function isPlain(weight: WeightNode): weight is WeightNode & { kind: 'mass' } {
-  return weight.kind === 'mass' && !weight.pair
-}
-
 function asPercent({ at, wrong, from, to }: WeightNode & { kind: 'mass' }): WeightNode {
   return { at, kind: 'percent', from, to, ...(wrong && { wrong }) }
+}
+
+function isPlain(weight: WeightNode): weight is WeightNode & { kind: 'mass' } {
+  return weight.kind === 'mass' && !weight.pair
 }
 
 const smallestBareLoad = 10
@@ -316,24 +305,21 @@ function asEffort(load: LoadNode | null, building: Building, canBeEffort = true)
   return isEffort ? { ...load, weights: [], rpe: { at, from, to } } : load
 }
 
-function checkSchemes(node: LiftNode, building: Building): void {
-  const more = node.exercises.flatMap((each) => each.more ?? [])[0]
-  const isComplex = node.exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex')
-  if (isComplex && node.exercises.length > 1)
-    building.report(node.at, 'a complex is written on a line of its own')
-  if (more !== undefined && node.exercises.length > 1)
-    building.report(
-      more.at,
-      'a superset has one scheme for each exercise: write the rest on a line of its own',
-    )
-}
-
-function checkAgainstClock(node: LiftNode, building: Building): void {
-  const [dose] = node.exercises[0]?.scheme.doses ?? []
-  if (dose?.kind !== 'roundsIn' && dose?.kind !== 'forTime') return
-  for (const clause of node.clauses)
-    if (['pause', 'rest', 'every', 'buildFrom'].includes(clause.clause))
-      building.report(clause.at, 'rounds against the clock have no rest, pause or warm-up sets: remove this')
+function checkSchemes({ at, exercises, clauses }: LiftNode, building: Building): void {
+  if (exercises.length > 1) {
+    const more = exercises.flatMap((each) => each.more ?? [])[0]
+    if (exercises.some(({ scheme }) => scheme.doses[0]?.kind === 'complex'))
+      building.report(at, 'a complex is written on a line of its own')
+    if (more !== undefined)
+      building.report(
+        more.at,
+        'a superset has one scheme for each exercise: write the rest on a line of its own',
+      )
+  }
+  if (!exercises[0]?.scheme.doses.some((dose) => 'stations' in dose)) return
+  for (const { clause, at: place } of clauses)
+    if (['pause', 'rest', 'every', 'buildFrom'].includes(clause))
+      building.report(place, 'rounds against the clock have no rest, pause or warm-up sets: remove this')
 }
 
 /* Checks what the clauses of a lift line require from the rest of the line. */
@@ -344,7 +330,7 @@ const shortestRest = 10
 /** Checks that a pause is on a line with cluster sets or several exercises. On a line without a rest it was probably
  * meant as the rest; on any other the groups are missing, and only the athlete knows them. */
 function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
-  const clause = node.clauses.find((each) => each.clause === 'pause')
+  const clause = clauseOf(node.clauses, 'pause')
   if (clause === undefined || line.exercises.length > 1 || hasClusters(line.exercises)) return
   const isRest = line.rest === null && line.every === null && (line.pause ?? 0) >= shortestRest
   const meant = isRest ? line.pause : null
@@ -357,8 +343,8 @@ function checkPause(node: LiftNode, line: LiftLine, building: Building): void {
 }
 
 function checkRest(node: LiftNode, building: Building): void {
-  const every = node.clauses.find((each) => each.clause === 'every')
-  if (every !== undefined && node.clauses.some((each) => each.clause === 'rest'))
+  const every = clauseOf(node.clauses, 'every')
+  if (every !== undefined && clauseOf(node.clauses, 'rest'))
     building.report(
       every.at,
       'with every, sets begin by the clock and have no other rest: remove one of the two',
@@ -366,9 +352,9 @@ function checkRest(node: LiftNode, building: Building): void {
 }
 
 function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): void {
-  const clause = node.clauses.find((each) => each.clause === 'buildFrom')
+  const clause = clauseOf(node.clauses, 'buildFrom')
   const [exercise] = line.exercises
-  if (clause?.clause !== 'buildFrom' || exercise === undefined || !isSound(clause.value)) return
+  if (clause === undefined || exercise === undefined || !isSound(clause.value)) return
   const load = exercise.sets[0]?.load ?? null
   if (load === null || load.kind === 'bodyweight' || load.kind === 'last') {
     building.report(clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
@@ -376,11 +362,8 @@ function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): voi
   }
   const known = knownLoad(load, exercise.name, building)
   if (known.kind !== 'mass') {
-    const max = `max: ${exercise.name} 100 kg`
-    building.report(
-      clause.at,
-      `build from needs a load that is known: write the maximum above, such as ${max}`,
-    )
+    const such = `such as max: ${exercise.name} 100 kg`
+    building.report(clause.at, `build from needs a load that is known: write the maximum above, ${such}`)
     return
   }
   const working = { value: known.from, unit: known.unit }

@@ -17,6 +17,7 @@ import {
   type AmountNode,
   type Building,
   bare,
+  clauseOf,
   type GroupNode,
   type IntervalNode,
   isSound,
@@ -72,7 +73,7 @@ function amountOf(node: AmountNode, building: Building): Amount {
 
 function workOf(node: WorkNode, building: Building, outer: Around | null): Work {
   reportDuplicates(building, node.clauses)
-  const split = node.clauses.findLast((clause) => clause.clause === 'split')?.value
+  const split = clauseOf(node.clauses, 'split')?.value
   const around: Around = {
     times: (outer?.times ?? 1) * (node.times?.value ?? 1),
     own: node.times?.value ?? 1,
@@ -91,7 +92,6 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
   }
   for (const { clause, value } of node.clauses) {
     if (clause === 'text') work.notes.push(value.value)
-    else if (clause === 'rpe') takeEffort(work, value)
     else if (clause === 'every') work.every = value.seconds
     else if (clause === 'recovery') work.recovery = recoveryOf(value, building)
     else Object.assign(work, { [clause]: bare(value) })
@@ -109,15 +109,9 @@ function groupOf(node: GroupNode, building: Building, around: Around): Work['bod
   return { kind: 'group', steps }
 }
 
-/** An effort after a comma is the target, or a text if there is a target already. */
-function takeEffort(work: Work, { from, to }: SpanNode): void {
-  if (work.body.kind === 'piece' && work.body.target === null) work.body.target = { kind: 'rpe', from, to }
-  else work.notes.push(`rpe ${printSpan({ from, to })}`)
-}
-
 function checkRecovery(node: WorkNode, work: Work, building: Building, inside: boolean): void {
   if (work.recovery === null) return
-  const at = node.clauses.find((clause) => clause.clause === 'recovery')?.at ?? node.at
+  const at = clauseOf(node.clauses, 'recovery')?.at ?? node.at
   const text = printRecovery(work.recovery)
   const isLadder = work.body.kind === 'piece' && work.body.amounts.length > 1
   if (work.times === null && !inside && !isLadder)
@@ -130,7 +124,7 @@ function checkRecovery(node: WorkNode, work: Work, building: Building, inside: b
 }
 
 function checkEvery(node: WorkNode, work: Work, building: Building): void {
-  const clause = node.clauses.find((each) => each.clause === 'every')
+  const clause = clauseOf(node.clauses, 'every')
   if (clause === undefined || work.every == null) return
   const { recovery } = work
   if (work.times === null)
@@ -152,8 +146,8 @@ function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
 }
 
 function checkSplit(node: WorkNode, work: Work, building: Building): void {
-  const clause = node.clauses.find((each) => each.clause === 'split')
-  if (clause?.clause !== 'split' || work.split === null || !isSound(clause.value)) return
+  const clause = clauseOf(node.clauses, 'split')
+  if (clause === undefined || !isSound(clause.value)) return
   if (amountsIn(work).every(({ kind }) => kind === 'time')) {
     building.report(
       clause.at,
@@ -162,7 +156,7 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     return
   }
   const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
-  if (isTrack && work.split.unit === 'mi' && work.split.value === 1)
+  if (isTrack && clause.value.unit === 'mi' && clause.value.value === 1)
     building.warn(clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
 }
 

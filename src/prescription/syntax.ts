@@ -108,7 +108,6 @@ type RunClauseNode = Node &
     | { clause: 'lane'; value: CountNode }
     | { clause: 'grade'; value: NumberNode }
     | { clause: 'heartRate'; value: SpanNode | (Node & { under: number }) }
-    | { clause: 'rpe'; value: SpanNode }
     | { clause: 'every'; value: TimeNode }
     | { clause: 'text'; value: TextNode }
   )
@@ -155,8 +154,9 @@ export type ExerciseNode = Node & {
 }
 type LiftClauseNode = Node &
   (
-    | { clause: 'pause' | 'every'; value: TimeNode }
-    | { clause: 'rest' | 'rpe'; value: SpanNode }
+    | { clause: 'pause'; value: TimeNode }
+    | { clause: 'every'; value: TimeNode }
+    | { clause: 'rest'; value: SpanNode }
     | { clause: 'side'; value: SideNode }
     | { clause: 'tempo' | 'text'; value: TextNode }
     | { clause: 'buildFrom'; value: MassNode }
@@ -254,9 +254,17 @@ export interface Pace {
   isBare: boolean
 }
 
-/** Reports a second clause of the same kind, except texts and efforts. */
+/** The first clause of a kind. */
+export function clauseOf<C extends { clause: string }, K extends C['clause']>(
+  clauses: readonly C[],
+  kind: K,
+): Extract<C, { clause: K }> | undefined {
+  return clauses.find((each) => each.clause === kind) as Extract<C, { clause: K }> | undefined
+}
+
+/** Reports a second clause of the same kind, except texts. */
 export function reportDuplicates(building: Building, clauses: readonly (Node & { clause: string })[]): void {
-  const counted = clauses.filter(({ clause }) => clause !== 'text' && clause !== 'rpe')
+  const counted = clauses.filter(({ clause }) => clause !== 'text')
   for (const [index, { clause, at }] of counted.entries())
     if (counted.findIndex((each) => each.clause === clause) < index)
       building.report(at, `${clauseNames[clause] ?? clause} is given twice: remove one`)

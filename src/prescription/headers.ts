@@ -44,8 +44,9 @@ export function readHeaders(
   const problems: Diagnostic[] = []
   const given = new Set<string>()
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
-    const inUnits = { ...building, units: headers.units }
-    const read = readLine(line, 'header', inUnits, headerOf, (taken) => printHeader(taken, inUnits))
+    const { units } = headers
+    const print = (taken: Partial<Headers>) => printHeader(taken, units)
+    const read = readLine(line, { rule: 'header', build: headerOf, print }, { ...building, units })
     problems.push(...read.problems)
     if (read.value === null) continue
     const { what, key } = nameOf(read.value)
@@ -80,7 +81,7 @@ function merged(headers: Headers, taken: Partial<Headers>): Headers {
 }
 
 /** One header as it should be written. */
-function printHeader(taken: Partial<Headers>, { units }: Building): string {
+function printHeader(taken: Partial<Headers>, units: Headers['units']): string {
   const lines = printedLines({ title: '', parts: [], ...noHeaders(units), ...taken })
   const isAsked = (text: string) => text !== '' && (taken.units !== undefined || !text.startsWith('units:'))
   return lines.find((line) => isAsked(line.text))?.text ?? ''
@@ -113,17 +114,8 @@ function headerOf(node: HeaderNode, building: Building): Partial<Headers> {
 function dateOf(node: TextNode, building: Building): string {
   const text = node.value
   if (isCalendarDate(text)) return text
-  const [year = '', month = '', day = ''] = text.split('-')
-  const padded = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
-  const isShort = isCalendarDate(padded)
-  building.report(
-    node.at,
-    isShort
-      ? `a date has four digits of the year and two each of month and day: write ${padded}`
-      : `there is no ${text} in the calendar: a date is written year-month-day, such as 2026-11-26`,
-    { fixed: isShort },
-  )
-  return isShort ? padded : '2000-01-01'
+  building.report(node.at, `${text} is not a date of the calendar, written year-month-day such as 2026-11-26`)
+  return '2000-01-01'
 }
 
 function goalOf(node: HeaderNode & { header: 'goal' }, building: Building): Headers['goal'] {

@@ -113,9 +113,6 @@ export function workIn(text: string): UnknownHeading | null {
 
 /* Lines that belong to another kind of part. */
 
-/** `3 sets of 8 squats`, but not `6 sets of 400 m`. */
-const setsOfExercise = /^ *\d+ *sets?\b(?! *(?:of|x) *[\d.:]+ *(?:k?m|mi|yd|s|sec|min)\b)/i
-
 /** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
 const setsThenName = new RegExp(
   `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|${plainEffortWords.join('|')}|hr|at|in|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
@@ -130,10 +127,10 @@ const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|
 /** The kind of part that a line belongs to; null for a line that is no item of another.
  * @param current the kind of the part that it is in */
 export function homeOf(text: string, current?: PartKind): PartKind | null {
-  const rule = current && ruleOf[current]
   if (current !== 'fuel' && namesFood.test(text) && /\b(?:before|between|after)\b/i.test(text)) return 'fuel'
   if (current !== 'lift' && current !== 'prep' && isRounds(text)) return 'lift'
-  if (rule === 'runItem' && (setsThenName.test(text) || setsOfExercise.test(text))) return 'lift'
+  const rule = current && ruleOf[current]
+  if (rule === 'runItem' && setsThenName.test(text)) return 'lift'
   if (current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem'))
     return 'prep'
   return kindReading(text, rule) ?? null

@@ -5,7 +5,7 @@ import { type Line, lineOf } from './lines.ts'
 import type { FuelItem, PartKind, PrepItem } from './model.ts'
 import { warnOfDistance } from './plausible.ts'
 import { type Item, partName, printItem } from './print.ts'
-import { diagnosticOf, type LineRead, readLine } from './readLine.ts'
+import { type LineRead, readLine, refused } from './readLine.ts'
 import {
   type Building,
   bare,
@@ -25,27 +25,22 @@ import { anyPartKind } from './words.ts'
  * @param isFirst of its part: no heading has items above it there */
 export function readItem(kind: PartKind, line: Line, building: Building, isFirst: boolean): LineRead<Item> {
   const { text } = line
-  const early = kind === 'prep' ? workIn(text) : null
-  const strange = early === null ? notRunning(kind, text) : headingMark(line, early, building)
-  if (strange !== null)
-    return {
-      value: null,
-      problems: [diagnosticOf(line, strange)],
-      isHeading: strange.isHeading === true,
-      paces: [],
-    }
+  const work = kind === 'prep' ? workIn(text) : null
+  const strange = work === null ? notRunning(kind, text) : headingMark(line, work, building)
+  if (strange !== null) return refused(line, strange)
   const rule = ruleOf[kind]
   const build = (node: never, own: Building): Item => ({
     line: line.number,
     text: line.written,
     ...builders[rule](node, own),
   })
-  return readLine(line, rule, building, build, printItem, () => {
+  const elsewhere = () => {
     const heading = isFirst ? null : unknownHeadingOf(text)
     if (heading !== null) return headingMark(line, heading, building)
     const message = misplacedMessage(text, kind)
     return message === null ? null : { at: wholeOf(text), message }
-  })
+  }
+  return readLine(line, { rule, build, print: printItem, elsewhere }, building)
 }
 
 function notRunning(kind: PartKind, text: string): Mark | null {

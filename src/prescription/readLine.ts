@@ -11,53 +11,54 @@ import { type LineRule, plainEffortWords } from './words.ts'
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestAnswered = 250
 
+/** How a kind of line is read. */
+interface LineKind<S, V> {
+  rule: LineRule
+  /** Makes the value from the syntax and reports into the building. */
+  build(syntax: S, building: Building): V
+  /** Writes the value, for a suggested line. */
+  print(value: V): string
+  /** What is wrong with a line that belongs elsewhere; null for any other line. */
+  elsewhere?(): Mark | null
+}
+
 /** The value of a line, and what is wrong with it. */
 export interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]
   /** The line is an unknown heading: what is below it is not of its part. */
-  isHeading: boolean
-  paces: Pace[]
+  isHeading?: boolean
+  paces?: Pace[]
 }
 
 /** Reads one line: as it is, with synonyms replaced, or with words of one's own as notes. A line that does not read is
- * answered with the line to write, or else with what was expected.
- * @param build makes the value from the syntax and reports into its building
- * @param print writes the value, for the suggested line
- * @param elsewhere what is wrong with a line that belongs elsewhere; null for any other line */
-export function readLine<S, V>(
-  line: Line,
-  rule: LineRule,
-  building: Building,
-  build: (syntax: S, building: Building) => V,
-  print: (value: V) => string,
-  elsewhere: () => Mark | null = () => null,
-): LineRead<V> {
-  const written = (text: string) => writtenAnew(text, rule, building, build, print)
-  const refused = (mark: Mark): LineRead<V> => ({
-    value: null,
-    problems: [diagnosticOf(line, mark)],
-    isHeading: mark.isHeading === true,
-    paces: [],
-  })
+ * answered with the line to write, or else with what was expected. */
+export function readLine<S, V>(line: Line, kind: LineKind<S, V>, building: Building): LineRead<V> {
+  const { rule } = kind
+  const written = (text: string) => writtenAnew(text, kind, building)
   const early = trainingMaxOf(line, rule) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf<S>(line, rule, building, elsewhere, written)
-  if ('message' in read) return refused(read)
+  const read = early ?? syntaxOf(line, kind, building, written)
+  if ('message' in read) return refused(line, read)
   const own = apart(building)
   own.found = marksIn(read.syntax)
-  const value = build(read.syntax, own)
+  const value = kind.build(read.syntax, own)
   const found = [...own.found, ...read.notes]
   for (const each of found) each.at = placeIn(line.text, read.said, each.at)
   found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter(({ isWarning }) => !isWarning)
-  const { paces } = own
   if (errors.length === 0)
-    return { value, problems: found.map((each) => diagnosticOf(line, each)), isHeading: false, paces }
-  const suggestion = errors.every((each) => each.fixed) ? written(print(value)) : null
-  const hasty = suggestion === null ? hastyMark(line, line.text, rule, written) : null
-  if (hasty?.suggestion) return refused(hasty)
-  const problems = found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0]))
-  return { value: null, problems, isHeading: false, paces: [] }
+    return { value, problems: found.map((each) => diagnosticOf(line, each)), paces: own.paces }
+  const suggestion = errors.every((each) => each.fixed) ? written(kind.print(value)) : null
+  const hasty = suggestion === null ? hastyMark(line.text, line.text, rule, written) : null
+  if (hasty?.suggestion) return refused(line, hasty)
+  return {
+    value: null,
+    problems: found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0])),
+  }
+}
+
+export function refused(line: Line, mark: Mark): LineRead<never> {
+  return { value: null, problems: [diagnosticOf(line, mark)], isHeading: mark.isHeading }
 }
 
 /** A building of the same day that reports apart from it. */
@@ -90,24 +91,26 @@ const nutrients = ['carbs', 'protein', 'fat', 'caffeine']
 /** `squat 3 x 5, rset 2:00`: the word that was meant where the line stops being readable, and the line with it, if that
  * reads; null for any other words. */
 function respeltMark(
+  text: string,
   said: string,
   rule: LineRule,
-  { location }: GrammarError,
+  spelled: Parsing,
   written: Written,
 ): Mark | null {
-  const from = location.start.offset + said.slice(location.start.offset).search(/[^ ]|$/)
+  if (spelled.syntax !== null) return null
+  const found = spelled.failure().location.start.offset
+  const from = found + said.slice(found).search(/[^ ]|$/)
   const typed = /^\p{L}*/u.exec(said.slice(from))?.[0] ?? ''
   const to = from + typed.length
-  const spelled = (word: string) => `${said.slice(0, from)}${word}${said.slice(to)}`.trim()
   const edits = (word: string) => leven(typed.toLowerCase(), word)
   const words = rule === 'fuelItem' ? nutrients : [...clauseWords, ...plainEffortWords]
   const alike = words
     .filter((word) => word[0] === typed[0]?.toLowerCase() && edits(word) <= 2)
     .sort((one, other) => edits(one) - edits(other))
   for (const meant of alike) {
-    const suggestion = written(spelled(meant))
+    const suggestion = written(`${said.slice(0, from)}${meant}${said.slice(to)}`.trim())
     const message = `"${typed}" is not understood here; did you mean ${meant}? Write: ${suggestion}`
-    if (suggestion !== null) return { at: [from, to], message, suggestion }
+    if (suggestion !== null) return { at: placeIn(text, said, [from, to]), message, suggestion }
   }
   return null
 }
@@ -135,76 +138,85 @@ function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[
 
 /** A suggested line as the notation prints it; null if it would be refused: it does not read, or its values are not
  * plausible. */
-function writtenAnew<S, V>(
-  text: string,
-  rule: LineRule,
-  building: Building,
-  build: (syntax: S, building: Building) => V,
-  print: (value: V) => string,
-): string | null {
-  const syntax = strictSyntaxOf(text, rule, building.units)
-  if (syntax === null || marksIn(syntax).length > 0) return null
+function writtenAnew<S, V>(text: string, kind: LineKind<S, V>, building: Building): string | null {
+  const { syntax } = parsed(text, kind.rule, building.units)
+  if (!isPlain(syntax)) return null
   const trial = apart(building)
-  const printed = print(build(syntax as S, trial))
+  const printed = kind.print(kind.build(syntax as S, trial))
   const errors = trial.found.filter(({ isWarning }) => !isWarning)
   if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null
-  return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, rule, building, build, print) : null
+  return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, kind, building) : null
 }
 
 /** A line that the grammar reads: its text with synonyms replaced, and the notes that it has without quotes. */
-interface Parsed<S> {
+interface ReadSyntax<S> {
   syntax: S
   said: string
   notes: Mark[]
 }
 
-/** The syntax of a line and the text it was read from, or why it cannot be parsed. */
-function syntaxOf<S>(
+/** The syntax of a line and the text it was read from, or the first answer to it. */
+function syntaxOf<S, V>(
   line: Line,
-  rule: LineRule,
-  building: Building,
-  elsewhere: () => Mark | null,
+  { rule, elsewhere = () => null }: LineKind<S, V>,
+  { units }: Building,
   written: Written,
-): Parsed<S> | Mark {
+): ReadSyntax<S> | Mark {
   const { text } = line
-  const { units } = building
-  const isPlain = (syntax: unknown) => syntax !== null && marksIn(syntax).length === 0
   const read = parsed(text, rule, units)
-  const asWritten = { syntax: read.peg$success ? (read.peg$result as S) : null, said: text, notes: [] }
+  const asWritten = read.syntax === null ? null : { syntax: read.syntax as S, said: text, notes: [] }
   // In prep almost every line reads, as a name: its words are replaced first.
-  if (rule !== 'prepItem' && isPlain(asWritten.syntax)) return asWritten as Parsed<S>
-  if (text.length > longestAnswered)
-    return read.peg$success
-      ? (asWritten as Parsed<S>)
-      : (elsewhere() ?? unreadable(line, errorOf(read), rule))
+  if (asWritten !== null && rule !== 'prepItem' && isPlain(read.syntax)) return asWritten
+  if (text.length > longestAnswered) return asWritten ?? elsewhere() ?? unreadable(line, read, rule)
   const said = inNotation(text, rule)
   const spelled = said === text ? read : parsed(said, rule, units)
-  if (spelled.peg$success && isPlain(spelled.peg$result))
-    return { syntax: spelled.peg$result as S, said, notes: [] }
+  if (isPlain(spelled.syntax)) return { syntax: spelled.syntax as S, said, notes: [] }
   const { quoted, notes, isSure } = withNotes(said, rule)
-  const noted = quoted === said ? null : strictSyntaxOf(quoted, rule, units)
-  if (isSure && isPlain(noted)) return { syntax: noted as S, said, notes }
-  const hasty = hastyMark(line, said, rule, written)
-  if (hasty !== null) return hasty
-  if (read.peg$success) return asWritten as Parsed<S>
-  const other = elsewhere()
-  if (other !== null) return other
-  const respelt = spelled.peg$success ? null : respeltMark(said, rule, errorOf(spelled), written)
-  if (respelt !== null) return { ...respelt, at: placeIn(text, said, respelt.at) }
-  const suggestion = notes.length === 0 ? null : written(quoted)
-  if (suggestion !== null) {
-    const at = placeIn(text, said, notes[0]?.at ?? wholeOf(text))
-    return { at, message: `${ownWords}; write: ${suggestion}`, suggestion }
+  const noted = isSure && quoted !== said ? parsed(quoted, rule, units).syntax : null
+  if (isPlain(noted)) return { syntax: noted as S, said, notes }
+  const quotedMark = (): Mark | null => {
+    const suggestion = quoted === said ? null : written(quoted)
+    const at = placeIn(text, said, notes[0]?.at ?? wholeOf(said))
+    return suggestion === null ? null : { at, message: `${ownWords}; write: ${suggestion}`, suggestion }
   }
-  return hastyMark(line, said, rule, written, { isLast: true }) ?? unreadable(line, errorOf(read), rule)
+  return (
+    hastyMark(text, said, rule, written) ??
+    asWritten ??
+    elsewhere() ??
+    respeltMark(text, said, rule, spelled, written) ??
+    quotedMark() ??
+    hastyMark(text, said, rule, written, { isLast: true }) ??
+    unreadable(line, read, rule)
+  )
 }
 
-function parsed(text: string, startRule: LineRule | 'part', units?: Building['units']) {
-  return parse(text, { startRule, units, peg$library: true })
+/** The syntax of a text, null if the rule does not read it, and then why not: wording that takes longer than reading. */
+interface Parsing {
+  syntax: unknown
+  failure(): GrammarError
+}
+
+function parsed(text: string, startRule: LineRule | 'part', units?: Building['units']): Parsing {
+  const read = parse(text, { startRule, units, peg$library: true })
+  return { syntax: read.peg$success ? read.peg$result : null, failure: () => failureOf(read) }
+}
+
+function failureOf(read: ReturnType<typeof parse>): GrammarError {
+  try {
+    if (!read.peg$success) read.peg$throw()
+  } catch (error) {
+    if (error instanceof GrammarError) return error
+  }
+  throw new Error('the line was read')
+}
+
+/** Whether a text was read and nothing in it is wrong. */
+function isPlain(syntax: unknown): boolean {
+  return syntax !== null && marksIn(syntax).length === 0
 }
 
 function hastyMark(
-  { text }: Line,
+  text: string,
   said: string,
   rule: LineRule,
   written: Written,
@@ -217,17 +229,7 @@ function hastyMark(
   return { at: placeIn(text, said, at), message: `${message}${write}`, suggestion }
 }
 
-/** Created only when the problem is printed: wording it takes longer than reading a line. */
-function errorOf({ peg$throw }: { peg$throw: () => never }): GrammarError {
-  try {
-    return peg$throw()
-  } catch (error) {
-    if (error instanceof GrammarError) return error
-    throw error
-  }
-}
-
-function unreadable(line: Line, { location, expected }: GrammarError, startRule: LineRule): Mark {
+function unreadable(line: Line, read: Parsing, startRule: LineRule): Mark {
   const { unmatched } = bracketsIn(line.text)
   if (startRule === 'runItem' && unmatched !== undefined) {
     const isOpen = line.text[unmatched] === '('
@@ -238,6 +240,7 @@ function unreadable(line: Line, { location, expected }: GrammarError, startRule:
         : 'this bracket closes nothing: open one before the first step',
     )
   }
+  const { location, expected } = read.failure()
   const found = location.start.offset
   const from = found + line.text.slice(found).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
@@ -296,15 +299,9 @@ export function isReadable(text: string, startRule: LineRule): boolean {
   return strictSyntaxOf(text, startRule) !== null
 }
 
-/** The syntax of a text that reads without rewording; null for any other.
- * @param units of the file, for numbers without one */
-export function strictSyntaxOf(
-  text: string,
-  startRule: LineRule | 'part',
-  units?: Building['units'],
-): unknown {
-  const read = parsed(text, startRule, units)
-  return read.peg$success ? read.peg$result : null
+/** The syntax of a text that reads without rewording; null for any other. */
+export function strictSyntaxOf(text: string, startRule: LineRule | 'part'): unknown {
+  return parsed(text, startRule).syntax
 }
 
 const deepest = 4

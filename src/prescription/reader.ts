@@ -254,7 +254,7 @@ function readPart(day: Day, part: OutlinedPart): ReadItem[] {
     }
     isWhole &&= read !== null && read.value !== null
     if (read === null || read.value === null) continue
-    const { value: item, paces } = read
+    const { value: item, paces = [] } = read
     items.push({ line, item })
     if (part.kind === 'run') day.paces.push(...paces.map((pace) => ({ line, pace })))
     checkItem(day, line, item)

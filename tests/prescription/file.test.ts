@@ -145,11 +145,11 @@ describe('a file', () => {
   it.each([
     [
       'date: 2026-02-30',
-      '2:7 there is no 2026-02-30 in the calendar: a date is written year-month-day, such as 2026-11-26',
+      '2:7 2026-02-30 is not a date of the calendar, written year-month-day such as 2026-11-26',
     ],
     [
       'date: 2026-2-3',
-      '2:7 a date has four digits of the year and two each of month and day: write 2026-02-03; write: date: 2026-02-03',
+      '2:7 2026-2-3 is not a date of the calendar, written year-month-day such as 2026-11-26',
     ],
     ['date: 26.11.2026', '2:7 a date is written year-month-day; write: date: 2026-11-26'],
     ['date: 11/12/2026', '2:1 a date is written year-month-day: write 2026-12-11 or 2026-11-12'],

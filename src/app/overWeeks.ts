@@ -3,8 +3,7 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { bodyLines, bodyProgress } from '../progress/body.ts'
-import { liftNames, type Shown, type Subject, shownLines, shownOf } from '../progress/overview.ts'
+import { liftNames, type Page, type PageInput, pageAbout, type Subject } from '../progress/overview.ts'
 import { allPains } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import type { Session } from '../session/model.ts'
@@ -32,33 +31,33 @@ export function progressContent(
 ): ProgressSubject[] | null {
   const sessions = logbook.index()
   if (sessions.length === 0) return null
-  const { mornings, typed } = readMornings(logbook.directory)
-  const query = {
+  const mornings = readMornings(logbook.directory)
+  const input: PageInput = {
+    sessions,
     asked: { from: null, to: null },
     today,
+    units: settings.units,
+    isFull: false,
     goal: () => goalOn(today, logbook, sessions),
-    mornings: () => typed,
+    mornings: () => mornings,
   }
-  const within = (columns: number) => Math.max(narrowest, Math.min(columns, widest))
-  const subject = (name: string, subject: Subject) => {
-    let shown: Shown | null = null
+  const page = (name: string, subject: Subject): ProgressSubject => {
+    let page: Page | null = null
     return {
       name,
-      lines: (columns: number) => {
-        shown ??= shownOf(sessions, subject, query)
-        return shownLines(shown, settings.units, within(columns), today)
+      lines: (columns) => {
+        page ??= pageAbout(subject, input)
+        return page.lines(Math.max(narrowest, Math.min(columns, widest)))
       },
     }
   }
-  const bodyAt = (columns: number) =>
-    bodyLines(bodyProgress(mornings, today), settings.units.mass, within(columns))
   return [
-    subject('all', { kind: 'all' }),
-    subject('run', { kind: 'run' }),
-    subject('load', { kind: 'load' }),
-    ...(allPains(sessions, typed).length > 0 ? [subject('pain', { kind: 'pain' })] : []),
-    ...(mornings.length > 0 ? [{ name: 'body', lines: bodyAt }] : []),
-    ...liftNames(sessions).map(({ name }) => subject(plainOf(name), { kind: 'lift', name })),
+    page('all', { kind: 'all' }),
+    page('run', { kind: 'run' }),
+    page('load', { kind: 'load' }),
+    ...(allPains(sessions, mornings.typed).length > 0 ? [page('pain', { kind: 'pain' })] : []),
+    ...(mornings.mornings.length > 0 ? [page('body', { kind: 'body' })] : []),
+    ...liftNames(sessions).map(({ name }) => page(plainOf(name), { kind: 'lift', name })),
   ]
 }
 

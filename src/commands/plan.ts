@@ -16,7 +16,7 @@ import {
 } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
-import { blockLines, blockOf, weeksBack } from '../progress/block.ts'
+import { blockLines, blockOf, blockPicture, weeksBack } from '../progress/block.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -63,8 +63,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const status = reportDamages(io, context.logbook)
   if (input.json) io.out(jsonOf(block))
   else if (values.format === 'svg') {
-    const { planPicture } = await import('./progressPicture.ts')
-    io.out(planPicture(block, unit))
+    const { pictureOf } = await import('./progressPicture.ts')
+    io.out(pictureOf(blockPicture(block, unit)))
   } else {
     const columns = pageColumns(io)
     io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)

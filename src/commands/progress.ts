@@ -1,7 +1,5 @@
 import { goalOn } from '../app/overWeeks.ts'
-import { bodyLines, bodyProgress } from '../progress/body.ts'
-import { type Subject, shownLines, shownOf } from '../progress/overview.ts'
-import { jsonOf } from '../summary/plain.ts'
+import { pageAbout, type Subject } from '../progress/overview.ts'
 import {
   type CommandInput,
   commandLineError,
@@ -12,52 +10,34 @@ import {
 } from './command.ts'
 import { contextOf, liftMeant, sessionsDone } from './context.ts'
 
-/** Shows how a lift, the running or the session load has developed; without a word, all on one page.
+/** Shows how a lift, the running, the session load, pain or the body have developed; without a word, lifts and weeks on
+ * one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io } = input
-  if (input.words[0] === 'body') return body(input)
+  const { io, values } = input
   const given = parseSubject(input.words)
-  const isPicture = input.values.format === 'svg'
-  if (isPicture && (given.kind === 'all' || given.kind === 'pain')) {
-    const what = given.kind === 'all' ? 'The overview' : 'Pain'
-    throw commandLineError(`${what} has no picture. Write progress lift NAME, progress run or progress load.`)
-  }
-  const asked = parseDates(input.values)
+  const asked = parseDates(values)
   const context = contextOf(input)
   const { logbook, today, historyUnits: units } = context
   const hasMornings = given.kind === 'pain' && context.mornings.typed.length > 0
-  const { sessions, status } = sessionsDone(context, hasMornings)
+  const { sessions, status } = sessionsDone(context, hasMornings || given.kind === 'body')
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
-  const shown = shownOf(sessions, subject, {
+  const { figures, lines, picture } = pageAbout(subject, {
+    sessions,
     asked,
     today,
+    units,
+    isFull: input.flags.has('full'),
     goal: () => goalOn(today, logbook, sessions),
-    mornings: () => context.mornings.typed,
+    mornings: () => context.mornings,
   })
-  if (input.json) io.out(jsonOf(shown.figures))
-  else if (isPicture) {
-    const { pictureOf } = await import('./progressPicture.ts')
-    io.out(pictureOf(shown, units))
-  } else {
-    const columns = pageColumns(io)
-    io.out(`${shownLines(shown, units, columns, today, input.flags.has('full')).join('\n')}\n`)
-  }
+  if (input.json || values.format !== 'svg') show(input, figures, `${lines(pageColumns(io)).join('\n')}\n`)
+  else if (picture !== null) io.out((await import('./progressPicture.ts')).pictureOf(picture()))
+  else throw commandLineError('Only progress lift NAME, progress run and progress load have a picture.')
   return status
 }
 
-/** From the mornings; works without sessions. */
-function body(input: CommandInput): ExitCode {
-  const { io, words, values } = input
-  if (words.length > 1)
-    throw commandLineError(`progress body takes no further words. Leave "${words.slice(1).join(' ')}" out.`)
-  if (values.format === 'svg') throw commandLineError('progress body has no picture. Leave --format svg out.')
-  const { today, units, mornings } = contextOf(input)
-  const figures = bodyProgress(mornings.mornings, parseDates(values).to ?? today)
-  const columns = pageColumns(io)
-  show(input, figures, `${bodyLines(figures, units.mass, columns).join('\n')}\n`)
-  return 0
-}
+const subjects = ['run', 'load', 'pain', 'body'] as const
 
 function parseSubject([what, ...words]: readonly string[]): Subject {
   const name = words.join(' ').trim()
@@ -72,5 +52,5 @@ function parseSubject([what, ...words]: readonly string[]): Subject {
       `progress ${what} takes no further words. Leave "${name}" out, or write progress lift ${name}.`,
     )
   }
-  return { kind: what === 'run' || what === 'load' || what === 'pain' ? what : 'all' }
+  return { kind: subjects.find((subject) => subject === what) ?? 'all' }
 }

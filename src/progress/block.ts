@@ -18,7 +18,7 @@ import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
-import { barLines, type Column, pageOf, tableLines } from './chart.ts'
+import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import { sumText, type WeekDone, weekDone } from './load.ts'
 import { legsOf, type PlannedWeek, plannedIn } from './week.ts'
 import {
@@ -150,6 +150,27 @@ function taperOf(week: BlockWeek, before: readonly BlockWeek[]): BlockWeek['plan
   return { meanMeters: mean, fromMeters: from, toMeters: to }
 }
 
+function weekLabel({ when, monday }: BlockWeek): string {
+  return `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`
+}
+
+/** What was done as bars; what is planned, or the upper end of a taper, as lines. */
+function blockBars({ weeks }: Block, unit: 'km' | 'mi'): BarRow[] {
+  const inUnit = (meters: number) => meters / metersInPaceUnit[unit]
+  return weeks.map((week) => {
+    const planned = week.planned.meters ?? week.planned.taper?.toMeters ?? null
+    return {
+      cells: [weekLabel(week)],
+      segments: [{ value: inUnit(week.done?.meters ?? 0), mark: '=' }],
+      line: planned && inUnit(planned),
+    }
+  })
+}
+
+export function blockPicture(block: Block, unit: 'km' | 'mi'): Picture {
+  return { title: `${block.title}: done (bars), planned (lines)`, bars: blockBars(block, unit), unit }
+}
+
 /** Below this width the table omits two columns. */
 const narrow = 64
 
@@ -163,13 +184,12 @@ export function blockLines(
 ): string[] {
   const inUnit = (meters: number | null, decimals = 0) =>
     meters === null ? '' : String(Number((meters / metersInPaceUnit[unit]).toFixed(decimals)))
-  const label = ({ when, monday }: BlockWeek) => `${when === 'now' ? '>' : ' '}${dayText(monday).padStart(6)}`
   const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
     week.done === null ? '' : text(week.done)
   const wide = columns >= narrow
   const hasDays = wide && block.weeks.some(({ daysToRace: days }) => days !== null && days >= 0)
   const table: Column<BlockWeek>[] = [
-    ['week', label],
+    ['week', weekLabel],
     ['plan', ({ planned }) => inUnit(planned.meters) || (planned.kind ?? '').replace(' week', '')],
     ['done', ifDone((done) => inUnit(done.meters, 1) + (isMeasured(done) ? '' : '+'))],
     [
@@ -181,12 +201,6 @@ export function blockLines(
     ['load', ifDone((done) => sumText(done.effortMinutes, done))],
     ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), hasDays],
   ]
-  const bars = block.weeks.map((week) => ({
-    label: label(week),
-    text: '',
-    segments: [{ value: week.done?.meters ?? 0, mark: '=' }],
-    line: week.planned.meters ?? week.planned.taper?.toMeters ?? null,
-  }))
   const { race } = plan
   const toRace = race && (daysToRace(race, today) || `the race was on ${dateText(race.date)}`)
   const blocks = [
@@ -195,7 +209,7 @@ export function blockLines(
       ...tableLines(table, block.weeks),
       `${unit}; long: longest run (ahead: planned)${wide ? '; heavy legs: sets' : ''}; load: session load${hasDays ? '; days: from Monday to the race' : ''}; "+": at least; ">": this week`,
     ],
-    ['by week from Monday: done (=), planned (|)', ...barLines(bars, columns)],
+    ['by week from Monday: done (=), planned (|)', ...barLines(blockBars(block, unit), columns)],
     factsOf(block, unit),
   ]
   return pageOf(blocks, columns)

@@ -29,6 +29,8 @@ export interface Chart {
   print: (value: number) => string
   /** Draws smaller values higher, as for paces. */
   isReversed?: boolean
+  /** What the marks mean, in their order. */
+  legend?: Readonly<Record<string, string>>
 }
 
 /** @param columns of the whole chart, at least 30; @param rows of the field, at least 5
@@ -128,16 +130,18 @@ export function pageOf(blocks: readonly (readonly (string | null | false)[])[], 
     .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
 }
 
-/** One row of bars: its label and its values. */
+/** One row of bars. */
 export interface BarRow {
-  label: string
-  /** Printed between label and bar. */
-  text: string
+  /** Printed before the bar; the first names the row. */
+  cells: string[]
   /** Drawn one after the other. */
   segments: { value: number; mark: string }[]
   /** A value that `|` marks on the scale; null without one. */
   line?: number | null
 }
+
+/** A chart as it is drawn into a picture. */
+export type Picture = { title: string } & ({ chart: Chart } | { bars: BarRow[]; unit: string })
 
 /** A shorter bar would show no differences. */
 const fewestCells = 5
@@ -146,16 +150,15 @@ const fewestCells = 5
  * @param columns of a whole row; without room for bars they are omitted
  * @returns as many lines as rows, without spaces at their ends */
 export function barLines(rows: readonly BarRow[], columns: number): string[] {
-  const widest = (of: (row: BarRow) => string) => Math.max(0, ...rows.map((row) => of(row).length))
-  const [label, text] = [widest((row) => row.label), widest((row) => row.text)]
+  const texts = alignedCells(rows.map((row) => row.cells))
   const ends = rows.flatMap(({ segments, line }) => [sum(segments, ({ value }) => value), line ?? 0])
   const most = Math.max(0, ...ends)
-  const room = columns - label - text - 4
+  const room = columns - (texts[0]?.length ?? 0) - 2
   const width = room < fewestCells ? 0 : room
-  return rows.map((row) => {
+  return rows.map((row, at) => {
     const bar = row.segments.map(({ value, mark }) => mark.repeat(cells(value, most, width))).join('')
     const drawn = withLine(bar, cells(row.line ?? 0, most, width))
-    return `${row.label.padEnd(label)}  ${row.text.padStart(text)}  ${drawn}`.trimEnd()
+    return `${texts[at]}  ${drawn}`.trimEnd()
   })
 }
 
@@ -182,11 +185,15 @@ export function tableLines<Row>(columns: readonly Column<Row>[], rows: readonly 
 /** Rows of cells as lines, two spaces between the columns.
  * @param left the column that is aligned left; the others are aligned right */
 export function inColumns(rows: string[][], left: number): string[] {
+  return alignedCells(rows, left).map((line) => line.trimEnd())
+}
+
+function alignedCells(rows: string[][], left = 0): string[] {
   const columns = transpose(rows).map((cells, column) => {
     const width = Math.max(...cells.map(({ length }) => length))
     return cells.map((text) => (column === left ? text.padEnd(width) : text.padStart(width)))
   })
-  return transpose(columns).map((cells) => cells.join('  ').trimEnd())
+  return transpose(columns).map((cells) => cells.join('  '))
 }
 
 /** A trend needs this many points, and this much time between the first and the last. This program's own rule. */

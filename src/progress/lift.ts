@@ -5,12 +5,21 @@ import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { Digest, SetDone } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
-import { signed } from '../units/decimal.ts'
+import { counted, signed } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { barLines, chartLines, pageOf, slopeText, type Trend, trendOf } from './chart.ts'
+import {
+  barLines,
+  type Chart,
+  chartLines,
+  type Picture,
+  pageOf,
+  slopeText,
+  type Trend,
+  trendOf,
+} from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
   type DoneSession,
@@ -84,10 +93,10 @@ function bestSetsOf(sets: readonly BestSet[]): BestSet[] {
     return load !== null ? reps : reps === null ? 'hold' : 'without a load'
   }
   const sizeOf = ({ reps, seconds, load }: BestSet) => kilogramsOfLoad(load) ?? reps ?? seconds ?? 0
-  const counted = sets.filter((set) =>
+  const known = sets.filter((set) =>
     set.load === null ? set.groups === null && sizeOf(set) > 0 : set.reps !== null && set.reps > 0,
   )
-  const best = groupsBy(counted, kindOf).map(([, alike]) => greatest(alike.toReversed(), sizeOf)!)
+  const best = groupsBy(known, kindOf).map(([, alike]) => greatest(alike.toReversed(), sizeOf)!)
   const isUnbroken = ({ groups, load }: BestSet) => groups === null && load !== null
   let heaviest = Number.NEGATIVE_INFINITY
   return sort(
@@ -224,11 +233,10 @@ function trendsOf(estimates: readonly EstimatePoint[]): LiftProgress['trends'] {
 
 /** For an estimate that is "at least". */
 const atLeastMark = '^'
-export const atLeastWords = 'at least (no effort of 7+, or over 10 reps)'
 const chartRows = 14
 
 /** The unit the user asked for; else that of the best sets, if they share one; else that of the settings. */
-export function unitOfLift(
+function unitOfLift(
   { bestSets }: Pick<LiftProgress, 'bestSets'>,
   { mass, convert = false }: HistoryUnits,
 ): MassUnit {
@@ -251,9 +259,8 @@ export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: numb
   return pageOf(blocks, columns)
 }
 
-function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
-  const { estimates, trends, from, to } = lift
-  if (estimates.length === 0) return ['no set in these weeks gives an estimated maximum']
+/** The estimates with their ranges, and the straight lines that can be told from noise. */
+function estimateChart({ estimates, trends, from, to }: LiftProgress, unit: MassUnit): Chart {
   const kgIn = (kg: number) => kilogramsIn(kg, unit)
   const points = estimates.map(({ date, kg, lowKg, highKg, atLeast, kind }) => ({
     date,
@@ -268,16 +275,31 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
       from: { date: first.date, value: kgIn(first.value) },
       to: { date: last.date, value: kgIn(last.value) },
     }))
-  const kinds = estimateKinds.filter((kind) => estimates.some((each) => each.kind === kind && !each.atLeast))
+  const meanings = [
+    ...Object.values(estimateMarks).map(({ mark, words }) => [mark, words] as const),
+    [atLeastMark, 'at least (no effort of 7+, or over 10 reps)'] as const,
+  ]
+  const legend = Object.fromEntries(meanings.filter(([mark]) => points.some((each) => each.mark === mark)))
+  return { unit, from, to, points, lines, print: String, legend }
+}
+
+export function liftPicture(lift: LiftProgress, units: HistoryUnits): Picture {
+  const title = `${lift.name}: estimated maximum for one repetition, ${spanText(lift)}`
+  return { title, chart: estimateChart(lift, unitOfLift(lift, units)) }
+}
+
+function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): string[] {
+  const { estimates } = lift
+  if (estimates.length === 0) return ['no set in these weeks gives an estimated maximum']
+  const chart = estimateChart(lift, unit)
   const legend = joined('; ', [
-    ...kinds.map((kind) => `${estimateMarks[kind].mark} ${estimateMarks[kind].words}`),
-    estimates.some(({ atLeast }) => atLeast) && `${atLeastMark} ${atLeastWords}`,
+    ...Object.entries(chart.legend ?? {}).map(([mark, words]) => `${mark} ${words}`),
     '| range',
-    lines.length > 0 && '. straight line',
+    (chart.lines ?? []).length > 0 && '. straight line',
   ])
   return [
     `estimated maximum for one repetition${estimates.at(-1)?.isOnBody ? ', added to the body' : ''}, by session`,
-    ...chartLines({ unit, from, to, points, lines, print: String }, columns, chartRows),
+    ...chartLines(chart, columns, chartRows),
     ...wrapped(legend, columns, 0, 0),
   ]
 }
@@ -349,12 +371,12 @@ function weekBlock({ weeks }: LiftProgress, unit: MassUnit, columns: number): st
   const hasReps = weeks.some(({ reps }) => reps > 0)
   const hasTonnage = weeks.some(({ tonnageKg }) => tonnageKg > 0)
   const rows = weeks.map(({ sets, reps, tonnageKg, ...week }) => ({
-    label: weekText(week, columns),
-    text: joined(' ', [
-      `${String(sets).padStart(2)} ${sets === 1 ? 'set ' : 'sets'}`,
-      hasReps && `${String(reps).padStart(3)} reps`,
-      hasTonnage && kilogramsIn(tonnageKg, unit).toFixed(0).padStart(6),
-    ]),
+    cells: [
+      weekText(week, columns),
+      counted(sets, 'set'),
+      ...(hasReps ? [`${reps} reps`] : []),
+      ...(hasTonnage ? [kilogramsIn(tonnageKg, unit).toFixed(0)] : []),
+    ],
     segments: [{ value: hasTonnage ? tonnageKg : hasReps ? reps : sets, mark: '=' }],
   }))
   const shown = joined(', ', ['sets', hasReps && 'repetitions', hasTonnage && `tonnage in ${unit}`])

@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { type DayLoad, dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
 import { plainOf } from '../summary/plain.ts'
-import { barLines, type Column, pageOf, tableLines } from './chart.ts'
+import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import {
   type DoneSession,
   daysOf,
@@ -18,10 +18,6 @@ import {
 interface LoadDay extends DayLoad {
   date: string
   sessions: number
-  /** The known session load of the run, the lift, and the other parts. */
-  run: number
-  lift: number
-  other: number
 }
 
 /** What was done in a week from Monday, and its session load. */
@@ -41,6 +37,7 @@ export interface WeekDone {
   effortMinutes: number
   /** A day is unknown, so the sum is a minimum. */
   atLeast: boolean
+  /** Its known part of the runs, of the lifts, and of the rest. */
   run: number
   lift: number
   other: number
@@ -73,6 +70,9 @@ export function loadProgress(sessions: readonly DoneSession[], span: Span, today
 export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string): WeekDone {
   const ofDays = (of: (day: DoneSession['day']) => number) => sum(done, ({ day }) => of(day))
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
+  const parts = done.flatMap(({ brief }) => brief.parts)
+  const loadOf = (...kinds: (typeof parts)[number]['kind'][]) =>
+    sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))
   // On its Sunday a week is over once that has its session. This program's own rule.
   const isOver = sunday < today || (sunday === today && done.some(({ date }) => date === sunday))
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
@@ -89,9 +89,9 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
     days,
     effortMinutes,
     atLeast,
-    run: sum(days, ({ run }) => run),
-    lift: sum(days, ({ lift }) => lift),
-    other: sum(days, ({ other }) => other),
+    run: loadOf('run'),
+    lift: loadOf('lift'),
+    other: loadOf('prep', 'cross', 'fuel'),
     isOver,
     monotony: isOver ? monotony : null,
     effortMinutesTimesMonotony: isOver ? strain : null,
@@ -99,19 +99,10 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
 }
 
 function dayOfLoad(date: string, done: readonly DoneSession[]): LoadDay {
-  const briefs = done.filter((session) => session.date === date).map(({ brief }) => brief)
-  const parts = briefs.flatMap((brief) => brief.parts)
-  const of = (...kinds: (typeof parts)[number]['kind'][]) =>
-    sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))
-  const loads = briefs.map(({ effortMinutes, effortMinutesAtLeast: atLeast }) => ({ effortMinutes, atLeast }))
-  return {
-    date,
-    sessions: briefs.length,
-    ...dayLoad(loads),
-    run: of('run'),
-    lift: of('lift'),
-    other: of('prep', 'cross', 'fuel'),
-  }
+  const loads = done
+    .filter((session) => session.date === date)
+    .map(({ brief: { effortMinutes, effortMinutesAtLeast: atLeast } }) => ({ effortMinutes, atLeast }))
+  return { date, sessions: loads.length, ...dayLoad(loads) }
 }
 
 /** Session load over the weeks. @param columns at least 40
@@ -119,23 +110,26 @@ function dayOfLoad(date: string, done: readonly DoneSession[]): LoadDay {
 export function loadLines(load: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const blocks = [
     [`session load: ${spanText(load)}`],
-    barBlock(load, columns),
+    ['by week from Monday: run (=), lift (#)', ...barLines(loadBars(load, columns), columns)],
     dayBlock(load, columns, today, isFull),
     unknownBlock(load),
   ]
   return pageOf(blocks, columns)
 }
 
-function barBlock({ weeks }: LoadProgress, columns: number): string[] {
-  const rows = weeks.map((week) => ({
-    label: weekText(week, columns),
-    text: `${sumText(week.run, week).padStart(5)} ${sumText(week.lift, week).padStart(5)}`,
+function loadBars({ weeks }: LoadProgress, columns: number): BarRow[] {
+  return weeks.map((week) => ({
+    cells: [weekText(week, columns), sumText(week.run, week), sumText(week.lift, week)],
     segments: [
       { value: week.run, mark: '=' },
       { value: week.lift, mark: '#' },
     ],
   }))
-  return ['by week from Monday: run (=), lift (#)', ...barLines(rows, columns)]
+}
+
+export function loadPicture(load: LoadProgress): Picture {
+  const title = `Session load by week, run below and lift above: ${spanText(load)}`
+  return { title, bars: loadBars(load, Number.POSITIVE_INFINITY), unit: 'session load' }
 }
 
 /** Without room for the seven days, only the week's figures. */

@@ -1,12 +1,13 @@
 import { groups } from 'd3-array'
-import type { TypedMorning } from '../plan/morning.ts'
+import type { Morning, TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
 import { signed } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { type Column, pageOf, tableLines } from './chart.ts'
+import { bodyLines, bodyProgress } from './body.ts'
+import { type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
   type EstimatePoint,
@@ -14,12 +15,13 @@ import {
   estimatesOf,
   type LiftProgress,
   liftLines,
+  liftPicture,
   liftProgress,
   massSlopeText,
 } from './lift.ts'
-import { loadLines, loadProgress, sumText, type WeekDone, weekDone } from './load.ts'
+import { loadLines, loadPicture, loadProgress, sumText, type WeekDone, weekDone } from './load.ts'
 import { allPains, painLines, painProgress } from './pain.ts'
-import { runLines, runProgress } from './run.ts'
+import { runLines, runPicture, runProgress } from './run.ts'
 import type { RaceGoal } from './towardRace.ts'
 import {
   type DoneSession,
@@ -34,69 +36,74 @@ import {
 } from './weeks.ts'
 
 /** A subject that can be shown over the weeks. */
-export type Subject = { kind: 'all' | 'run' | 'load' | 'pain' } | { kind: 'lift'; name: string }
+export type Subject = { kind: 'all' | 'run' | 'load' | 'pain' | 'body' } | { kind: 'lift'; name: string }
 
-export type Shown = ReturnType<typeof shownOf>
+/** What is shown of a subject: its figures for --json, its lines, and its first chart. */
+export interface Page {
+  figures: object
+  /** @param columns at least 40 */
+  lines: (columns: number) => string[]
+  /** Null without a chart. */
+  picture: (() => Picture) | null
+}
 
-interface OverviewQuery {
+/** What pages are made from. */
+export interface PageInput {
+  /** Newest first. */
+  sessions: readonly DoneSession[]
   /** Local dates; null if not asked for. */
   asked: { from: string | null; to: string | null }
   /** Local date. */
   today: string
+  units: HistoryUnits
+  /** Adds what only --full shows. */
+  isFull: boolean
   /** Called only for running. */
   goal: () => RaceGoal | null
-  /** Called only for pain. */
-  mornings: () => readonly TypedMorning[]
+  /** Called only for pain and the body. */
+  mornings: () => { mornings: readonly Morning[]; typed: readonly TypedMorning[] }
 }
 
-/** The figures of a subject. @param sessions newest first */
-export function shownOf(sessions: readonly DoneSession[], subject: Subject, query: OverviewQuery) {
-  const { today } = query
-  if (subject.kind === 'lift') {
-    const key = exerciseKey(subject.name)
-    const lifted = sessions.filter((session) => session.lifted(key) !== null)
-    const span = spanWith(lifted, query, sessions)
-    return { kind: 'lift', figures: liftProgress(sessions, subject.name, span) } as const
-  }
-  const span = spanWith(sessions, query)
+export function pageAbout(subject: Subject, input: PageInput): Page {
+  const { sessions, today, units } = input
   switch (subject.kind) {
-    case 'all':
-      return { kind: 'all', figures: overviewOf(sessions, span, today) } as const
-    case 'run':
-      return { kind: 'run', figures: runProgress(sessions, span, query.goal(), today) } as const
-    case 'load':
-      return { kind: 'load', figures: loadProgress(sessions, span, today) } as const
-    case 'pain':
-      return { kind: 'pain', figures: painProgress(allPains(sessions, query.mornings()), span) } as const
+    case 'all': {
+      const figures = overviewOf(sessions, spanWith(sessions, input), today)
+      return { figures, lines: (columns) => overviewLines(figures, units, columns), picture: null }
+    }
+    case 'lift': {
+      const key = exerciseKey(subject.name)
+      const lifted = sessions.filter((session) => session.lifted(key) !== null)
+      const figures = liftProgress(sessions, subject.name, spanWith(lifted, input))
+      const lines = (columns: number) => liftLines(figures, units, columns)
+      return { figures, lines, picture: () => liftPicture(figures, units) }
+    }
+    case 'run': {
+      const figures = runProgress(sessions, spanWith(sessions, input), input.goal(), today)
+      const lines = (columns: number) => runLines(figures, units, columns)
+      return { figures, lines, picture: () => runPicture(figures, units.distance) }
+    }
+    case 'load': {
+      const figures = loadProgress(sessions, spanWith(sessions, input), today)
+      const lines = (columns: number) => loadLines(figures, columns, today, input.isFull)
+      return { figures, lines, picture: () => loadPicture(figures) }
+    }
+    case 'pain': {
+      const pains = allPains(sessions, input.mornings().typed)
+      const figures = painProgress(pains, spanWith(sessions, input))
+      return { figures, lines: (columns) => painLines(figures, units.distance, columns), picture: null }
+    }
+    case 'body': {
+      const figures = bodyProgress(input.mornings().mornings, input.asked.to ?? today)
+      return { figures, lines: (columns) => bodyLines(figures, units.mass, columns), picture: null }
+    }
   }
 }
 
-/** @param sessions those about the subject; @param all every session, to know when the logbook begins */
-function spanWith(sessions: readonly DoneSession[], { asked, today }: OverviewQuery, all = sessions): Span {
-  const newest = sessions.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
-  return spanOf(asked, today, newest, all.at(-1)?.date ?? null)
-}
-
-/** @param columns at least 40; @param isFull adds what only --full shows */
-export function shownLines(
-  shown: Shown,
-  units: HistoryUnits,
-  columns: number,
-  today: string,
-  isFull = false,
-): string[] {
-  switch (shown.kind) {
-    case 'all':
-      return overviewLines(shown.figures, units, columns)
-    case 'lift':
-      return liftLines(shown.figures, units, columns)
-    case 'run':
-      return runLines(shown.figures, units, columns)
-    case 'load':
-      return loadLines(shown.figures, columns, today, isFull)
-    case 'pain':
-      return painLines(shown.figures, units.distance, columns)
-  }
+/** @param about the sessions about the subject */
+function spanWith(about: readonly DoneSession[], { sessions, asked, today }: PageInput): Span {
+  const newest = about.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
+  return spanOf(asked, today, newest, sessions.at(-1)?.date ?? null)
 }
 
 /** The most lifts that the overview shows. */

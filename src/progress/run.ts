@@ -7,7 +7,16 @@ import { plainOf } from '../summary/plain.ts'
 import { signed } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, metersInPaceUnit, paceIn } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
-import { barLines, chartLines, inColumns, pageOf, slopeText, trendOf } from './chart.ts'
+import {
+  type BarRow,
+  barLines,
+  chartLines,
+  inColumns,
+  type Picture,
+  pageOf,
+  slopeText,
+  trendOf,
+} from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { type WeekDone, weekDone } from './load.ts'
 import { formBlock, isSloping, type RunForm, type RunOn, runFormOf, runsOf } from './runForm.ts'
@@ -196,24 +205,34 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
   return pageOf(blocks, columns)
 }
 
-function weekBlock({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
-  const areAllMeasured = weeks.every(isMeasured)
-  const rows = weeks.map((week) => {
+function weekBars({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): BarRow[] {
+  return weeks.map((week) => {
     const { meters, goalPaceShare } = week
-    const more = isMeasured(week) ? (areAllMeasured ? '' : ' ') : '+'
     const share = goalPaceShare === null ? '-' : `${(goalPaceShare * 100).toFixed(0)} %`
+    const distance = `${distanceOf(meters, unit)}${isMeasured(week) ? '' : '+'}`
     return {
-      label: weekText(week, columns),
-      text: `${distanceOf(meters, unit)}${more}${towardRace === null ? '' : ` ${share.padStart(5)}`}`,
-      segments: [{ value: meters, mark: '=' }],
+      cells: [weekText(week, columns), distance, ...(towardRace === null ? [] : [share])],
+      segments: [{ value: meters / metersInPaceUnit[unit], mark: '=' }],
     }
   })
+}
+
+export function runPicture(run: RunProgress, unit: 'km' | 'mi'): Picture {
+  return {
+    title: `Running by week: ${spanText(run)}`,
+    bars: weekBars(run, unit, Number.POSITIVE_INFINITY),
+    unit,
+  }
+}
+
+function weekBlock(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+  const { weeks, towardRace } = run
   const whole = mean(weeks.filter(({ isOver }) => isOver).map(({ meters }) => meters))
-  const atLeast = areAllMeasured ? '' : ' ("+": plus running without a distance)'
+  const atLeast = weeks.every(isMeasured) ? '' : ' ("+": plus running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
   return [
     `by week from Monday: ${unit}${atLeast}${share}`,
-    ...barLines(rows, columns),
+    ...barLines(weekBars(run, unit, columns), columns),
     whole === null ? '' : `mean of whole weeks: ${distanceOf(whole, unit)} ${unit}`,
   ]
 }

@@ -185,11 +185,7 @@ describe('progress', () => {
       2,
       '--from 2026-11-02 is after --to 2026-11-01. Give the earlier date first.',
     ],
-    [
-      ['--format', 'svg'],
-      2,
-      'The overview has no picture. Write progress lift NAME, progress run or progress load.',
-    ],
+    [['--format', 'svg'], 2, 'Only progress lift NAME, progress run and progress load have a picture.'],
   ] as [string[], number, string][])('refuses %j', async (words, code, message) => {
     const refused = await run(['progress', ...words])
     expect(refused.stderr).toContain(`pausebook: ${message}`)

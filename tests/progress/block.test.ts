@@ -255,7 +255,7 @@ week: Thu tempo + legs, Sun long
       '  7 Dec   race',
     ])
     expect(blockLines(block(), plan, 'km', 64, today)).toContain(
-      '>23 Nov    ====================                         |',
+      '>23 Nov  =====================                          |',
     )
   })
 

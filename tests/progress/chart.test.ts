@@ -164,16 +164,15 @@ test('a line that is too long is wrapped, and keeps the spaces at its start', ()
 describe('bars in characters', () => {
   it('share one scale from 0, and show every value above 0', () => {
     const rows = [
-      { label: 'W47', text: '40.0', segments: [{ value: 40, mark: '=' }] },
+      { cells: ['W47', '40.0'], segments: [{ value: 40, mark: '=' }] },
       {
-        label: 'W48',
-        text: '0.1',
+        cells: ['W48', '0.1'],
         segments: [
           { value: 0.1, mark: '=' },
           { value: 20, mark: '#' },
         ],
       },
-      { label: 'W49', text: '0.0', segments: [{ value: 0, mark: '=' }] },
+      { cells: ['W49', '0.0'], segments: [{ value: 0, mark: '=' }] },
     ]
     expect(barLines(rows, 31)).toEqual([
       'W47  40.0  ====================',
@@ -185,8 +184,8 @@ describe('bars in characters', () => {
 
   it('take at least five cells, else they are left out', () => {
     const rows = [
-      { label: 'W47', text: '40.0', segments: [{ value: 40, mark: '=' }] },
-      { label: 'W48', text: '0.1', segments: [{ value: 0.1, mark: '=' }] },
+      { cells: ['W47', '40.0'], segments: [{ value: 40, mark: '=' }] },
+      { cells: ['W48', '0.1'], segments: [{ value: 0.1, mark: '=' }] },
     ]
     expect(barLines(rows, 16)).toEqual(['W47  40.0  =====', 'W48   0.1  ='])
     expect(barLines(rows, 15)).toEqual(['W47  40.0', 'W48   0.1'])

@@ -42,8 +42,8 @@ describe('a lift in words', () => {
       '  longest hold 0:45, 17 Nov 2026',
       '',
       'by week from Monday: sets',
-      `2026-W47 16 Nov   1 set   ${'='.repeat(17)}`,
-      `2026-W48 23 Nov   2 sets  ${'='.repeat(34)}`,
+      `2026-W47 16 Nov   1 set  ${'='.repeat(18)}`,
+      `2026-W48 23 Nov  2 sets  ${'='.repeat(35)}`,
     ])
   })
 
@@ -76,8 +76,8 @@ describe('a lift in words', () => {
       linesOf('push-up', [session('2026-11-24', { lifts: [{ name: 'push-up', sets }] })]).slice(-3),
     ).toEqual([
       'by week from Monday: sets, repetitions',
-      '2026-W47 16 Nov   0 sets   0 reps',
-      `2026-W48 23 Nov   1 set   10 reps  ${'='.repeat(25)}`,
+      '2026-W47 16 Nov  0 sets   0 reps',
+      `2026-W48 23 Nov   1 set  10 reps  ${'='.repeat(26)}`,
     ])
   })
 
@@ -142,13 +142,13 @@ describe('a lift in words', () => {
       '  (1+1+1) x 90 kg, 17 Nov 2026',
       '',
       'by week from Monday: sets, repetitions, tonnage in kg',
-      `2026-W47 16 Nov   3 sets  18 reps   1570  ${'='.repeat(18)}`,
-      '2026-W48 23 Nov   0 sets   0 reps      0',
+      `2026-W47 16 Nov  3 sets  18 reps  1570  ${'='.repeat(20)}`,
+      '2026-W48 23 Nov  0 sets   0 reps     0',
     ])
     // 80 kg are 176.37 lb, 1570 kg 3461 lb.
     const pounds = liftLines(lift, { ...units, mass: 'lb', convert: true }, 60)
     expect(pounds).toContain('       10 x 176.37 lb, 17 Nov 2026')
-    expect(pounds).toContain(`2026-W47 16 Nov   3 sets  18 reps   3461  ${'='.repeat(18)}`)
+    expect(pounds).toContain(`2026-W47 16 Nov  3 sets  18 reps  3461  ${'='.repeat(20)}`)
     expect(pounds).toContain('by week from Monday: sets, repetitions, tonnage in lb')
   })
 

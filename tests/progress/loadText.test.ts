@@ -22,8 +22,8 @@ describe('the session load in words', () => {
       session('2026-11-18', { parts: [part(6)] }),
       session('2026-11-17', { title: 'track', parts: [part(null)] }),
     )
-    expect(lines).toContain(`2026-W47 16 Nov   300+     ?  ${'='.repeat(50)}`)
-    expect(lines).toContain('2026-W48 23 Nov      ?     ?')
+    expect(lines).toContain(`2026-W47 16 Nov  300+  ?  ${'='.repeat(54)}`)
+    expect(lines).toContain('2026-W48 23 Nov     ?  ?')
     expect(lines).toContain('2026-W47    0    ?  300    0    0    0    0  300+         -')
     expect(lines).toContain('2026-W48    ?    0                              ?         -')
     expect(lines.slice(-3)).toEqual([

@@ -3,9 +3,9 @@ import {
   liftNames,
   overviewLines,
   overviewOf,
+  type PageInput,
+  pageAbout,
   type Subject,
-  shownLines,
-  shownOf,
 } from '../../src/progress/overview.ts'
 import { session, set, type Told } from './doneSessions.ts'
 
@@ -14,6 +14,17 @@ const squat = (date: string, kg = 100, more: object = {}) =>
   session(date, { lifts: [{ name: 'front squat', sets: [set(5, 80)], oneRepMax: { kg, ...more } }] })
 const run = (date: string, told: Told = {}) => session(date, { runs: [{ of: [[8000, 2400]] }], ...told })
 const units = { distance: 'km', mass: 'kg' } as const
+const pageOf = (sessions: PageInput['sessions'], subject: Subject, more: Partial<PageInput> = {}) =>
+  pageAbout(subject, {
+    sessions,
+    asked: { from: null, to: null },
+    today,
+    units,
+    isFull: false,
+    goal: () => null,
+    mornings: () => ({ mornings: [], typed: [] }),
+    ...more,
+  })
 
 describe('what is shown over the weeks', () => {
   const spanOf = (
@@ -21,10 +32,9 @@ describe('what is shown over the weeks', () => {
     subject: Subject = { kind: 'all' },
     asked: { from?: string; to?: string } = {},
   ) => {
-    const given = { asked: { from: null, to: null, ...asked }, today, goal: () => null, mornings: () => [] }
-    const { kind, figures } = shownOf(sessions, subject, given)
-    expect(kind).toBe(subject.kind)
-    return `${figures.from} ${figures.to}`
+    const { figures } = pageOf(sessions, subject, { asked: { from: null, to: null, ...asked } })
+    const { from, to } = figures as { from: string; to: string }
+    return `${from} ${to}`
   }
 
   it.each<Subject>([{ kind: 'all' }, { kind: 'run' }, { kind: 'load' }, { kind: 'pain' }])(
@@ -57,15 +67,8 @@ describe('what is shown over the weeks', () => {
 
   it('is told in its own words, the load without its product with monotony unless all is wanted', () => {
     const pain = [{ place: 'left calf', level: 4 }]
-    const given = { asked: { from: null, to: null }, today, goal: () => null, mornings: () => [] }
-    const lines = (subject: Subject, isFull?: boolean) =>
-      shownLines(
-        shownOf([{ ...squat('2026-11-24'), brief: { ...squat('2026-11-24').brief, pain } }], subject, given),
-        units,
-        80,
-        today,
-        isFull,
-      )
+    const hurt = { ...squat('2026-11-24'), brief: { ...squat('2026-11-24').brief, pain } }
+    const lines = (subject: Subject, isFull = false) => pageOf([hurt], subject, { isFull }).lines(80)
     expect(lines({ kind: 'pain' })[0]).toBe('pain: 1 week, 23 Nov to 29 Nov 2026')
     expect(lines({ kind: 'pain' })).toContain('  left calf: 24 Nov 4 (front squat)')
     expect(lines({ kind: 'load' })[0]).toBe('session load: 1 week, 23 Nov to 29 Nov 2026')
@@ -97,8 +100,7 @@ describe('the overview', () => {
     const lifts = [{ name: 'dip', sets: [set(8, 10)], oneRepMax: { kg: 36 }, bodyKg: 68 }]
     const pages = (['all', 'lift'] as const).map((kind) => {
       const subject: Subject = kind === 'all' ? { kind } : { kind, name: 'dip' }
-      const given = { asked: { from: null, to: null }, today, goal: () => null, mornings: () => [] }
-      return shownLines(shownOf([session('2026-11-25', { lifts })], subject, given), units, 80, today)
+      return pageOf([session('2026-11-25', { lifts })], subject).lines(80)
     })
     expect(pages[0]).toContain('  dip: bodyweight+36.0 kg on 25 Nov 2026 (unbroken, fresh)')
     expect(pages[1]).toContain('estimated maximum for one repetition, added to the body, by session')

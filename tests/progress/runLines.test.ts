@@ -267,7 +267,7 @@ describe('the race in words', () => {
     expect(shown({ weeks }, km, 90).slice(2, 5)).toEqual([
       'by week from Monday: km ("+": plus running without a distance)',
       `2026-W47 16 Nov  20.0+  ${'='.repeat(66)}`,
-      `2026-W48 23 Nov  10.0   ${'='.repeat(33)}`,
+      `2026-W48 23 Nov   10.0  ${'='.repeat(33)}`,
     ])
   })
 })

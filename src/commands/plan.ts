@@ -1,11 +1,9 @@
-import { sum } from 'd3-array'
+import { pairs, rollups } from 'd3-array'
 import { raceGoalOf } from '../app/overWeeks.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import {
-  beforeRace,
-  beforeRaceText,
   type Plan,
   type PlanDays,
   type PlanRace,
@@ -17,7 +15,8 @@ import {
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { blockLines, blockOf, blockPicture, weeksBack } from '../progress/block.ts'
-import type { DoneSession } from '../progress/weeks.ts'
+import { weekDone } from '../progress/load.ts'
+import { inWeeks, isIn } from '../progress/weeks.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
@@ -32,7 +31,7 @@ import {
   show,
 } from './command.ts'
 import { contextOf, parsePlan, reportDamages } from './context.ts'
-import { meantWith } from './week.ts'
+import { hardByPlan } from './week.ts'
 
 const example = `For example:
 Ten under forty
@@ -59,7 +58,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { today } = context
   const unit = context.units.distance
-  const block = blockOf(plan, context.entries, today, meantWith(context))
+  const block = blockOf(plan, context.entries, today)
   const status = reportDamages(io, context.logbook)
   if (input.json) io.out(jsonOf(block))
   else if (values.format === 'svg') {
@@ -83,19 +82,6 @@ function planIn({ logbookDir }: CommandInput): { text: string; plan: Plan } {
   return read
 }
 
-/** The four weeks before this one, the earliest first. */
-function weeksDone(sessions: readonly DoneSession[], today: string): { meters: number; longest: number }[] {
-  const monday = mondayOf(today)
-  return [4, 3, 2, 1].map((count) => {
-    const [from, end] = [dayAfter(monday, -7 * count), dayAfter(monday, -7 * (count - 1))] as const
-    const days = sessions.filter(({ date }) => date >= from && date < end).map(({ day }) => day)
-    return {
-      meters: sum(days, ({ meters }) => meters),
-      longest: Math.max(0, ...days.map(({ longestMeters }) => longestMeters)),
-    }
-  })
-}
-
 function writeNew(input: CommandInput): ExitCode {
   const { io, logbookDir } = input
   const path = ownTextPath(logbookDir, 'plan.txt')
@@ -106,28 +92,26 @@ function writeNew(input: CommandInput): ExitCode {
   const { today, logbook, entries, units } = context
   const status = reportDamages(io, logbook)
   const monday = mondayOf(today)
-  const all = weeksDone(entries, today)
+  const span = { from: dayAfter(monday, -7 * weeksBack), to: dayAfter(monday, -1) }
+  const all = inWeeks(span, entries).map((week) => weekDone(week, today))
   const begun = all.findIndex(({ meters }) => meters > 0)
   if (begun === -1) {
-    const now = entries.some(({ date, day }) => day.meters > 0 && date >= monday)
-      ? ` This week does not count until it is over: try again from ${dayAfter(monday, 7)} on, or write`
-      : ' Record a week of running first, or write'
-    const message = `The four weeks before this one have no running to plan from.${now} ${path} yourself.`
+    const message = `The four weeks before this one have no running to plan from. Record a week of running first, or write ${path} yourself.`
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
-  const race = raceAhead(logbook, entries, today)
-  const nextMonday = dayAfter(monday, 7)
-  const first = race !== null && race.date < nextMonday ? monday : nextMonday
-  const toRace = race === null ? usualWeeks : daysBetween(first, mondayOf(race.date)) / 7 + 1
-  const weeks = weeksGiven ?? Math.max(1, Math.min(mostWeeks, toRace))
-  const start = race === null || weeks >= toRace ? first : dayAfter(mondayOf(race.date), -7 * (weeks - 1))
   const done = all.slice(begun)
+  const nextMonday = dayAfter(monday, 7)
+  const race = raceAhead(logbook, entries, today)
+  const first = race !== null && race.date < nextMonday ? monday : nextMonday
+  const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
+  const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)
   const last = {
     meters: done.map(({ meters }) => meters),
-    longest: done.map(({ longest }) => longest),
-    days: usualDays(entries, monday),
+    longest: done.map(({ longestMeters }) => longestMeters),
+    days: usualDays(entries.filter(({ date }) => isIn(span, date))),
   }
-  const text = newPlanText(last, race, start, race === null ? weeks : Math.min(weeks, toRace), units.distance)
+  const start = dayAfter(first, 7 * ((toRace ?? weeks) - weeks))
+  const text = newPlanText(last, race, start, weeks, units.distance)
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', planExists)
   show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
@@ -152,26 +136,23 @@ function raceAhead(
   return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
 }
 
-/** What was done on a weekday in at least two of the four weeks before a Monday: the names of the parts. */
-function usualDays(entries: readonly IndexEntry[], monday: string): PlanDays {
-  const from = dayAfter(monday, -7 * weeksBack)
-  const days: PlanDays = {}
-  for (const [index, weekday] of weekdays.entries()) {
-    const weeks = [0, 1, 2, 3].map((week) => {
-      const date = dayAfter(from, 7 * week + index)
-      const parts = entries.filter((entry) => entry.date === date).flatMap(({ brief }) => brief.parts)
-      return new Set(
-        parts.flatMap(({ kind, name }) =>
-          kind === 'run' || kind === 'lift' ? [plainWord(name ?? kind)] : [],
-        ),
-      )
-    })
-    const words = [...new Set(weeks.flatMap((week) => [...week]))].filter(
-      (word) => weeks.filter((week) => week.has(word)).length >= 2,
-    )
-    if (words.length > 0) days[weekday] = words
-  }
-  return days
+/** What was done on a weekday in at least two weeks: the names of the parts. @param entries of the weeks */
+function usualDays(entries: readonly IndexEntry[]): PlanDays {
+  const done = entries.flatMap(({ date, brief }) =>
+    brief.parts
+      .filter(({ kind }) => kind === 'run' || kind === 'lift')
+      .map(({ kind, name }) => ({ date, day: printDate(date, 'EEE'), word: plainWord(name ?? kind) })),
+  )
+  const dates = rollups(
+    done,
+    (those) => new Set(those.map(({ date }) => date)).size,
+    ({ day }) => day,
+    ({ word }) => word,
+  )
+  const usual = dates.map(
+    ([day, words]) => [day, words.flatMap(([word, count]) => (count >= 2 ? word : []))] as const,
+  )
+  return Object.fromEntries(usual.filter(([, words]) => words.length > 0))
 }
 
 function plainWord(name: string): string {
@@ -216,27 +197,22 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
     words: wordsOn(reading.plan, date),
   })
   const week = weekdays.map((weekday) => dayOn(dateOf(monday, weekday)))
-  const meant = meantWith(context)
-  const hard = (of: readonly string[]) => meant(of).isHard
   // A day moved to either end of the week has a neighbour in another week.
   const around = [dayOn(dayAfter(monday, -1)), ...week, dayOn(dayAfter(monday, 7))]
-  const neighbours = around.flatMap((day, index) => {
-    const before = around[index - 1]
-    const touches = dates.some((date) => date === day.date || date === before?.date)
-    return before !== undefined && touches && hard(day.words) && hard(before.words)
-      ? [`${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`]
+  const isHard = hardByPlan(context)
+  const neighbours = pairs(around).flatMap(([before, day]) => {
+    const isMoved = dates.includes(before.date) || dates.includes(day.date)
+    return isMoved && isHard(before.words) && isHard(day.words)
+      ? `${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`
       : []
   })
-  const legsOn = (date: string) => week.filter((day) => day.date === date).map(({ words }) => meant(words))
-  const racing = beforeRace(plan.race?.date ?? null, legsOn)
   const days = week.map(({ weekday, words }) => ({ weekday, words }))
   const line = days.filter(({ words }) => words.length > 0)
   const lines = [
     `Week of ${monday}: ${line.map(({ weekday, words }) => `${weekday} ${words.join(' + ')}`).join(', ')}`,
     ...(neighbours.length > 0 ? [`Hard days next to each other now: ${neighbours.join('; ')}.`] : []),
-    ...racing.map((each) => `${printDate(each.date, 'EEEE')}: ${beforeRaceText(each)}.`),
   ]
-  show(input, { week: monday, days, hardNeighbours: neighbours, beforeRace: racing }, `${lines.join('\n')}\n`)
+  show(input, { week: monday, days, hardNeighbours: neighbours }, `${lines.join('\n')}\n`)
   return 0
 }
 

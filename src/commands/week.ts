@@ -1,15 +1,12 @@
-import { remembered } from '../app/earlierDays.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
-import { type DayMeant, dueOf, meantByWords, type Plan, wordsOn } from '../plan/model.ts'
+import { dueOf, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { painProgress } from '../progress/pain.ts'
 import {
   type CalendarDay,
-  legsOf,
   type PlannedDays,
   plannedIn,
-  runLiftGaps,
   type Week,
   weekOf,
   weekPage,
@@ -69,7 +66,6 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
       date,
       done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
       ready: readyOn(date, ready.days, context, plan).map(planned),
-      gaps: runLiftGaps(ofDate.flatMap((entry) => entry.summary() ?? [])),
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
@@ -116,25 +112,16 @@ function dayAt(path: string, { settings, maxima }: Context): Prescription | null
   return 'prescription' in reading ? reading.prescription : null
 }
 
-/** What the words of a day of the plan mean: by the day file named after a word, else by the word itself. This
- * program's own rule. */
-export function meantWith(context: Context): (words: readonly string[]) => DayMeant {
-  const files = context.logbook.prescriptions()
-  const meantBy = remembered((word: string): DayMeant => {
-    const file = files.findLast(({ name }) => isNamedAfter(name, word))
-    const prescription = file === undefined ? null : dayAt(file.path, context)
-    if (prescription === null) return meantByWords([word])
-    const day = plannedDay(prescription, context.warmUpOf, context.maxima)
-    return { isHard: day.isHard, ...legsOf(day) }
-  })
-  return (words) => {
-    const all = words.map((word) => meantBy(word))
-    return {
-      isHard: all.some(({ isHard }) => isHard),
-      isHeavyLegs: all.some(({ isHeavyLegs }) => isHeavyLegs),
-      isLong: all.some(({ isLong }) => isLong),
-    }
+/** Whether the words of a day of the plan mean a hard one: by the day file named after a word, else by the word itself.
+ * This program's own rule. */
+export function hardByPlan(context: Context): (words: readonly string[]) => boolean {
+  const { days } = readyDays(context)
+  const isHard = (word: string) => {
+    const ready = days.findLast(({ file }) => isNamedAfter(file, word))
+    if (ready === undefined) return isHardWord(word)
+    return plannedDay(ready.prescription, context.warmUpOf, context.maxima).isHard
   }
+  return (words) => words.some(isHard)
 }
 
 interface ReadyDay {

@@ -108,57 +108,19 @@ export function daysToRace(race: Omit<PlanRace, 'line'>, date: string): string {
   return daysToGoal({ length: race.distance, seconds: race.seconds, on: race.date }, date)
 }
 
-/** What a day asks of the legs. */
-export interface DayMeant {
-  /** Hard running or heavy sets for the legs. */
-  isHard: boolean
-  isHeavyLegs: boolean
-  isLong: boolean
-}
-
 const legWords = /(?<!\b(?:no|easy|fresh|light) )\b(legs?|squats?)\b/i
 const longWord = /(?<!\bno )\blong\b/i
 const hardWords = /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard)\b/i
 
-/** What the words of a day mean: heavy legs by legs and squat (not after no, easy, fresh or light), a long run by long
- * (not after no), hard by these and by tempo, threshold, track, intervals, repeats, hills, race, trial, fast and hard.
- * This program's own rule. */
-export function meantByWords(words: readonly string[]): DayMeant {
-  const [isHeavyLegs, isLong, isFast] = [legWords, longWord, hardWords].map((each) =>
-    words.some((word) => each.test(word)),
-  ) as [boolean, boolean, boolean]
-  return { isHard: isHeavyLegs || isLong || isFast, isHeavyLegs, isLong }
+/** Whether a word of a day means heavy legs (legs and squat, not after no, easy, fresh or light) or a long run (long, not
+ * after no). This program's own rule. */
+export function isHardOnLegs(word: string): boolean {
+  return legWords.test(word) || longWord.test(word)
 }
 
-/** Heavy sets for the legs, or a long run, on one of the two days before a race. */
-export interface BeforeRace {
-  date: string
-  what: 'heavy legs' | 'long run'
-  /** Days to the race. */
-  days: number
-}
-
-/** Heavy legs and long runs on the two days before a race. This program's own rule.
- * @param race its date; null without one @param daysOn what was done or is planned on a date */
-export function beforeRace(
-  race: string | null,
-  daysOn: (date: string) => readonly Omit<DayMeant, 'isHard'>[],
-): BeforeRace[] {
-  if (race === null) return []
-  return [2, 1].flatMap((days): BeforeRace[] => {
-    const date = dayAfter(race, -days)
-    const found = daysOn(date)
-    return [
-      ...(found.some(({ isHeavyLegs }) => isHeavyLegs) ? [{ date, what: 'heavy legs' as const, days }] : []),
-      ...(found.some(({ isLong }) => isLong) ? [{ date, what: 'long run' as const, days }] : []),
-    ]
-  })
-}
-
-/** `heavy legs on the day before the race` */
-export function beforeRaceText({ what, days }: Omit<BeforeRace, 'date'>): string {
-  const when = days === 1 ? 'on the day' : 'two days'
-  return `${what === 'long run' ? 'a long run' : what} ${when} before the race`
+/** Whether a word of a day means heavy legs, a long run or hard running. This program's own rule. */
+export function isHardWord(word: string): boolean {
+  return isHardOnLegs(word) || hardWords.test(word)
 }
 
 /** A day that was done, with what its kind is read from. */
@@ -191,18 +153,15 @@ export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): 
   }
   const [last] = done
   if (last === undefined) return { kind: first, last: null }
-  const matched = rotation.map((_, place) => daysMatched(rotation, place, done))
+  // How many days, counted back from the newest, match the rotation up to a place.
+  const matched = rotation.map((_, place) => {
+    const different = done.findIndex(
+      ({ kind }, back) => kind !== rotation.at((place - back) % rotation.length),
+    )
+    return different === -1 ? done.length : different
+  })
   const place = matched.indexOf(Math.max(...matched))
   return { kind: rotation[(place + 1) % rotation.length] ?? first, last }
-}
-
-/** How many days, counted back from the newest, match the rotation up to this place. */
-function daysMatched(rotation: readonly string[], place: number, done: readonly { kind: string }[]): number {
-  const size = rotation.length
-  const different = done.findIndex(
-    (day, back) => day.kind !== rotation[(((place - back) % size) + size) % size],
-  )
-  return different === -1 ? done.length : different
 }
 
 function kindOf({ brief: { parts, sets, title } }: DoneDay, rotation: readonly string[]): string | null {

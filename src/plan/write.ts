@@ -1,3 +1,4 @@
+import { range } from 'd3-array'
 import { taperWeeks } from '../figures/load.ts'
 import { mean } from '../figures/statistics.ts'
 import { lineOf } from '../prescription/lines.ts'
@@ -5,11 +6,13 @@ import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import {
-  meantByWords,
+  isHardOnLegs,
   type Plan,
   type PlanDays,
   type PlanRace,
+  type PlanWeek,
   type Weekday,
   weekdays,
   wordsOn,
@@ -39,61 +42,74 @@ export function newPlanText(
   weeks: number,
   unit: 'km' | 'mi',
 ): string {
-  const inUnit = (meters: number) => Math.round(meters / metersOf({ value: 1, unit }))
-  const [usual, long] = [last.meters, last.longest].map((meters) => inUnit(mean(meters) ?? 0)) as [
-    number,
-    number,
-  ]
-  const distance = (of: number, longest: number) =>
-    longest > 0 && longest < of ? `${of} ${unit}, long ${longest} ${unit}` : `${of} ${unit}`
+  const lengthOf = (meters: readonly number[], share = 1) => {
+    const usual = Math.round((mean(meters) ?? 0) / metersOf({ value: 1, unit }))
+    return { value: Math.round(usual * share), unit }
+  }
   const tapered = race === null ? 0 : Math.min(taperWeeks, weeks)
-  const rows = Array.from({ length: weeks }, (_, index) => {
-    const date = dayAfter(monday, index * 7)
+  const rows = range(weeks).map((index) => {
+    const week = emptyWeek(dayAfter(monday, index * 7))
     if (index >= weeks - tapered) {
-      const eased = index === weeks - 1 ? withoutLegs(date, race?.date, last.days) : []
-      const bits = [index === weeks - 1 ? 'race week' : 'taper', ...eased].join(', ')
-      const why = eased.length === 0 ? '' : "; no heavy legs or long run just before: this program's own rule"
-      return `${date}: ${bits}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)${why}`
+      const isLast = index === weeks - 1
+      const days = isLast ? withoutLegs(week.monday, race?.date, last.days) : {}
+      const eased = dayTexts(days) && "; no heavy legs or long run just before: this program's own rule"
+      return `${weekLine({ ...week, kind: isLast ? 'race week' : 'taper', days })}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)${eased}`
     }
-    if (index % easyEvery === easyEvery - 1) {
-      return `${date}: ${distance(Math.round(usual * easyShare), Math.round(long * easyShare))}, easy  # a third less: this program's own rule`
-    }
-    return `${date}: ${distance(usual, long)}`
+    const isEasy = index % easyEvery === easyEvery - 1
+    const share = isEasy ? easyShare : 1
+    const [distance, long] = [lengthOf(last.meters, share), lengthOf(last.longest, share)]
+    const hasLong = long.value > 0 && long.value < distance.value
+    const line = weekLine({ ...week, distance, long: hasLong ? long : null, kind: isEasy ? 'easy' : null })
+    return isEasy ? `${line}  # a third less: this program's own rule` : line
   })
   const length = counted(weeks, 'week')
-  const title = race === null ? length : `${length} to ${printLength(race.distance)}`
   const words = dayTexts(last.days)
   return [
-    title,
-    ...(race === null
-      ? ['# race: 10 km in 39:30 on 2027-04-18']
-      : [`race: ${printLength(race.distance)} in ${printClock(race.seconds)} on ${race.date}`]),
+    race === null ? length : `${length} to ${printLength(race.distance)}`,
+    race === null
+      ? '# race: 10 km in 39:30 on 2027-04-18'
+      : `race: ${printLength(race.distance)} in ${printClock(race.seconds)} on ${race.date}`,
     words === ''
       ? '# week: Tue track, Thu tempo + legs, Sun long'
       : `week: ${words}  # what was done in at least two of the last four weeks`,
-    `# ${usual} ${unit} is ${basisText(last.meters.length)}. No growth is invented: write your own.`,
+    `# ${printLength(lengthOf(last.meters))} is ${basisText(last.meters.length)}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')
 }
 
 /** The two days before the race without heavy legs and a long run, as far as they are in the week of the race:
- * `Fri tempo`, `Sat rest`. This program's own rule, as in `beforeRace`. */
-function withoutLegs(monday: string, race: string | undefined, days: PlanDays): string[] {
-  return weekdays.flatMap((day, index) => {
+ * `Fri tempo`, `Sat rest`. This program's own rule. */
+function withoutLegs(monday: string, race: string | undefined, days: PlanDays): PlanDays {
+  const eased: PlanDays = {}
+  for (const [index, day] of weekdays.entries()) {
     const words = days[day] ?? []
-    const kept = words.filter((word) => {
-      const { isHeavyLegs, isLong } = meantByWords([word])
-      return !isHeavyLegs && !isLong
-    })
+    const kept = words.filter((word) => !isHardOnLegs(word))
     const left = race === undefined ? 0 : daysBetween(dayAfter(monday, index), race)
-    const isJustBefore = left === 1 || left === 2
-    return isJustBefore && kept.length < words.length ? [`${day} ${kept.join(' + ') || 'rest'}`] : []
-  })
+    if ((left === 1 || left === 2) && kept.length < words.length)
+      eased[day] = kept.length > 0 ? kept : ['rest']
+  }
+  return eased
 }
 
 function basisText(weeks: number): string {
   return weeks === 1 ? "last week's" : `the mean of the last ${inWords(weeks)} weeks`
+}
+
+function emptyWeek(monday: string): Omit<PlanWeek, 'line'> {
+  return { monday, distance: null, long: null, kind: null, days: {}, notes: [] }
+}
+
+/** `2026-12-07: 42 km, long 16 km, "first week of threes", Thu rest` */
+function weekLine({ monday, distance, long, kind, notes, days }: Omit<PlanWeek, 'line'>): string {
+  const bits = joined(', ', [
+    distance && printLength(distance),
+    long && `long ${printLength(long)}`,
+    kind,
+    ...notes.map((note) => `"${note}"`),
+    dayTexts(days),
+  ])
+  return `${monday}: ${bits}`
 }
 
 function dayTexts(days: PlanDays): string {
@@ -102,8 +118,8 @@ function dayTexts(days: PlanDays): string {
     .join(', ')
 }
 
-/** Swaps what two weekdays of a week are for, in that week's line, which is added if it is missing.
- * Everything else stays the same: line ends, comments, order.
+/** Swaps what two weekdays of a week are for, in that week's line, which is added if it is missing. The line keeps its
+ * comment; every other one stays as it is.
  * @param text the file that reads as `plan`; @param date any day of the week */
 export function withDaysSwapped(
   text: string,
@@ -118,52 +134,20 @@ export function withDaysSwapped(
     const planned = wordsOn(plan, dayAfter(monday, weekdays.indexOf(day)))
     return planned.length === 0 ? ['rest'] : planned
   }
-  const swapped: PlanDays = { [first]: words(second), [second]: words(first) }
-  const ends = text.match(/\r\n|\n/g) ?? ['\n']
-  const lineEnd = ends[0] ?? '\n'
+  const days = { ...week?.days, [first]: words(second), [second]: words(first) }
+  const line = weekLine({ ...(week ?? emptyWeek(monday)), days })
   const lines = text.split(/(?<=\n)/)
   if (week !== undefined) {
-    const index = week.line - 1
-    lines[index] = withDays(lines[index] ?? '', swapped)
+    const written = lines[week.line - 1] ?? ''
+    lines[week.line - 1] = line + written.slice(lineOf(written, week.line).text.length)
     return lines.join('')
   }
+  const lineEnd = /\r?\n/.exec(text)?.[0] ?? '\n'
   const after = plan.weeks.findLast((each) => each.monday < monday)?.line
   const before = plan.weeks.find((each) => each.monday > monday)?.line
   const at = after ?? (before === undefined ? lines.length : before - 1)
   const above = lines[at - 1]
   if (above !== undefined && !above.endsWith('\n')) lines[at - 1] = above + lineEnd
-  lines.splice(at, 0, `${monday}: ${dayTexts(swapped)}${lineEnd}`)
+  lines.splice(at, 0, line + lineEnd)
   return lines.join('')
-}
-
-/** Replaces these days on a dated line, or adds them at its end, before its comment. */
-function withDays(raw: string, days: PlanDays): string {
-  let text = raw
-  const added: string[] = []
-  for (const day of weekdays) {
-    const words = days[day]
-    if (words === undefined) continue
-    const written = `${day} ${words.join(' + ')}`
-    const place = placeOfDay(text, day)
-    if (place === null) added.push(written)
-    else text = text.slice(0, place.from) + written + text.slice(place.to)
-  }
-  if (added.length === 0) return text
-  const end = plainOf(text).length
-  const body = text.slice(0, end)
-  const isBare = /:\s*$/.test(body)
-  return `${body}${isBare ? ' ' : ', '}${added.join(', ')}${text.slice(end)}`
-}
-
-function placeOfDay(raw: string, day: Weekday): { from: number; to: number } | null {
-  const quotesOut = plainOf(raw).replace(/"[^"]*"/g, (quoted) => '"'.repeat(quoted.length))
-  const found = new RegExp(`([:,]\\s*)(${day}[\\p{L}]*\\.?\\s[^,]*?)\\s*(?=,|$)`, 'iu').exec(quotesOut)
-  if (found === null) return null
-  const from = found.index + (found[1] ?? '').length
-  return { from, to: from + (found[2] ?? '').length }
-}
-
-/** The line without its comment and line end; every character keeps its place. */
-function plainOf(raw: string): string {
-  return lineOf(raw.replace(/\r?\n$/, ''), 1).text
 }

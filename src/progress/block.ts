@@ -1,17 +1,6 @@
 import { min, sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
-import {
-  type BeforeRace,
-  beforeRace,
-  beforeRaceText,
-  type DayMeant,
-  daysToRace,
-  isTaper,
-  type Plan,
-  spanOfPlan,
-  weekdays,
-  wordsOn,
-} from '../plan/model.ts'
+import { daysToRace, isTaper, type Plan, spanOfPlan, weekdays, wordsOn } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
@@ -20,7 +9,7 @@ import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import { sumText, type WeekDone, weekDone } from './load.ts'
-import { legsOf, type PlannedWeek, plannedIn } from './week.ts'
+import { type PlannedWeek, plannedIn } from './week.ts'
 import {
   assumedMeters,
   type DoneSession,
@@ -57,8 +46,6 @@ export interface Block {
   under: string[]
   /** Dates with heavy leg sets and hard running on one of the next two days. */
   heavyLegsBeforeHardRun: string[]
-  /** What was done just before the race or, for days to come, what the words of the plan say. */
-  beforeRace: BeforeRace[]
 }
 
 /** Weeks before this one that a block shows, and that a taper or a new plan starts from. */
@@ -68,14 +55,8 @@ const offPlan = 0.2
 
 /** A block of training: planned and done, week by week, from four weeks back to the race. The thresholds are this
  * program's own rules; the taper is that of Bosquet et al. 2007.
- * @param sessions all of the logbook; @param today local date
- * @param meant what words of the plan mean */
-export function blockOf(
-  plan: Plan,
-  sessions: readonly DoneSession[],
-  today: string,
-  meant: (words: readonly string[]) => DayMeant,
-): Block {
+ * @param sessions all of the logbook; @param today local date */
+export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: string): Block {
   const now = mondayOf(today)
   const first = min(sessions, ({ date }) => date) ?? today
   const from = dayAfter(now, -7 * weeksBack)
@@ -90,10 +71,6 @@ export function blockOf(
   const recent = sessions.filter(({ date }) => isIn({ from, to: today }, date))
   const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
   const legs = new Set(recent.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date))
-  const legsOn = (date: string) => {
-    const done = sessions.filter((each) => each.date === date)
-    return done.length > 0 || date < today ? done.map(({ day }) => legsOf(day)) : [meant(wordsOn(plan, date))]
-  }
   const { title, race } = plan
   return {
     title,
@@ -105,7 +82,6 @@ export function blockOf(
     heavyLegsBeforeHardRun: [...legs]
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
-    beforeRace: beforeRace(race?.date ?? null, legsOn),
   }
 }
 
@@ -234,7 +210,6 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
     ),
     legs.length > 0 &&
       `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
-    ...block.beforeRace.map((each) => `${dayText(each.date)}: ${beforeRaceText(each)}.`),
     ...block.weeks.map(({ monday, when, daysToRace: days, planned: { kind, taper } }) => {
       if (taper === null || when === 'over') return false
       const besides = days !== null && days >= 0 && days < 7 ? ', besides the race' : ''

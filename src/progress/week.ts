@@ -1,7 +1,7 @@
-import { pairs, sort, sum } from 'd3-array'
+import { sum } from 'd3-array'
 import type { Due, Plan, PlanWeek } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
-import type { Summary, WeekDay } from '../summary/model.ts'
+import type { WeekDay } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
@@ -16,7 +16,6 @@ export interface CalendarDay {
   date: string
   done: (WeekDay & { id: string; finished: boolean })[]
   ready: (WeekDay & { file: string })[]
-  gaps: RunLiftGap[]
 }
 
 type Running = Pick<WeekDay, 'meters' | 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds'>
@@ -72,11 +71,6 @@ export function weekOf(
   }
 }
 
-/** What a day, done or prepared, asked of the legs. */
-export function legsOf({ heavyLegSets, special }: Pick<WeekDay, 'heavyLegSets' | 'special'>) {
-  return { isHeavyLegs: heavyLegSets > 0, isLong: special === 'long run' }
-}
-
 /** Only days that were done: prepared ones can still be changed. */
 function hardDaysInARow(all: readonly CalendarDay[]): Week['hardDaysInARow'] {
   const hard = all.filter(({ done }) => done.some(({ isHard }) => isHard)).map(({ date }) => date)
@@ -109,32 +103,6 @@ function runningOf(days: readonly WeekDay[]): Running {
     hardMeters: sum(days, ({ hardMeters }) => hardMeters),
     hardSeconds: sum(days, ({ hardSeconds }) => hardSeconds),
   }
-}
-
-/** The time between a run and a lift on one day. */
-export interface RunLiftGap {
-  order: 'run to lift' | 'lift to run'
-  minutes: number
-}
-
-/** The gaps between runs and lifts of one day, in order, within a session and between
- * sessions. A gap with an unknown end is left out.
- * @param summaries of the sessions of one day */
-export function runLiftGaps(summaries: readonly Pick<Summary, 'parts'>[]): RunLiftGap[] {
-  const parts = summaries
-    .flatMap((summary) => summary.parts)
-    .flatMap(({ kind, startedAt, finishedAt }) => {
-      const [from = Number.NaN, to = Number.NaN] = [startedAt, finishedAt].map((time) =>
-        Date.parse(time ?? ''),
-      )
-      return kind === 'run' || kind === 'lift' ? [{ kind, from, to }] : []
-    })
-  const inOrder = sort(parts, ({ from, to }) => (Number.isNaN(from) ? to : from))
-  return pairs(inOrder).flatMap(([before, part]) => {
-    const minutes = (part.from - before.to) / 60_000
-    if (before.kind === part.kind || !(minutes >= 0)) return []
-    return [{ order: part.kind === 'lift' ? 'run to lift' : 'lift to run', minutes }]
-  })
 }
 
 /** The plan's entry for a week. */
@@ -208,10 +176,7 @@ function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
     ...day.ready.map((entry) => ({ state: 'ready', entry })),
   ]
   if (entries.length === 0) return [`${name.padEnd(8)}-`]
-  return [
-    ...entries.flatMap(({ state, entry }, index) => entryRows(index === 0 ? name : '', state, entry, unit)),
-    ...day.gaps.map((gap) => `${indent}${gap.order}: ${Math.round(gap.minutes)} min between`),
-  ]
+  return entries.flatMap(({ state, entry }, index) => entryRows(index === 0 ? name : '', state, entry, unit))
 }
 
 function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi'): string[] {
@@ -238,13 +203,15 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
   const { due, longestRunShare } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
+  const hasRunning =
+    planned !== null || [week.done, week.ready].some((running) => distanceText(running, unit) !== '')
   const last = due?.last
   const after = last
     ? `${last.kind} was done on ${printDate(last.date, 'EEE d MMM')}`
     : 'none of the rotation has been done yet'
   const facts = [
     painsText(week.pain),
-    isWithoutRunning(week, planned) ? null : `Running: ${runningText(week.done, unit)} done${ready}.`,
+    hasRunning && `Running: ${runningText(week.done, unit)} done${ready}.`,
     legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
     ...week.harderThanMeant.map(({ date, fact }) => `${dayName(date)}: easy by the plan, ${fact}.`),
     ...week.hardDaysInARow.map(({ date, days }) => `${dayName(date)}: ${inWords(days)} hard days in a row.`),
@@ -257,13 +224,6 @@ function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): st
     due !== null && `Due next: ${due.kind} (${after}).`,
   ]
   return facts.filter((fact) => fact !== null && fact !== false)
-}
-
-/** Whether a week has nothing to do with running: something else was done, no running is done or ready, and there is no
- * plan. */
-function isWithoutRunning({ done, ready, days }: Week, planned: PlannedWeek | null): boolean {
-  const isRunning = [done, ready].some(({ meters, unmeasuredSeconds }) => meters + unmeasuredSeconds > 0)
-  return !isRunning && planned === null && days.some((day) => day.done.length > 0)
 }
 
 function runningText(running: Running, unit: 'km' | 'mi'): string {

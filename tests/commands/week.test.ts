@@ -64,7 +64,6 @@ Tue 24  -
 Wed 25  -
 Thu 26  done   Thursday
                3.2 km, 1 km of it hard, 2 sets, 2 of them heavy for the legs, 42 min
-               run to lift: 38 min between
 Fri 27  ready  Friday tempo
                8 km, 8 km of it hard, about 48 min
 Sat 28  -
@@ -97,27 +96,12 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(days[0].done[0].heavyLegSets).toBe(1)
   })
 
-  it('leaves to the plan what is on the two days before the race, and names a race on the day after heavy legs', async () => {
+  it('names a prepared race on the day after heavy legs', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
-    readyDay(logbook, 'legs.txt', 'Legs\n\nlift: legs\n  front squat 2 x 8 @ 40 kg\n')
-    const race = async (on: string, words: string) => {
-      writeFileSync(join(logbook, 'plan.txt'), `Block\nrace: 10 km in 39:30 on ${on}\nweek: ${words}\n`)
-      const { stdout } = await runProgram(['plan'], { logbook, now })
-      return stdout.match(/.* the race\.$/gm)
-    }
-    expect(await race('2026-11-28', 'Fri long')).toEqual([
-      '26 Nov: heavy legs two days before the race.',
-      '27 Nov: a long run on the day before the race.',
-    ])
-    // The day file has light squats.
-    expect(await race('2026-11-28', 'Fri legs')).toEqual(['26 Nov: heavy legs two days before the race.'])
-    expect(await race('2026-11-29', 'Fri legs')).toBeNull()
-    expect(await race('2026-11-29', 'Fri squats')).toEqual(['27 Nov: heavy legs two days before the race.'])
     readyDay(logbook, 'race.txt', 'Race\ndate: 2026-11-27\n\nrun\n  10 km race\n')
     const { stdout } = await runProgram(['week'], { logbook, now })
     expect(stdout).toContain('Fri 27: a race on the day after heavy legs.')
-    expect(stdout).not.toMatch(/before the race/)
   })
 
   it('says that a plan cannot be read, and shows the week without it', async () => {
@@ -188,7 +172,6 @@ Due next: push (legs was done on Thu 26 Nov).
       heavyLegSets: 2,
       minutes: 42,
     })
-    expect(week.days[3].gaps).toEqual([{ order: 'run to lift', minutes: 38 }])
     expect(week.days[4].ready[0]).toMatchObject({ file: 'friday.txt', meters: 8000 })
     expect(week.afterHeavyLegs).toEqual([{ date: '2026-11-27', what: 'hard running' }])
     expect(week.due).toBeNull()
@@ -213,7 +196,7 @@ Due next: push (legs was done on Thu 26 Nov).
   it('prints a page for an empty logbook too', async () => {
     const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
     expect(ran.code).toBe(0)
-    expect(ran.stdout).toContain('Running: 0 km done.\n')
+    expect(ran.stdout).toMatch(/\nSun 29 {2}-\n/)
   })
 
   it('refuses an invalid date', async () => {

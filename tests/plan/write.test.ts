@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { isHardOnLegs } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../../src/plan/write.ts'
 
@@ -33,6 +34,19 @@ describe('withDaysSwapped', () => {
       'A\nweek: Thu tempo\n2026-12-14: Thu rest, Fri tempo\n',
     )
   })
+})
+
+// This program's own rule.
+it.each([
+  ['legs', true],
+  ['Squats', true],
+  ['long + strides', true],
+  ['no legs', false],
+  ['fresh legs', false],
+  ['no long run', false],
+  ['tempo', false],
+])('the words %s are hard on the legs or not', (words, isHard) => {
+  expect(isHardOnLegs(words)).toBe(isHard)
 })
 
 describe('newPlanText', () => {

@@ -1,16 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { meantByWords, type Plan } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
-import * as blocks from '../../src/progress/block.ts'
+import { blockLines, blockOf, factsOf } from '../../src/progress/block.ts'
 import type { DoneSession } from '../../src/progress/weeks.ts'
 import { restDay, session } from './doneSessions.ts'
 
 /* The thresholds of the findings are this program's own rules; the figures are worked out by hand. */
 
 const today = '2026-11-26'
-const { blockLines, factsOf } = blocks
-const blockOf = (plan: Plan, sessions: readonly DoneSession[], on: string) =>
-  blocks.blockOf(plan, sessions, on, meantByWords)
 
 function planOf(text: string) {
   const reading = readPlan(text)
@@ -123,40 +119,6 @@ describe('a block of training', () => {
     const bare = blockOf(planOf('Block\n'), sessions, today)
     expect(bare.weeks).toHaveLength(5)
     expect([bare.race, bare.over, bare.weeks[0]?.planned.meters]).toEqual([null, [], null])
-  })
-})
-
-describe('the two days before the race', () => {
-  const block = (words: string, sessions: DoneSession[], day = '2026-12-09') =>
-    blockOf(planOf(`Block\nrace: 10 km in 39:30 on 2026-12-13\nweek: ${words}\n`), sessions, day)
-  const facts = (...given: Parameters<typeof block>) =>
-    factsOf(block(...given), 'km').filter((fact) => fact.includes('before the race'))
-
-  // This program's own rule.
-  it('name heavy legs and a long run that the plan has on them, and no other day', () => {
-    expect(facts('Thu legs + long, Fri Squats, Sat long + strides, Sun long', [])).toEqual([
-      '11 Dec: heavy legs two days before the race.',
-      '12 Dec: a long run on the day before the race.',
-    ])
-    expect(facts('Thu legs, Fri pull, Sat easy', [])).toEqual([])
-    expect(facts('Fri no legs, Sat fresh legs + no long run', [])).toEqual([])
-  })
-
-  it('are named however far the race is', () => {
-    expect(facts('Sat legs', [], '2026-10-01')).toEqual(['12 Dec: heavy legs on the day before the race.'])
-  })
-
-  it('name what was done on them, whatever the plan had', () => {
-    const friday = (more = {}) => done('2026-12-11', 5, more)
-    expect(facts('Fri legs', [friday()], '2026-12-12')).toEqual([])
-    expect(facts('Fri legs', [], '2026-12-12')).toEqual([])
-    expect(facts('Fri pull', [friday({ heavyLegSets: 1, special: 'long run' })], '2026-12-12')).toEqual([
-      '11 Dec: heavy legs two days before the race.',
-      '11 Dec: a long run two days before the race.',
-    ])
-    expect(block('Fri pull', [friday({ heavyLegSets: 1 })], '2026-12-14').beforeRace).toEqual([
-      { date: '2026-12-11', what: 'heavy legs', days: 2 },
-    ])
   })
 })
 

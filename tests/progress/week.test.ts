@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
-import { runLiftGaps, weekOf } from '../../src/progress/week.ts'
+import { weekOf } from '../../src/progress/week.ts'
 import { doneDay, plannedDay } from '../../src/summary/day.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
@@ -190,54 +190,6 @@ describe('a day that was done', () => {
   })
 })
 
-describe('the gaps between run and lift', () => {
-  const part = (kind: 'run' | 'lift' | 'fuel', from: string | null, to: string | null) => ({
-    kind,
-    name: null,
-    effort: null,
-    minutes: null,
-    effortMinutes: null,
-    startedAt: from && `2026-11-26T${from}:00+01:00`,
-    finishedAt: to && `2026-11-26T${to}:00+01:00`,
-    gapMinutes: null,
-    meant: null,
-    hard: null,
-    with: null,
-  })
-
-  it('are computed within a session and between two of a day, in the order of their times', () => {
-    const morning = {
-      parts: [part('run', '06:40', '07:40'), part('fuel', '07:45', '07:50'), part('lift', '08:10', '09:00')],
-    }
-    const evening = { parts: [part('run', '18:00', '18:30')] }
-    expect(runLiftGaps([evening, morning])).toEqual([
-      { order: 'run to lift', minutes: 30 },
-      { order: 'lift to run', minutes: 540 },
-    ])
-  })
-
-  it('are 0 minutes where one follows the other at once, and placed by the end if the start is unknown', () => {
-    expect(runLiftGaps([{ parts: [part('lift', '08:10', '09:00'), part('run', '09:00', '09:30')] }])).toEqual(
-      [{ order: 'lift to run', minutes: 0 }],
-    )
-    expect(
-      runLiftGaps([
-        { parts: [part('lift', '08:10', '09:00'), part('run', null, '07:40'), part('lift', null, null)] },
-      ]),
-    ).toEqual([{ order: 'run to lift', minutes: 30 }])
-  })
-
-  it('are left out if a time is unknown, or the two overlapped', () => {
-    expect(runLiftGaps([{ parts: [part('run', '06:40', null), part('lift', '08:10', '09:00')] }])).toEqual([])
-    expect(runLiftGaps([{ parts: [part('run', '06:40', '08:20'), part('lift', '08:10', '09:00')] }])).toEqual(
-      [],
-    )
-    expect(runLiftGaps([{ parts: [part('run', '06:40', '07:00'), part('run', '08:10', '09:00')] }])).toEqual(
-      [],
-    )
-  })
-})
-
 describe('a week', () => {
   const entry = (more: { meters?: number }) => ({
     ...restDay,
@@ -249,7 +201,6 @@ describe('a week', () => {
     date,
     done: done.map((each) => ({ ...entry(each), id: 'abcdef', finished: true })),
     ready: ready.map((each) => ({ ...entry(each), file: 'day.txt' })),
-    gaps: [],
   })
   const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
     weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }, [before])

@@ -8,8 +8,8 @@ import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
-import { sumText, type WeekDone, weekDone } from './load.ts'
-import { type PlannedWeek, plannedIn } from './week.ts'
+import { sumText, weekDone } from './load.ts'
+import { plannedIn } from './week.ts'
 import {
   assumedMeters,
   type DoneSession,
@@ -22,31 +22,8 @@ import {
   isMeasured,
 } from './weeks.ts'
 
-interface BlockWeek {
-  monday: string
-  when: 'over' | 'now' | 'ahead'
-  /** Days from Monday to the race; negative after the race, null without one. */
-  daysToRace: number | null
-  planned: PlannedWeek & {
-    /** The target of a taper week in metres; null for other weeks, and where no earlier week is known. */
-    taper: { meanMeters: number; fromMeters: number; toMeters: number } | null
-  }
-  /** Null for future weeks, and for those before the first session: nothing is known of them. */
-  done: WeekDone | null
-}
-
-export interface Block {
-  title: string
-  race: { meters: number; seconds: number; date: string } | null
-  weeks: BlockWeek[]
-  /** The words of this week's days, from Monday. */
-  days: { date: string; words: string[] }[]
-  /** Past weeks that ran at least 20 % over, or under, their planned distance, or over the range of a taper. */
-  over: string[]
-  under: string[]
-  /** Dates with heavy leg sets and hard running on one of the next two days. */
-  heavyLegsBeforeHardRun: string[]
-}
+export type Block = ReturnType<typeof blockOf>
+type BlockWeek = ReturnType<typeof withTaper>
 
 /** Weeks before this one that a block shows, and that a taper or a new plan starts from. */
 export const weeksBack = 4
@@ -56,7 +33,7 @@ const offPlan = 0.2
 /** A block of training: planned and done, week by week, from four weeks back to the race. The thresholds are this
  * program's own rules; the taper is that of Bosquet et al. 2007.
  * @param sessions all of the logbook; @param today local date */
-export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: string): Block {
+export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: string) {
   const now = mondayOf(today)
   const first = min(sessions, ({ date }) => date) ?? today
   const from = dayAfter(now, -7 * weeksBack)
@@ -66,7 +43,7 @@ export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: str
   const late = sessions.filter(({ date }) => date >= before)
   const all = inWeeks({ from: before, to: last }, late).map((week) => blockWeek(plan, week, today, first))
   const weeks = all
-    .map((week, at) => ({ ...week, planned: { ...week.planned, taper: taperOf(week, all.slice(0, at)) } }))
+    .map((week, at) => withTaper(week, all.slice(0, at)))
     .slice(weeksBack, weeksBack + mostWeeks)
   const recent = sessions.filter(({ date }) => isIn({ from, to: today }, date))
   const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
@@ -77,8 +54,10 @@ export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: str
     race: race && { meters: metersOf(race.distance), seconds: race.seconds, date: race.date },
     weeks,
     days: daysOf(now).map((date) => ({ date, words: wordsOn(plan, date) })),
+    // Past weeks that ran at least 20 % over, or under, their planned distance, or over the range of a taper.
     over: weeks.filter((week) => isOffPlan(week, 1)).map(({ monday }) => monday),
     under: weeks.filter((week) => isOffPlan(week, -1)).map(({ monday }) => monday),
+    // Dates with heavy leg sets and hard running on one of the next two days.
     heavyLegsBeforeHardRun: [...legs]
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
@@ -98,32 +77,38 @@ function isOffPlan({ when, planned, done }: BlockWeek, way: 1 | -1): boolean {
 }
 
 /** @param first date of the first session */
-function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string, first: string): BlockWeek {
+function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string, first: string) {
   const { monday, sunday } = week
   const now = mondayOf(today)
+  const when = monday < now ? 'over' : monday === now ? 'now' : 'ahead'
   return {
     monday,
-    when: monday < now ? 'over' : monday === now ? 'now' : 'ahead',
+    when,
+    // From Monday; negative after the race.
     daysToRace: plan.race && daysBetween(monday, plan.race.date),
-    planned: { ...plannedIn(plan, monday), taper: null },
+    planned: plannedIn(plan, monday),
+    // Nothing is known of weeks to come, and of those before the first session.
     done: monday > now || sunday < first ? null : weekDone(week, today),
   }
 }
 
-/** The distance that a taper week means, by the mean of the last four weeks before the taper, from the first one with
- * running: done in past weeks, planned in others. Weeks of which too little is known are left out.
+type PlannedAndDone = ReturnType<typeof blockWeek>
+
+/** Adds the distance in metres that a taper week means, by the mean of the last four weeks before the taper, from the
+ * first one with running: done in past weeks, planned in others. Weeks of which too little is known are left out.
  * @param before all weeks before it */
-function taperOf(week: BlockWeek, before: readonly BlockWeek[]): BlockWeek['planned']['taper'] {
-  if (!isTaper(week.planned.kind)) return null
+function withTaper(week: PlannedAndDone, before: readonly PlannedAndDone[]) {
   const building = before.slice(0, before.findLastIndex((each) => !isTaper(each.planned.kind)) + 1)
   const known = building.flatMap(({ when, done, planned }) => {
     if (when !== 'over' || done === null) return planned.meters ?? []
     return isMeasured(done) ? done.meters : []
   })
   const last = known.slice(known.findIndex((meters) => meters > 0)).slice(-weeksBack)
-  if (sum(last) === 0) return null
+  const { planned } = week
+  if (!isTaper(planned.kind) || sum(last) === 0) return { ...week, planned: { ...planned, taper: null } }
   const { mean, from, to } = taperMeters(last)
-  return { meanMeters: mean, fromMeters: from, toMeters: to }
+  const taper = { meanMeters: mean, fromMeters: from, toMeters: to }
+  return { ...week, planned: { ...planned, taper } }
 }
 
 function weekLabel({ when, monday }: BlockWeek): string {

@@ -11,34 +11,16 @@ import { chartLines, pageOf, type Trend, trendOf } from './chart.ts'
 import { massSlopeText } from './lift.ts'
 import { dateText } from './weeks.ts'
 
-/** Means of the last 7 and the last 28 days; null if nothing was typed in them. */
-interface Means {
-  last7: number | null
-  last28: number | null
-}
-
-export interface BodyProgress {
-  /** The last day included. */
-  to: string
-  bodyMassKg: Means & {
-    /** In kilograms, over 28 days; null below four mornings or 21 days. */
-    trend: Trend | null
-    /** The loss exceeds 0.7 % of the mean a week, and the interval excludes a gain. */
-    fastLoss: boolean
-  }
-  restingHeartRate: Means
-  sleepSeconds: Means
-  /** The mornings of the last 28 days, oldest first. */
-  mornings: Morning[]
-}
+type BodyProgress = ReturnType<typeof bodyProgress>
 
 /** Body mass, resting heart rate and sleep over the last 28 days.
  * Source: Least squares; Garthe 2011 for the loss.
  * @param mornings may include other days; @param today local date */
-export function bodyProgress(mornings: readonly Morning[], today: string): BodyProgress {
+export function bodyProgress(mornings: readonly Morning[], today: string) {
   const within = (days: number) =>
     mornings.filter(({ date }) => date <= today && date > dayAfter(today, -days))
-  const means = (of: (morning: Morning) => number | undefined): Means => ({
+  // Null if nothing was typed.
+  const means = (of: (morning: Morning) => number | undefined) => ({
     last7: mean(within(7).flatMap((each) => of(each) ?? [])),
     last28: mean(within(28).flatMap((each) => of(each) ?? [])),
   })
@@ -49,6 +31,7 @@ export function bodyProgress(mornings: readonly Morning[], today: string): BodyP
     bodyMassKg: {
       ...masses,
       trend,
+      // More than 0.7 % of the mean a week, in an interval that excludes a gain.
       fastLoss:
         trend !== null &&
         masses.last28 !== null &&
@@ -98,7 +81,11 @@ function changeText(trend: Trend | null, unit: MassUnit): string {
   return trend.isClear ? slope : `no change that can be told from noise: ${slope}`
 }
 
-function meansText(what: string, { last7, last28 }: Means, print: (value: number) => string): string {
+function meansText(
+  what: string,
+  { last7, last28 }: BodyProgress['sleepSeconds'],
+  print: (value: number) => string,
+): string {
   if (last28 === null) return `${what}: nothing typed in 28 days`
   if (last7 === null) return `${what}: ${print(last28)} in 28 days, nothing typed in the last 7`
   return `${what}: ${print(last7)} in 7 days, ${print(last28)} in 28`

@@ -25,7 +25,6 @@ import {
   type DoneSession,
   dateText,
   dayWithin,
-  type IsoWeek,
   inWeeks,
   isIn,
   type Span,
@@ -61,27 +60,7 @@ interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'load'> 
   session: string
 }
 
-interface LiftWeek extends Omit<IsoWeek, 'sunday'> {
-  sessions: number
-  sets: number
-  reps: number
-  tonnageKg: number
-}
-
-export interface LiftProgress {
-  /** As last written. */
-  name: string
-  from: string
-  to: string
-  estimates: EstimatePoint[]
-  /** One for each kind with enough estimates that are not "at least". */
-  trends: { kind: EstimateKind; trend: Trend }[]
-  /** The difference that running beforehand makes, over the 26 weeks up to `to`; null if it cannot be told. */
-  runCost: LiftCost | null
-  weeks: LiftWeek[]
-  /** Of all sessions up to `to`, each on its earliest date: see `bestSetsOf`. */
-  bestSets: BestSet[]
-}
+export type LiftProgress = ReturnType<typeof liftProgress>
 
 /** The unbroken sets that no other beats in both load and repetitions; then, for each list of groups, the heaviest
  * cluster set; then the most repetitions and the longest hold without a load. More repetitions come first.
@@ -144,11 +123,7 @@ function estimatedIn(sessions: readonly DoneSession[], key: string, span: Span) 
 /** The estimates of a lift within the span, oldest first, and a straight line for each kind with enough of them.
  * @param sessions newest first
  * @param name in any spelling; see `exerciseKey` */
-export function estimatesOf(
-  sessions: readonly DoneSession[],
-  name: string,
-  span: Span,
-): Pick<LiftProgress, 'estimates' | 'trends'> {
+export function estimatesOf(sessions: readonly DoneSession[], name: string, span: Span) {
   const estimates = estimatedIn(sessions, exerciseKey(name), span).map(
     ({ session, date, oneRepMax, bodyKg, hardMeters }): EstimatePoint => {
       const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
@@ -164,7 +139,7 @@ export function estimatesOf(
  * tonnage by week within the span, the best sets of all time up to its end.
  * @param sessions newest first
  * @param name in any spelling; see `exerciseKey` */
-export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span): LiftProgress {
+export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span) {
   const key = exerciseKey(name)
   const days = sessions.flatMap((session) => {
     const { id, date } = session
@@ -177,6 +152,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
       .map(({ reps, groups, seconds, load }) => ({ reps, groups, seconds, load, date, session })),
   )
   return {
+    // As last written.
     name: days[0]?.figures.name ?? name,
     ...span,
     ...estimatesOf(sessions, name, span),
@@ -223,7 +199,7 @@ function kindOf({ cluster }: OneRepMax, isAfterRun: boolean): EstimateKind {
   return isAfterRun ? 'afterRun' : 'fresh'
 }
 
-function trendsOf(estimates: readonly EstimatePoint[]): LiftProgress['trends'] {
+function trendsOf(estimates: readonly EstimatePoint[]) {
   return estimateKinds.flatMap((kind) => {
     const points = estimates.filter((each) => each.kind === kind && !each.atLeast)
     const trend = trendOf(points.map(({ date, kg }) => ({ date, value: kg })))

@@ -1,73 +1,23 @@
 import { sum } from 'd3-array'
-import { type DayLoad, dayLoad, weekLoad } from '../figures/load.ts'
+import { dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
-import { plainOf } from '../summary/plain.ts'
 import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
-import {
-  type DoneSession,
-  daysOf,
-  dayWithin,
-  type InWeek,
-  inWeeks,
-  isIn,
-  type Span,
-  spanText,
-  weekText,
-} from './weeks.ts'
+import { type DoneSession, daysOf, type InWeek, inWeeks, type Span, spanText, weekText } from './weeks.ts'
 
-interface LoadDay extends DayLoad {
-  date: string
-  sessions: number
-}
-
-/** What was done in a week from Monday, and its session load. */
-export interface WeekDone {
-  week: string
-  monday: string
-  sessions: number
-  /** Of all running, recoveries by distance included, and of the longest run. */
-  meters: number
-  longestMeters: number
-  /** Running without a distance, which `meters` does not include. */
-  unmeasuredSeconds: number
-  hardMeters: number
-  heavyLegSets: number
-  tonnageKg: number
-  days: LoadDay[]
-  effortMinutes: number
-  /** A day is unknown, so the sum is a minimum. */
-  atLeast: boolean
-  /** Its known part of the runs, of the lifts, and of the rest. */
-  run: number
-  lift: number
-  other: number
-  /** False while days of it are still to come: its figures then cover the days so far, and its monotony is null. */
-  isOver: boolean
-  monotony: number | null
-  effortMinutesTimesMonotony: number | null
-}
-
-export interface LoadProgress extends Span {
-  weeks: WeekDone[]
-  /** Sessions without an effort, which make their days unknown. */
-  unknown: { session: string; date: string; title: string }[]
-}
+export type LoadProgress = ReturnType<typeof loadProgress>
 
 /** Session load by day and by week, with run and lift separately. A day without a session is 0.
  * @param sessions only those of the span are read
  * @param today local; an unfinished week has no monotony
  * Source: Foster 1998; Foster 2001. */
-export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string): LoadProgress {
-  const within = sessions.filter(({ date }) => isIn(span, date))
-  const unknown = within
-    .filter(({ brief }) => brief.effortMinutes === null || brief.effortMinutesAtLeast)
-    .map(({ id, date, brief }) => ({ session: id, date, title: brief.title }))
-  const weeks = inWeeks(span, within).map((week) => weekDone(week, today))
-  return { ...span, weeks, unknown: unknown.reverse() }
+export function loadProgress(sessions: readonly DoneSession[], span: Span, today: string) {
+  return { ...span, weeks: inWeeks(span, sessions).map((week) => weekDone(week, today)) }
 }
 
-/** @param today local */
-export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string): WeekDone {
+export type WeekDone = ReturnType<typeof weekDone>
+
+/** What was done in a week from Monday, and its session load. @param today local */
+export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string) {
   const ofDays = (of: (day: DoneSession['day']) => number) => sum(done, ({ day }) => of(day))
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
   const parts = done.flatMap(({ brief }) => brief.parts)
@@ -80,25 +30,30 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
     week,
     monday,
     sessions: done.length,
+    // Of all running, recoveries by distance included.
     meters: ofDays(({ meters }) => meters),
     longestMeters: Math.max(0, ...done.map(({ day }) => day.longestMeters)),
+    // Of running without a distance, which the metres do not include.
     unmeasuredSeconds: ofDays(({ unmeasuredSeconds }) => unmeasuredSeconds),
     hardMeters: ofDays(({ hardMeters }) => hardMeters),
     heavyLegSets: ofDays(({ heavyLegSets }) => heavyLegSets),
     tonnageKg: sum(done, ({ brief }) => brief.tonnageKg),
     days,
     effortMinutes,
+    // A day is unknown, so the sum is a minimum.
     atLeast,
+    // The known part of the sum.
     run: loadOf('run'),
     lift: loadOf('lift'),
     other: loadOf('prep', 'cross', 'fuel'),
+    // While days are still to come, the figures cover the days so far.
     isOver,
     monotony: isOver ? monotony : null,
     effortMinutesTimesMonotony: isOver ? strain : null,
   }
 }
 
-function dayOfLoad(date: string, done: readonly DoneSession[]): LoadDay {
+function dayOfLoad(date: string, done: readonly DoneSession[]) {
   const loads = done
     .filter((session) => session.date === date)
     .map(({ brief: { effortMinutes, effortMinutesAtLeast: atLeast } }) => ({ effortMinutes, atLeast }))
@@ -112,7 +67,6 @@ export function loadLines(load: LoadProgress, columns: number, today: string, is
     [`session load: ${spanText(load)}`],
     ['by week from Monday: run (=), lift (#)', ...barLines(loadBars(load, columns), columns)],
     dayBlock(load, columns, today, isFull),
-    unknownBlock(load),
   ]
   return pageOf(blocks, columns)
 }
@@ -149,7 +103,7 @@ function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFul
   return [...tableLines(table, weeks), note]
 }
 
-function dayCell(day: LoadDay, today: string): string {
+function dayCell(day: WeekDone['days'][number], today: string): string {
   if (day.date > today && day.sessions === 0) return ''
   return sumText(day.effortMinutes, { atLeast: !day.known })
 }
@@ -158,10 +112,4 @@ function dayCell(day: LoadDay, today: string): string {
 export function sumText(effortMinutes: number, { atLeast }: { atLeast: boolean }): string {
   if (!atLeast) return effortMinutes.toFixed(0)
   return effortMinutes === 0 ? '?' : `${effortMinutes.toFixed(0)}+`
-}
-
-function unknownBlock({ unknown, ...span }: LoadProgress): string[] {
-  if (unknown.length === 0) return []
-  const sessions = unknown.map(({ date, title }) => `  ${dayWithin(span, date)} ${plainOf(title)}`)
-  return ['sessions without an effort or its minutes, which leave their days unknown:', ...sessions]
 }

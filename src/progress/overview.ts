@@ -9,16 +9,7 @@ import type { MassUnit } from '../units/model.ts'
 import { bodyLines, bodyProgress } from './body.ts'
 import { type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
-import {
-  type EstimatePoint,
-  estimateMarks,
-  estimatesOf,
-  type LiftProgress,
-  liftLines,
-  liftPicture,
-  liftProgress,
-  massSlopeText,
-} from './lift.ts'
+import { estimateMarks, estimatesOf, liftLines, liftPicture, liftProgress, massSlopeText } from './lift.ts'
 import { loadLines, loadPicture, loadProgress, sumText, type WeekDone, weekDone } from './load.ts'
 import { allPains, painLines, painProgress } from './pain.ts'
 import { runLines, runPicture, runProgress } from './run.ts'
@@ -109,15 +100,11 @@ function spanWith(about: readonly DoneSession[], { sessions, asked, today }: Pag
 /** The most lifts that the overview shows. */
 const mostLifts = 8
 
-export interface Overview extends Span {
-  /** The lifts of the span, the most frequent first. */
-  lifts: { name: string; sessions: number; last: EstimatePoint | null; trends: LiftProgress['trends'] }[]
-  weeks: WeekDone[]
-}
+type Overview = ReturnType<typeof overviewOf>
 
-/** Lifting and running on one page: each lift's last estimate and straight line, and the weeks.
+/** Lifting and running on one page: the most frequent lifts, each with its last estimate and straight line, and the weeks.
  * @param sessions newest first; @param today local date */
-export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string): Overview {
+export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string) {
   const within = sessions.filter(({ date }) => isIn(span, date))
   return {
     ...span,

@@ -18,9 +18,9 @@ import {
   trendOf,
 } from './chart.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
-import { type WeekDone, weekDone } from './load.ts'
-import { formBlock, isSloping, type RunForm, type RunOn, runFormOf, runsOf } from './runForm.ts'
-import { type RaceGoal, raceBlock, type TowardRace, towardRace } from './towardRace.ts'
+import { weekDone } from './load.ts'
+import { formBlock, isSloping, type RunOn, runFormOf, runsOf } from './runForm.ts'
+import { type RaceGoal, raceBlock, towardRace } from './towardRace.ts'
 import {
   type DoneSession,
   dateText,
@@ -32,12 +32,6 @@ import {
   spanText,
   weekText,
 } from './weeks.ts'
-
-interface RunWeek extends WeekDone {
-  /** The share of the distance with a known pace that was run within 2 % of goal pace, 0 to 1; null without any, or
-   * without a goal. */
-  goalPaceShare: number | null
-}
 
 /** A line that was run at least twice in the span, with any target. */
 export interface RunLine {
@@ -64,17 +58,7 @@ interface BestSplit {
   count: number
 }
 
-export interface RunProgress extends Span {
-  weeks: RunWeek[]
-  goalPaceShare: number | null
-  lines: RunLine[]
-  /** Of all sessions up to `to`, shorter first. */
-  bestSplits: BestSplit[]
-  /** Null without a goal. */
-  towardRace: TowardRace | null
-  /** Of all sessions up to `to`. */
-  form: RunForm
-}
+export type RunProgress = ReturnType<typeof runProgress>
 
 /** How the running has developed: distance and share at goal pace by week, repeated lines, the best
  * splits, and the facts about the race.
@@ -86,11 +70,12 @@ export function runProgress(
   span: Span,
   goal: RaceGoal | null,
   today: string,
-): RunProgress {
+) {
   const all = sessions.filter(({ date }) => date <= span.to)
   const within = all.filter(({ date }) => isIn(span, date))
   const runs = runsOf(all)
   const toward = goal && towardRace(runs, goal, today)
+  // Of the distance with a known pace, what was run within 2 % of goal pace, 0 to 1; null without any, or a goal.
   const shareOf = (sessions: readonly DoneSession[]) =>
     toward && shareAtGoalPace(runsOf(sessions).flatMap(levelSplits), toward.goal.secondsPerKm)
   const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)

@@ -1,6 +1,5 @@
 import { ascending, groups, rollup, sum } from 'd3-array'
 import {
-  type CriticalSpeed,
   criticalSpeed,
   heartRateDrift,
   type LegCost,
@@ -46,14 +45,6 @@ export function isSloping(text: string): boolean {
   return /down-?hill|\bgrade\b/i.test(text)
 }
 
-/** Easy running within the athlete's most usual ten beats, by month. */
-interface PaceAtHeartRate {
-  fromBeats: number
-  toBeats: number
-  /** Oldest first; the 95 % interval is null for a single run. */
-  months: { month: string; runs: number; secondsPerKm: number; low: number | null; high: number | null }[]
-}
-
 /** Speed per heartbeat, the second half of a continuous run of at least 40 min against the first. */
 interface Drift {
   session: string
@@ -71,21 +62,13 @@ interface AfterHeavyLegs extends LegCost {
   to: number
 }
 
-export interface RunForm {
-  paceAtHeartRate: PaceAtHeartRate | null
-  /** Over the 26 weeks up to the end; null with fewer than five days of each kind. */
-  afterHeavyLegs: AfterHeavyLegs | null
-  drift: Drift[]
-  criticalSpeed: CriticalSpeed | null
-  /** The exponent of time over distance in the races of 120 days; Riegel's is 1.06. */
-  ownExponent: number | null
-}
+export type RunForm = ReturnType<typeof runFormOf>
 
 const raceWords: readonly (string | null)[] = ['race', 'trial']
 
 /** @param runs newest first, up to `to`; @param heavyLegs the dates with heavy leg work
  * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
-export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: ReadonlySet<string>): RunForm {
+export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: ReadonlySet<string>) {
   const within = (days: number) => {
     const from = dayAfter(to, -days)
     return runs.filter(({ date }) => date >= from)
@@ -182,7 +165,9 @@ function bandOf({ heartRate }: EasySplit): number | null {
   return heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
 }
 
-function paceAtHeartRate(runs: readonly RunOn[]): PaceAtHeartRate | null {
+/** Easy running within the athlete's most usual ten beats, by month, oldest first. The 95 % interval is null for a single
+ * day. */
+function paceAtHeartRate(runs: readonly RunOn[]) {
   const usual = usualClass(easySplits(runs), bandOf)
   if (usual === null || usual.paces.size < 2) return null
   const { from: fromBeats } = usual
@@ -227,7 +212,13 @@ function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
 export function formBlock(form: RunForm, units: HistoryUnits): (string | null | false)[] {
   const unit = units.distance
   const { paceAtHeartRate: pace, afterHeavyLegs: legs, criticalSpeed: critical, ownExponent: exponent } = form
-  const monthText = ({ month, runs, secondsPerKm, low, high }: PaceAtHeartRate['months'][number]) => {
+  const monthText = ({
+    month,
+    runs,
+    secondsPerKm,
+    low,
+    high,
+  }: NonNullable<RunForm['paceAtHeartRate']>['months'][number]) => {
     const interval =
       low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
     return `  ${month}: ${formatPace(secondsPerKm, unit)}${interval}, ${counted(runs, 'day')}`

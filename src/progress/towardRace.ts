@@ -32,24 +32,16 @@ export interface RaceDone {
   riegel: EqualTime | null
 }
 
-/** Facts toward the race, none of which is a prediction. */
-export interface TowardRace {
-  goal: RaceGoal & { secondsPerKm: number }
-  /** Days to the race; null if the goal has no date; negative after it. */
-  daysLeft: number | null
-  /** The last race or trial, and the results of both equations at the goal's distance. */
-  lastRace: RaceDone | null
-  /** The three best of the last 120 days that are closest to the goal in distance, the closest first. */
-  races: RaceDone[]
-}
+export type TowardRace = ReturnType<typeof towardRace>
 
 /** Facts about the race. Training predicts no time.
  * @param runs newest first
  * Source: Daniels and Gilbert 1979; Riegel 1981. */
-export function towardRace(runs: readonly RunOn[], goal: RaceGoal, today: string): TowardRace {
+export function towardRace(runs: readonly RunOn[], goal: RaceGoal, today: string) {
   const races = racesOf(runs, goal.meters)
   return {
     goal: { ...goal, secondsPerKm: secondsPerKm(goal.meters, goal.seconds) },
+    // Negative after the race.
     daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
     lastRace: races[0] ?? null,
     races: nearestRaces(races, goal.meters, today),

@@ -26,11 +26,6 @@ describe('the session load in words', () => {
     expect(lines).toContain('2026-W48 23 Nov     ?  ?')
     expect(lines).toContain('2026-W47    0    ?  300    0    0    0    0  300+         -')
     expect(lines).toContain('2026-W48    ?    0                              ?         -')
-    expect(lines.slice(-3)).toEqual([
-      'sessions without an effort or its minutes, which leave their days unknown:',
-      '  17 Nov track',
-      '  23 Nov Easy 8 km',
-    ])
   })
 
   it('is a minimum, marked with +, on a day with a part without an effort', () => {
@@ -47,13 +42,6 @@ describe('the session load in words', () => {
     expect(lines).toContain('2026-W48    0    0  300                      300         -')
   })
 
-  it('has years if the weeks include a change of year', () => {
-    const unknown = [session('2026-11-17', { title: 'track' }), session('2025-12-30', { title: 'push' })]
-    const years = { from: '2025-12-29', to: '2026-11-22' }
-    const lines = loadLines(loadProgress(unknown, years, '2026-11-24'), 80, '2026-11-24', false)
-    expect(lines.slice(-2)).toEqual(['  30 Dec 2025 push', '  17 Nov 2026 track'])
-  })
-
   it('has the load times its monotony only in full', () => {
     // Efforts of 50 minutes each: 300, 0, 300, 0, 100, 0, 0. Mean 100, sample SD square root of 20 000.
     const days = [session('2026-11-20', { parts: [part(2)] }), ...['18', '16'].map(hard)]
@@ -68,11 +56,6 @@ describe('the session load in words', () => {
       '2026-W47  300    0  300    0  100    0    0  700      0.71              495',
       '2026-W48    0    0                             0         -                -',
     ])
-  })
-
-  it('ends with the note if every session has an effort, whatever happened outside of the weeks', () => {
-    const lines = shown(80, hard('16'), session('2026-11-15', { title: 'track', parts: [part(null)] }))
-    expect(lines.at(-1)).toMatch(/there is no evidence for any\.$/)
   })
 
   it('has the days from 72 columns on', () => {

@@ -63,10 +63,10 @@ export function showHistory(screens: Screens, picked: string | null = null): str
   show(
     <ListScreen
       title="History"
-      head={(columns) => historyHead(Math.max(narrowest, columns), 'run')}
+      head={(columns) => historyHead(Math.max(narrowest, columns))}
       rows={sessions.map((row) => ({
         id: row.id,
-        line: (columns) => historyLine(row, units, Math.max(narrowest, columns), 'run'),
+        line: (columns) => historyLine(row, units, Math.max(narrowest, columns)),
       }))}
       picked={picked}
       enter={{ label: 'its summary', does: 'shows the summary of the session' }}

@@ -23,8 +23,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.
   const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
-  const head = io.terminal.out ? [historyHead(columns, 'session')] : []
-  const lines = [...head, ...rows.map((row) => historyLine(row, shown, columns, 'session'))]
+  const head = io.terminal.out ? [historyHead(columns)] : []
+  const lines = [...head, ...rows.map((row) => historyLine(row, shown, columns))]
   if (rows.length === 0) io.err(`pausebook: None of the ${sessions.length} sessions matches.\n`)
   else io.out(`${lines.join('\n')}\n`)
   return status || late

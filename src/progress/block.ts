@@ -1,6 +1,6 @@
 import { min, sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
-import { daysToRace, isTaper, type Plan, spanOfPlan, weekdays, wordsOn } from '../plan/model.ts'
+import { daysToRace, isHardOnLegs, isTaper, type Plan, spanOfPlan, weekdays, wordsOn } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
@@ -61,7 +61,20 @@ export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: str
     heavyLegsBeforeHardRun: [...legs]
       .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
       .sort(),
+    beforeRace: hardBeforeRace(plan, today),
   }
+}
+
+/** What the plan has on the two days before the race, as far as they are to come and it is hard on the legs. This
+ * program's own rule. */
+function hardBeforeRace(plan: Plan, today: string) {
+  const { race } = plan
+  if (race === null) return []
+  const before = [2, 1].map((days) => {
+    const date = dayAfter(race.date, -days)
+    return { date, days, words: wordsOn(plan, date).filter(isHardOnLegs) }
+  })
+  return before.filter(({ date, words }) => date >= today && words.length > 0)
 }
 
 /** Whether a past week ran at least 20 % over (1) or under (-1) its plan; a taper week, over the upper end of its
@@ -195,6 +208,10 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
     ),
     legs.length > 0 &&
       `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
+    ...block.beforeRace.map(
+      ({ date, words, days }) =>
+        `${dayText(date)}: ${plainOf(words.join(' + '))} ${days === 1 ? 'on the day' : 'two days'} before the race.`,
+    ),
     ...block.weeks.map(({ monday, when, daysToRace: days, planned: { kind, taper } }) => {
       if (taper === null || when === 'over') return false
       const besides = days !== null && days >= 0 && days < 7 ? ', besides the race' : ''

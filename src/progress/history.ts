@@ -87,37 +87,23 @@ export function lengthText(meters: number, { distance, convert = false }: Histor
   return convert ? formatMeters(meters, distance) : formatLength(meters, distance)
 }
 
-/** What a narrow line keeps between the date and the title: the id if the next command needs
- * it, or the distance if a key opens the session. */
-export type HistoryKept = 'session' | 'run'
-
 /** In a narrower line all columns together would leave hardly any room for the title. */
 const widthForAll = 60
 
 /** The columns that fit into a line of this many characters. */
-export function historyHead(columns: number, kept: HistoryKept): string {
-  if (columns < widthForAll) return `date        ${kept === 'session' ? 'session   ' : '     run'}  day`
+export function historyHead(columns: number): string {
+  if (columns < widthForAll) return 'date             run  day'
   const head = 'date        session          run        load  day: what was lifted'
   return head.length <= columns ? head : head.slice(0, head.indexOf(':'))
 }
 
 /** A session in one line: date, id, distance, session load with the effort of each part, title, lifts;
  * a narrow one has the columns that its head has. @param columns where it is cut, at least 38 */
-export function historyLine(
-  row: HistoryRow,
-  units: HistoryUnits,
-  columns: number,
-  kept: HistoryKept,
-): string {
+export function historyLine(row: HistoryRow, units: HistoryUnits, columns: number): string {
   const ran = (row.runMeters > 0 ? lengthText(row.runMeters, units) : '').padStart(8)
   const day = `${titleText(row, units)}${liftedText(row, units.mass)}`
-  const between =
-    columns >= widthForAll
-      ? `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
-      : kept === 'session'
-        ? row.id
-        : ran
-  return cut(plainOf(`${row.date}  ${between}  ${day}`), columns)
+  const figures = columns < widthForAll ? ran : `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
+  return cut(plainOf(`${row.date}  ${figures}  ${day}`), columns)
 }
 
 /** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` if a part has none. */

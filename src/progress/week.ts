@@ -7,6 +7,7 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
+import { pageOf } from './chart.ts'
 import { type PainPlace, painsText } from './pain.ts'
 import { isMeasured } from './weeks.ts'
 
@@ -147,7 +148,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: 
   const facts = [plannedFact(planned, unit), ...factsOf(week, unit, planned)].flatMap((fact) =>
     wrapped(fact, Math.max(40, width), 0, 0),
   )
-  return `${[head, '', ...rows, '', ...facts].join('\n')}\n`
+  return `${pageOf([[head], rows, facts], Number.POSITIVE_INFINITY).join('\n')}\n`
 }
 
 function plannedRows(day: PlannedDays['days'][number] | undefined): string[] {

@@ -101,6 +101,6 @@ describe('the plan beside the days', () => {
     )
     writeFileSync(join(logbook, 'plan.txt'), 'A\nfoo\n')
     expect(await shown(logbook)).toMatch(/^Week 50 of 2026[\s\S]*\n\nThe plan "plan.txt" has 1 problem\./)
-    expect(await shown(folderInMemory())).toMatch(/Running: 0 km done\.\n\n$/)
+    expect(await shown(folderInMemory())).toMatch(/\nSun 13 {2}-\n\n$/)
   })
 })

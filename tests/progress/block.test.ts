@@ -122,6 +122,25 @@ describe('a block of training', () => {
   })
 })
 
+describe('the two days before the race', () => {
+  const facts = (words: string, day: string) => {
+    const plan = planOf(`Block\nrace: 10 km in 39:30 on 2026-12-13\nweek: ${words}\n`)
+    return factsOf(blockOf(plan, [], day), 'km').filter((fact) => fact.includes('before the race'))
+  }
+
+  // This program's own rule.
+  it('name what the plan has on them that is hard on the legs, while they are to come', () => {
+    const words = 'Thu legs + long, Fri Squats, Sat long + strides, Sun long'
+    const [friday, saturday] = [
+      '11 Dec: Squats two days before the race.',
+      '12 Dec: long on the day before the race.',
+    ]
+    expect(facts(words, '2026-10-01')).toEqual([friday, saturday])
+    expect(facts(words, '2026-12-12')).toEqual([saturday])
+    expect(facts('Thu legs, Fri pull + no legs, Sat easy', '2026-12-09')).toEqual([])
+  })
+})
+
 describe('a block with an easy week, a note and a taper', () => {
   const plan = planOf(`Block
 race: 10 km in 39:30 on 2026-12-13

@@ -104,14 +104,14 @@ describe('a line of the history', () => {
 
   it('shows date, id, distance, load, and lifts', () => {
     const [first] = rows()
-    expect(first && historyLine(first, units, 200, 'session')).toBe(
+    expect(first && historyLine(first, units, 200)).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
     )
   })
 
   it('does not show unknown values as zero', () => {
     const [, second] = rows()
-    expect(second && historyLine(second, units, 200, 'session')).toBe(
+    expect(second && historyLine(second, units, 200)).toBe(
       '2026-11-24  easyday234      8 km           ?  Easy 8 km',
     )
   })
@@ -119,8 +119,7 @@ describe('a line of the history', () => {
   it('names cross training, another version, and one set', () => {
     const [, second] = rows()
     const row = second as NonNullable<typeof second>
-    const told = (changes: Partial<typeof row>) =>
-      historyLine({ ...row, ...changes }, units, 200, 'session').slice(46)
+    const told = (changes: Partial<typeof row>) => historyLine({ ...row, ...changes }, units, 200).slice(46)
     expect(told({ crossMeters: 5000 })).toBe('Easy 8 km, cross 5 km')
     expect(told({ otherVersion: 'abcdefgh23' })).toBe('Easy 8 km (kept twice, other: abcdefgh23)')
     expect(told({ sets: 1, exercises: ['plank'] })).toBe('Easy 8 km: plank (1 set)')
@@ -131,28 +130,27 @@ describe('a line of the history', () => {
       { ...row, runMeters: 1609.344 },
       { ...units, distance: 'mi', convert: true },
       200,
-      'run',
     )
     expect(line).toContain('      1 mi  ')
-    expect(historyLine({ ...row, runMeters: 0 }, units, 200, 'session').slice(22, 33)).toBe(' '.repeat(11))
+    expect(historyLine({ ...row, runMeters: 0 }, units, 200).slice(22, 33)).toBe(' '.repeat(11))
     // Lengths that are whole miles keep their unit unless another was asked for.
     const mile = { ...row, runMeters: 1609.344 }
     const ran = (convert?: boolean) =>
-      historyLine(mile, { ...units, ...(convert !== undefined && { convert }) }, 200, 'session').slice(22, 32)
+      historyLine(mile, { ...units, ...(convert !== undefined && { convert }) }, 200).slice(22, 32)
     expect([ran(), ran(false), ran(true)]).toEqual(['      1 mi', '      1 mi', '   1.61 km'])
   })
 
   it('is cut only if it is longer than the columns', () => {
     const [, second] = rows()
     const row = { ...(second as NonNullable<typeof second>), title: 'Easy running, with strides' }
-    const whole = historyLine(row, units, 200, 'session')
-    expect(historyLine(row, units, whole.length, 'session')).toBe(whole)
-    expect(historyLine({ ...row, title: `${row.title}!` }, units, whole.length, 'session')).toBe(
+    const whole = historyLine(row, units, 200)
+    expect(historyLine(row, units, whole.length)).toBe(whole)
+    expect(historyLine({ ...row, title: `${row.title}!` }, units, whole.length)).toBe(
       `${whole.slice(0, -3)}...`,
     )
     // A character outside the basic plane is one column, not two.
     const runner = '\u{1F3C3}'
-    const wide = (title: string) => historyLine({ ...row, title }, units, 64, 'session').slice(46)
+    const wide = (title: string) => historyLine({ ...row, title }, units, 64).slice(46)
     expect(wide(`${runner}${'a'.repeat(17)}`)).toBe(`${runner}${'a'.repeat(17)}`)
     expect(wide(`${runner}${'a'.repeat(18)}`)).toBe(`${runner}${'a'.repeat(14)}...`)
   })
@@ -160,9 +158,7 @@ describe('a line of the history', () => {
   it('marks a load with + if a part of the day has no effort', () => {
     const [first] = rows()
     const row = { ...(first as NonNullable<typeof first>), effortMinutes: 210, effortMinutesAtLeast: true }
-    expect(
-      historyLine({ ...row, efforts: [{ kind: 'run', name: null, effort: 3 }] }, units, 200, 'session'),
-    ).toBe(
+    expect(historyLine({ ...row, efforts: [{ kind: 'run', name: null, effort: 3 }] }, units, 200)).toBe(
       '2026-11-26  abcdefgh23      3 km    210+ (3)  Thursday: five hundreds: front squat (2 sets, 555 kg)',
     )
   })
@@ -170,27 +166,22 @@ describe('a line of the history', () => {
   it('is cut to the columns, has no control characters, and says if a session is open', () => {
     const [first] = rows()
     const row = { ...(first as NonNullable<typeof first>), title: 'Evil \u001b[2J title', finished: false }
-    expect(historyLine(row, units, 200, 'session')).toBe(
+    expect(historyLine(row, units, 200)).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J title (not finished): front squat (2 sets, 555 kg)',
     )
-    expect(historyLine(row, units, 60, 'session')).toBe(
+    expect(historyLine(row, units, 60)).toBe(
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J t...',
     )
-    expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200, 'session')).toContain('(2 sets, 1224 lb)')
+    expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200)).toContain('(2 sets, 1224 lb)')
   })
 
-  it('keeps the date, the title and the requested figure if it is short, under a matching head', () => {
+  it('keeps the date, the distance and the title if it is short, under a matching head', () => {
     const [first] = rows()
-    const shown = (kept: 'session' | 'run') => [
-      historyHead(38, kept),
-      first && historyLine(first, units, 38, kept),
-    ]
-    expect(shown('run')).toEqual(['date             run  day', '2026-11-26      3 km  Thursday: fiv...'])
-    expect(shown('session')).toEqual([
-      'date        session     day',
-      '2026-11-26  abcdefgh23  Thursday: f...',
+    expect([historyHead(38), first && historyLine(first, units, 38)]).toEqual([
+      'date             run  day',
+      '2026-11-26      3 km  Thursday: fiv...',
     ])
-    expect(historyHead(60, 'run')).toBe('date        session          run        load  day')
-    expect(historyHead(66, 'run')).toBe('date        session          run        load  day: what was lifted')
+    expect(historyHead(60)).toBe('date        session          run        load  day')
+    expect(historyHead(66)).toBe('date        session          run        load  day: what was lifted')
   })
 })

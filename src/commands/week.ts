@@ -3,14 +3,7 @@ import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.
 import { dueOf, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { painProgress } from '../progress/pain.ts'
-import {
-  type CalendarDay,
-  type PlannedDays,
-  plannedIn,
-  type Week,
-  weekOf,
-  weekPage,
-} from '../progress/week.ts'
+import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
 import { plannedDay } from '../summary/day.ts'
 import { dayAfter } from '../units/calendarDate.ts'
@@ -33,9 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const week = calendarWeek(context, day, plan)
   const { logbook, units } = context
   const status = reportDamages(io, logbook)
-  const planned = plannedDays(plan, context, week)
-  const page = weekPage(week, units.distance, Math.min(io.columns, 110), planned)
-  show(input, { ...week, planned }, fitted(page, io))
+  show(input, week, fitted(weekPage(week, units.distance, Math.min(io.columns, 110)), io))
   return status
 }
 
@@ -83,25 +74,26 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
       unreadable: isOver ? [] : ready.unreadable,
       pain: painProgress(context.pains, { from: monday, to: sunday }).places,
       due: dueOf(settings.rotation, entries),
+      planned: plan && plannedDays(plan, context, days),
     },
     [calendarDay(-2), calendarDay(-1)],
   )
 }
 
-/** Null without a plan, with one that does not mention this week, and for a week that was over before the first one
- * that the plan dates: nothing was planned then. */
-function plannedDays(plan: Plan | null, { logbook, today }: Context, { days }: Week): PlannedDays | null {
-  if (plan === null || days.every(({ date }) => date < today && date < (plan.weeks[0]?.monday ?? '')))
-    return null
+/** Null for a week that the plan does not mention, and for one that was over before the first one that it dates: nothing
+ * was planned then. */
+function plannedDays(plan: Plan, { logbook, today }: Context, days: readonly CalendarDay[]) {
+  const begins = plan.weeks[0]?.monday ?? ''
   const files = logbook.prescriptions().map(({ name }) => name)
   const named = days.map(({ date }) => {
     const words = wordsOn(plan, date)
     return { date, words, files: files.filter((file) => isNamedOn(plan, date, file)) }
   })
   const monday = days[0]?.date ?? ''
-  const isMentioned = plan.weeks.some((week) => week.monday === monday)
-  if (!isMentioned && named.every(({ words }) => words.length === 0)) return null
-  return { ...plannedIn(plan, monday), days: named }
+  const isMentioned =
+    plan.weeks.some((week) => week.monday === monday) || named.some(({ words }) => words.length > 0)
+  const isAfterBegin = days.some(({ date }) => date >= today || date >= begins)
+  return isMentioned && isAfterBegin ? { ...plannedIn(plan, monday), days: named } : null
 }
 
 /* The days of a week: those prepared as files, and those done. */

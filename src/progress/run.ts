@@ -33,31 +33,8 @@ import {
   weekText,
 } from './weeks.ts'
 
-/** A line that was run at least twice in the span, with any target. */
-export interface RunLine {
-  /** Without its target: `6 x 500 m, jog 200 m`. */
-  line: string
-  /** Oldest first; each `text` as written that day, including its target. */
-  done: PacedRun[]
-}
-
 type PacedRun = RunOn & { secondsPerKm: number }
-
-/** The fastest time over a distance recorded as one split, one repeat, or one continuous run. */
-interface BestSplit {
-  meters: number
-  seconds: number
-  secondsPerKm: number
-  /** `split` of a continuous run, a `repeat`, or a whole `piece`. */
-  of: 'split' | 'repeat' | 'piece'
-  date: string
-  session: string
-  /** Its line says downhill, or names a grade. */
-  sloping: boolean
-  /** How often the distance was recorded. */
-  count: number
-}
-
+export type RunLine = ReturnType<typeof runLinesOf>[number]
 export type RunProgress = ReturnType<typeof runProgress>
 
 /** How the running has developed: distance and share at goal pace by week, repeated lines, the best
@@ -108,7 +85,7 @@ const shortest = 100
  * run, shorter first; the earliest of equals. A row that is slower than a longer row's pace is left out, unless that
  * was on a slope. Distances within a longer interval that were not recorded separately are unknown.
  * @param runs oldest first */
-export function bestSplitsOf(runs: readonly RunOn[]): BestSplit[] {
+export function bestSplitsOf(runs: readonly RunOn[]) {
   const timed = runs.flatMap(timedOf)
   const best = groups(timed, ({ meters }) => Math.round(meters)).map(([, alike]) => {
     const fastest = least(alike, ({ seconds }) => seconds)!
@@ -125,11 +102,10 @@ export function bestSplitsOf(runs: readonly RunOn[]): BestSplit[] {
   return kept.reverse()
 }
 
-type TimedSplit = Omit<BestSplit, 'secondsPerKm' | 'count'>
-
-function timedOf(run: RunOn): TimedSplit[] {
+/** The splits, the repeats, or the whole run. */
+function timedOf(run: RunOn) {
   const { repeats, gaps, splits, session, date } = run
-  const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: BestSplit['of']) =>
+  const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: 'split' | 'repeat' | 'piece') =>
     meters === null || seconds === null || meters < shortest
       ? []
       : [{ meters, seconds, of, date, session, sloping }]
@@ -149,7 +125,7 @@ function timedOf(run: RunOn): TimedSplit[] {
  * so that a range that has moved on is still compared. Where a session has a line twice, the first counts. A single
  * run without splits counts only if it has a target.
  * @param runs oldest first */
-function runLinesOf(runs: readonly RunOn[]): RunLine[] {
+function runLinesOf(runs: readonly RunOn[]) {
   const done = runs.filter(
     (run): run is PacedRun => run.secondsPerKm !== null && (run.splits.length > 1 || run.judged > 0),
   )

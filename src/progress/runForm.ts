@@ -1,12 +1,5 @@
 import { ascending, groups, rollup, sum } from 'd3-array'
-import {
-  criticalSpeed,
-  heartRateDrift,
-  type LegCost,
-  legCost,
-  meanWithInterval,
-  ownExponent,
-} from '../figures/runForm.ts'
+import { criticalSpeed, heartRateDrift, legCost, meanWithInterval, ownExponent } from '../figures/runForm.ts'
 import type { RunDone } from '../summary/model.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
@@ -45,23 +38,6 @@ export function isSloping(text: string): boolean {
   return /down-?hill|\bgrade\b/i.test(text)
 }
 
-/** Speed per heartbeat, the second half of a continuous run of at least 40 min against the first. */
-interface Drift {
-  session: string
-  date: string
-  meters: number
-  /** Below 0: fewer metres per heartbeat in the second half. */
-  percent: number
-}
-
-/** Easy running on the day after heavy legs against other days, at the same heart rate or effort. */
-interface AfterHeavyLegs extends LegCost {
-  /** Beats a minute, or the effort from 0 to 10. */
-  of: 'heartRate' | 'effort'
-  from: number
-  to: number
-}
-
 export type RunForm = ReturnType<typeof runFormOf>
 
 const raceWords: readonly (string | null)[] = ['race', 'trial']
@@ -86,21 +62,13 @@ export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: Readonl
   }
 }
 
-interface EasySplit {
-  date: string
-  meters: number
-  seconds: number
-  heartRate: number | null
-  /** Its own effort, else that of its part. */
-  effort: number | null
-}
-
 /** Seconds. A shorter easy run is a warm-up, in which the heart rate lags, or a cool-down. This program's own
  * rule. */
 const shortestEasy = 1200
 
-/** The level splits, with a known distance and time, of easy runs of at least 20 min. */
-function easySplits(runs: readonly RunOn[]): EasySplit[] {
+/** The level splits, with a known distance and time, of easy runs of at least 20 min. The effort is that of the split,
+ * else of its part. */
+function easySplits(runs: readonly RunOn[]) {
   return runs.flatMap(({ date, splits, text, word, effort }) => {
     const all = sum(splits, ({ seconds }) => seconds)
     if (!easyWords.has(word) || isSloping(text) || all < shortestEasy) return []
@@ -110,46 +78,16 @@ function easySplits(runs: readonly RunOn[]): EasySplit[] {
   })
 }
 
-const costDays = 26 * 7
+/** Easy runs are compared within ten beats a minute, or at the same effort. */
+const classWidths = { heartRate: bandBeats, effort: 0.5 }
 
-/** By heart rate if enough days of both kinds have one, else by effort. */
-function afterHeavyLegs(runs: readonly RunOn[], heavyLegs: ReadonlySet<string>): AfterHeavyLegs | null {
-  const splits = easySplits(runs)
-  const cost = (of: AfterHeavyLegs['of'], usual: Usual | null, width: number): AfterHeavyLegs | null => {
-    if (usual === null) return null
-    const paces = (isAfter: boolean) =>
-      [...usual.paces].flatMap(([date, pace]) =>
-        heavyLegs.has(dayAfter(date, -1)) === isAfter ? [pace] : [],
-      )
-    const found = legCost(paces(true), paces(false))
-    return found && { of, from: usual.from, to: usual.from + width, ...found }
-  }
-  return (
-    cost('heartRate', usualClass(splits, bandOf), bandBeats - 1) ??
-    cost(
-      'effort',
-      usualClass(splits, ({ effort }) => effort),
-      0,
-    )
-  )
-}
-
-/** The class in which the most days have splits, with one pace for each day, since the splits of one run are not
- * independent. */
-interface Usual {
-  /** The lower end of the class. */
-  from: number
-  paces: ReadonlyMap<string, number>
-}
-
-/** @param classOf the lower end of a split's class; null if it has none */
-function usualClass(
-  splits: readonly EasySplit[],
-  classOf: (split: EasySplit) => number | null,
-): Usual | null {
-  const classed = splits.flatMap((split) => {
-    const from = classOf(split)
-    return from === null ? [] : [{ ...split, from }]
+/** The lower end of the class in which the most days have easy splits, and one pace for each day, since the splits of one
+ * run are not independent. Null without any. */
+function usualPaces(runs: readonly RunOn[], of: keyof typeof classWidths) {
+  const width = classWidths[of]
+  const classed = easySplits(runs).flatMap((split) => {
+    const value = split[of]
+    return value === null ? [] : [{ ...split, from: Math.floor(value / width) * width }]
   })
   const paces = rollup(
     classed,
@@ -158,20 +96,34 @@ function usualClass(
     ({ date }) => date,
   )
   const [usual] = [...paces].sort((a, b) => b[1].size - a[1].size || a[0] - b[0])
-  return usual === undefined ? null : { from: usual[0], paces: usual[1] }
+  return usual === undefined ? null : { from: usual[0], paces: [...usual[1]] }
 }
 
-function bandOf({ heartRate }: EasySplit): number | null {
-  return heartRate === null ? null : Math.floor(heartRate / bandBeats) * bandBeats
+const costDays = 26 * 7
+
+/** Easy running on the day after heavy legs against other days, by heart rate if enough days of both kinds have one,
+ * else by effort. */
+function afterHeavyLegs(runs: readonly RunOn[], heavyLegs: ReadonlySet<string>) {
+  for (const of of ['heartRate', 'effort'] as const) {
+    const usual = usualPaces(runs, of)
+    if (usual === null) continue
+    const { from, paces } = usual
+    const [after, others] = [true, false].map((isAfter) =>
+      paces.flatMap(([date, pace]) => (heavyLegs.has(dayAfter(date, -1)) === isAfter ? pace : [])),
+    ) as [number[], number[]]
+    const cost = legCost(after, others)
+    if (cost !== null) return { of, from, to: of === 'effort' ? from : from + bandBeats - 1, ...cost }
+  }
+  return null
 }
 
 /** Easy running within the athlete's most usual ten beats, by month, oldest first. The 95 % interval is null for a single
  * day. */
 function paceAtHeartRate(runs: readonly RunOn[]) {
-  const usual = usualClass(easySplits(runs), bandOf)
-  if (usual === null || usual.paces.size < 2) return null
+  const usual = usualPaces(runs, 'heartRate')
+  if (usual === null || usual.paces.length < 2) return null
   const { from: fromBeats } = usual
-  const byMonth = groups([...usual.paces], ([date]) => date.slice(0, 7)).sort(([a], [b]) => ascending(a, b))
+  const byMonth = groups(usual.paces, ([date]) => date.slice(0, 7)).sort(([a], [b]) => ascending(a, b))
   const months = byMonth.map(([month, days]) => {
     const paces = days.map(([, pace]) => pace)
     const found = meanWithInterval(paces)
@@ -183,7 +135,9 @@ function paceAtHeartRate(runs: readonly RunOn[]) {
 
 const longSeconds = 2400
 
-function driftOf({ splits, meters, seconds, text, session, date }: WholeRun): Drift[] {
+/** Speed per heartbeat, the second half of a continuous run of at least 40 min against the first; below 0 for fewer metres
+ * a beat in the second. */
+function driftOf({ splits, meters, seconds, text, session, date }: WholeRun) {
   if (isSloping(text) || seconds < longSeconds) return []
   const known = splits.flatMap(({ meters, seconds, heartRate }) =>
     meters === null || seconds === null || heartRate === null ? [] : [{ meters, seconds, heartRate }],
@@ -196,7 +150,7 @@ const mostDrifts = 6
 
 /** `easy running at 140 to 149 beats the day after heavy legs: 5:48/km, 7 s/km slower than on other days (2 to 12), 6
  * days against 14 (95 % interval)`; without the difference if the interval includes 0. */
-function legsText(legs: AfterHeavyLegs, unit: 'km' | 'mi'): string {
+function legsText(legs: NonNullable<RunForm['afterHeavyLegs']>, unit: 'km' | 'mi'): string {
   const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
   const change = (value: number) => signed(paceIn(value, unit), 0)
   const size = (value: number) => Math.abs(paceIn(value, unit)).toFixed(0)
@@ -223,7 +177,7 @@ export function formBlock(form: RunForm, units: HistoryUnits): (string | null | 
       low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
     return `  ${month}: ${formatPace(secondsPerKm, unit)}${interval}, ${counted(runs, 'day')}`
   }
-  const driftText = ({ date, meters, percent }: Drift) =>
+  const driftText = ({ date, meters, percent }: RunForm['drift'][number]) =>
     `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`
   return [
     pace && `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with the 95 % interval`,

@@ -18,20 +18,7 @@ export interface RaceGoal {
   date: string | null
 }
 
-/** A race or trial, and the results of both equations at the goal's distance. */
-export interface RaceDone {
-  session: string
-  date: string
-  word: 'race' | 'trial'
-  meters: number
-  seconds: number
-  /** Its line contains the word downhill, or a grade. */
-  sloping: boolean
-  /** Null if the time is too slow, or too fast, for the equation. */
-  danielsGilbert: EqualTime | null
-  riegel: EqualTime | null
-}
-
+export type RaceDone = ReturnType<typeof racesOf>[number]
 export type TowardRace = ReturnType<typeof towardRace>
 
 /** Facts about the race. Training predicts no time.
@@ -48,8 +35,9 @@ export function towardRace(runs: readonly RunOn[], goal: RaceGoal, today: string
   }
 }
 
-/** Newest first. */
-function racesOf(runs: readonly RunOn[], goalMeters: number): RaceDone[] {
+/** The races and trials, newest first, with the results of both equations at the goal's distance; null where a time is too
+ * slow, or too fast, for the equation. */
+function racesOf(runs: readonly RunOn[], goalMeters: number) {
   return runs.filter(isWhole).flatMap(({ session, date, word, meters, seconds, text }) => {
     if (!isRaceWord(word)) return []
     const equal = (method: RaceMethod) => equalTimeOrNull(method, meters, seconds, goalMeters)

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import type { Due, Plan, PlanWeek } from '../plan/model.ts'
+import type { Due, Plan } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import type { WeekDay } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
@@ -21,65 +21,60 @@ export interface CalendarDay {
 
 type Running = Pick<WeekDay, 'meters' | 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds'>
 
-/** A week on one page. */
-export interface Week {
+/** What a week is told from. */
+interface WeekGiven {
   /** ISO 8601: `2026-W48`. */
   week: string
+  /** The seven of the week. */
   days: CalendarDay[]
   /** Prepared days without a date. */
   undated: CalendarDay['ready']
   /** Files among the prescriptions that cannot be read as a day. */
   unreadable: string[]
-  done: Running
-  ready: Running
-  /** Dates with a race, a trial, a long run or other hard running, done or prepared, on the day after heavy sets for
-   * the legs, and which it is. */
-  afterHeavyLegs: { date: string; what: NonNullable<WeekDay['special']> | 'hard running' }[]
-  /** Days that were meant to be easy and turned out hard, and the evidence. */
-  harderThanMeant: { date: string; fact: string }[]
-  /** The places that hurt, with their days. */
   pain: PainPlace[]
-  /** Three or more consecutive hard days that end in the week: the last one, and how many. */
-  hardDaysInARow: { date: string; days: number }[]
-  /** The longest run's share of the week's done running, 0 to 1; null with fewer than two runs, and if much of the
-   * running has no distance. */
-  longestRunShare: number | null
   due: Due | null
+  /** Null if nothing was planned. */
+  planned: PlannedDays | null
 }
 
-/** @param given days: the seven of the week; @param before the days before them, at least one */
-export function weekOf(
-  given: Pick<Week, 'week' | 'days' | 'undated' | 'unreadable' | 'pain' | 'due'>,
-  before: readonly CalendarDay[],
-): Week {
+export type Week = ReturnType<typeof weekOf>
+
+/** A week on one page. @param before the days before it, at least one */
+export function weekOf(given: WeekGiven, before: readonly CalendarDay[]) {
   const { days } = given
   const all = [...before, ...days]
+  const done = days.flatMap((day) => day.done)
   return {
     ...given,
-    done: runningOf(days.flatMap((day) => day.done)),
+    done: runningOf(done),
     ready: runningOf(days.flatMap((day) => day.ready)),
+    // Hard running, done or prepared, on the day after heavy sets for the legs, and which it is.
     afterHeavyLegs: days.flatMap((day, index) => {
       const special = daysIn(day).find((each) => each.special !== null)?.special ?? null
       const what = special ?? (daysIn(day).some(hasHardRun) ? 'hard running' : null)
       const isAfter = hasHeavyLegs(all[before.length + index - 1]!)
       return isAfter && what !== null ? [{ date: day.date, what }] : []
     }),
+    // Days that were meant to be easy and turned out hard, and the evidence.
     harderThanMeant: days.flatMap(({ date, done }) =>
       done.flatMap(({ harderThanMeant: fact }) => (fact === null ? [] : [{ date, fact }])),
     ),
     hardDaysInARow: hardDaysInARow(all).filter(({ date }) => days.some((day) => day.date === date)),
-    longestRunShare: longestShare(days.flatMap((day) => day.done)),
+    longestRunShare: longestShare(done),
   }
 }
 
-/** Only days that were done: prepared ones can still be changed. */
-function hardDaysInARow(all: readonly CalendarDay[]): Week['hardDaysInARow'] {
+/** Three or more consecutive hard days: the last one, and how many. Only days that were done: prepared ones can still be
+ * changed. */
+function hardDaysInARow(all: readonly CalendarDay[]) {
   const hard = all.filter(({ done }) => done.some(({ isHard }) => isHard)).map(({ date }) => date)
   return neighbours(hard, (date, before) => daysBetween(before, date) === 1)
     .filter(({ length }) => length >= 3)
     .map((dates) => ({ date: dates.at(-1)!, days: dates.length }))
 }
 
+/** The longest run's share of the running, 0 to 1; null with fewer than two runs, and if much of the running has no
+ * distance. */
 function longestShare(done: readonly WeekDay[]): number | null {
   const running = runningOf(done)
   const longest = Math.max(0, ...done.map(({ longestMeters }) => longestMeters))
@@ -106,15 +101,8 @@ function runningOf(days: readonly WeekDay[]): Running {
   }
 }
 
-/** The plan's entry for a week. */
-export interface PlannedWeek extends Pick<PlanWeek, 'kind' | 'notes'> {
-  /** Metres of the week and of its long run; null if the plan does not say. */
-  meters: number | null
-  longMeters: number | null
-}
-
-/** What the plan says about the week of a Monday. */
-export function plannedIn(plan: Plan, monday: string): PlannedWeek {
+/** What the plan says about the week of a Monday: metres of the week and of its long run, null if it does not say. */
+export function plannedIn(plan: Plan, monday: string) {
   const line = plan.weeks.find((week) => week.monday === monday)
   return {
     meters: line?.distance ? metersOf(line.distance) : null,
@@ -125,14 +113,15 @@ export function plannedIn(plan: Plan, monday: string): PlannedWeek {
 }
 
 /** The plan's entry for a week, with the words of each day, and the prescription files named after them. */
-export interface PlannedDays extends PlannedWeek {
+type PlannedDays = ReturnType<typeof plannedIn> & {
   days: { date: string; words: string[]; files: string[] }[]
 }
 
 const indent = ' '.repeat(15)
 
 /** @param width of the terminal, in characters */
-export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: PlannedDays | null): string {
+export function weekPage(week: Week, unit: 'km' | 'mi', width: number): string {
+  const { planned } = week
   const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
   const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`
   const rows = [
@@ -145,7 +134,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number, planned: 
       (file) => `${'no date'.padEnd(8)}${plainOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = [plannedFact(planned, unit), ...factsOf(week, unit, planned)].flatMap((fact) =>
+  const facts = [plannedFact(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
     wrapped(fact, Math.max(40, width), 0, 0),
   )
   return `${pageOf([[head], rows, facts], Number.POSITIVE_INFINITY).join('\n')}\n`
@@ -157,7 +146,7 @@ function plannedRows(day: PlannedDays['days'][number] | undefined): string[] {
   return [`${''.padEnd(8)}plan   ${plainOf(`${day.words.join(' + ')}${files}`)}`]
 }
 
-function plannedFact(planned: PlannedWeek | null, unit: 'km' | 'mi'): string {
+function plannedFact(planned: PlannedDays | null, unit: 'km' | 'mi'): string {
   if (planned === null) return ''
   const { meters, longMeters, kind, notes } = planned
   const long = longMeters !== null && `long ${formatMeters(longMeters, unit)}`
@@ -200,8 +189,8 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
   return bits === '' ? '' : `${bits} of it hard`
 }
 
-function factsOf(week: Week, unit: 'km' | 'mi', planned: PlannedWeek | null): string[] {
-  const { due, longestRunShare } = week
+function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
+  const { due, longestRunShare, planned } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
   const hasRunning =

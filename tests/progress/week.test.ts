@@ -203,7 +203,9 @@ describe('a week', () => {
     ready: ready.map((each) => ({ ...entry(each), file: 'day.txt' })),
   })
   const week = (days: ReturnType<typeof calendar>[], before: ReturnType<typeof calendar>) =>
-    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }, [before])
+    weekOf({ week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null, planned: null }, [
+      before,
+    ])
 
   it('adds up what was done and what is prepared', () => {
     const { done, ready } = week(
@@ -241,7 +243,7 @@ describe('a week', () => {
   it('lists three hard days in a row, starting with the days before', () => {
     const hard = [{ isHard: true }]
     const days = [calendar('2026-11-23', hard), calendar('2026-11-24', hard), calendar('2026-11-25')]
-    const given = { week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null }
+    const given = { week: '2026-W48', days, undated: [], unreadable: [], pain: [], due: null, planned: null }
     const before = [calendar('2026-11-21', hard), calendar('2026-11-22', hard)]
     expect(weekOf(given, before).hardDaysInARow).toEqual([{ date: '2026-11-24', days: 4 }])
     expect(weekOf(given, before.slice(1)).hardDaysInARow).toEqual([{ date: '2026-11-24', days: 3 }])

@@ -3,34 +3,18 @@ import { raceGoalOf } from '../app/overWeeks.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
-import {
-  type Plan,
-  type PlanDays,
-  type PlanRace,
-  type Weekday,
-  weekdayNamed,
-  weekdays,
-  wordsOn,
-} from '../plan/model.ts'
+import { type Plan, type PlanDays, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { blockLines, blockOf, blockPicture, weeksBack } from '../progress/block.ts'
 import { weekDone } from '../progress/load.ts'
-import { inWeeks, isIn } from '../progress/weeks.ts'
-import { jsonOf } from '../summary/plain.ts'
+import { daysOf, inWeeks, isIn } from '../progress/weeks.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import {
-  CommandError,
-  type CommandInput,
-  commandLineError,
-  type ExitCode,
-  invalid,
-  pageColumns,
-  show,
-} from './command.ts'
+import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePlan, reportDamages } from './context.ts'
+import { showPage } from './progress.ts'
 import { hardByPlan } from './week.ts'
 
 const example = `For example:
@@ -55,19 +39,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (flags.has('new')) return writeNew(input)
   const { text, plan } = planIn(input)
   if (flags.has('move')) return move(input, text, plan)
-  const context = contextOf(input)
-  const { today } = context
-  const unit = context.units.distance
-  const block = blockOf(plan, context.entries, today)
-  const status = reportDamages(io, context.logbook)
-  if (input.json) io.out(jsonOf(block))
-  else if (values.format === 'svg') {
-    const { pictureOf } = await import('./progressPicture.ts')
-    io.out(pictureOf(blockPicture(block, unit)))
-  } else {
-    const columns = pageColumns(io)
-    io.out(`${blockLines(block, plan, unit, columns, today).join('\n')}\n`)
-  }
+  const { logbook, entries, today, units } = contextOf(input)
+  const block = blockOf(plan, entries, today)
+  const status = reportDamages(io, logbook)
+  await showPage(input, {
+    figures: block,
+    lines: (columns) => blockLines(block, plan, units.distance, columns, today),
+    picture: blockPicture(block, units.distance),
+  })
   return status
 }
 
@@ -105,13 +84,9 @@ function writeNew(input: CommandInput): ExitCode {
   const first = race !== null && race.date < nextMonday ? monday : nextMonday
   const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)
-  const last = {
-    meters: done.map(({ meters }) => meters),
-    longest: done.map(({ longestMeters }) => longestMeters),
-    days: usualDays(entries.filter(({ date }) => isIn(span, date))),
-  }
   const start = dayAfter(first, 7 * ((toRace ?? weeks) - weeks))
-  const text = newPlanText(last, race, start, weeks, units.distance)
+  const days = usualDays(entries.filter(({ date }) => isIn(span, date)))
+  const text = newPlanText(done, days, race, start, weeks, units.distance)
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', planExists)
   show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
@@ -125,7 +100,6 @@ function weeksAsked(text: string | undefined): number | null {
   throw invalid('number of weeks', text, `Write 1 to ${mostWeeks}, as in --weeks 12.`)
 }
 
-/** The newest goal with a future date. */
 function raceAhead(
   logbook: Logbook,
   entries: readonly IndexEntry[],
@@ -141,7 +115,7 @@ function usualDays(entries: readonly IndexEntry[]): PlanDays {
   const done = entries.flatMap(({ date, brief }) =>
     brief.parts
       .filter(({ kind }) => kind === 'run' || kind === 'lift')
-      .map(({ kind, name }) => ({ date, day: printDate(date, 'EEE'), word: plainWord(name ?? kind) })),
+      .map(({ kind, name }) => ({ date, day: printDate(date, 'EEE'), word: wordFor(name ?? kind) })),
   )
   const dates = rollups(
     done,
@@ -155,67 +129,49 @@ function usualDays(entries: readonly IndexEntry[]): PlanDays {
   return Object.fromEntries(usual.filter(([, words]) => words.length > 0))
 }
 
-function plainWord(name: string): string {
-  return (
-    name
-      .replace(/[^\p{L}\p{N} _.'-]/gu, ' ')
-      .replace(/\s+/g, ' ')
-      .trim() || 'run'
-  )
+/** A name without the characters that separate words in a plan. */
+function wordFor(name: string): string {
+  return name.replace(/[^\p{L}\p{N}_.'-]+/gu, ' ').trim() || 'run'
 }
 
 function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const { words, logbookDir } = input
   const [first, second] = words.map((word) => weekdayNamed(word))
-  const bad = words.find((word) => weekdayNamed(word) === null)
-  if (bad !== undefined) throw invalid('weekday', bad, 'Write plan --move Thu Fri.')
-  if (words.length !== 2 || !first || !second || first === second) {
+  if (words.length !== 2 || !first || !second || first === second)
     throw commandLineError('--move needs two different weekdays. Write plan --move Thu Fri.')
-  }
   const context = contextOf(input)
   const { today } = context
   const monday = mondayOf(today)
-  const dates = [dateOf(monday, first), dateOf(monday, second)]
+  const dates = [first, second].map((day) => dayAfter(monday, weekdays.indexOf(day)))
   if (plan.race !== null && dates.includes(plan.race.date)) {
     const message = `The race is on ${plan.race.date} and does not move. Write another date on line ${plan.race.line} of the plan.`
     throw new CommandError('race_does_not_move', message)
-  }
-  if (dates.every((date) => wordsOn(plan, date).length === 0)) {
-    throw new CommandError(
-      'nothing_to_move',
-      `The plan has nothing on ${first} and ${second} of this week. Write it there first.`,
-    )
   }
   const changed = withDaysSwapped(text, plan, today, first, second)
   const reading = readPlan(changed)
   if ('problems' in reading)
     throw new TypeError(`the plan cannot be read after the move: ${reading.problems[0]?.message}`)
   changeOwnText(logbookDir, 'plan.txt', text, changed)
-  const dayOn = (date: string) => ({
-    date,
-    weekday: printDate(date, 'EEE'),
-    words: wordsOn(reading.plan, date),
-  })
-  const week = weekdays.map((weekday) => dayOn(dateOf(monday, weekday)))
+  const dayOn = (date: string) => {
+    const words = wordsOn(reading.plan, date)
+    return { date, weekday: printDate(date, 'EEE'), words, text: words.join(' + ') }
+  }
+  const week = daysOf(monday).map(dayOn)
   // A day moved to either end of the week has a neighbour in another week.
   const around = [dayOn(dayAfter(monday, -1)), ...week, dayOn(dayAfter(monday, 7))]
   const isHard = hardByPlan(context)
   const neighbours = pairs(around).flatMap(([before, day]) => {
     const isMoved = dates.includes(before.date) || dates.includes(day.date)
     return isMoved && isHard(before.words) && isHard(day.words)
-      ? `${before.weekday} (${before.words.join(' + ')}) and ${day.weekday} (${day.words.join(' + ')})`
+      ? `${before.weekday} (${before.text}) and ${day.weekday} (${day.text})`
       : []
   })
-  const days = week.map(({ weekday, words }) => ({ weekday, words }))
-  const line = days.filter(({ words }) => words.length > 0)
+  const planned = week.flatMap(({ weekday, text }) => (text === '' ? [] : `${weekday} ${text}`))
   const lines = [
-    `Week of ${monday}: ${line.map(({ weekday, words }) => `${weekday} ${words.join(' + ')}`).join(', ')}`,
+    `Week of ${monday}: ${planned.join(', ')}`,
     ...(neighbours.length > 0 ? [`Hard days next to each other now: ${neighbours.join('; ')}.`] : []),
   ]
+  const days = week.map(({ weekday, words }) => ({ weekday, words }))
   show(input, { week: monday, days, hardNeighbours: neighbours }, `${lines.join('\n')}\n`)
   return 0
-}
-
-function dateOf(monday: string, weekday: Weekday): string {
-  return dayAfter(monday, weekdays.indexOf(weekday))
 }

@@ -1,5 +1,5 @@
 import { goalOn } from '../app/overWeeks.ts'
-import { pageAbout, type Subject } from '../progress/overview.ts'
+import { type Page, pageAbout, type Subject } from '../progress/overview.ts'
 import {
   type CommandInput,
   commandLineError,
@@ -14,15 +14,15 @@ import { contextOf, liftMeant, sessionsDone } from './context.ts'
  * one page.
  * @throws CommandError for an unknown lift, an invalid date, a logbook without sessions */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, values } = input
+  const { io } = input
   const given = parseSubject(input.words)
-  const asked = parseDates(values)
+  const asked = parseDates(input.values)
   const context = contextOf(input)
   const { logbook, today, historyUnits: units } = context
   const hasMornings = given.kind === 'pain' && context.mornings.typed.length > 0
   const { sessions, status } = sessionsDone(context, hasMornings || given.kind === 'body')
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
-  const { figures, lines, picture } = pageAbout(subject, {
+  const page = pageAbout(subject, {
     sessions,
     asked,
     today,
@@ -31,10 +31,17 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     goal: () => goalOn(today, logbook, sessions),
     mornings: () => context.mornings,
   })
-  if (input.json || values.format !== 'svg') show(input, figures, `${lines(pageColumns(io)).join('\n')}\n`)
-  else if (picture !== null) io.out((await import('./progressPicture.ts')).pictureOf(picture()))
-  else throw commandLineError('Only progress lift NAME, progress run and progress load have a picture.')
+  await showPage(input, page)
   return status
+}
+
+/** Prints a page as text, as JSON, or as a picture.
+ * @throws CommandError for a page without a chart, of which a picture was asked for */
+export async function showPage(input: CommandInput, { figures, lines, picture }: Page): Promise<void> {
+  const { io, values } = input
+  if (input.json || values.format !== 'svg') show(input, figures, `${lines(pageColumns(io)).join('\n')}\n`)
+  else if (picture !== null) io.out((await import('./progressPicture.ts')).pictureOf(picture))
+  else throw commandLineError('Only progress lift NAME, progress run and progress load have a picture.')
 }
 
 const subjects = ['run', 'load', 'pain', 'body'] as const

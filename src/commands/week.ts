@@ -80,8 +80,8 @@ function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
   )
 }
 
-/** Null for a week that the plan does not mention, and for one that was over before the first one that it dates: nothing
- * was planned then. */
+/** Null for a week that the plan does not mention, and for one that was over before the first one that it dates:
+ * nothing was planned then. */
 function plannedDays(plan: Plan, { logbook, today }: Context, days: readonly CalendarDay[]) {
   const begins = plan.weeks[0]?.monday ?? ''
   const files = logbook.prescriptions().map(({ name }) => name)

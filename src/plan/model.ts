@@ -112,8 +112,8 @@ const legWords = /(?<!\b(?:no|easy|fresh|light) )\b(legs?|squats?)\b/i
 const longWord = /(?<!\bno )\blong\b/i
 const hardWords = /\b(tempo|threshold|track|intervals?|repeats|hills?|race|trial|fast|hard)\b/i
 
-/** Whether a word of a day means heavy legs (legs and squat, not after no, easy, fresh or light) or a long run (long, not
- * after no). This program's own rule. */
+/** Whether a word of a day means heavy legs (legs and squat, not after no, easy, fresh or light) or a long run (long,
+ * not after no). This program's own rule. */
 export function isHardOnLegs(word: string): boolean {
   return legWords.test(word) || longWord.test(word)
 }
@@ -123,7 +123,6 @@ export function isHardWord(word: string): boolean {
   return isHardOnLegs(word) || hardWords.test(word)
 }
 
-/** A day that was done, with what its kind is read from. */
 interface DoneDay {
   date: string
   brief: { title: string; sets: number; parts: readonly { kind: string; name: string | null }[] }

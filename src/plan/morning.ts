@@ -14,26 +14,18 @@ export interface Morning extends MorningValues {
 /** The latest state of each morning, in order of dates: a later value for the same thing, or the same place, replaces
  * an earlier one. Mornings whose entries were all undone are left out. */
 export function morningsOf(events: readonly MorningEvent[]): Morning[] {
-  return entriesByDate(events).map(([date, typed]) => ({
+  const byDate = groups(typedMornings(events), ({ date }) => date)
+  return sort(byDate, ([date]) => date).map(([date, typed]) => ({
     date,
     ...typed.map(({ values }) => values).reduce(withValues, {}),
   }))
 }
 
-/** One entry for a morning. */
 export type TypedMorning = Extract<MorningEvent, { type: 'typed' }>
 
-/** The entries that were not undone, in order of dates. */
+/** The entries that were not undone. */
 export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
-  return entriesByDate(events).flatMap(([, typed]) => typed)
-}
-
-function entriesByDate(events: readonly MorningEvent[]): [date: string, typed: TypedMorning[]][] {
-  const typed = entriesOf(events).flatMap(({ typed, undone }) => (undone === null ? [typed] : []))
-  return sort(
-    groups(typed, ({ date }) => date),
-    ([date]) => date,
-  )
+  return entriesOf(events).flatMap(({ typed, undone }) => (undone === null ? [typed] : []))
 }
 
 interface Entry {
@@ -115,7 +107,6 @@ interface Form {
   read(found: Record<string, string>, draft: Draft): string | null
 }
 
-/** What has been read so far. */
 interface Draft {
   date: string | null
   values: MorningValues

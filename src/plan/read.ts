@@ -14,7 +14,6 @@ interface Bit {
   at: number
 }
 
-/** What is wrong with a piece of a line. */
 interface Wrong {
   bit: Bit
   message: string

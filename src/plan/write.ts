@@ -18,32 +18,25 @@ import {
   wordsOn,
 } from './model.ts'
 
-/** The figures of the last weeks that a first plan needs. */
-export interface LastWeeks {
-  /** Metres of each week from the first of four with running; a later one without any counts. */
-  meters: readonly number[]
-  /** The longest run of each week, in metres. */
-  longest: readonly number[]
-  /** The words for what was done on a weekday in at least two of them. */
-  days: PlanDays
-}
-
 /** What an easy week keeps of the usual distance. This program's own rule. */
 const easyShare = 2 / 3
 const easyEvery = 4
 
 /** Writes a first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It adds
  * no growth. This program's own rules; the taper from Bosquet et al. 2007.
+ * @param last weeks, from the first of four with running; a later one without any counts
+ * @param days the words for what was done on a weekday in at least two of them
  * @param monday the first week's; @param weeks how many, at least 1 */
 export function newPlanText(
-  last: LastWeeks,
+  last: readonly { meters: number; longestMeters: number }[],
+  days: PlanDays,
   race: Omit<PlanRace, 'line'> | null,
   monday: string,
   weeks: number,
   unit: 'km' | 'mi',
 ): string {
-  const lengthOf = (meters: readonly number[], share = 1) => {
-    const usual = Math.round((mean(meters) ?? 0) / metersOf({ value: 1, unit }))
+  const lengthOf = (of: 'meters' | 'longestMeters', share = 1) => {
+    const usual = Math.round((mean(last.map((week) => week[of])) ?? 0) / metersOf({ value: 1, unit }))
     return { value: Math.round(usual * share), unit }
   }
   const tapered = race === null ? 0 : Math.min(taperWeeks, weeks)
@@ -51,19 +44,19 @@ export function newPlanText(
     const week = emptyWeek(dayAfter(monday, index * 7))
     if (index >= weeks - tapered) {
       const isLast = index === weeks - 1
-      const days = isLast ? withoutLegs(week.monday, race?.date, last.days) : {}
-      const eased = dayTexts(days) && "; no heavy legs or long run just before: this program's own rule"
-      return `${weekLine({ ...week, kind: isLast ? 'race week' : 'taper', days })}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)${eased}`
+      const eased = isLast ? withoutLegs(week.monday, race?.date, days) : {}
+      const why = dayTexts(eased) && "; no heavy legs or long run just before: this program's own rule"
+      return `${weekLine({ ...week, kind: isLast ? 'race week' : 'taper', days: eased })}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)${why}`
     }
     const isEasy = index % easyEvery === easyEvery - 1
     const share = isEasy ? easyShare : 1
-    const [distance, long] = [lengthOf(last.meters, share), lengthOf(last.longest, share)]
+    const [distance, long] = [lengthOf('meters', share), lengthOf('longestMeters', share)]
     const hasLong = long.value > 0 && long.value < distance.value
     const line = weekLine({ ...week, distance, long: hasLong ? long : null, kind: isEasy ? 'easy' : null })
     return isEasy ? `${line}  # a third less: this program's own rule` : line
   })
   const length = counted(weeks, 'week')
-  const words = dayTexts(last.days)
+  const words = dayTexts(days)
   return [
     race === null ? length : `${length} to ${printLength(race.distance)}`,
     race === null
@@ -72,7 +65,7 @@ export function newPlanText(
     words === ''
       ? '# week: Tue track, Thu tempo + legs, Sun long'
       : `week: ${words}  # what was done in at least two of the last four weeks`,
-    `# ${printLength(lengthOf(last.meters))} is ${basisText(last.meters.length)}. No growth is invented: write your own.`,
+    `# ${printLength(lengthOf('meters'))} is ${basisText(last.length)}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')

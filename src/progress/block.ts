@@ -189,7 +189,6 @@ export function blockLines(
   return pageOf(blocks, columns)
 }
 
-/** The findings about the block, one sentence each. */
 export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
   const inUnit = (meters: number) => String(Math.round(meters / metersInPaceUnit[unit]))
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')

@@ -68,7 +68,6 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
   return pageOf(blocks, columns)
 }
 
-/** The body masses of mornings, marked in a chart. */
 function pointsOf(mornings: readonly Morning[], inUnit: (mass: Mass) => number) {
   return mornings.flatMap(({ date, bodyMass }) =>
     bodyMass === undefined ? [] : [{ date, value: inUnit(bodyMass), mark: 'o' }],

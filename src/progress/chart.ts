@@ -130,7 +130,6 @@ export function pageOf(blocks: readonly (readonly (string | null | false)[])[], 
     .flatMap((lines, index) => (index === 0 ? lines : ['', ...lines]))
 }
 
-/** One row of bars. */
 export interface BarRow {
   /** Printed before the bar; the first names the row. */
   cells: string[]

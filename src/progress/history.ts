@@ -18,7 +18,6 @@ export interface HistoryFilter {
   text: string | null
 }
 
-/** A session as a row of the history. */
 export interface HistoryRow extends Omit<Brief, 'parts' | 'pain'> {
   id: string
   date: string
@@ -41,7 +40,6 @@ interface Listed extends DoneSession {
   } | null
 }
 
-/** The sessions that pass a filter, in order. */
 export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): HistoryRow[] {
   const key = filter.lift === null ? null : exerciseKey(filter.lift)
   const words = filter.text === null ? null : foldedText(filter.text)
@@ -70,7 +68,6 @@ function hasWords(session: Listed, words: string): boolean {
   return notes.some(has) || [...running.items, ...cross.items].some(({ text }) => has(text))
 }
 
-/** Ignores case and repeated spaces. */
 function foldedText(text: string): string {
   return text.toLowerCase().replace(/\s+/g, ' ').trim()
 }

@@ -45,16 +45,6 @@ const estimateKinds = Object.keys(estimateMarks) as EstimateKind[]
 
 type OneRepMax = NonNullable<Digest['lifts'][number]['figures']['oneRepMax']>
 
-/** The best estimate of a session. `atLeast`: no effort was typed, so the maximum may be higher. */
-export interface EstimatePoint extends Pick<OneRepMax, 'kg' | 'lowKg' | 'highKg' | 'atLeast' | 'formula'> {
-  session: string
-  date: string
-  kind: EstimateKind
-  /** The kilograms are added to the body; below 0 for assistance. */
-  isOnBody: boolean
-}
-
-/** A set that no other of its kind beats. */
 interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'load'> {
   date: string
   session: string
@@ -125,9 +115,10 @@ function estimatedIn(sessions: readonly DoneSession[], key: string, span: Span) 
  * @param name in any spelling; see `exerciseKey` */
 export function estimatesOf(sessions: readonly DoneSession[], name: string, span: Span) {
   const estimates = estimatedIn(sessions, exerciseKey(name), span).map(
-    ({ session, date, oneRepMax, bodyKg, hardMeters }): EstimatePoint => {
+    ({ session, date, oneRepMax, bodyKg, hardMeters }) => {
       const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
       const kind = kindOf(oneRepMax, hardMeters !== null)
+      // On the body the kilograms are added to it, below 0 for assistance.
       return { session, date, kg, lowKg, highKg, atLeast, kind, isOnBody: bodyKg > 0, formula }
     },
   )
@@ -199,7 +190,7 @@ function kindOf({ cluster }: OneRepMax, isAfterRun: boolean): EstimateKind {
   return isAfterRun ? 'afterRun' : 'fresh'
 }
 
-function trendsOf(estimates: readonly EstimatePoint[]) {
+function trendsOf(estimates: readonly { date: string; kg: number; kind: EstimateKind; atLeast: boolean }[]) {
   return estimateKinds.flatMap((kind) => {
     const points = estimates.filter((each) => each.kind === kind && !each.atLeast)
     const trend = trendOf(points.map(({ date, kg }) => ({ date, value: kg })))
@@ -207,7 +198,6 @@ function trendsOf(estimates: readonly EstimatePoint[]) {
   })
 }
 
-/** For an estimate that is "at least". */
 const atLeastMark = '^'
 const chartRows = 14
 
@@ -304,7 +294,6 @@ export function afterRunText(
   return `estimated maximum after running: about ${body}${text(afterRunKg)} ${unit} (${text(freshKg)} fresh)`
 }
 
-/** The difference that running beforehand makes. */
 function costBlock({ name, runCost: cost }: LiftProgress, unit: MassUnit): string[] {
   if (cost === null) return []
   return [runCostText(plainOf(name), cost), isClearCost(cost) ? afterRunText(cost, unit) : '']

@@ -13,7 +13,6 @@ import { type Done, doseDone, isMeantToTheLimit, stepsDone } from '../summary/pe
 /* How the lift lines of a day went. Every rule about lifts reads this, so that it judges the load that was lifted,
  * not the one that was written. */
 
-/** An exercise of a lift line. */
 export interface LiftLine {
   part: number
   item: number
@@ -136,7 +135,6 @@ export function isMissedSince(
   return false
 }
 
-/** Whether the same loads were lifted on two days of the same line. */
 export function hasSameLoads(one: LiftDay, other: LiftDay): boolean {
   return loadsText(one.loads) === loadsText(other.loads)
 }
@@ -162,7 +160,6 @@ function loadText(load: Load | null | undefined): string {
   return load ? printLoad(load) : '-'
 }
 
-/** `a`, or `a/b/a` if they differ. */
 export function alikeOrAll(texts: readonly string[]): string {
   return texts.every((text) => text === texts[0]) ? (texts[0] ?? '') : texts.join('/')
 }

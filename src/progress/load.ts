@@ -60,8 +60,7 @@ function dayOfLoad(date: string, done: readonly DoneSession[]) {
   return { date, sessions: loads.length, ...dayLoad(loads) }
 }
 
-/** Session load over the weeks. @param columns at least 40
- * @param today local; future days without a session are left blank */
+/** @param columns at least 40; @param today local: days to come without a session are left blank */
 export function loadLines(load: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const blocks = [
     [`session load: ${spanText(load)}`],
@@ -86,7 +85,6 @@ export function loadPicture(load: LoadProgress): Picture {
   return { title, bars: loadBars(load, Number.POSITIVE_INFINITY), unit: 'session load' }
 }
 
-/** Without room for the seven days, only the week's figures. */
 function dayBlock({ weeks }: LoadProgress, columns: number, today: string, isFull: boolean): string[] {
   const withDays = columns >= 72
   const table: Column<WeekDone>[] = [

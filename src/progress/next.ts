@@ -86,7 +86,6 @@ function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
   }
 }
 
-/** The lift line to decide about. Deciding changes `item`. */
 interface Decided {
   item: LiftItem
   /** The line's exercise within `item`. */

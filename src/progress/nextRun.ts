@@ -13,10 +13,8 @@ import { joined } from '../units/lists.ts'
 import { beforeOtherRules, daysSince, isLongBetween, type Known, type Verdict, verdict } from './decision.ts'
 import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
 
-/** An interval, repeated or not. */
 type Repeats = Work & { body: Interval }
 
-/** An interval whose range can be moved. */
 type Ranged = Work & { body: Interval & { target: Extract<Target, { kind: 'pace' | 'time' }> } }
 
 function isRanged(work: Repeats): work is Ranged {
@@ -84,23 +82,9 @@ function countText(count: number, { judged, leftOut }: RunDay, what: string): st
   return `${count} of ${judged + leftOut} ${what}${leftOut === 0 ? '' : ` (${leftOut} left out)`}`
 }
 
-interface RunDay {
-  date: string | null
-  judged: number
-  /** Prescribed and not recorded. */
-  leftOut: number
-  fast: number
-  /** In range or faster. */
-  kept: number
-  /** The highest typed for it, else that of its part. */
-  effort: number | null
-  /** The most beats above a written heart rate. */
-  beatsOver: number
-  /** It hurt, or a sign that needs a doctor was noted that day. */
-  isHurt: boolean
-}
+type RunDay = ReturnType<typeof runDay>
 
-export function runDay(state: SessionState, run: DoneWork): RunDay {
+export function runDay(state: SessionState, run: DoneWork) {
   const judged = run.splits.filter((split) => split.target !== null)
   const added = addedSteps(state)
   const efforts = run.splits.flatMap(({ result }) => result.rpe ?? [])
@@ -108,11 +92,16 @@ export function runDay(state: SessionState, run: DoneWork): RunDay {
   return {
     date: state.date,
     judged: judged.length,
+    // Prescribed and not recorded.
     leftOut: Math.max(0, prescribed.length - run.splits.length),
     fast: judged.filter((split) => split.target === 'fast').length,
+    // In range or faster.
     kept: judged.filter((split) => split.target !== 'slow').length,
+    // The highest typed for it, else that of its part.
     effort: max(efforts) ?? state.partStates[run.part]!.effort,
+    // The most beats above a written heart rate.
     beatsOver: max(run.splits, beatsOver) ?? 0,
+    // It hurt, or a sign that needs a doctor was noted that day.
     isHurt: isWarningNoted(state) || painsDuring(state, run.steps).some(isRunCoveredByPain),
   }
 }

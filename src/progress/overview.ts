@@ -26,7 +26,6 @@ import {
   weekText,
 } from './weeks.ts'
 
-/** A subject that can be shown over the weeks. */
 export type Subject = { kind: 'all' | 'run' | 'load' | 'pain' | 'body' } | { kind: 'lift'; name: string }
 
 /** What is shown of a subject: its figures for --json, its lines, and its first chart. */
@@ -35,10 +34,9 @@ export interface Page {
   /** @param columns at least 40 */
   lines: (columns: number) => string[]
   /** Null without a chart. */
-  picture: (() => Picture) | null
+  picture: Picture | null
 }
 
-/** What pages are made from. */
 export interface PageInput {
   /** Newest first. */
   sessions: readonly DoneSession[]
@@ -67,17 +65,17 @@ export function pageAbout(subject: Subject, input: PageInput): Page {
       const lifted = sessions.filter((session) => session.lifted(key) !== null)
       const figures = liftProgress(sessions, subject.name, spanWith(lifted, input))
       const lines = (columns: number) => liftLines(figures, units, columns)
-      return { figures, lines, picture: () => liftPicture(figures, units) }
+      return { figures, lines, picture: liftPicture(figures, units) }
     }
     case 'run': {
       const figures = runProgress(sessions, spanWith(sessions, input), input.goal(), today)
       const lines = (columns: number) => runLines(figures, units, columns)
-      return { figures, lines, picture: () => runPicture(figures, units.distance) }
+      return { figures, lines, picture: runPicture(figures, units.distance) }
     }
     case 'load': {
       const figures = loadProgress(sessions, spanWith(sessions, input), today)
       const lines = (columns: number) => loadLines(figures, columns, today, input.isFull)
-      return { figures, lines, picture: () => loadPicture(figures) }
+      return { figures, lines, picture: loadPicture(figures) }
     }
     case 'pain': {
       const pains = allPains(sessions, input.mornings().typed)
@@ -97,12 +95,11 @@ function spanWith(about: readonly DoneSession[], { sessions, asked, today }: Pag
   return spanOf(asked, today, newest, sessions.at(-1)?.date ?? null)
 }
 
-/** The most lifts that the overview shows. */
 const mostLifts = 8
 
 type Overview = ReturnType<typeof overviewOf>
 
-/** Lifting and running on one page: the most frequent lifts, each with its last estimate and straight line, and the weeks.
+/** The most frequent lifts, each with its last estimate and straight line, and the weeks.
  * @param sessions newest first; @param today local date */
 export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string) {
   const within = sessions.filter(({ date }) => isIn(span, date))

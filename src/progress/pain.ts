@@ -112,31 +112,29 @@ export interface PainPlace {
   }[]
 }
 
-export interface PainProgress extends Span {
-  /** The most frequently noted first. */
-  places: PainPlace[]
-}
-
-/** The noted pains, place by place, with what was done in the session. Facts only: no threshold and no forecast.
+/** The noted pains, the most frequently noted place first, with what was done in the session. Facts only: no threshold
+ * and no forecast.
  * @param pains oldest first */
-export function painProgress(pains: readonly PastPain[], span: Span): PainProgress {
+export function painProgress(pains: readonly PastPain[], span: Span) {
   const within = pains.filter(({ date }) => isIn(span, date))
-  const places = groups(within, placeKey).map(([, [first, ...others]]) => ({
-    place: first!.place,
-    days: neighbours(
-      [first!, ...others],
-      (pain, before) => pain.session !== null && pain.session.id === before.session?.id,
-    ).map((alike) => {
-      const { session, date } = alike[0]!
-      return {
-        session: session?.id ?? null,
-        date,
-        levels: alike.map(({ level }) => level),
-        runMeters: session?.brief.runMeters ?? 0,
-        exercises: session?.brief.exercises ?? [],
-      }
+  const places = groups(within, placeKey).map(
+    ([, [first, ...others]]): PainPlace => ({
+      place: first!.place,
+      days: neighbours(
+        [first!, ...others],
+        (pain, before) => pain.session !== null && pain.session.id === before.session?.id,
+      ).map((alike) => {
+        const { session, date } = alike[0]!
+        return {
+          session: session?.id ?? null,
+          date,
+          levels: alike.map(({ level }) => level),
+          runMeters: session?.brief.runMeters ?? 0,
+          exercises: session?.brief.exercises ?? [],
+        }
+      }),
     }),
-  }))
+  )
   return { ...span, places: places.sort((a, b) => b.days.length - a.days.length) }
 }
 
@@ -183,7 +181,11 @@ function dayName(date: string, today: string): string {
 }
 
 /** @param columns at least 40 */
-export function painLines({ places, ...span }: PainProgress, unit: 'km' | 'mi', columns: number): string[] {
+export function painLines(
+  { places, ...span }: ReturnType<typeof painProgress>,
+  unit: 'km' | 'mi',
+  columns: number,
+): string[] {
   const head = `pain: ${spanText(span)}`
   if (places.length === 0) return pageOf([[head, 'no pain noted in these weeks']], columns)
   const lines = places.map(

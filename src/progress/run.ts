@@ -70,7 +70,6 @@ export function runProgress(
   }
 }
 
-/** Every level split of known distance and time. */
 function levelSplits({ splits, gradePercent }: RunOn): { meters: number; secondsPerKm: number }[] {
   if (Math.abs(gradePercent ?? 0) > 1) return []
   return splits.flatMap(({ meters, secondsPerKm }) =>
@@ -102,7 +101,6 @@ export function bestSplitsOf(runs: readonly RunOn[]) {
   return kept.reverse()
 }
 
-/** The splits, the repeats, or the whole run. */
 function timedOf(run: RunOn) {
   const { repeats, gaps, splits, session, date } = run
   const timed = ({ meters, seconds }: (typeof splits)[number] | RunDone, of: 'split' | 'repeat' | 'piece') =>

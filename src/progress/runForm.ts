@@ -13,13 +13,11 @@ import { type DoneSession, dateText } from './weeks.ts'
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10
 
-/** A run and its session. */
 export interface RunOn extends RunDone {
   session: string
   date: string
 }
 
-/** All runs of some sessions, in the order of both. */
 export function runsOf(sessions: readonly Pick<DoneSession, 'id' | 'date' | 'running'>[]): RunOn[] {
   return sessions.flatMap(({ id, date, running }) =>
     running.items.map((run) => ({ ...run, session: id, date })),
@@ -33,7 +31,6 @@ export function isWhole(run: RunOn): run is WholeRun {
   return !run.repeats && run.gaps.length === 0 && !!run.meters && !!run.seconds
 }
 
-/** Whether a line says downhill or names a grade. */
 export function isSloping(text: string): boolean {
   return /down-?hill|\bgrade\b/i.test(text)
 }
@@ -81,8 +78,8 @@ function easySplits(runs: readonly RunOn[]) {
 /** Easy runs are compared within ten beats a minute, or at the same effort. */
 const classWidths = { heartRate: bandBeats, effort: 0.5 }
 
-/** The lower end of the class in which the most days have easy splits, and one pace for each day, since the splits of one
- * run are not independent. Null without any. */
+/** The lower end of the class in which the most days have easy splits, and one pace for each day, because the splits of
+ * one run are not independent. Null without any. */
 function usualPaces(runs: readonly RunOn[], of: keyof typeof classWidths) {
   const width = classWidths[of]
   const classed = easySplits(runs).flatMap((split) => {
@@ -117,7 +114,7 @@ function afterHeavyLegs(runs: readonly RunOn[], heavyLegs: ReadonlySet<string>) 
   return null
 }
 
-/** Easy running within the athlete's most usual ten beats, by month, oldest first. The 95 % interval is null for a single
+/** Easy running within the athlete's most usual ten beats, by month, oldest first. The 95 % interval is null for one
  * day. */
 function paceAtHeartRate(runs: readonly RunOn[]) {
   const usual = usualPaces(runs, 'heartRate')
@@ -135,8 +132,8 @@ function paceAtHeartRate(runs: readonly RunOn[]) {
 
 const longSeconds = 2400
 
-/** Speed per heartbeat, the second half of a continuous run of at least 40 min against the first; below 0 for fewer metres
- * a beat in the second. */
+/** Metres per heartbeat, the second half of a continuous run of at least 40 min against the first; below 0 for fewer in
+ * the second. */
 function driftOf({ splits, meters, seconds, text, session, date }: WholeRun) {
   if (isSloping(text) || seconds < longSeconds) return []
   const known = splits.flatMap(({ meters, seconds, heartRate }) =>

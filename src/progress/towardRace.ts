@@ -10,7 +10,6 @@ import { type HistoryUnits, lengthText } from './history.ts'
 import { isSloping, isWhole, type RunOn } from './runForm.ts'
 import { dateText } from './weeks.ts'
 
-/** The goal of the running. */
 export interface RaceGoal {
   meters: number
   seconds: number
@@ -35,8 +34,8 @@ export function towardRace(runs: readonly RunOn[], goal: RaceGoal, today: string
   }
 }
 
-/** The races and trials, newest first, with the results of both equations at the goal's distance; null where a time is too
- * slow, or too fast, for the equation. */
+/** The races and trials, newest first, with the results of both equations at the goal's distance; null where a time is
+ * too slow, or too fast, for the equation. */
 function racesOf(runs: readonly RunOn[], goalMeters: number) {
   return runs.filter(isWhole).flatMap(({ session, date, word, meters, seconds, text }) => {
     if (!isRaceWord(word)) return []

@@ -21,7 +21,6 @@ export interface CalendarDay {
 
 type Running = Pick<WeekDay, 'meters' | 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds'>
 
-/** What a week is told from. */
 interface WeekGiven {
   /** ISO 8601: `2026-W48`. */
   week: string
@@ -64,8 +63,8 @@ export function weekOf(given: WeekGiven, before: readonly CalendarDay[]) {
   }
 }
 
-/** Three or more consecutive hard days: the last one, and how many. Only days that were done: prepared ones can still be
- * changed. */
+/** Three or more consecutive hard days: the last one, and how many. Only days that were done: prepared ones can still
+ * be changed. */
 function hardDaysInARow(all: readonly CalendarDay[]) {
   const hard = all.filter(({ done }) => done.some(({ isHard }) => isHard)).map(({ date }) => date)
   return neighbours(hard, (date, before) => daysBetween(before, date) === 1)
@@ -87,7 +86,6 @@ function daysIn({ done, ready }: CalendarDay): WeekDay[] {
   return [...done, ...ready]
 }
 
-/** Whether anything of a day, done or prepared, is heavy for the legs. */
 function hasHeavyLegs(day: CalendarDay): boolean {
   return daysIn(day).some(({ heavyLegSets }) => heavyLegSets > 0)
 }

@@ -4,7 +4,6 @@ import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
-/** The input from a session for figures over many sessions. */
 export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   id: string
   /** Local, YYYY-MM-DD. */
@@ -43,13 +42,10 @@ export interface IsoWeek {
   sunday: string
 }
 
-/** A week with what was done in it. */
 export type InWeek<Done> = IsoWeek & { done: Done[] }
 
-/** How many weeks are shown by default. */
 const usualWeeks = 16
 
-/** The week of a local date. */
 export function isoWeekOf(date: string): IsoWeek {
   const monday = mondayOf(date)
   return { week: printDate(monday, "RRRR-'W'II"), monday, sunday: dayAfter(monday, 6) }
@@ -67,7 +63,6 @@ export function inWeeks<Done extends { date: string }>(
   return weeks
 }
 
-/** The seven dates of a week. */
 export function daysOf(monday: string): string[] {
   return [0, 1, 2, 3, 4, 5, 6].map((days) => dayAfter(monday, days))
 }

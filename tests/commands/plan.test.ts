@@ -206,7 +206,7 @@ describe('pausebook plan', () => {
 
   it.each([
     [['plan', '--move', 'Thu'], '--move needs two different weekdays. Write plan --move Thu Fri.'],
-    [['plan', '--move', 'Thu', 'Xyz'], 'Invalid weekday "Xyz". Write plan --move Thu Fri.'],
+    [['plan', '--move', 'Thu', 'Xyz'], '--move needs two different weekdays. Write plan --move Thu Fri.'],
     [['plan', '--new', '--weeks', '0'], 'Invalid number of weeks "0". Write 1 to 52, as in --weeks 12.'],
     [['plan', '--weeks', '4'], '--weeks needs --new. Write plan --new --weeks 12.'],
     [['plan', 'Thu'], 'plan takes no words without --move. Leave "Thu" out.'],

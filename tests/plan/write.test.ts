@@ -50,19 +50,17 @@ it.each([
 })
 
 describe('newPlanText', () => {
-  const last = {
-    meters: [40_000, 44_000, 36_000, 48_000],
-    longest: [15_000, 16_000, 17_000, 16_000],
-    days: {},
-  }
+  const weeks = (meters: number[], longest: number[]) =>
+    meters.map((each, at) => ({ meters: each, longestMeters: longest[at] ?? 0 }))
+  const last = weeks([40_000, 44_000, 36_000, 48_000], [15_000, 16_000, 17_000, 16_000])
   const race = { distance: { value: 10, unit: 'km' }, seconds: 2370, date: '2027-01-24' } as const
 
   it('counts a single week as one', () => {
-    expect(newPlanText(last, race, '2027-01-18', 1, 'km')).toMatch(/^1 week to 10 km\n/)
+    expect(newPlanText(last, {}, race, '2027-01-18', 1, 'km')).toMatch(/^1 week to 10 km\n/)
   })
 
   it('makes weeks like the mean of the last four, every fourth a third less, the last two a taper', () => {
-    const text = newPlanText(last, race, '2026-11-30', 8, 'km')
+    const text = newPlanText(last, {}, race, '2026-11-30', 8, 'km')
     const reading = readPlan(text)
     if ('problems' in reading) throw new Error(reading.problems[0]?.message)
     expect(reading.plan.weeks.map(({ distance, kind }) => [distance?.value ?? null, kind])).toEqual([
@@ -82,7 +80,7 @@ describe('newPlanText', () => {
   it('leaves heavy legs and a long run out of the two days before the race', () => {
     const days = { Thu: ['tempo', 'legs'], Fri: ['tempo', 'legs'], Sat: ['legs'], Sun: ['long'] }
     const lastLine = (date: string, words: typeof days | { Sat: string[] }) =>
-      newPlanText({ ...last, days: words }, { ...race, date }, '2027-01-18', 1, 'km')
+      newPlanText(last, words, { ...race, date }, '2027-01-18', 1, 'km')
         .split('\n')
         .at(-2)
         ?.replace(/ {2}#.*/, '')
@@ -92,16 +90,16 @@ describe('newPlanText', () => {
   })
 
   it('says of how many weeks its mean is, where the logbook is younger than four', () => {
-    const young = { ...last, meters: [30_000, 40_000], longest: [10_000, 12_000] }
-    expect(newPlanText(young, race, '2026-11-30', 8, 'km')).toContain(
+    const young = weeks([30_000, 40_000], [10_000, 12_000])
+    expect(newPlanText(young, {}, race, '2026-11-30', 8, 'km')).toContain(
       '# 35 km is the mean of the last two weeks.',
     )
-    const one = { ...last, meters: [30_000], longest: [10_000] }
-    expect(newPlanText(one, race, '2026-11-30', 8, 'km')).toContain("# 30 km is last week's. No growth")
+    const one = weeks([30_000], [10_000])
+    expect(newPlanText(one, {}, race, '2026-11-30', 8, 'km')).toContain("# 30 km is last week's. No growth")
   })
 
   it('has no taper without a race', () => {
-    const reading = readPlan(newPlanText(last, null, '2026-11-30', 3, 'mi'))
+    const reading = readPlan(newPlanText(last, {}, null, '2026-11-30', 3, 'mi'))
     if ('problems' in reading) throw new Error(reading.problems[0]?.message)
     expect(reading.plan.weeks.map(({ distance, kind }) => [distance, kind])).toEqual(
       [1, 2, 3].map(() => [{ value: 26, unit: 'mi' }, null]),

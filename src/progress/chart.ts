@@ -199,27 +199,12 @@ function alignedCells(rows: string[][], left = 0): string[] {
 const minPoints = 4
 const minDays = 21
 
-export interface Trend {
-  count: number
-  perWeek: number
-  /** Standard error of the slope. */
-  perWeekError: number
-  /** The 95 % interval of the slope. */
-  perWeekLow: number
-  perWeekHigh: number
-  /** The interval excludes 0, so the change can be told from noise. */
-  isClear: boolean
-  /** Residual standard deviation: how far the points are from the line. */
-  scatter: number
-  /** The line's value at its first and last point, each with the standard error of the line there. */
-  first: { date: string; value: number; error: number }
-  last: { date: string; value: number; error: number }
-}
+export type Trend = NonNullable<ReturnType<typeof trendOf>>
 
 /** The straight line through values over time, in units a week; null with fewer than four points or less than 21 days.
  * It describes the past, not the future.
  * Source: Least squares; t distribution. */
-export function trendOf(points: readonly { date: string; value: number }[]): Trend | null {
+export function trendOf(points: readonly { date: string; value: number }[]) {
   if (points.length < minPoints) return null
   const ordered = points.toSorted((a, b) => ascending(a.date, b.date))
   const [first, last] = [ordered[0]!, ordered.at(-1)!]
@@ -227,6 +212,7 @@ export function trendOf(points: readonly { date: string; value: number }[]): Tre
   const weeks = (date: string) => daysBetween(first.date, date) / 7
   // With this many points over this many days, the line and its standard errors all exist.
   const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))!
+  // With the standard error of the line there.
   const at = (date: string) => {
     const { y, error } = lineAt(line, weeks(date))
     return { date, value: y, error: error! }
@@ -236,9 +222,11 @@ export function trendOf(points: readonly { date: string; value: number }[]): Tre
     count: ordered.length,
     perWeek: line.slope,
     perWeekError: line.slopeError!,
+    // The 95 % interval. Where it excludes 0, the change can be told from noise.
     perWeekLow: low,
     perWeekHigh: high,
     isClear: low > 0 || high < 0,
+    // Residual standard deviation: how far the points are from the line.
     scatter: line.residualDeviation!,
     first: at(first.date),
     last: at(last.date),

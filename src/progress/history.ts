@@ -1,5 +1,4 @@
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { Brief } from '../summary/model.ts'
 import { plainOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
@@ -18,19 +17,11 @@ export interface HistoryFilter {
   text: string | null
 }
 
-export interface HistoryRow extends Omit<Brief, 'parts' | 'pain'> {
-  id: string
-  date: string
-  finished: boolean
-  /** The efforts of its parts, 0 to 10, in order, for parts that have one. */
-  efforts: { kind: string; name: string | null; effort: number }[]
-  /** The id of the older version that sync kept when two machines had changed this session; it counts nowhere. Null
-   * without one. */
-  otherVersion: string | null
-}
+export type HistoryRow = ReturnType<typeof rowOf>
 
 interface Listed extends DoneSession {
   finished: boolean
+  /** The id of the older version that sync kept when two machines had changed this session; it counts nowhere. */
   otherVersion?: string | null
   /** Null if the session can no longer be read. */
   summary(): {
@@ -51,7 +42,7 @@ export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): H
     .map(rowOf)
 }
 
-function rowOf({ id, date, finished, otherVersion = null, brief }: Listed): HistoryRow {
+function rowOf({ id, date, finished, otherVersion = null, brief }: Listed) {
   const { title, parts, pain, ...figures } = brief
   const efforts = parts.flatMap(({ kind, name, effort }) => (effort === null ? [] : [{ kind, name, effort }]))
   return { id, date, title, finished, ...figures, efforts, otherVersion }

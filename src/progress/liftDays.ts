@@ -26,25 +26,8 @@ export interface LiftLine {
  * load or less, and failed. `other`: neither. */
 type Outcome = 'complete' | 'missed' | 'other'
 
-/** A recorded set of the exercise that was prescribed. */
-interface SetOfDay extends Done<'set'> {
-  outcome: Outcome
-  /** How many kilograms it was above its prescribed load; below 0 if lighter. */
-  kgOver: number
-}
-
 /** An exercise of a line as it went on one day. */
-export interface LiftDay {
-  date: string | null
-  line: LiftLine
-  outcome: Outcome
-  sets: SetOfDay[]
-  /** The load of each written set, as a mass if that is known. */
-  prescribed: (Load | null)[]
-  /** For each written set, the load that the next day starts from: the lifted one if the day was complete or all of it
-   * was lighter, else the prescribed one. */
-  loads: (Load | null)[]
-}
+export type LiftDay = ReturnType<typeof liftDay>
 
 export function liftLinesIn({ prescription }: SessionState): LiftLine[] {
   const lines: LiftLine[] = []
@@ -60,7 +43,7 @@ export function liftLinesIn({ prescription }: SessionState): LiftLine[] {
   return lines
 }
 
-export function liftDay(state: SessionState, line: LiftLine): LiftDay {
+export function liftDay(state: SessionState, line: LiftLine) {
   const steps = state.steps.filter(
     (step): step is SetStep =>
       step.kind === 'set' && isSameItem(step, line) && step.exercise === line.exercise,
@@ -82,7 +65,10 @@ export function liftDay(state: SessionState, line: LiftLine): LiftDay {
     line,
     outcome,
     sets,
+    // The load of each written set, as a mass if that is known.
     prescribed: written.map(({ prescribed }) => prescribed),
+    // What the next day starts from: the lifted load if the day was complete or all of it was lighter, else the
+    // prescribed one.
     loads: written.map(({ lifted }) => lifted),
   }
 }
@@ -175,7 +161,10 @@ function lineOutcome(state: SessionState, steps: readonly SetStep[], sets: reado
   return isComplete && steps.length > 0 ? 'complete' : 'other'
 }
 
-function setOf(state: SessionState, done: Done<'set'>): SetOfDay {
+type SetOfDay = ReturnType<typeof setOf>
+
+/** A recorded set, and how many kilograms it was above its prescribed load; below 0 if lighter. */
+function setOf(state: SessionState, done: Done<'set'>) {
   const written = kilogramsOfLoad(prescribedLoadOf(state, done.step))
   const difference = written === null ? 0 : (kilogramsOfLoad(done.result.load) ?? 0) - written
   const kgOver = Math.abs(difference) < noise ? 0 : difference

@@ -35,16 +35,11 @@ import { type DatedPain, painCovering, sinceText } from './pain.ts'
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
  * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
 
-export interface Next {
-  /** Without a date, because it is for another day. */
-  prescription: Prescription
-  decisions: Decision[]
-  /** The pains that count today, whether or not they leave a line unchanged. */
-  pains: readonly DatedPain[]
-}
+export type Next = ReturnType<typeof nextOf>
 
 /** @param given what it is decided from, besides the session */
-export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>): Next {
+export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>) {
+  // Without a date, because it is for another day.
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const earlier = remembered(given.earlier)
   const tiredLift = liftLinesIn(state).find(

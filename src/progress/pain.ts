@@ -6,7 +6,7 @@ import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { formatMeters } from '../units/length.ts'
-import { joined, neighbours } from '../units/lists.ts'
+import { joined } from '../units/lists.ts'
 import { pageOf } from './chart.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
 
@@ -100,41 +100,27 @@ function ofMornings(mornings: readonly TypedMorning[]): PastPain[] {
 }
 
 /** A place that hurt, with each session or morning in which it was noted, oldest first. */
-export interface PainPlace {
-  place: string
-  /** `session` is null on a morning. */
-  days: {
-    session: string | null
-    date: string
-    levels: (number | null)[]
-    runMeters: number
-    exercises: string[]
-  }[]
-}
+export type PainPlace = ReturnType<typeof painProgress>['places'][number]
 
 /** The noted pains, the most frequently noted place first, with what was done in the session. Facts only: no threshold
  * and no forecast.
  * @param pains oldest first */
 export function painProgress(pains: readonly PastPain[], span: Span) {
   const within = pains.filter(({ date }) => isIn(span, date))
-  const places = groups(within, placeKey).map(
-    ([, [first, ...others]]): PainPlace => ({
-      place: first!.place,
-      days: neighbours(
-        [first!, ...others],
-        (pain, before) => pain.session !== null && pain.session.id === before.session?.id,
-      ).map((alike) => {
-        const { session, date } = alike[0]!
-        return {
-          session: session?.id ?? null,
-          date,
-          levels: alike.map(({ level }) => level),
-          runMeters: session?.brief.runMeters ?? 0,
-          exercises: session?.brief.exercises ?? [],
-        }
-      }),
+  const places = groups(within, placeKey).map(([, ofPlace]) => ({
+    place: ofPlace[0]!.place,
+    days: groups(ofPlace, ({ session, date }) => session?.id ?? date).map(([, noted]) => {
+      const { session, date } = noted[0]!
+      return {
+        // Null on a morning.
+        session: session?.id ?? null,
+        date,
+        levels: noted.map(({ level }) => level),
+        runMeters: session?.brief.runMeters ?? 0,
+        exercises: session?.brief.exercises ?? [],
+      }
     }),
-  )
+  }))
   return { ...span, places: places.sort((a, b) => b.days.length - a.days.length) }
 }
 

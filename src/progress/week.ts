@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import type { Due, Plan } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import type { WeekDay } from '../summary/model.ts'
-import { plainOf, wrapped } from '../summary/plain.ts'
+import { plainOf } from '../summary/plain.ts'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
@@ -132,9 +132,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number): string {
       (file) => `${'no date'.padEnd(8)}${plainOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = [plannedFact(planned, unit), ...factsOf(week, unit)].flatMap((fact) =>
-    wrapped(fact, Math.max(40, width), 0, 0),
-  )
+  const facts = pageOf([factsOf(week, unit)], Math.max(40, width))
   return `${pageOf([[head], rows, facts], Number.POSITIVE_INFINITY).join('\n')}\n`
 }
 
@@ -144,13 +142,10 @@ function plannedRows(day: PlannedDays['days'][number] | undefined): string[] {
   return [`${''.padEnd(8)}plan   ${plainOf(`${day.words.join(' + ')}${files}`)}`]
 }
 
-function plannedFact(planned: PlannedDays | null, unit: 'km' | 'mi'): string {
-  if (planned === null) return ''
-  const { meters, longMeters, kind, notes } = planned
-  const long = longMeters !== null && `long ${formatMeters(longMeters, unit)}`
+function plannedFact({ meters, longMeters, kind, notes }: PlannedDays, unit: 'km' | 'mi'): string {
   const bits = joined(', ', [
     meters !== null && formatMeters(meters, unit),
-    long,
+    longMeters !== null && `long ${formatMeters(longMeters, unit)}`,
     kind,
     ...notes.map(plainOf),
   ])
@@ -187,7 +182,7 @@ function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): stri
   return bits === '' ? '' : `${bits} of it hard`
 }
 
-function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
+function factsOf(week: Week, unit: 'km' | 'mi'): (string | null | false)[] {
   const { due, longestRunShare, planned } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
@@ -197,7 +192,8 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
   const after = last
     ? `${last.kind} was done on ${printDate(last.date, 'EEE d MMM')}`
     : 'none of the rotation has been done yet'
-  const facts = [
+  return [
+    planned && plannedFact(planned, unit),
     painsText(week.pain),
     hasRunning && `Running: ${runningText(week.done, unit)} done${ready}.`,
     legs.length > 0 && `Heavy legs: ${legs.join(', ')}.`,
@@ -211,7 +207,6 @@ function factsOf(week: Week, unit: 'km' | 'mi'): string[] {
     ),
     due !== null && `Due next: ${due.kind} (${after}).`,
   ]
-  return facts.filter((fact) => fact !== null && fact !== false)
 }
 
 function runningText(running: Running, unit: 'km' | 'mi'): string {

@@ -42,7 +42,7 @@ export function nextIn(
   const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
   const on = race?.date ?? of.session.prescription.goal?.on ?? null
   return nextOf(of.state, {
-    earlier: statesOf(entries.slice(place + 1), logbook),
+    earlier: statesOf(entries.slice(place + 1, place + 1 + mostReadSessions), logbook),
     sessions: entries.filter(({ date }) => date <= today),
     today,
     atHand: atHandWith(settings, of.session.prescription),
@@ -117,12 +117,11 @@ function placeOf({ part, item }: Decision): string {
   return `${part}.${item}`
 }
 
-/** Each session is read when needed. */
-function* statesOf(entries: readonly IndexEntry[], logbook: Logbook): Generator<SessionState> {
-  for (const entry of entries) {
-    const session = readable(logbook, entry)
-    if (session !== null) yield replay(session)
-  }
+/** How many earlier sessions are read for a line that was not done recently. */
+const mostReadSessions = 60
+
+function statesOf(entries: readonly IndexEntry[], logbook: Logbook): SessionState[] {
+  return entries.flatMap((entry) => readable(logbook, entry) ?? []).map((session) => replay(session))
 }
 
 /** All loads that the bar of an exercise and its plates can make, and the lightest of the plates. */

@@ -32,8 +32,8 @@ export function verdict(decision: Decision['decision'], reason: string): Verdict
 
 /** What a decision about a line uses besides the session itself. */
 export interface Known {
-  /** The sessions before it, newest first; read only as far as needed. */
-  earlier: Iterable<SessionState>
+  /** The last sessions before it, newest first. */
+  earlier: readonly SessionState[]
   /** What the logbook's index has of all sessions up to today, newest first. */
   sessions: readonly Pick<DoneSession, 'date' | 'day' | 'running' | 'lifted'>[]
   /** Those that count today, as `standingPains` orders them. */

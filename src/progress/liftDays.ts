@@ -86,7 +86,7 @@ function asWritten(written: Load | null, known: LiftedLoad | null): Load | null 
 /** The earlier days on which this line was lifted, newest first: the same exercise with the same number of sets, in
  * the same place among lines like it. Another session on the same date does not count as another day.
  * @param earlier sessions, newest first */
-export function* pastDays({ date, line }: LiftDay, earlier: Iterable<SessionState>): Generator<LiftDay> {
+export function* pastDays({ date, line }: LiftDay, earlier: readonly SessionState[]): Generator<LiftDay> {
   for (const state of earlier) {
     if (date !== null && state.date === date) continue
     const same = liftLinesIn(state).find(
@@ -111,14 +111,15 @@ function isLike(one: Exercise, other: Exercise): boolean {
 export function isMissedSince(
   previous: LiftDay,
   { line }: LiftDay,
-  earlier: Iterable<SessionState>,
+  earlier: readonly SessionState[],
 ): boolean {
-  for (const state of earlier) {
-    if (state.date === null || previous.date === null || state.date <= previous.date) return false
-    const same = liftLinesIn(state).filter(({ written }) => isSameExercise(written.name, line.written.name))
-    if (same.some((each) => liftDay(state, each).outcome === 'missed')) return true
-  }
-  return false
+  const since = earlier.filter(({ date }) => date !== null && previous.date !== null && date > previous.date)
+  return since.some((state) =>
+    liftLinesIn(state).some(
+      (each) =>
+        isSameExercise(each.written.name, line.written.name) && liftDay(state, each).outcome === 'missed',
+    ),
+  )
 }
 
 export function hasSameLoads(one: LiftDay, other: LiftDay): boolean {

@@ -41,11 +41,10 @@ export type Next = ReturnType<typeof nextOf>
 export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>) {
   // Without a date, because it is for another day.
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
-  const earlier = remembered(given.earlier)
   const tiredLift = liftLinesIn(state).find(
-    (line) => tooHardText(liftDay(state, line)) !== null && isAfterAHardRun(state, line, earlier),
+    (line) => tooHardText(liftDay(state, line)) !== null && isAfterAHardRun(state, line, given.earlier),
   )
-  const known = { ...given, earlier, tiredLift }
+  const known = { ...given, tiredLift }
   const decisions: Decision[] = []
   const decide = ({ part, item }: { part: number; item: number }, name: string, verdict: Verdict | null) => {
     if (verdict === null) return
@@ -60,25 +59,6 @@ export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>) {
     decide(line, line.written.name, decideLift(state, line, item, known))
   }
   return { prescription, decisions, pains: given.pains }
-}
-
-/** How many earlier sessions are read for a line that was not done recently. */
-const mostReadSessions = 60
-
-/** Reads sessions once, and only as far as they are needed. */
-function remembered(earlier: Iterable<SessionState>): Iterable<SessionState> {
-  const known: SessionState[] = []
-  const rest = earlier[Symbol.iterator]()
-  return {
-    *[Symbol.iterator]() {
-      for (let at = 0; at < mostReadSessions; at++) {
-        const state = known[at] ?? rest.next().value
-        if (state === undefined) return
-        known[at] = state
-        yield state
-      }
-    },
-  }
 }
 
 interface Decided {
@@ -265,15 +245,11 @@ function firstReps({ sets: [first] }: Exercise): number {
 function isAfterAHardRun(
   state: SessionState,
   { part, written }: LiftLine,
-  earlier: Iterable<SessionState>,
+  earlier: Known['earlier'],
 ): boolean {
   if (!isLegLift(written.name)) return false
-  if (ranTooHardIn(state, part)) return true
-  for (const other of earlier) {
-    if (other.date === null || other.date !== state.date) return false
-    if (ranTooHardIn(other, other.parts.length)) return true
-  }
-  return false
+  const ofTheDay = earlier.filter(({ date }) => date !== null && date === state.date)
+  return ranTooHardIn(state, part) || ofTheDay.some((other) => ranTooHardIn(other, other.parts.length))
 }
 
 function ranTooHardIn(state: SessionState, part: number): boolean {

@@ -112,11 +112,7 @@ export function isFast({ fast, judged }: RunDay): boolean {
 }
 
 /** The same run on the newest earlier day on which it was run. */
-function previousRun(
-  { date }: SessionState,
-  run: DoneWork,
-  earlier: Iterable<SessionState>,
-): RunDay | undefined {
+function previousRun({ date }: SessionState, run: DoneWork, earlier: Known['earlier']): RunDay | undefined {
   for (const other of earlier) {
     if (date !== null && other.date === date) continue
     const runs = worksDone(other, 'run')

@@ -50,7 +50,7 @@ const easyRun = (date: string) =>
  * @param ranOn the date of an easy run @param later the sessions after it, newest first */
 export function nextOf(
   state: SessionState,
-  earlier: Iterable<SessionState>,
+  earlier: readonly SessionState[],
   today: string,
   atHand: (unit: 'kg' | 'lb') => AtHand,
   pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
@@ -58,11 +58,7 @@ export function nextOf(
   later: readonly SessionState[] = [],
   taper: string | null = null,
 ): Next {
-  const known = [
-    ...later,
-    ...(state.date === null ? [] : [state]),
-    ...(Array.isArray(earlier) ? earlier : []),
-  ]
+  const known = [...later, ...(state.date === null ? [] : [state]), ...earlier]
   const sessions = [...known.map(indexed), ...(ranOn === null ? [] : [easyRun(ranOn)])]
   const newest = sessions.sort((one, other) => other.date.localeCompare(one.date))
   return nextWith(state, { earlier, sessions: newest, today, atHand, pains, taper })

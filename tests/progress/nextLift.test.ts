@@ -368,15 +368,6 @@ lift
     expect(lift([last, '3, -'], [today, '3, 3'])).toContain('once more')
   })
 
-  it('is looked for in sixty sessions', () => {
-    const now = state(today, line, '3, 3')
-    const before = state('2026-11-19', line, '3, 3')
-    const other = state('2026-11-20', 'lift\n  curl 1 x 8 @ 10 kg', '8')
-    const decided = (count: number) =>
-      nextOf(now, [...Array(count).fill(other), before], today, atHand).decisions[0]?.decision
-    expect([decided(59), decided(60)]).toEqual(['up', 'same'])
-  })
-
   it('is not long ago if its day has no date', () => {
     const undated = { ...state(today, line, '3, 3'), date: null }
     expect(nextOf(undated, [], today, atHand).decisions[0]?.reason).toContain('once more')

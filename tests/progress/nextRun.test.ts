@@ -18,7 +18,7 @@ function state(date: string, lines: string, entries: string, effort: number | nu
   return { ...day.state, date }
 }
 
-const next = (now: SessionState, before: Iterable<SessionState> = [], ...pains: { place: string }[]) =>
+const next = (now: SessionState, before: readonly SessionState[] = [], ...pains: { place: string }[]) =>
   nextOf(now, before, today, atHand, standingPains(pains.map((pain) => ({ level: 4, ...pain }))))
 const reasons = (...given: Parameters<typeof next>) =>
   next(...given).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
@@ -169,28 +169,6 @@ describe('the days before', () => {
     const left = state('2026-11-19', line, '-, -, -, -', 7)
     const before = [left, state('2026-11-12', line, good, 7)]
     expect(reasons(state(today, line, good, 7), before)[0]).toContain('once more')
-  })
-
-  it('are read until the line was there once', () => {
-    let read = 0
-    function* history() {
-      for (;;) {
-        read += 1
-        yield day
-      }
-    }
-    const day = state('2026-11-19', line, good, 7)
-    expect(reasons(state(today, line, good, 7), history())[0]).toContain('1 % faster')
-    expect(read).toBe(1)
-  })
-
-  it('are the last sixty', () => {
-    const other = state('2026-11-20', 'run\n  5 km easy', '25:00')
-    const day = state('2026-11-19', line, good, 7)
-    const after = (sessions: number) =>
-      reasons(state(today, line, good, 7), [...Array(sessions).fill(other), day])[0]
-    expect(after(59)).toContain('1 % faster')
-    expect(after(60)).toContain('once more')
   })
 })
 

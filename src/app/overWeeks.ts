@@ -42,12 +42,12 @@ export function progressContent(
     mornings: () => mornings,
   }
   const page = (name: string, subject: Subject): ProgressSubject => {
-    let page: Page | null = null
+    let shown: Page | null = null
     return {
       name,
       lines: (columns) => {
-        page ??= pageAbout(subject, input)
-        return page.lines(Math.max(narrowest, Math.min(columns, widest)))
+        shown ??= pageAbout(subject, input)
+        return shown.lines(Math.max(narrowest, Math.min(columns, widest)))
       },
     }
   }

@@ -33,10 +33,8 @@ export interface PlanWeek {
 /** A block of training. Lines count from 1. */
 export interface Plan {
   title: string
-  titleLine: number
   race: PlanRace | null
   days: PlanDays
-  daysLine: number | null
   /** In order; weeks without a line are missing. */
   weeks: PlanWeek[]
 }

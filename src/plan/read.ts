@@ -26,11 +26,11 @@ interface Wrong {
  * @returns the plan, or every problem that prevents reading it */
 export function readPlan(input: Uint8Array | string): PlanReading {
   const problems: Diagnostic[] = []
-  const plan: Plan = { title: '', titleLine: 0, race: null, days: {}, daysLine: null, weeks: [] }
+  const plan: Plan = { title: '', race: null, days: {}, weeks: [] }
   for (const line of linesOfText(input, 'plan', problems))
     for (const { bit, message, suggestion } of readLine(line, plan))
       problems.push(errorIn(line, bit.at, bit.text.length || 1, message, suggestion))
-  if (plan.titleLine === 0 && problems.length === 0) {
+  if (plan.title === '' && problems.length === 0) {
     const message = 'a plan begins with its title. Example: Ten under forty'
     problems.push(errorIn({ number: 1, shown: '' }, 0, 1, message))
   }
@@ -49,14 +49,13 @@ function readLine(line: Line, plan: Plan): Wrong[] {
   const key = { text: word, at }
   const rest = { text: line.text.slice(begin.length), at: begin.length }
   const what = /^\d{4}-/.test(word) ? 'date' : word.toLowerCase()
-  if (plan.titleLine === 0) {
+  if (plan.title === '') {
     plan.title = line.written
-    plan.titleLine = line.number
     const message = 'a plan begins with its title. Write one above this line'
     return ['race', 'week', 'date'].includes(what) ? [{ bit: key, message }] : []
   }
   if (what === 'race') return readRace(key, rest, line.number, plan)
-  if (what === 'week') return readDays(key, rest, line.number, plan)
+  if (what === 'week') return readDays(key, rest, plan)
   if (what === 'date') return readWeek(key, rest, line, plan)
   const bit = begin === '' ? { text: line.text.trim(), at } : key
   return [{ bit, message: `this line does not begin with race:, week: or a Monday. ${example}` }]
@@ -95,12 +94,9 @@ function readRace(key: Bit, rest: Bit, line: number, plan: Plan): Wrong[] {
   return []
 }
 
-function readDays(key: Bit, rest: Bit, line: number, plan: Plan): Wrong[] {
-  if (plan.daysLine !== null) {
-    const message = `line ${plan.daysLine} already has the days of the week. Write both on one line`
-    return [{ bit: key, message }]
-  }
-  plan.daysLine = line
+function readDays(key: Bit, rest: Bit, plan: Plan): Wrong[] {
+  if (Object.keys(plan.days).length > 0)
+    return [{ bit: key, message: 'the days of the week are given twice. Write both on one line' }]
   const unknown = (bit: string) =>
     `"${bit}" does not begin with a weekday. Example: week: Tue track, Thu tempo + legs`
   return wrongBits(rest, (text) => addDay(text, plan.days, unknown(text)))

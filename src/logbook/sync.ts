@@ -78,7 +78,7 @@ export function syncLogbook(home: string, remote: string | null, tools: SyncTool
     return underLock('The sync of this logbook', join(home, 'sync.lock'), tools.machine, () => {
       sweepTrash(home, tools.machine)
       try {
-        return { ...synced(git, remote, tools), rebuilt: null }
+        return synced(git, remote, tools)
       } catch (error) {
         if (!isRepositoryDamaged(git, error)) throw error
         const rebuilt = freePath((number) => join(home, `.git.damaged-${number}`))
@@ -120,50 +120,58 @@ function refusalOf(error: unknown, home: string): unknown {
   )
 }
 
-/** What changed on either side in one turn. */
-type Moved = Partial<Omit<SyncOutcome, 'rebuilt'>>
+/** A run that is under way. */
+interface Run {
+  repository: Repository
+  mayDelete: boolean
+  outcome: SyncOutcome
+}
 
 /** How often the remote is asked again. */
 const mostTurns = 12
 
-function synced(git: Git, address: string | null, tools: SyncTools): Required<Moved> {
-  const repository = openRepository(git, tools.machine)
-  const turns: Moved[] = []
+function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTools): SyncOutcome {
+  const run: Run = { repository: openRepository(git, machine), mayDelete, outcome: nothingYet() }
   for (let turn = 1; ; turn += 1) {
-    turns.push(commitOwn(repository, tools.mayDelete))
-    const { late, ...moved } =
-      address === null ? { late: null } : exchange(repository, address, tools.mayDelete)
-    turns.push(moved)
+    commitOwn(run)
+    const late = address === null ? null : exchange(run, address)
     if (late === null) break
     if (turn === mostTurns) throw unreachable(address ?? '', late)
     pause(20 * turn)
   }
-  refreshUsersIndex(repository)
-  return together(turns)
+  refreshUsersIndex(run.repository)
+  return run.outcome
 }
 
-/** What all turns have done, each path once and in order. */
-function together(turns: readonly Moved[]): Required<Moved> {
-  const paths = (key: Exclude<keyof Moved, 'keptTwice'>) =>
-    [...new Set(turns.flatMap((turn) => turn[key] ?? []))].sort()
+function nothingYet(): SyncOutcome {
   return {
-    changed: paths('changed'),
-    received: paths('received'),
-    sent: paths('sent'),
-    restored: paths('restored'),
-    deletedHere: paths('deletedHere'),
-    deletedThere: paths('deletedThere'),
-    keptTwice: turns.flatMap((turn) => turn.keptTwice ?? []),
-    mornings: paths('mornings'),
-    rewritten: paths('rewritten'),
-    damaged: paths('damaged'),
+    changed: [],
+    received: [],
+    sent: [],
+    restored: [],
+    deletedHere: [],
+    deletedThere: [],
+    keptTwice: [],
+    mornings: [],
+    rewritten: [],
+    damaged: [],
+    rebuilt: null,
   }
+}
+
+/** Adds to what the turns before have done, each path once and in order. */
+function add(
+  outcome: SyncOutcome,
+  more: Partial<Record<Exclude<keyof SyncOutcome, 'keptTwice' | 'rebuilt'>, readonly string[]>>,
+): void {
+  for (const [key, paths] of Object.entries(more) as [keyof typeof more, readonly string[]][])
+    outcome[key] = [...new Set([...outcome[key], ...paths])].sort()
 }
 
 /** Commits what is on the disk. Where a session or a year of mornings cannot be read, the version of the last commit
  * stays, and is put back if no repair can restore the file; what one has lost since then is put back, too.
  * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
-function commitOwn(repository: Repository, mayDelete: boolean): Moved {
+function commitOwn({ repository, mayDelete, outcome }: Run): void {
   const { head } = repository
   const before = treeAt(repository, head)
   const disk = treeOnDisk(repository, before)
@@ -181,7 +189,7 @@ function commitOwn(repository: Repository, mayDelete: boolean): Moved {
     keepDeleted(repository, before, changes)
     moveHead(repository, commit(repository, head, tree))
   }
-  return { changed: [...changes.keys()], damaged: disk.damaged, restored }
+  add(outcome, { changed: [...changes.keys()], damaged: disk.damaged, restored })
 }
 
 /** Puts a file on the disk back, unless a person can correct it or a repair can restore it. One that has changed
@@ -236,14 +244,10 @@ function keepDeleted(repository: Repository, before: Tree, changes: Changes): vo
 }
 
 /** Merges what the remote has and pushes what it lacks.
- * @returns what changed on either side; `late`: why the remote has to be asked again, as the end of a sentence; null
- * when done
+ * @returns why the remote has to be asked again, as the end of a sentence; null when done
  * @throws LogbookError `no_remote` */
-function exchange(
-  repository: Repository,
-  address: string,
-  mayDelete: boolean,
-): Moved & { late: string | null } {
+function exchange(run: Run, address: string): string | null {
+  const { repository, outcome } = run
   let remote: Remote
   try {
     remote = fetchFrom(repository, address)
@@ -251,25 +255,23 @@ function exchange(
     if (error instanceof GitFailure) throw unreachable(address, error.reason, error)
     throw error
   }
-  const taken = mergeRemote(repository, remote, mayDelete)
-  if (taken === null) return { late: 'files of the logbook keep changing' }
+  if (!isMerged(run, remote)) return 'files of the logbook keep changing'
   const { git, head } = repository
-  if (head === null || head === remote.commit) return { ...taken, late: null }
+  if (head === null || head === remote.commit) return null
   try {
     git.run(['push', '--quiet', '--', address, `${head}:refs/heads/${remote.branch}`])
   } catch (error) {
     if (!(error instanceof GitFailure)) throw error
-    if (error.lock !== null) {
-      const late = `a git process that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
-      return { ...taken, late }
-    }
+    if (error.lock !== null)
+      return `a git process that was killed has left a lock in it. When no git is running there, remove ${sanitize(error.lock)}`
     const isLate =
       /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
-    if (isLate.test(error.output)) return { ...taken, late: 'other machines keep changing it' }
+    if (isLate.test(error.output)) return 'other machines keep changing it'
     throw unreachable(address, error.reason, error)
   }
   const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))
-  return { ...taken, sent: writtenIn(went), deletedThere: deletedIn(went), late: null }
+  add(outcome, { sent: writtenIn(went), deletedThere: deletedIn(went) })
+  return null
 }
 
 /** @param why the end of a sentence */
@@ -279,32 +281,28 @@ function unreachable(address: string, why: string, cause?: GitFailure): LogbookE
   return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'), { cause })
 }
 
-/** Merges what the remote has with what is here.
- * @returns what changed here; null if a file changed meanwhile */
-function mergeRemote(
-  repository: Repository,
-  { commit: other, base }: Remote,
-  mayDelete: boolean,
-): Moved | null {
-  if (other === null || other === repository.head) return {}
+/** Merges what the remote has with what is here; false if a file changed meanwhile. */
+function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base }: Remote): boolean {
+  if (other === null || other === repository.head) return true
   const there = treeOf(repository, other)
   refuseForeign(there.foreign, 'The remote')
-  if (base === other) return {}
+  if (base === other) return true
   const own = treeAt(repository, repository.head)
-  const before = treeAt(repository, base)
-  const { tree, keptTwice, ...found } = merged(repository, before, own, there.tree)
+  const { tree, keptTwice, ...found } = merged(repository, treeAt(repository, base), own, there.tree)
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)
   const goneThere = (gone: string) =>
     `Another machine has deleted ${gone}. Nothing was deleted here. Allow it with "pausebook sync --delete"; what is deleted stays in the logbook's trash for 90 days.`
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
-  if (!applyToDisk(repository, own, tree)) return null
+  if (!applyToDisk(repository, own, tree)) return false
   moveHead(repository, next)
-  const copies = new Set(keptTwice.map((each) => each.own))
   const changes = changesBetween(own, tree)
-  const received = writtenIn(changes).filter((path) => !copies.has(path))
-  return { received, deletedHere: deletedIn(changes), keptTwice, ...found }
+  const copies = keptTwice.map((each) => each.own)
+  const received = writtenIn(changes).filter((path) => !copies.includes(path))
+  outcome.keptTwice.push(...keptTwice)
+  add(outcome, { received, deletedHere: deletedIn(changes), ...found })
+  return true
 }
 
 function writtenIn(changes: Changes): string[] {

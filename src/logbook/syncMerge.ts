@@ -50,8 +50,7 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
     const [was, there] = [before.get(path), other.get(path)]
     if (there === here) continue
     if (there === was || (there === undefined && here !== was)) tree.set(path, here)
-    else if (there !== undefined && here === was) takeTheirs(merge, path, here, there)
-    else if (there !== undefined) mergeBoth(merge, path, here, there)
+    else if (there !== undefined) mergeFile(merge, path, here, there, here === was)
   }
   const gone = [...before.keys()].filter((path) => !own.has(path))
   for (const family of new Set(gone.map(withoutVersion))) keepSomeVersion(merge, family, other)
@@ -59,57 +58,44 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
   return { tree, keptTwice, mornings, rewritten, damaged }
 }
 
-/** A file that only the other machine changed, perhaps by damaging it or by restoring an old copy. */
-function takeTheirs(
-  { tree, rewritten, damaged, textOf, store }: Merge,
-  path: string,
-  here: string,
-  there: string,
-) {
+/** @param isOnlyTheirs the other machine alone has changed the file, perhaps by ruining it or by restoring an old copy */
+function mergeFile(merge: Merge, path: string, here: string, there: string, isOnlyTheirs: boolean): void {
+  const { tree, mornings, rewritten, damaged, textOf, store } = merge
   const kind = kindOf(path)
-  if (kind === null) return
+  if (kind === null) {
+    if (!isOnlyTheirs) keepBeside(merge, path, freeName(merge, path, here), here)
+    return
+  }
   const [mine, theirs] = [readStored(textOf(here), kind), readStored(textOf(there), kind)]
-  if ('wrong' in mine) return
+  if (!isOnlyTheirs) refuseNewer(path, [mine, theirs])
   if ('wrong' in theirs) {
     if (theirs.isNewer) return
     tree.set(path, here)
     damaged.push(path)
     return
   }
-  const whole = kind.union(theirs.value, mine.value)
-  const isWhole = whole !== null && kind.print(whole) === kind.print(kind.union(theirs.value, theirs.value))
-  if (isWhole) return
-  // Results, mornings and undos are only ever added, so what is missing was lost, as when a repair restores an old
-  // copy. A text without a checksum was changed by hand and counts as it is.
-  if (whole !== null && theirs.isSealed) tree.set(path, store(kind.print(whole)))
-  else rewritten.push(path)
-}
-
-/** A file that both machines changed. */
-function mergeBoth(merge: Merge, path: string, here: string, there: string): void {
-  const { tree, damaged, textOf, store } = merge
-  const kind = kindOf(path)
-  if (kind === null) {
-    keepBeside(merge, path, freeName(merge, path, here), here)
+  if ('wrong' in mine) {
+    if (!isOnlyTheirs) damaged.push(path)
     return
   }
-  const [mine, theirs] = [readStored(textOf(here), kind), readStored(textOf(there), kind)]
-  refuseNewer(path, [mine, theirs])
-  if ('wrong' in theirs || 'wrong' in mine) {
-    if ('wrong' in theirs) tree.set(path, here)
-    damaged.push(path)
+  const union = kind.union(theirs.value, mine.value)
+  if (union === theirs.value) return
+  // Results, mornings and undos are only ever added, so what is missing was lost, as when a repair restores an old
+  // copy. A text without a checksum was changed by hand and counts as it is.
+  if (isOnlyTheirs && (union === null || !theirs.isSealed)) {
+    rewritten.push(path)
     return
   }
   if (kind === morningsKind)
-    merge.mornings.push(...differencesBetween(mine.value as MorningEvent[], theirs.value as MorningEvent[]))
-  const union = kind.union(mine.value, theirs.value)
-  if (union === mine.value) tree.set(path, here)
-  else if (union === null) {
-    // Its id is derived from its text, so that the next run after one that was cut off gives the same id.
-    const version = asVersion(mine.value as Session)
-    const beside = path.replace(/(\d{4}-\d{2}-\d{2}-)[^/]+$/, `$1${version.id}.json`)
-    keepBeside(merge, path, beside, store(printSession(version)))
-  } else if (union !== theirs.value) tree.set(path, store(kind.print(union)))
+    mornings.push(...differencesBetween(mine.value as MorningEvent[], theirs.value as MorningEvent[]))
+  if (union !== null) {
+    tree.set(path, union === mine.value ? here : store(kind.print(union)))
+    return
+  }
+  // Its id is derived from its text, so that the next run after one that was cut off gives the same id.
+  const version = asVersion(mine.value as Session)
+  const beside = path.replace(/(\d{4}-\d{2}-\d{2}-)[^/]+$/, `$1${version.id}.json`)
+  keepBeside(merge, path, beside, store(printSession(version)))
 }
 
 function refuseNewer(path: string, readings: readonly Reading<unknown>[]): void {

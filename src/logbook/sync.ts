@@ -34,26 +34,31 @@ import { readTextFile } from './text.ts'
  * then the files on the disk change one by one, each whole or not at all; the branch moves last. A run that is killed
  * leaves each file as one side or the other has it, which the next run does not take for a conflict. */
 
-export interface SyncOutcome {
-  /** Paths that changed on this machine since the last sync. */
-  changed: string[]
-  received: string[]
-  sent: string[]
-  /** Paths whose files here had lost something since the last sync and have it again. */
-  restored: string[]
-  /** Paths deleted here because another machine deleted them, and in the remote because this machine did. */
-  deletedHere: string[]
-  deletedThere: string[]
-  keptTwice: DuplicateSession[]
-  /** How two machines differ about the same mornings. Both values are in the file, and the later one counts. */
-  mornings: string[]
-  /** Sessions and years of mornings from which another machine has taken recorded results. */
-  rewritten: string[]
-  /** Files that were left out: of sessions and years of mornings, here or in the remote, those that cannot be read, and
-   * days with names that another system cannot have. */
-  damaged: string[]
-  /** Where a damaged repository was moved before a new one was made; null if it was sound. */
-  rebuilt: string | null
+export type SyncOutcome = ReturnType<typeof nothingYet>
+
+/** What a sync has done, before it has done anything. Each list of paths is in order. */
+function nothingYet() {
+  return {
+    /** Changed on this machine since the last sync. */
+    changed: [] as string[],
+    received: [] as string[],
+    sent: [] as string[],
+    /** Files here that had lost something since the last sync and have it again. */
+    restored: [] as string[],
+    /** Deleted here because another machine deleted them, and in the remote because this machine did. */
+    deletedHere: [] as string[],
+    deletedThere: [] as string[],
+    keptTwice: [] as DuplicateSession[],
+    /** How two machines differ about the same mornings. Both values are in the file, and the later one counts. */
+    mornings: [] as string[],
+    /** Sessions and years of mornings from which another machine has taken recorded results. */
+    rewritten: [] as string[],
+    /** Files that were left out: of sessions and years of mornings, here or in the remote, those that cannot be read,
+     * and days with names that another system cannot have. */
+    damaged: [] as string[],
+    /** Where a damaged repository was moved before a new one was made; null if it was sound. */
+    rebuilt: null as string | null,
+  }
 }
 
 interface SyncTools {
@@ -143,28 +148,11 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
   return run.outcome
 }
 
-function nothingYet(): SyncOutcome {
-  return {
-    changed: [],
-    received: [],
-    sent: [],
-    restored: [],
-    deletedHere: [],
-    deletedThere: [],
-    keptTwice: [],
-    mornings: [],
-    rewritten: [],
-    damaged: [],
-    rebuilt: null,
-  }
-}
+type Lists = Omit<SyncOutcome, 'keptTwice' | 'rebuilt'>
 
-/** Adds to what the turns before have done, each path once and in order. */
-function add(
-  outcome: SyncOutcome,
-  more: Partial<Record<Exclude<keyof SyncOutcome, 'keptTwice' | 'rebuilt'>, readonly string[]>>,
-): void {
-  for (const [key, paths] of Object.entries(more) as [keyof typeof more, readonly string[]][])
+/** Adds to what the turns before have done, each path once. */
+function add(outcome: SyncOutcome, more: Partial<Lists>): void {
+  for (const [key, paths] of Object.entries(more) as [keyof Lists, string[]][])
     outcome[key] = [...new Set([...outcome[key], ...paths])].sort()
 }
 

@@ -102,3 +102,8 @@ export interface Damage {
   wrong: string
   done: string
 }
+
+/** Damage that was only found. */
+export function untouched(file: string, wrong: string): Damage {
+  return { file, wrong, done: 'Nothing was changed.' }
+}

@@ -18,7 +18,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import { hasShape } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
-import { attempt, type Damage } from './errors.ts'
+import { attempt, type Damage, untouched } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
 import { sessionEntriesOf, withoutDuplicates, withoutVersion } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
@@ -170,7 +170,7 @@ function rowOf(
     // A formula refuses numbers that no training can produce.
     if (!(error instanceof RangeError)) throw error
     const wrong = `The figures of the file cannot be computed: ${sanitize(error.message)}.`
-    work.onDamage({ file: relative(work.home, entry.path), wrong, done: 'Nothing was changed.' })
+    work.onDamage(untouched(relative(work.home, entry.path), wrong))
     return null
   }
 }

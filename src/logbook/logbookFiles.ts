@@ -5,7 +5,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { joined } from '../units/lists.ts'
 import { clipped, isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { type Damage, LogbookError } from './errors.ts'
+import { type Damage, LogbookError, untouched } from './errors.ts'
 import type { SessionEntry } from './model.ts'
 import { sha256Of } from './text.ts'
 
@@ -129,11 +129,8 @@ export function pathsInFolder(logbook: string, name: string, onDamage: OnDamage 
     // A link without a target counts as a folder that cannot be listed.
     const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
     if (isMissing) return []
-    onDamage({
-      file: name.slice(0, -1) || '.',
-      wrong: `The folder cannot be listed (${code}), so what is in it is left out.`,
-      done: 'Nothing was changed.',
-    })
+    const wrong = `The folder cannot be listed (${code}), so what is in it is left out.`
+    onDamage(untouched(name.slice(0, -1) || '.', wrong))
     return []
   }
 }
@@ -267,11 +264,8 @@ export function withoutDuplicates(
     seen.set(entry.id, first ?? entry)
     if (first === undefined) return true
     const wrong = `The file has the same id as ${relative(home, first.path)}.`
-    onDamage({
-      file: relative(home, entry.path),
-      wrong,
-      done: 'Both are unchanged, and only that one counts.',
-    })
+    const done = 'Both are unchanged, and only that one counts.'
+    onDamage({ file: relative(home, entry.path), wrong, done })
     return false
   })
 }

@@ -21,22 +21,23 @@ export interface SettingKey {
   write: string
 }
 
-/** How one field of the settings is printed and read. */
-interface FieldWords<F extends keyof Settings> {
+/** How a value is printed and read. */
+interface Words<V> {
   /** What a valid value looks like, as the end of a sentence. */
   write: string
-  print: (value: Settings[F]) => string
+  print: (value: V) => string
   /** Undefined if the text is not a valid value. @param text without spaces around it */
-  read: (text: string, settings: Settings, today: string) => Settings[F] | undefined
+  read: (text: string, settings: Settings, today: string) => V | undefined
   /** The value that is written and printed as none. */
-  none?: { value: Settings[F] }
+  none?: { value: V }
 }
 
+/** @param key as it is typed; by default the field's name, with hyphens before its parts */
 function setting<F extends keyof Settings>(
-  key: string,
   field: F,
   description: string,
-  { write, print, read, none }: FieldWords<F>,
+  { write, print, read, none }: Words<Settings[F]>,
+  key: string = field.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`),
 ): SettingKey {
   return {
     key,
@@ -53,9 +54,79 @@ function setting<F extends keyof Settings>(
   }
 }
 
+const onOff: Words<boolean> = {
+  write: 'on or off',
+  print: (isOn) => (isOn ? 'on' : 'off'),
+  read: (text) => (/^(on|off)$/i.test(text) ? text.toLowerCase() === 'on' : undefined),
+}
+
+/** One of a few words. */
+function oneOf<T extends string>(choices: readonly T[]): Words<T> {
+  return {
+    write: inSentence(choices, 'or'),
+    print: String,
+    read: (text) => choices.find((choice) => choice === text.toLowerCase()),
+  }
+}
+
+const exercises: Words<string[] | undefined> = {
+  write: 'names of exercises with commas between them',
+  print: (names) => (names ?? []).join(', '),
+  read: (text) => namesIn(text.split(',')),
+  none: { value: undefined },
+}
+
+/** A mass in the unit of the bar it belongs to. @param usual an example */
+function massOn(field: 'bar' | 'collar', unit: MassUnit, usual: string): Words<Settings['bar']> {
+  const isCollar = field === 'collar'
+  return {
+    write: `a mass in ${unit}, as in ${usual} ${unit}${isCollar ? ', or none' : ''}`,
+    print: (masses) => printMass({ value: masses[unit], unit }),
+    read: (text, settings) => {
+      const isNothing = isCollar && /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text)
+      const value = isNothing ? 0 : massIn(text, unit)
+      return value === undefined ? undefined : { ...settings[field], [unit]: value }
+    },
+  }
+}
+
+/** @param heaviest an example: the mass of the heaviest plate */
+function plates(unit: MassUnit, heaviest: string): Words<Settings['plates']> {
+  return {
+    write: `pairs and mass as in 4 x ${heaviest}, 2 x 2.5, each mass once, or none`,
+    print: (owned) => owned[unit].map(({ pairs, mass }) => `${pairs} x ${printNumber(mass)}`).join(', '),
+    read: (text, settings) => {
+      const parts = text.toLowerCase() === 'none' ? [] : text.split(',')
+      const owned = parts.flatMap((part) => {
+        const [, pairs, amount = ''] = /^(\d{1,2})\s?[x×]\s?(.+)$/i.exec(part.trim()) ?? []
+        const mass = massIn(amount, unit)
+        return mass === undefined || Number(pairs) < 1 ? [] : [{ mass, pairs: Number(pairs) }]
+      })
+      if (new Set(owned.map(({ mass }) => mass)).size < parts.length) return undefined
+      return { ...settings.plates, [unit]: owned.sort((a, b) => b.mass - a.mass) }
+    },
+  }
+}
+
+const bodyMasses: Words<Settings['bodyMasses']> = {
+  write: 'a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26',
+  print: (masses) => masses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', '),
+  read: (text, settings, today) => {
+    const parts = text.replace(/^(\d+),(?=\d)/, '$1.').split(',')
+    const masses = parts.flatMap((part) => {
+      const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
+      const mass = readMass(amount, settings.units.mass)
+      const isValid = mass !== null && kilogramsOf(mass) >= 20 && kilogramsOf(mass) <= 400
+      return isValid && isCalendarDate(date) ? [{ date, ...mass }] : []
+    })
+    return masses.length < parts.length ? undefined : inOrderOfDates([...settings.bodyMasses, ...masses])
+  },
+  none: { value: [] },
+}
+
 /** Every setting, in the order in which they are shown. */
 export const settingKeys: readonly SettingKey[] = [
-  setting('units', 'units', 'units of a prescription that names none, and of what is printed', {
+  setting('units', 'units of a prescription that names none, and of what is printed', {
     write: 'km kg, km lb, mi kg or mi lb',
     print: ({ distance, mass }) => `${distance} ${mass}`,
     read: (text) => {
@@ -63,40 +134,27 @@ export const settingKeys: readonly SettingKey[] = [
       return distance && mass ? { distance: distance as 'km' | 'mi', mass: mass as MassUnit } : undefined
     },
   }),
-  setting('body-mass', 'bodyMasses', 'body mass, each from its date on', {
-    write: 'a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26',
-    print: (masses) => masses.map((mass) => `${printMass(mass)} on ${mass.date}`).join(', '),
-    read: (text, settings, today) => {
-      const given = text
-        .replace(/^(\d+),(?=\d)/, '$1.')
-        .split(',')
-        .map((part) => {
-          const [, amount = '', date = today] = /^(.+?)(?: on (\S+))?$/.exec(part.trim()) ?? []
-          const mass = readMass(amount, settings.units.mass)
-          const isValid = mass !== null && kilogramsOf(mass) >= 20 && kilogramsOf(mass) <= 400
-          return isValid && isCalendarDate(date) ? { date, ...mass } : null
-        })
-      const masses = given.filter((mass) => mass !== null)
-      return masses.length < given.length ? undefined : inOrderOfDates([...settings.bodyMasses, ...masses])
-    },
-    none: { value: [] },
-  }),
-  barMass('bar', 'kg', 'the bar that is loaded in kilograms', 'a mass in kg, as in 20 kg'),
-  barMass('bar', 'lb', 'the bar that is loaded in pounds', 'a mass in lb, as in 45 lb'),
-  barMass('collar', 'kg', 'one collar, on a bar in kilograms', 'a mass in kg, as in 2.5 kg, or none'),
-  barMass('collar', 'lb', 'one collar, on a bar in pounds', 'a mass in lb, as in 5 lb, or none'),
-  plates('kg', '25'),
-  plates('lb', '45'),
-  exercises('on-bar', 'onBar', 'exercises whose plates are shown although their names do not say bar'),
-  exercises('off-bar', 'offBar', 'exercises whose plates are not shown'),
-  oneOf('formula', formulaNames, 'for estimated maxima: the median of the seven equations, or one of them'),
-  setting('hr-max', 'hrMax', 'your highest heart rate; running at 88 % of it or more counts as hard', {
+  setting('bodyMasses', 'body mass, each from its date on', bodyMasses, 'body-mass'),
+  setting('bar', 'the bar that is loaded in kilograms', massOn('bar', 'kg', '20'), 'bar-kg'),
+  setting('bar', 'the bar that is loaded in pounds', massOn('bar', 'lb', '45'), 'bar-lb'),
+  setting('collar', 'one collar, on a bar in kilograms', massOn('collar', 'kg', '2.5'), 'collar-kg'),
+  setting('collar', 'one collar, on a bar in pounds', massOn('collar', 'lb', '5'), 'collar-lb'),
+  setting('plates', 'the pairs of kg plates you have: pairs x mass', plates('kg', '25'), 'plates-kg'),
+  setting('plates', 'the pairs of lb plates you have: pairs x mass', plates('lb', '45'), 'plates-lb'),
+  setting('onBar', 'exercises whose plates are shown although their names do not say bar', exercises),
+  setting('offBar', 'exercises whose plates are not shown', exercises),
+  setting(
+    'formula',
+    'for estimated maxima: the median of the seven equations, or one of them',
+    oneOf(formulaNames),
+  ),
+  setting('hrMax', 'your highest heart rate; running at 88 % of it or more counts as hard', {
     write: 'beats a minute from 100 to 240',
     print: (beats) => String(beats ?? ''),
     read: (text) => (/^\d{3}$/.test(text) ? Number(text) : undefined),
     none: { value: null },
   }),
-  setting('bell', 'bell', "the sound of the clock: the terminal's bell, nothing, or a command", {
+  setting('bell', "the sound of the clock: the terminal's bell, nothing, or a command", {
     write: 'on, off, or a command and its arguments as JSON: ["play", "bell.oga"]',
     print: (bell) => (typeof bell === 'string' ? bell : JSON.stringify(bell)),
     read: (text) => {
@@ -104,35 +162,30 @@ export const settingKeys: readonly SettingKey[] = [
       return word === 'on' || word === 'off' ? word : commandIn(text)
     },
   }),
-  setting(
-    'seconds-per-repetition',
-    'secondsPerRepetition',
-    'how long the clock gives each repetition of a set that it paces',
-    {
-      write: 'seconds from 0.5 to 60, as in 4',
-      print: printNumber,
-      read: (text) => (/^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text) ? Number.parseFloat(text) : undefined),
-    },
-  ),
-  onOff('advice', 'advice', 'the line of advice in the recorder'),
-  oneOf('clock', ['blocks', 'plain'], 'a clock of large digits or of plain text'),
-  oneOf('characters', ['auto', 'unicode', 'ascii'], 'what bars, digits and borders are drawn with'),
-  onOff('screen-reader', 'screenReader', 'lines for a screen reader instead of a drawn screen'),
-  onOff('notifications', 'notifications', 'a desktop notification when a rest is over'),
-  setting('rotation', 'rotation', 'the kinds of day you rotate through', {
+  setting('secondsPerRepetition', 'how long the clock gives each repetition of a set that it paces', {
+    write: 'seconds from 0.5 to 60, as in 4',
+    print: printNumber,
+    read: (text) => (/^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text) ? Number.parseFloat(text) : undefined),
+  }),
+  setting('advice', 'the line of advice in the recorder', onOff),
+  setting('clock', 'a clock of large digits or of plain text', oneOf(['blocks', 'plain'])),
+  setting('characters', 'what bars, digits and borders are drawn with', oneOf(['auto', 'unicode', 'ascii'])),
+  setting('screenReader', 'lines for a screen reader instead of a drawn screen', onOff),
+  setting('notifications', 'a desktop notification when a rest is over', onOff),
+  setting('rotation', 'the kinds of day you rotate through', {
     write: 'words with commas between them, as in legs, push, pull',
     print: (days) => days.join(', '),
     read: (text) => namesIn(text.split(/,| \/ /)),
     none: { value: [] },
   }),
-  setting('sync-remote', 'syncRemote', 'the git repository that sync exchanges the logbook with', {
+  setting('syncRemote', 'the git repository that sync exchanges the logbook with', {
     write: 'an address that git knows',
     print: (address) => address ?? '',
     // git would take a leading hyphen for an option.
     read: (text) => (text.startsWith('-') ? undefined : namesIn([text])?.[0]),
     none: { value: null },
   }),
-  onOff('first-start-seen', 'firstStartSeen', 'the page of the first start has been read'),
+  setting('firstStartSeen', 'the page of the first start has been read', onOff),
 ]
 
 /** @throws LogbookError `bad_setting` */
@@ -152,78 +205,6 @@ export function settingsWith(settings: Settings, key: string, text: string, toda
   const changed = setting.read(text.trim(), settings, today)
   if (changed !== null) return changed
   throw new LogbookError('bad_setting', `Invalid ${key} "${clipped(text, 60)}". Write ${setting.write}.`)
-}
-
-/* The kinds of setting that occur more than once. */
-
-/** One of a few words. */
-function oneOf<F extends 'formula' | 'clock' | 'characters'>(
-  key: F,
-  choices: readonly Settings[F][],
-  description: string,
-): SettingKey {
-  return setting(key, key, description, {
-    write: inSentence(choices, 'or'),
-    print: String,
-    read: (text) => choices.find((choice) => choice === text.toLowerCase()),
-  })
-}
-
-function onOff(
-  key: string,
-  field: 'advice' | 'screenReader' | 'notifications' | 'firstStartSeen',
-  description: string,
-): SettingKey {
-  return setting(key, field, description, {
-    write: 'on or off',
-    print: (isOn) => (isOn ? 'on' : 'off'),
-    read: (text) => (/^(on|off)$/i.test(text) ? text.toLowerCase() === 'on' : undefined),
-  })
-}
-
-/** Exercises for which plates are shown, or not, whatever their names suggest. */
-function exercises(key: string, field: 'onBar' | 'offBar', description: string): SettingKey {
-  return setting(key, field, description, {
-    write: 'names of exercises with commas between them',
-    print: (names) => (names ?? []).join(', '),
-    read: (text) => namesIn(text.split(',')),
-    none: { value: undefined },
-  })
-}
-
-/** A mass in the unit of the bar it belongs to. */
-function barMass(field: 'bar' | 'collar', unit: MassUnit, description: string, write: string): SettingKey {
-  return setting(`${field}-${unit}`, field, description, {
-    write,
-    print: (masses) => printMass({ value: masses[unit], unit }),
-    read: (text, settings) => {
-      const isNothing = field === 'collar' && /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text)
-      const value = isNothing ? 0 : massIn(text, unit)
-      return value === undefined ? undefined : { ...settings[field], [unit]: value }
-    },
-  })
-}
-
-/** @param heaviest an example: the mass of the heaviest plate */
-function plates(unit: MassUnit, heaviest: string): SettingKey {
-  const read = (text: string): Settings['plates'][MassUnit] | undefined => {
-    if (text.toLowerCase() === 'none') return []
-    const found = text.split(',').flatMap((part) => {
-      const [, pairs, amount = ''] = /^(\d{1,2})\s?[x×]\s?(.+)$/i.exec(part.trim()) ?? []
-      const mass = massIn(amount, unit)
-      return mass === undefined || Number(pairs) < 1 ? [] : [{ mass, pairs: Number(pairs) }]
-    })
-    const isValid = new Set(found.map(({ mass }) => mass)).size === text.split(',').length
-    return isValid ? found.sort((a, b) => b.mass - a.mass) : undefined
-  }
-  return setting(`plates-${unit}`, 'plates', `the pairs of ${unit} plates you have: pairs x mass`, {
-    write: `pairs and mass as in 4 x ${heaviest}, 2 x 2.5, each mass once, or none`,
-    print: (owned) => owned[unit].map(({ pairs, mass }) => `${pairs} x ${printNumber(mass)}`).join(', '),
-    read: (text, settings) => {
-      const owned = read(text)
-      return owned && { ...settings.plates, [unit]: owned }
-    },
-  })
 }
 
 /** A mass in this unit; undefined for anything else. */

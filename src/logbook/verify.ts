@@ -7,7 +7,7 @@ import { effectiveEvents } from '../session/replay.ts'
 import { startOf } from '../session/state.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { sweepLogbook } from './durableFile.ts'
-import { type Damage, unlessRefused } from './errors.ts'
+import { type Damage, unlessRefused, untouched } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
 import {
   contentOf,
@@ -92,7 +92,7 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
     events += session.events.length
     const wrong =
       disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
-    if (wrong !== null) add({ file, wrong, done: 'Nothing was changed.' })
+    if (wrong !== null) add(untouched(file, wrong))
   })
   const files = entries.map(({ path }) => relative(home, path))
   // Everything but the sessions has been listed before a repair gave damaged files other names.
@@ -160,8 +160,7 @@ function unreadableDays(home: string, paths: readonly string[]): Damage[] {
   const days = paths.filter((path) => contentOf(path) === 'prescription')
   return days.flatMap((file) => {
     const bytes = readFileBytes(join(home, file))
-    const wrong = bytes !== null && 'wrong' in bytes ? `The file ${bytes.wrong}.` : null
-    return wrong === null ? [] : [{ file: sanitize(file), wrong, done: 'Nothing was changed.' }]
+    return bytes !== null && 'wrong' in bytes ? [untouched(sanitize(file), `The file ${bytes.wrong}.`)] : []
   })
 }
 
@@ -199,12 +198,9 @@ function disorderOf(session: Session): string | null {
 /** Files among the sessions and the mornings that have other names, such as the copies of a program that keeps folders
  * in step. */
 function unknownFiles(paths: readonly string[]): Damage[] {
+  const wrong =
+    'The file is not named as a session (YYYY-MM-DD-ID.json in the folder of its year) or a year of mornings (YYYY.json) is.'
   return paths
     .filter((path) => /^(?:sessions|mornings)\/.*\.json$/.test(path) && contentOf(path) === null)
-    .map((path) => ({
-      file: sanitize(path),
-      wrong:
-        'The file is not named as a session (YYYY-MM-DD-ID.json in the folder of its year) or a year of mornings (YYYY.json) is.',
-      done: 'Nothing was changed.',
-    }))
+    .map((path) => untouched(sanitize(path), wrong))
 }

@@ -26,9 +26,7 @@ const ownTextName = /^(?:plan|foods)(?:-\d+)*\.txt$/
 /** What a session's file name says: the day on which it started, and its id. Null for any other name. */
 function sessionNamed(name: string): Pick<SessionEntry, 'id' | 'date'> | null {
   const [, date = '', id = ''] = sessionName.exec(name) ?? []
-  // Every month has 28 days, and reading ten thousand dates takes 0.2 s.
-  const isDay = Number(date.slice(-2)) <= 28 || isCalendarDate(date)
-  return id !== '' && isDay ? { id, date } : null
+  return isCalendarDate(date) ? { id, date } : null
 }
 
 export function isSessionName(name: string): boolean {

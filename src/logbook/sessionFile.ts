@@ -19,7 +19,7 @@ import {
   removeFile,
   writeDurably,
 } from './durableFile.ts'
-import { reasonOf } from './errors.ts'
+import { attempt, reasonOf } from './errors.ts'
 import { eventShape, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import { versionId } from './logbookFiles.ts'
@@ -47,17 +47,17 @@ export function sessionFileOf(
   start: { known: Session } | { fresh: Session },
   lock: Lock,
 ) {
-  const file = durableFile<Session>(entry.path, (text) => parsedSession(text, entry.id), printSession)
+  const parse = (text: string) => {
+    const reading = readSession(text, entry.id)
+    if ('value' in reading) return reading.value
+    throw new Error(`the file ${reading.wrong}`)
+  }
+  const file = durableFile<Session>(entry.path, parse, printSession)
   const isFresh = 'fresh' in start
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
-  // A save replaces only what was read before: a file that another program changes later is left as it is.
-  if (!isFresh) {
-    try {
-      low.read()
-    } catch {
-      // The session in memory counts, and the next write reports the file.
-    }
-  }
+  // A save replaces only what was read before: a file that another program changes later is left as it is. If it cannot
+  // be read now, the session in memory counts, and the next write reports the file.
+  if (!isFresh) attempt(() => low.read())
   let state: Saved = { ok: true }
   let isClosed = false
   let savedEvents = isFresh ? 0 : low.data.events.length
@@ -157,12 +157,6 @@ function eventOf(event: SessionEvent): SessionEvent {
   if (typeof fitted !== 'string' && large === null) return fitted
   const why = typeof fitted === 'string' ? fitted : `it has the number ${large}`
   throw new TypeError(`${event.type} cannot be recorded as it is: ${why}`)
-}
-
-function parsedSession(text: string, id: string): Session {
-  const reading = readSession(text, id)
-  if ('value' in reading) return reading.value
-  throw new Error(`the file ${reading.wrong}`)
 }
 
 /** The file of a session. Reading makes its strings printable.

@@ -57,16 +57,8 @@ export function isStorable(settings: Settings): boolean {
 /** The unit in which no load can be made from the bar and the plates, or in which they are so many that computing with
  * them would take forever; null if there is none. */
 function unloadableUnit({ bar, collar, plates }: Settings): MassUnit | null {
-  const isUnloadable = (unit: MassUnit) => {
-    try {
-      rackOf({ bar: bar[unit], collar: collar[unit], plates: plates[unit] })
-      return false
-    } catch (error) {
-      if (error instanceof RangeError) return true
-      throw error
-    }
-  }
-  return (['kg', 'lb'] as const).find(isUnloadable) ?? null
+  const rackIn = (unit: MassUnit) => rackOf({ bar: bar[unit], collar: collar[unit], plates: plates[unit] })
+  return (['kg', 'lb'] as const).find((unit) => attempt(() => rackIn(unit)) !== null) ?? null
 }
 
 /** The settings of a logbook: each as the athlete set it, else its default. Reading changes nothing. If the file is

@@ -28,23 +28,6 @@ import { storeArrivals } from './store.ts'
 import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
 import { readFileBytes } from './text.ts'
 
-interface Verification {
-  /** Files with a session's file name. */
-  sessions: number
-  /** Sound ones. */
-  sound: number
-  /** In all sound sessions. */
-  events: number
-  /** `not written` if the disk cannot be written to; the next run then computes it again. `none`: there are no
-   * sessions. */
-  index: 'rebuilt' | 'not written' | 'none'
-  damages: Damage[]
-  /** Files without a checksum: from an earlier version, or edited by hand. Relative to the logbook. */
-  unsealed: string[]
-  /** Files that got their checksum. */
-  sealed: string[]
-}
-
 export interface VerifyTools {
   onProgress: (done: number, of: number) => void
   machine?: Machine
@@ -57,10 +40,11 @@ export interface VerifyTools {
 /** Reads every file of a logbook: settings, mornings and sessions against schema and checksum; each session also
  * against its id, name and order of events; the index against the files. It reports what is damaged or was renamed. It
  * writes only derived files, unless told to repair or to seal. */
-export function verifyLogbook(directory: string, tools: VerifyTools): Verification {
+export function verifyLogbook(directory: string, tools: VerifyTools) {
   const { machine = thisMachine(), mayRepair = false, maySeal = false } = tools
   const home = resolve(directory)
   const damages = new Map<string, Damage>()
+  /** Files without a checksum, from an earlier version or edited by hand, and those that got one now. */
   const unsealed: string[] = []
   const sealed: string[] = []
   /** The first damage of a file counts. */
@@ -99,11 +83,14 @@ export function verifyLogbook(directory: string, tools: VerifyTools): Verificati
   const isWritten = rebuildIndex(home, (damage) => {
     if (files.includes(damage.file)) add(damage)
   })
+  const index: 'none' | 'rebuilt' | 'not written' =
+    entries.length === 0 ? 'none' : isWritten ? 'rebuilt' : 'not written'
   return {
     sessions: entries.length,
     sound: files.filter((file) => !damages.has(file)).length,
+    /** In all sound sessions. */
     events,
-    index: entries.length === 0 ? 'none' : isWritten ? 'rebuilt' : 'not written',
+    index,
     damages: [...damages.values()],
     unsealed,
     sealed,

@@ -15,7 +15,6 @@ import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { wrongIn } from './syncMerge.ts'
-import { storedText } from './syncRepository.ts'
 import { readFileBytes, readObject, readTextFile, sha256Of, textOf } from './text.ts'
 
 /* A backup is one NDJSON file: a head; then, for each file of the logbook, one line with its path, its SHA-256 and
@@ -201,5 +200,5 @@ function refuseNonEmpty(target: string): void {
 
 /** The paths of the sessions and the years of mornings in a backup that cannot be read. */
 export function damagedIn({ files }: Backup): string[] {
-  return files.flatMap(({ path, bytes }) => (wrongIn(path, storedText(bytes)) === null ? [] : [path]))
+  return files.flatMap(({ path, bytes }) => (wrongIn(path, bytes) === null ? [] : [path]))
 }

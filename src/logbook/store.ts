@@ -94,12 +94,8 @@ export function openLogbook(
     session,
     recordedBy: lockOwner(lockPathOf(entry.path), machine),
   })
-  const indexWork = (settings = readSettings(home).settings): IndexWork => ({
-    home,
-    settings,
-    onDamage: addDamage,
-    onProgress,
-  })
+  const indexed = (show = onProgress, settings = readSettings(home).settings) =>
+    updateIndex({ home, settings, onDamage: addDamage, onProgress: show }).entries
 
   return {
     /** Absolute. */
@@ -166,7 +162,7 @@ export function openLogbook(
     list,
     /** Sessions that are not finished, newest first.
      * @param entries the index, if it has just been read */
-    unfinished: (entries: readonly IndexEntry[] = updateIndex(indexWork()).entries): SessionView[] =>
+    unfinished: (entries: readonly IndexEntry[] = indexed()): SessionView[] =>
       entries
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
@@ -177,8 +173,7 @@ export function openLogbook(
     /** Every session, newest first, from the index, which is updated first.
      * @param onChecked called now and then: how many of how many sessions were checked
      * @param settings that the figures depend on, by default as they are read now */
-    index: (onChecked = onProgress, settings?: Settings): IndexEntry[] =>
-      updateIndex({ ...indexWork(settings), onProgress: onChecked }).entries,
+    index: (onChecked = onProgress, settings?: Settings): IndexEntry[] => indexed(onChecked, settings),
     /** The prescriptions that are ready, by name. */
     prescriptions: () => prescriptionsIn(home, 'prescriptions/', addDamage),
   }

@@ -7,7 +7,7 @@ import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { underLock } from './lock.ts'
 import { lockPathOf } from './logbookFiles.ts'
 import type { Machine } from './machine.ts'
-import { printableValueOf, readObject, readTextFile, sha256Of, type Unreadable } from './text.ts'
+import { printableValueOf, readObject, readTextFile, sha256Of, textOf, type Unreadable } from './text.ts'
 
 /* What the settings, a year of mornings and a session share: each is one JSON object with its format and its checksum,
  * written durably, with its previous copy beside it as NAME.bak. */
@@ -46,8 +46,10 @@ export interface Wrong<T = never> extends Unreadable {
 /** What a text holds, or what is wrong with it. `isSealed`: it has the right checksum. */
 export type Reading<T> = { value: T; isSealed: boolean } | Wrong<T>
 
-/** Parses the text of a stored file. */
-export function readStored<T>(text: string, kind: StoredKind<T>): Reading<T> {
+/** Reads what a stored file holds. */
+export function readStored<T>(content: string | Buffer, kind: StoredKind<T>): Reading<T> {
+  const text = typeof content === 'string' ? content : textOf(content)
+  if (typeof text !== 'string') return text
   const read = readObject(text, kind.what)
   if (typeof read === 'string') return { wrong: read, isRuined: true }
   // Check the checksum first: a flipped bit in the format would look like a newer program's.
@@ -58,14 +60,14 @@ export function readStored<T>(text: string, kind: StoredKind<T>): Reading<T> {
         'does not match its checksum, so a disk or another program changed it (if you did, take its checksum line out)',
       isRuined: true,
     }
-  const { checksum, ...content } = read
-  const { format } = content
+  const { checksum, ...fields } = read
+  const { format } = fields
   if (typeof format === 'number' && Number.isInteger(format) && format > kind.format)
     return {
       wrong: `has format ${format}, written by a newer program; this one reads format ${kind.format}`,
       isNewer: true,
     }
-  const reading = kind.read(content)
+  const reading = kind.read(fields)
   return 'wrong' in reading ? reading : { ...reading, isSealed: seal === 'right' }
 }
 

@@ -9,14 +9,13 @@ import { type Machine, pause } from './machine.ts'
 import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
 import { type DuplicateSession, mergedTree, wrongIn } from './syncMerge.ts'
 import {
+  bytesOf,
   type Changes,
   changesBetween,
   commit,
   fetchFrom,
-  keepText,
   loadTexts,
   moveHead,
-  objectText,
   openRepository,
   type Remote,
   type Repository,
@@ -27,7 +26,7 @@ import {
   treeAt,
   treeOf,
 } from './syncRepository.ts'
-import { readTextFile } from './text.ts'
+import { readFileBytes } from './text.ts'
 
 /* Synchronises the logbooks of several machines through a git repository that all of them reach. The logbook stays
  * whole at every step: first what is on the disk is committed; then what comes in is merged in the repository alone;
@@ -163,7 +162,7 @@ function commitOwn({ repository, mayDelete, outcome }: Run): void {
   const { head } = repository
   const before = treeAt(repository, head)
   const disk = treeOnDisk(repository, before)
-  const { tree } = merged(repository, before, before, disk.tree)
+  const { tree } = mergedTree(repository, before, before, disk.tree)
   const restored = [...disk.changed].flatMap(([path, object]) => {
     const wanted = tree.get(path)
     return wanted && wanted !== object && isPutBack(repository, path, object, wanted) ? [path] : []
@@ -183,27 +182,13 @@ function commitOwn({ repository, mayDelete, outcome }: Run): void {
 /** Puts a file on the disk back, unless a person can correct it or a repair can restore it. One that has changed
  * meanwhile is left to the next sync. */
 function isPutBack(repository: Repository, path: string, found: string, wanted: string): boolean {
-  const wrong = wrongIn(path, objectText(repository, found))
+  const wrong = wrongIn(path, bytesOf(repository, found))
   if (wrong !== null) {
-    const copy = readTextFile(backupOf(join(repository.home, path)))
-    const isRepairable = typeof copy === 'string' && wrongIn(path, copy) === null
-    if (!wrong.isRuined || isRepairable || wrongIn(path, objectText(repository, wanted)) !== null)
-      return false
+    const copy = readFileBytes(backupOf(join(repository.home, path)))
+    const isRepairable = Buffer.isBuffer(copy) && wrongIn(path, copy) === null
+    if (!wrong.isRuined || isRepairable || wrongIn(path, bytesOf(repository, wanted)) !== null) return false
   }
   return applyToDisk(repository, new Map([[path, found]]), new Map([[path, wanted]]))
-}
-
-/** Merges two states of the logbook in the repository alone. */
-function merged(repository: Repository, before: Tree, own: Tree, other: Tree) {
-  const changed = [...changesBetween(before, other)]
-  loadTexts(
-    repository,
-    changed.flatMap(([path, object]) => [object, own.get(path)]),
-  )
-  return mergedTree(before, own, other, {
-    textOf: (object) => objectText(repository, object),
-    store: (text) => keepText(repository, text),
-  })
 }
 
 /** People delete a few files by hand. A missing folder, or one that another program emptied, must not empty the
@@ -276,7 +261,8 @@ function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base
   refuseForeign(there.foreign, 'The remote')
   if (base === other) return true
   const own = treeAt(repository, repository.head)
-  const { tree, keptTwice, ...found } = merged(repository, treeAt(repository, base), own, there.tree)
+  const before = treeAt(repository, base)
+  const { tree, keptTwice, ...found } = mergedTree(repository, before, own, there.tree)
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)

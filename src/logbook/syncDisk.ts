@@ -27,7 +27,6 @@ import {
   loadTexts,
   objectOf,
   type Repository,
-  storedText,
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
@@ -59,7 +58,7 @@ export function treeOnDisk(
       texts.set(object, bytes)
       changed.set(path, object)
     }
-    const isReadable = bytes && (object === last || wrongIn(path, storedText(bytes)) === null)
+    const isReadable = bytes && (object === last || wrongIn(path, bytes) === null)
     if (!isReadable) damaged.push(path)
     const counts = isReadable ? object : last
     if (counts !== undefined) tree.set(path, counts)
@@ -129,7 +128,7 @@ function isApplied(
   const file = join(home, path)
   const bytes = bytesAt(file)
   const object = bytes ? objectOf(bytes) : null
-  const found = bytes ? wrongIn(path, storedText(bytes)) : null
+  const found = bytes ? wrongIn(path, bytes) : null
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
   const isDamaged = bytes === undefined || (found !== null && (found.isRuined === true || object !== before))
   const text = wanted === null ? null : (texts.get(wanted) ?? '')

@@ -6,7 +6,7 @@ import { contentOf, withoutVersion } from './logbookFiles.ts'
 import { morningsKind } from './mornings.ts'
 import { asVersion, printSession, sessionKind } from './sessionFile.ts'
 import { type ExchangedKind, type Reading, readStored, type Wrong } from './storedFile.ts'
-import type { Tree } from './syncRepository.ts'
+import { bytesOf, changesBetween, keepText, loadTexts, type Repository, type Tree } from './syncRepository.ts'
 
 /** A file that changed on two machines, and where its two versions are. */
 export interface DuplicateSession {
@@ -27,25 +27,24 @@ interface Merged {
   damaged: string[]
 }
 
-interface MergeTools {
-  textOf(object: string): string
-  /** Stores a text and returns the object that holds it. */
-  store(text: string): string
-}
-
 /** A merge that is under way. */
-type Merge = Merged & MergeTools & { own: Tree }
+type Merge = Merged & { own: Tree; repository: Repository }
 
-/** Merges two states of a logbook with a common ancestor. A file that only one machine changed is taken from that
+/** Merges two states of a logbook with a common ancestor, in the repository alone. A file that only one machine changed is taken from that
  * machine; a file deleted on one and changed on the other is kept. Of a session, and of a year of mornings, what both
  * machines recorded comes into one file. Anything else that both changed is kept twice, and nothing that cannot be read
  * replaces what can. If each machine kept a different version of a session and deleted the rest, what either kept
  * stays. Results and mornings that a change has lost are put back.
  * @throws LogbookError `cannot_sync` for a file that both changed and only a newer program can read */
-export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeTools): Merged {
+export function mergedTree(repository: Repository, before: Tree, own: Tree, other: Tree): Merged {
+  const changed = [...changesBetween(before, other)]
+  loadTexts(
+    repository,
+    changed.flatMap(([path, object]) => [object, own.get(path)]),
+  )
   const isWanted = ([path, object]: [string, string]) => own.has(path) || before.get(path) !== object
   const tree = new Map([...other].filter(isWanted))
-  const merge: Merge = { tree, keptTwice: [], mornings: [], rewritten: [], damaged: [], ...tools, own }
+  const merge: Merge = { tree, keptTwice: [], mornings: [], rewritten: [], damaged: [], own, repository }
   for (const [path, here] of own) {
     const [was, there] = [before.get(path), other.get(path)]
     if (there === here) continue
@@ -60,13 +59,14 @@ export function mergedTree(before: Tree, own: Tree, other: Tree, tools: MergeToo
 
 /** @param isOnlyTheirs the other machine alone has changed the file, perhaps by ruining it or by restoring an old copy */
 function mergeFile(merge: Merge, path: string, here: string, there: string, isOnlyTheirs: boolean): void {
-  const { tree, mornings, rewritten, damaged, textOf, store } = merge
+  const { tree, mornings, rewritten, damaged, repository } = merge
   const kind = kindOf(path)
   if (kind === null) {
     if (!isOnlyTheirs) keepBeside(merge, path, freeName(merge, path, here), here)
     return
   }
-  const [mine, theirs] = [readStored(textOf(here), kind), readStored(textOf(there), kind)]
+  const mine = readStored(bytesOf(repository, here), kind)
+  const theirs = readStored(bytesOf(repository, there), kind)
   if (!isOnlyTheirs) refuseNewer(path, [mine, theirs])
   if ('wrong' in theirs) {
     if (theirs.isNewer) return
@@ -89,13 +89,13 @@ function mergeFile(merge: Merge, path: string, here: string, there: string, isOn
   if (kind === morningsKind)
     mornings.push(...differencesBetween(mine.value as MorningEvent[], theirs.value as MorningEvent[]))
   if (union !== null) {
-    tree.set(path, union === mine.value ? here : store(kind.print(union)))
+    tree.set(path, union === mine.value ? here : keepText(repository, kind.print(union)))
     return
   }
   // Its id is derived from its text, so that the next run after one that was cut off gives the same id.
   const version = asVersion(mine.value as Session)
   const beside = path.replace(/(\d{4}-\d{2}-\d{2}-)[^/]+$/, `$1${version.id}.json`)
-  keepBeside(merge, path, beside, store(printSession(version)))
+  keepBeside(merge, path, beside, keepText(repository, printSession(version)))
 }
 
 function refuseNewer(path: string, readings: readonly Reading<unknown>[]): void {
@@ -132,11 +132,11 @@ function kindOf(path: string): ExchangedKind<unknown> | null {
   return content === 'session' ? sessionKind(null) : content === 'mornings' ? morningsKind : null
 }
 
-/** What is wrong with the text of a session or of a year of mornings, as the end of a sentence; null if nothing is, and
- * for the texts that sync only copies. */
-export function wrongIn(path: string, text: string): Wrong<unknown> | null {
+/** What is wrong with a session or a year of mornings, as the end of a sentence; null if nothing is, and for the texts
+ * that sync only copies. */
+export function wrongIn(path: string, bytes: Buffer): Wrong<unknown> | null {
   const kind = kindOf(path)
-  const reading = kind && readStored(text, kind)
+  const reading = kind && readStored(bytes, kind)
   return reading && 'wrong' in reading ? reading : null
 }
 

@@ -10,7 +10,7 @@ import { attempt, LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { isSynced } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { readTextFile, textOf } from './text.ts'
+import { readTextFile } from './text.ts'
 
 /* Starting git takes longer than anything it does here. Therefore this process computes object ids itself, reads many
  * texts at once, and makes a commit with all its texts in one `git fast-import`. */
@@ -189,15 +189,9 @@ export function loadTexts({ git, texts }: Repository, objects: readonly (string 
   }
 }
 
-export function objectText(repository: Repository, object: string): string {
+export function bytesOf(repository: Repository, object: string): Buffer {
   loadTexts(repository, [object])
-  return storedText(repository.texts.get(object))
-}
-
-/** The text of a stored file's bytes without a byte-order mark, as everything else reads it; '' if it is not UTF-8. */
-export function storedText(bytes: Buffer = Buffer.alloc(0)): string {
-  const text = textOf(bytes)
-  return typeof text === 'string' ? text : ''
+  return repository.texts.get(object) ?? Buffer.alloc(0)
 }
 
 /** The object that holds these bytes (gitformat: "blob SIZE\0" and the bytes). */

@@ -1,9 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { printMornings, readMornings } from '../../src/logbook/mornings.ts'
+import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings } from '../../src/logbook/settings.ts'
-import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'
@@ -266,26 +265,6 @@ describe('pausebook morning', () => {
     expect((await morning(logbook, '48 bpm')).code).toBe(0)
     writeFileSync(path, '{"format": 1, "mood": "good", "events": []}')
     expect((await morning(logbook, '48 bpm')).code).toBe(3)
-  })
-
-  it('keeps the same morning of two machines in one file', () => {
-    const file = (value: number, at: string) =>
-      printMornings([{ type: 'typed', at, date: '2026-11-26', values: { bodyMass: { value, unit: 'kg' } } }])
-    const texts = new Map([
-      ['a', file(67.8, '2026-11-26T07:00:00+01:00')],
-      ['b', file(68.1, '2026-11-26T06:50:00+01:00')],
-    ])
-    const path = 'mornings/2026.json'
-    const { tree, keptTwice } = mergedTree(new Map(), new Map([[path, 'a']]), new Map([[path, 'b']]), {
-      textOf: (object) => texts.get(object) ?? '',
-      store: (text) => {
-        texts.set('c', text)
-        return 'c'
-      },
-    })
-    expect(keptTwice).toEqual([])
-    expect(tree.get(path)).toBe('c')
-    expect(texts.get('c')).toMatch(/68\.1[\s\S]*67\.8/)
   })
 })
 

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
@@ -28,18 +27,13 @@ const ofNewerProgram = (text: string) =>
   sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, zeros))
 const path = 'sessions/2026/2026-11-26-abcdef2345.json'
 
-/** Trees of texts, each stored in an object with the name that git would give it. */
+/** Trees of texts, each kept in the object that git would give it. */
 function merge(before: Record<string, string>, own: Record<string, string>, other: Record<string, string>) {
-  const texts = new Map<string, string>()
-  const store = (text: string) => {
-    const object = createHash('sha1').update(text).digest('hex')
-    texts.set(object, text)
-    return object
-  }
-  const textOf = (object: string) => texts.get(object) ?? ''
+  const repository = { texts: new Map<string, Buffer>() } as unknown as Repository
   const tree = (files: Record<string, string>) =>
-    new Map(Object.entries(files).map(([path, text]) => [path, store(text)]))
-  const { tree: merged, ...rest } = mergedTree(tree(before), tree(own), tree(other), { textOf, store })
+    new Map(Object.entries(files).map(([path, text]) => [path, keepText(repository, text)]))
+  const { tree: merged, ...rest } = mergedTree(repository, tree(before), tree(own), tree(other))
+  const textOf = (object: string) => repository.texts.get(object)?.toString('utf8') ?? ''
   return { files: Object.fromEntries([...merged].map(([path, object]) => [path, textOf(object)])), ...rest }
 }
 

@@ -48,11 +48,10 @@ export function writeBackup(home: string, file: string): Backup & { leftOut: str
 }
 
 function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
-  const unlisted: string[] = []
-  const found = pathsIn(home, ({ file }) => unlisted.push(file))
+  const found = pathsIn(home, ({ file }) => {
+    throw cannotRead(file, 'cannot be listed')
+  })
   const paths = [...ownTextsIn(home), ...found].filter(isBackedUp)
-  const [folder] = unlisted
-  if (folder !== undefined) throw cannotRead(folder, 'cannot be listed')
   const files = [...new Set(paths)].sort().map((path) => {
     const bytes = readFileBytes(join(home, path)) ?? { wrong: 'is gone' }
     if ('wrong' in bytes) throw cannotRead(path, bytes.wrong)

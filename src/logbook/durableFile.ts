@@ -197,20 +197,15 @@ export function removeQuietly(path: string): void {
 export function replaceDamaged(path: string, text: string | Uint8Array): string | null {
   const target = targetOf(path)
   return throughTemporary(target, text, (temporary) => {
-    const aside = linkAside(target)
+    const aside = isThere(target) ? freePath((number) => `${target}.damaged-${number}`) : null
+    if (aside !== null) {
+      linkBeside(target, aside)
+      // The second name must be on the disk before the first one goes.
+      flushFolder(dirname(target))
+    }
     renameOver(temporary, target)
-    return aside
+    return aside && basename(aside)
   })
-}
-
-/** Gives a damaged file a second name with the next free number. It never overwrites anything. */
-function linkAside(path: string): string | null {
-  if (!isThere(path)) return null
-  const aside = freePath((number) => `${path}.damaged-${number}`)
-  linkBeside(path, aside)
-  // The second name must be on the disk before the first one goes.
-  flushFolder(dirname(path))
-  return basename(aside)
 }
 
 /** Something else has written the file since it was last read or written. */

@@ -60,7 +60,8 @@ export function updateIndex(
   const found = entries.flatMap((entry, index) => {
     const stamp = stampOf(entry, work.settings)
     const row = before.get(stamp.file)
-    const isOfFile = row !== undefined && isCurrent(row, stamp)
+    const { size, mtime, basis } = stamp
+    const isOfFile = row !== undefined && row.size === size && row.mtime === mtime && row.basis === basis
     if (isOfFile && !isFresh) {
       rows.push(row)
       return entryOf(entry, row, work, race)
@@ -77,7 +78,8 @@ export function updateIndex(
   })
   const failure = attempt(() => {
     if (rows.length === 0 && isFresh) rmSync(indexPath(home), { force: true })
-    else if (isChanged || rows.length < before.size) writeDurably(indexPath(home), linesOf(rows))
+    else if (isChanged || rows.length < before.size)
+      writeDurably(indexPath(home), rows.map((row) => `${JSON.stringify(row)}\n`).join(''))
   })
   return {
     entries: withoutOlderVersions(home, found).sort(byDateAndStart),
@@ -126,11 +128,6 @@ function entryOf(
 }
 
 type Stamp = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
-
-/** Whether a row is of this version of a file and of these settings. */
-function isCurrent(row: IndexRow, { size, mtime, basis }: Stamp): boolean {
-  return row.size === size && row.mtime === mtime && row.basis === basis
-}
 
 /** What a current row also has. A missing file gets a size that no row has. */
 function stampOf({ path, date }: SessionEntry, settings: Settings): Stamp {
@@ -259,10 +256,6 @@ function readRow(line: string): IndexRow[] {
   } catch {
     return []
   }
-}
-
-function linesOf(rows: readonly IndexRow[]): string {
-  return rows.map((row) => `${JSON.stringify(row)}\n`).join('')
 }
 
 function indexPath(home: string): string {

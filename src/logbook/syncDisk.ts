@@ -69,15 +69,12 @@ export function treeOnDisk(
 /** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of
  * mornings counts if its file is gone; any other missing file may have been deleted by the athlete. */
 function pathsOnDisk(home: string): string[] {
-  let unlisted: string | undefined
   const paths = pathsIn(home, ({ file }) => {
-    unlisted ??= file
-  })
-  if (unlisted !== undefined)
     throw new LogbookError(
       'cannot_sync',
-      `The folder ${sanitize(unlisted)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
+      `The folder ${sanitize(file)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
+  })
   return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])].filter(
     (path) => contentOf(path) !== null || /^prescriptions\/[^.].*\.(?:txt|json)$/.test(path),
   )

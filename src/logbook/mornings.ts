@@ -20,7 +20,8 @@ export const morningsKind: ExchangedKind<MorningEvent[]> = {
   print: printMornings,
   union: (one, other) => {
     const all = mergedEvents(one, other)
-    return [one, other].find((each) => each.length === all.length) ?? all
+    // Merged with itself, so that an undoing of nothing does not count.
+    return [one, other].find((each) => mergedEvents(each, each).length === all.length) ?? all
   },
   absent: [],
 }

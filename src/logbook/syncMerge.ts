@@ -30,11 +30,11 @@ interface Merged {
 /** A merge that is under way. */
 type Merge = Merged & { own: Tree; repository: Repository }
 
-/** Merges two states of a logbook with a common ancestor, in the repository alone. A file that only one machine changed is taken from that
- * machine; a file deleted on one and changed on the other is kept. Of a session, and of a year of mornings, what both
- * machines recorded comes into one file. Anything else that both changed is kept twice, and nothing that cannot be read
- * replaces what can. If each machine kept a different version of a session and deleted the rest, what either kept
- * stays. Results and mornings that a change has lost are put back.
+/** Merges two states of a logbook with a common ancestor, in the repository alone. A file that only one machine changed
+ * is taken from that machine; a file deleted on one and changed on the other is kept. Of a session, and of a year of
+ * mornings, what both machines recorded comes into one file. Anything else that both changed is kept twice, and nothing
+ * that cannot be read replaces what can. If each machine kept a different version of a session and deleted the rest,
+ * what either kept stays. Results and mornings that a change has lost are put back.
  * @throws LogbookError `cannot_sync` for a file that both changed and only a newer program can read */
 export function mergedTree(repository: Repository, before: Tree, own: Tree, other: Tree): Merged {
   const changed = [...changesBetween(before, other)]

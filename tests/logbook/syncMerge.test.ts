@@ -197,6 +197,17 @@ describe('two merged states of a year of mornings', () => {
     expect(merge({ [year]: here }, { [year]: here }, { [year]: byHand }).files).toEqual({ [year]: byHand })
   })
 
+  it('have every morning where an undoing of nothing is among those of one machine', () => {
+    const events = [first, mine].map((text) => JSON.parse(text).events[0])
+    const undone = { type: 'undone', at: '2026-11-09T07:00:00+01:00', date: '2026-11-09' } as const
+    const [here, there] = [printMornings(events), printMornings([undone, events[0]])]
+    for (const [own, other] of [
+      [here, there],
+      [there, here],
+    ] as const)
+      expect(merge({ [year]: first }, { [year]: own }, { [year]: other }).files).toEqual({ [year]: here })
+  })
+
   it('have the one here if only the other machine has changed its own, and ruined it', () => {
     const { files, damaged } = merge({ [year]: first }, { [year]: first }, { [year]: '{' })
     expect([files, damaged]).toEqual([{ [year]: first }, [year]])

@@ -95,13 +95,16 @@ function printBackup({ files }: Backup): string {
       ...(text === null ? { base64: bytes.toString('base64') } : { text }),
     })
   })
-  const all = sha256Of(files.map(({ bytes }) => sha256Of(bytes)).join('\n'))
   return [
     JSON.stringify({ backup: format, files: files.length }),
     ...lines,
-    JSON.stringify({ end: files.length, sha256: all }),
+    JSON.stringify({ end: files.length, sha256: sumOf(files) }),
     '',
   ].join('\n')
+}
+
+function sumOf(files: Backup['files']): string {
+  return sha256Of(files.map(({ bytes }) => sha256Of(bytes)).join('\n'))
 }
 
 /** Null if decoding and encoding would change the bytes. */
@@ -119,8 +122,7 @@ export function readBackup(file: string): Backup {
   if (backup !== format) throw damaged('it is not a backup of this program, or it is a newer one')
   const end = parsed(lines.pop() ?? '', lines.length + 2)
   const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
-  const all = sha256Of(files.map(({ bytes }) => sha256Of(bytes)).join('\n'))
-  if (end.end !== files.length || end.sha256 !== all)
+  if (end.end !== files.length || end.sha256 !== sumOf(files))
     throw damaged('it is cut off, or files are missing from it')
   return { files, sessions: files.filter(isSession).length }
 }

@@ -80,14 +80,13 @@ export function mayBeLeftover(name: string): boolean {
 /** `2 sessions, 1 prescription, plan.txt`, or `nothing`.
  * @param paths of files that sync exchanges */
 export function kindsOf(paths: readonly string[]): string {
-  const count = (kind: ReturnType<typeof contentOf>) =>
-    paths.filter((path) => contentOf(path) === kind).length
-  const [sessions, days, years] = [count('session'), count('prescription'), count('mornings')]
+  const of = (kind: ReturnType<typeof contentOf>) => paths.filter((path) => contentOf(path) === kind)
+  const [sessions, days, years] = [of('session').length, of('prescription').length, of('mornings').length]
   const texts = joined(', ', [
     sessions > 0 && counted(sessions, 'session'),
     days > 0 && counted(days, 'prescription'),
     years > 0 && `${counted(years, 'year')} of mornings`,
-    ...paths.filter((path) => contentOf(path) === 'text'),
+    ...of('text'),
   ])
   return texts || 'nothing'
 }
@@ -220,10 +219,8 @@ export function sessionEntriesOf(logbook: string, onDamage: OnDamage = () => {})
 export function findSession(which: string, entries: readonly SessionEntry[]): SessionEntry {
   const [newest] = entries
   if (newest === undefined) {
-    throw new LogbookError(
-      'no_such_session',
-      'There is no session in this logbook yet. Record one with "pausebook".',
-    )
+    const message = 'There is no session in this logbook yet. Record one with "pausebook".'
+    throw new LogbookError('no_such_session', message)
   }
   if (which === 'newest') return newest
   const exact = entries.filter((entry) => entry.id === which)

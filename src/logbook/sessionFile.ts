@@ -260,9 +260,7 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
 /** Sorts the sessions of the newest date by their start, and versions of one session by their last event, which only
  * their files tell. */
 export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
-  const [first, second] = entries
-  if (first === undefined || second === undefined || first.date !== second.date) return entries
-  const sameDay = entries.filter((entry) => entry.date === first.date)
+  const sameDay = entries.filter((entry) => entry.date === entries[0]?.date)
   const begun = (entry: SessionEntry) => -startedAt(home, entry)
   const changed = (entry: SessionEntry) => -lastEventAt(home, entry)
   // Of two versions with the same events the one with the plain id counts.

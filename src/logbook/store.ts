@@ -37,7 +37,7 @@ import {
   sessionFileOf,
   spillSession,
 } from './sessionFile.ts'
-import { readSettings, type Settings } from './settings.ts'
+import { readSettings } from './settings.ts'
 
 export type Logbook = ReturnType<typeof openLogbook>
 
@@ -94,8 +94,11 @@ export function openLogbook(
     session,
     recordedBy: lockOwner(lockPathOf(entry.path), machine),
   })
-  const indexed = (show = onProgress, settings = readSettings(home).settings) =>
-    updateIndex({ home, settings, onDamage: addDamage, onProgress: show }).entries
+  /** Every session, newest first, from the index, which is updated first.
+   * @param onChecked called now and then: how many of how many sessions were checked
+   * @param settings that the figures depend on, by default as they are read now */
+  const index = (onChecked = onProgress, settings = readSettings(home).settings): IndexEntry[] =>
+    updateIndex({ home, settings, onDamage: addDamage, onProgress: onChecked }).entries
 
   return {
     /** Absolute. */
@@ -162,7 +165,7 @@ export function openLogbook(
     list,
     /** Sessions that are not finished, newest first.
      * @param entries the index, if it has just been read */
-    unfinished: (entries: readonly IndexEntry[] = indexed()): SessionView[] =>
+    unfinished: (entries: readonly IndexEntry[] = index()): SessionView[] =>
       entries
         .filter((entry) => !entry.finished)
         .flatMap(({ id, date, path }) => {
@@ -170,10 +173,7 @@ export function openLogbook(
           const { value: session } = loaded(entry)
           return session === null ? [] : [view(entry, session)]
         }),
-    /** Every session, newest first, from the index, which is updated first.
-     * @param onChecked called now and then: how many of how many sessions were checked
-     * @param settings that the figures depend on, by default as they are read now */
-    index: (onChecked = onProgress, settings?: Settings): IndexEntry[] => indexed(onChecked, settings),
+    index,
     /** The prescriptions that are ready, by name. */
     prescriptions: () => prescriptionsIn(home, 'prescriptions/', addDamage),
   }

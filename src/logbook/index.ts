@@ -9,13 +9,12 @@ import { painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { doneDay } from '../summary/day.ts'
 import { lifted } from '../summary/lifting.ts'
-import type { LiftedExercise, RunDone, Summary, SummaryContext } from '../summary/model.ts'
-import { doseDone } from '../summary/performed.ts'
-import type { WorkView } from '../summary/running.ts'
+import type { Summary, SummaryContext } from '../summary/model.ts'
+import { type DoneWork, doseDone } from '../summary/performed.ts'
 import { briefOf, figuresOf, summarise } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { hasShape } from '../validate/faults.ts'
+import { hasShape, named } from '../validate/faults.ts'
 import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
 import { attempt, type Damage, untouched } from './errors.ts'
@@ -162,22 +161,22 @@ function rowOf(
   }
 }
 
-/** What the index keeps of a session. */
+/** What the index keeps of a session: of its figures those that the schema names, which questions about many sessions
+ * read. All others stay in its own file. */
 export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Stamp> {
   const figures = figuresOf(session, context)
   const { state, summary, works, exercises, bodyKg } = figures
-  return {
+  return named(indexRowShape(), {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
     brief: briefOf(summary),
     day: doneDay(figures),
     lifts: lifted(exercises).map(({ name, sets, figures }) => ({
       key: exerciseKey(name),
-      figures: liftDoneOf(figures),
+      figures,
       sets: sets.map(({ step, isPart, result }) => {
-        const { note, pain, ...set } = result
         const isShort = !isPart && doseDone(step.dose, result) === 'missed'
-        return { ...set, isShort, isTotal: isPart && 'stations' in step.dose }
+        return { ...result, isShort, isTotal: isPart && 'stations' in step.dose }
       }),
       hurt:
         painsDuring(
@@ -190,41 +189,22 @@ export function indexedOf(session: Session, context: SummaryContext): Omit<Index
     })),
     running: {
       goal: summary.running.goal,
-      items: works.flatMap((work) => (work.done.kind === 'run' ? [runDoneOf(work, state)] : [])),
+      items: works.flatMap(({ done, item }) =>
+        done.kind === 'run' ? [{ ...item, ...runDone(done, state) }] : [],
+      ),
     },
-  }
+  })
 }
 
-type LiftDone = IndexRow['lifts'][number]['figures']
-
-/* What no question about many sessions reads stays in the session's own file. */
-
-function liftDoneOf({ name, sets, reps, tonnageKg, oneRepMax }: LiftedExercise): LiftDone {
-  if (oneRepMax === null) return { name, sets, reps, tonnageKg, oneRepMax }
-  const { fromSet, repetitions, ...kept } = oneRepMax
-  return { name, sets, reps, tonnageKg, oneRepMax: kept }
-}
-
-function runDoneOf({ done, item }: WorkView, state: SessionState): RunDone {
-  const { text, meters, seconds, secondsPerKm, cvPercent, inRange, judged, gradePercent, halves } = item
+function runDone({ work, steps, splits, part }: DoneWork, state: SessionState) {
   return {
-    text,
-    meters,
-    seconds,
-    secondsPerKm,
-    cvPercent,
-    inRange,
-    judged,
-    gradePercent,
-    splits: item.splits.map(({ target, heartRateMax, ...split }) => split),
-    halves: halves && { changePercent: halves.changePercent },
-    repeats: done.work.repeats,
-    word: done.steps.find((step) => step.target?.word)?.target?.word ?? null,
+    repeats: work.repeats,
+    word: steps.find((step) => step.target?.word)?.target?.word ?? null,
     gaps: gapsIn(
-      done.steps.map(({ id }) => id),
-      new Set(done.splits.map(({ step }) => step.id)),
+      steps.map(({ id }) => id),
+      new Set(splits.map(({ step }) => step.id)),
     ),
-    effort: state.partStates[done.part]?.effort ?? null,
+    effort: state.partStates[part]?.effort ?? null,
   }
 }
 
@@ -263,7 +243,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 22
+const version = 23
 
 /** What a session's figures need besides the session: the chosen equation, the body mass valid on its date, and the
  * race of the plan. No row of the index depends on the plan. */

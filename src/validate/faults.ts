@@ -49,6 +49,20 @@ export function faultsIn(shape: Shape, value: unknown, most: number): Fault[] {
   return search.found.slice(0, most)
 }
 
+/** A value without the fields that its shape does not name. One of several alternatives stays as it is. */
+export function named<T>(shape: Shape, value: T, defs: Defs = shape.$defs ?? {}): T {
+  const { $ref, anyOf = shape.oneOf, items, properties } = shape
+  if ($ref !== undefined) return named(referred(shape, defs), value, defs)
+  if (anyOf !== undefined) {
+    const [only, ...others] = anyOf.filter(({ type }) => type !== 'null')
+    return only === undefined || others.length > 0 ? value : named(only, value, defs)
+  }
+  if (Array.isArray(value) && items) return value.map((each) => named(items, each, defs)) as T
+  if (!isObject(value) || properties === undefined) return value
+  const fields = Object.entries(value).filter(([key]) => Object.hasOwn(properties, key))
+  return Object.fromEntries(fields.map(([key, inner]) => [key, named(properties[key]!, inner, defs)])) as T
+}
+
 interface Search {
   readonly most: number
   readonly found: Fault[]

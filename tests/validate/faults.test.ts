@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { faultsIn, hasShape, type Shape } from '../../src/validate/faults.ts'
+import { faultsIn, hasShape, named, type Shape } from '../../src/validate/faults.ts'
 
 function said(shape: Shape, value: unknown, most = 9): string[] {
   return faultsIn(shape, value, most).map(({ path, wrong }) => `${path.join('.')} ${wrong}`.trim())
@@ -114,5 +114,32 @@ describe('the faults of a value', () => {
     expect(said({ type: 'string', format: 'date-time', pattern: 'T' }, 'b')).toEqual([
       'is not a date and time',
     ])
+  })
+})
+
+describe('the part of a value that its shape names', () => {
+  it('has no other field, in objects, lists and alternatives to null', () => {
+    const shape: Shape = {
+      type: 'object',
+      properties: {
+        top: { $ref: '#/$defs/set' },
+        best: { anyOf: [{ $ref: '#/$defs/set' }, { type: 'null' }] },
+        sets: { type: 'array', items: { $ref: '#/$defs/set' } },
+      },
+      $defs: { set },
+    }
+    const full = { ...sound, kg: null, pain: 'knee' }
+    const kept = { ...sound, kg: null }
+    expect(named(shape, { top: full, best: full, sets: [full, full], other: 1 })).toEqual({
+      top: kept,
+      best: kept,
+      sets: [kept, kept],
+    })
+    expect(named(shape, { top: full, best: null })).toEqual({ top: kept, best: null })
+  })
+
+  it('is everything where there are several alternatives', () => {
+    const either: Shape = { oneOf: [set, { type: 'object', properties: { seconds: { type: 'number' } } }] }
+    expect(named(either, { seconds: 30, note: 'hard' })).toEqual({ seconds: 30, note: 'hard' })
   })
 })

@@ -2,7 +2,7 @@ import { dirname, join } from 'node:path'
 import { rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
-import { faultsIn, hasShape } from '../validate/faults.ts'
+import { faultsIn, hasShape, named } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
 import { attempt, type Damage } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
@@ -111,10 +111,9 @@ export const settingsKind: StoredKind<Settings> = {
 /** Reads the settings key by key, so that one bad value loses only itself. */
 function settingsIn(content: Record<string, unknown>): { value: Settings } | Wrong<Settings> {
   const values = withoutFormerKeys(printableValueOf(content) as Record<string, unknown>)
-  const known = [...Object.keys(defaultSettings), 'onBar', 'offBar']
   const faults = faultsIn(settingsShape(), { ...defaultSettings, ...values }, Number.POSITIVE_INFINITY)
   const bad = faults.map(({ path }) => path[0])
-  const good = Object.entries(values).filter(([key]) => known.includes(key) && !bad.includes(key))
+  const good = Object.entries(named(settingsShape(), values)).filter(([key]) => !bad.includes(key))
   const read: Settings = { ...defaultSettings, ...Object.fromEntries(good) }
   const unit = unloadableUnit(read)
   const { bar, collar, plates } = unit === null ? read : defaultSettings

@@ -1,7 +1,7 @@
 import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
 import { exampleBar, type Rack, rackOf } from './bar.ts'
-import { between, explanation, noise, num, positive } from './figure.ts'
+import { explanation, noise, num } from './figure.ts'
 import { riegelSeconds } from './race.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
 import { median } from './statistics.ts'
@@ -13,10 +13,9 @@ const hardAhead = 9
 
 /** Whether an effort is at least 9.5, from where on no advice asks for the target range or for more. False without an
  * effort.
- * @throws RangeError for an effort outside 0 to 10
  * Source: This program's own rule. */
 export function isAtTheLimit(effort: number | null): boolean {
-  return effort !== null && between(effort, 0, 10, 'an effort') >= effortAtTheLimit
+  return effort !== null && effort >= effortAtTheLimit
 }
 
 /** A stretch of an interval, and the time prescribed for it in seconds. */
@@ -58,7 +57,6 @@ const fasterThanRange = 0.01
 /** Computes the pace so far of a continuous run, and the paces that may follow. Null at its end, and at an effort of
  * at least 9.5 if only running faster would help. What is left may have a range of its own, as in a progression: never
  * advises a pace slower than its slow end, or more than 1 % faster than its fast end.
- * @throws RangeError for a distance, a time or a range that is not above 0
  * Source: This program's own rule. */
 export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInterval | null {
   const meanSecondsPerKm = secondsPerKm(done.meters, done.seconds)
@@ -68,10 +66,7 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
     from: paceOf(done.range.from + left.range.from - done.seconds),
     to: paceOf(done.range.to + left.range.to - done.seconds),
   }
-  const written = {
-    from: paceOf(positive(left.range.from, 'the range')),
-    to: paceOf(positive(left.range.to, 'the range')),
-  }
+  const written = { from: paceOf(left.range.from), to: paceOf(left.range.to) }
   const aheadSecondsPerKm = secondsPerKm(done.meters, done.range.from) - meanSecondsPerKm
   const known = { meanSecondsPerKm, restMeters: left.meters }
   const isHard = done.effort !== null && done.effort >= hardAhead
@@ -110,7 +105,6 @@ const tooSlow = 0.03
  * effort of at least 9.5: at the limit. Null without advice. On a grade over 1 % only the effort counts.
  * @param done the repeats so far that have a target time, in order
  * @param effort of the last repeat, whatever its target; null without one, or where it was prescribed
- * @throws RangeError for a time or a precision that is not above 0, or an effort outside 0 to 10
  * Source: This program's own rule. */
 export function repeatsAdvice(
   done: readonly Repeat[],
@@ -208,11 +202,9 @@ const afterFailure = -0.05
  * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed repetition 5 % less, or as
  * much less as an effort of 10 would give: nobody fails with repetitions in reserve. Rounded to the nearest possible
  * load, at most 10 % from the last one; if there is none, fewer repetitions. Null without advice.
- * @throws RangeError for a load that is not above 0 or an RPE outside 1 to 10
  * Source: Helms 2018; This program's own rule. */
 export function nextLoad(set: LastSet): LoadAdvice | null {
-  const load = positive(set.load, 'the load')
-  const rpe = set.rpe === null ? null : between(set.rpe, 1, 10, 'an RPE')
+  const { load, rpe } = set
   if (set.failed) {
     const points = set.target === null ? 0 : pointsLeft(limitOfEffort, set.target)
     const change = Math.max(-mostChange, Math.min(afterFailure, points * shareAPoint))

@@ -1,5 +1,5 @@
 import { sort } from 'd3-array'
-import { explanation, noise, notNegative, num, positive, wholeFrom } from './figure.ts'
+import { explanation, noise, num } from './figure.ts'
 
 /** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {
@@ -54,7 +54,7 @@ export interface Rack {
 const whole = (mass: number): number => Math.round(mass * thousandths)
 
 /** Finds every load that a bar and its plates can make: load = bar + 2 x collar + 2 x plates of a side.
- * @throws RangeError for a bar or plate that is not above 0, pairs that are not whole, or far too many plates
+ * @throws RangeError for a plate below 0.001, or far too many plates
  * Source: Common practice. */
 export function rackOf(equipment: Equipment): Rack {
   const key = JSON.stringify([equipment.bar, equipment.collar, equipment.plates])
@@ -69,8 +69,7 @@ const racks = new Map<string, Rack>()
 const mostRacks = 20
 
 function newRack(equipment: Equipment): Rack {
-  const bare =
-    whole(positive(equipment.bar, 'the bar')) + 2 * whole(notNegative(equipment.collar, 'a collar'))
+  const bare = whole(equipment.bar) + 2 * whole(equipment.collar)
   const sides = sidesOf(equipment.plates)
   const loads = sort(sides.keys()).map((sum) => (bare + 2 * sum) / thousandths)
   const atOrBelow = (load: number) => loads.findLast((each) => whole(each) <= whole(load)) ?? null
@@ -92,13 +91,12 @@ function newRack(equipment: Equipment): Rack {
 }
 
 /** Finds the plates for a load, or the nearest loads below and above that can be made.
- * @throws RangeError for a load that is not above 0, and as rackOf
+ * @throws RangeError as rackOf
  * Source: Common practice. */
 export function loadBar(
   load: number,
   equipment: Equipment,
 ): { exact: LoadedBar | null; below: LoadedBar | null; above: LoadedBar | null } {
-  positive(load, 'the load')
   const rack = rackOf(equipment)
   const exact = rack.exactly(load)
   const made = (near: number | null) => (near === null || exact !== null ? null : rack.exactly(near))
@@ -110,9 +108,7 @@ export function loadBar(
 function sidesOf(plates: readonly PlatePairs[]): Map<number, number[]> {
   let sides = new Map<number, number[]>([[0, []]])
   for (const { mass, pairs } of sort(plates, (plate) => plate.mass)) {
-    if (whole(positive(mass, 'a plate')) === 0)
-      throw new RangeError(`a plate must be at least 0.001, got ${mass}`)
-    wholeFrom(pairs, 0, 'the pairs of a plate')
+    if (whole(mass) === 0) throw new RangeError(`a plate must be at least 0.001, got ${mass}`)
     const more = new Map(sides)
     for (let n = 1; n <= pairs; n++) {
       for (const [sum, side] of sides) {
@@ -176,7 +172,6 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * load below the working load is possible.
  * @param reps repetitions of the first working set, all its groups together
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks, which use the nearest load
- * @throws RangeError for a load that is not above 0, a start that is not below it, or reps below 1
  * The limits of 5, 10 and 22.5 % are this program's own.
  * Source: Common practice; This program's own rule. */
 export function warmUpLoads(
@@ -185,9 +180,6 @@ export function warmUpLoads(
   reps: number,
   equipment: Equipment | Stack,
 ): WarmUpLoad[] {
-  if (!(positive(start, 'the start') < positive(work, 'the working load'))) {
-    throw new RangeError(`a warm-up starts below the working load ${work}, got ${start}`)
-  }
   const rack = 'step' in equipment ? null : rackOf(equipment)
   const { nearest: near } = 'step' in equipment ? inStepsOf(equipment.step) : rackOf(equipment)
   const count = stepsTo(work, start)
@@ -205,7 +197,7 @@ export function warmUpLoads(
         : near(step),
     )
   }
-  if (wholeFrom(reps, 1, 'the repetitions') <= 3 && work - last() > lastJump * work + noise) {
+  if (reps <= 3 && work - last() > lastJump * work + noise) {
     add(near(singleAt * work))
   }
   return loads.map((load, index) => ({

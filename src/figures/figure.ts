@@ -18,8 +18,7 @@ export interface Explanation {
 
 /** A figure of a session, which can be worked out from its numbers. */
 export interface Figure<Inputs> extends Explanation {
-  /** The steps with the numbers put in, one per line, the result last.
-   * @throws RangeError like the figure itself */
+  /** The steps with the numbers put in, one per line, the result last. */
   work: (inputs: Inputs) => string[]
 }
 
@@ -58,38 +57,6 @@ export function known(value: number | null, unit = '', decimals = 2): string {
 
 /** How far binary rounding may put a figure beside a limit that it meets. */
 export const noise = 1e-9
-
-/* Checks of the inputs, because a figure computed from NaN or Infinity could look like a real one. Each returns the
- * number. @param what names it in the error: "the load"; @throws RangeError with the invalid value */
-
-/** Finite and above 0. */
-export function positive(value: number, what: string): number {
-  return checked(value, value > 0, what, 'above 0')
-}
-
-/** Finite and not below 0. */
-export function notNegative(value: number, what: string): number {
-  return checked(value, value >= 0, what, '0 or more')
-}
-
-export function finite(value: number, what: string): number {
-  return checked(value, true, what, 'a number')
-}
-
-/** From `low` to `high`, both included. */
-export function between(value: number, low: number, high: number, what: string): number {
-  return checked(value, value >= low && value <= high, what, `from ${low} to ${high}`)
-}
-
-/** Whole and at least `low`. */
-export function wholeFrom(value: number, low: number, what: string): number {
-  return checked(value, Number.isInteger(value) && value >= low, what, `a whole number from ${low} up`)
-}
-
-function checked(value: number, isValid: boolean, what: string, valid: string): number {
-  if (Number.isFinite(value) && isValid) return value
-  throw new RangeError(`${what} must be ${valid}, got ${value}`)
-}
 
 /* The sources of the figures, in one place: `explain` prints these lines, each docstring in this room
  * ends with the names of its sources, and the tests name them beside each check. */

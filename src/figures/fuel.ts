@@ -1,18 +1,7 @@
 import { sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsInPound } from '../units/mass.ts'
-import {
-  between,
-  explanation,
-  figure,
-  finite,
-  known,
-  noise,
-  notNegative,
-  num,
-  positive,
-  wholeFrom,
-} from './figure.ts'
+import { explanation, figure, known, noise, num } from './figure.ts'
 import type { Range } from './splits.ts'
 
 export interface Grams {
@@ -28,113 +17,91 @@ const offShare = 0.1
 
 /** Energy of the known parts of a meal, in kcal: 4 per gram of carbohydrate, 4 of protein, 9 of fat; null if
  * nothing is known.
- * @throws RangeError for grams below 0
  * Source: Merrill and Watt 1955. */
 export function atwaterKcal(meal: Grams): number | null {
   const known = nutrients.filter((nutrient) => meal[nutrient] !== null)
   if (known.length === 0) return null
-  return sum(known, (nutrient) => notNegative(meal[nutrient] ?? 0, 'the grams') * kcalInGram[nutrient])
+  return sum(known, (nutrient) => (meal[nutrient] ?? 0) * kcalInGram[nutrient])
 }
 
 /** Whether a typed total differs by more than 10 % from the sum of its parts. If a part is unknown, reports only a
  * total that is too small.
- * @throws RangeError for a total or grams below 0
  * Source: Merrill and Watt 1955; This program's own rule. */
 export function isTotalOff(meal: Grams & { kcal: number | null }): boolean {
   const computed = atwaterKcal(meal)
   if (computed === null || meal.kcal === null) return false
-  const off = notNegative(meal.kcal, 'the energy') - computed
+  const off = meal.kcal - computed
   const complete = nutrients.every((nutrient) => meal[nutrient] !== null)
   return (complete ? Math.abs(off) : -off) > computed * offShare + noise
 }
 
 /** Energy of level running above rest, in kcal: 0.8 to 1.0 for each kg of body mass and each km. Not for a grade over
  * 1 %.
- * @throws RangeError for a body mass that is not above 0 or a distance below 0
  * Source: Minetti 2002; Margaria 1963. */
 export function runningKcal(bodyKg: number, meters: number): Range {
-  const kgKm = positive(bodyKg, 'the body mass') * (notNegative(meters, 'the distance') / 1000)
+  const kgKm = bodyKg * (meters / 1000)
   return { from: 0.8 * kgKm, to: 1 * kgKm }
 }
 
 /** A range of energy for printing: each end rounded to 50 kcal.
  * Source: This program's own rule. */
 export function printedKcal(range: Range): Range {
-  const to50 = (kcal: number) => Math.round(notNegative(kcal, 'the energy') / 50) * 50
+  const to50 = (kcal: number) => Math.round(kcal / 50) * 50
   return { from: to50(range.from), to: to50(range.to) }
 }
 
 /** The carbohydrate shown beside a meal before more than an hour's work, in grams: 1 per kg of body mass and hour
  * ahead, from 1 to 4 hours; null at any other time and for shorter work. The publication says 1 to 4 g/kg in 1 to 4 h.
- * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016; This program's own rule. */
 export function carbsBefore(bodyKg: number, secondsBefore: number, workSeconds: number): number | null {
-  const hours = notNegative(secondsBefore, 'the time before') / 3600
-  const kg = positive(bodyKg, 'the body mass')
-  if (hours < 1 || hours > 4 || notNegative(workSeconds, 'the work') <= 3600) return null
-  return kg * hours
+  const hours = secondsBefore / 3600
+  return hours < 1 || hours > 4 || workSeconds <= 3600 ? null : bodyKg * hours
 }
 
 /** The carbohydrate range for the first 4 hours after a session, in grams an hour: 1.0 to 1.2 per kg of
  * body mass; null unless the next hard session is within 8 hours.
- * @throws RangeError for a body mass that is not above 0 or a time below 0
  * Source: Thomas 2016. */
 export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Range | null {
-  const kg = positive(bodyKg, 'the body mass')
-  if (notNegative(secondsToNext, 'the time to the next session') > 8 * 3600) return null
-  return { from: kg, to: 1.2 * kg }
+  return secondsToNext > 8 * 3600 ? null : { from: bodyKg, to: 1.2 * bodyKg }
 }
 
 /** Protein of a meal, in grams: 0.25 per kg of body mass, and the usual range for any body mass.
- * @throws RangeError for a body mass that is not above 0
  * Source: Jaeger 2017. */
 export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Range } {
-  return { byMass: 0.25 * positive(bodyKg, 'the body mass'), usual: { from: 20, to: 40 } }
+  return { byMass: 0.25 * bodyKg, usual: { from: 20, to: 40 } }
 }
 
 /** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
  * distance of the day's goal, at most 1 and at least 0.4. Metres.
- * @throws RangeError for a distance that is not above 0
  * Source: This program's own rule. */
 export function fractionForRace(raceMeters: number, goalMeters: number): number {
-  const ratio = positive(raceMeters, 'the race') / positive(goalMeters, 'the goal')
-  return Math.min(1, Math.max(0.4, Math.sqrt(ratio)))
+  return Math.min(1, Math.max(0.4, Math.sqrt(raceMeters / goalMeters)))
 }
 
-/** @throws RangeError with the invalid value */
-function fractionOf(fraction: number): number {
-  return between(positive(fraction, 'the fraction'), 0, 1, 'the fraction')
-}
-
-/** A distance in metres cut by a fraction: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi below, never 0,
+/** A distance in metres cut by a fraction from 0 to 1: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi below, never 0,
  * never longer than before.
- * @throws RangeError for a distance that is not above 0 or a fraction outside 0 to 1
  * Source: This program's own rule. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
   const size = metersInPaceUnit[unit]
-  const cut = (positive(meters, 'the distance') / size) * fractionOf(fraction)
+  const cut = (meters / size) * fraction
   const stepsInUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
   const steps = Math.max(1, Math.round(cut * stepsInUnit + noise))
   return Math.min(meters, (steps / stepsInUnit) * size)
 }
 
-/** A time cut by a fraction, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
+/** A time cut by a fraction from 0 to 1, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
  * never 0, never longer than before.
- * @throws RangeError for a time that is not above 0 or a fraction outside 0 to 1
  * Source: This program's own rule. */
 export function cutSeconds(seconds: number, fraction: number): number {
-  const share = fractionOf(fraction)
-  const cut = positive(seconds, 'the time') * share
+  const cut = seconds * fraction
   const step = cut >= 600 - noise ? 60 : 15
   return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
 }
 
-/** A number of sets or repeats cut by a fraction: rounded up, at least 1.
- * @throws RangeError for a count that is not whole or a fraction outside 0 to 1
+/** A number of sets or repeats cut by a fraction from 0 to 1: rounded up, at least 1.
  * Source: This program's own rule. */
 export function cutCount(count: number, fraction: number): number {
-  const share = fractionOf(fraction)
-  return Math.max(1, Math.ceil(wholeFrom(count, 1, 'the count') * share - noise))
+  return Math.max(1, Math.ceil(count * fraction - noise))
 }
 
 const caution = "for anyone but healthy adults; a dietitian's word takes precedence."
@@ -145,10 +112,9 @@ export const fastLossShare = 0.007
 
 /** Share of the body mass lost per week; below 0 for a gain.
  * @param kgPerWeek slope of the body mass, below 0 for a loss
- * @throws RangeError for a mean that is not above 0
  * Source: This program's own rule. */
 export function lossShare(kgPerWeek: number, meanKg: number): number {
-  return -finite(kgPerWeek, 'the slope') / positive(meanKg, 'the body mass')
+  return -kgPerWeek / meanKg
 }
 
 export const fuelFigures = {

@@ -1,12 +1,11 @@
 import { sum } from 'd3-array'
-import { between, explanation, figure, known, notNegative, num } from './figure.ts'
+import { explanation, figure, known, num } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /** Session load of a part: its effort from 0 to 10 times its minutes.
- * @throws RangeError for an effort outside 0 to 10 or minutes below 0
  * Source: Foster 1998; Foster 2001. */
 export function effortMinutes(effort: number, minutes: number): number {
-  return between(effort, 0, 10, 'an effort') * notNegative(minutes, 'the minutes')
+  return effort * minutes
 }
 
 export interface SessionLoad {
@@ -22,7 +21,7 @@ export interface SessionLoad {
 export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
   const known = parts.filter((part) => part !== null)
   return {
-    effortMinutes: known.length === 0 ? null : sum(known, (part) => notNegative(part, 'a load')),
+    effortMinutes: known.length === 0 ? null : sum(known),
     atLeast: known.length < parts.length,
   }
 }
@@ -61,11 +60,9 @@ export interface WeekLoad {
 
 /** A week of seven days. The publication does not say which standard deviation it means; this uses the
  * sample's (n - 1).
- * @throws RangeError unless there are seven days
  * Source: Foster 1998; Foster 2001; This program's own rule. */
 export function weekLoad(days: readonly DayLoad[]): WeekLoad {
-  if (days.length !== 7) throw new RangeError(`a week has 7 days, got ${days.length}`)
-  const loads = days.map((day) => notNegative(day.effortMinutes, 'a load'))
+  const loads = days.map((day) => day.effortMinutes)
   const total = sum(loads)
   const atLeast = days.some((day) => !day.known)
   const [middle, deviation] = [mean(loads) ?? 0, sampleDeviation(loads) ?? 0]

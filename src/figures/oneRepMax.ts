@@ -1,15 +1,5 @@
 import { sum } from 'd3-array'
-import {
-  between,
-  explanation,
-  figure,
-  finite,
-  notNegative,
-  num,
-  positive,
-  type SourceName,
-  wholeFrom,
-} from './figure.ts'
+import { explanation, figure, num, type SourceName } from './figure.ts'
 import { median } from './statistics.ts'
 
 /** The seven equations, each with its text, its source and the factor it puts on the load at n repetitions. */
@@ -36,11 +26,10 @@ export const equationNames = Object.keys(written) as EquationName[]
 
 /** The one-repetition maximum by one of the seven equations, from a load and n repetitions to failure, in the unit
  * of the load. n from 1 to 36 (brzycki has no value at 37), whole or not; reliable up to 10.
- * @throws RangeError for a load that is not above 0 or an n outside 1 to 36
  * Source: Epley 1985; Brzycki 1993; Lander 1985; Lombardi 1989; Mayhew 1992; O'Conner 1989; Wathen 1994. */
 export function equation(name: EquationName, load: number, n: number): number {
   const [, , factor] = written[name]
-  return positive(load, 'the load') * positive(factor(between(n, 1, 36, 'the repetitions')), 'the factor')
+  return load * factor(n)
 }
 
 function allSeven(load: number, n: number): number[] {
@@ -52,7 +41,6 @@ export const formulaNames = ['median', ...equationNames] as const
 export type Formula = (typeof formulaNames)[number]
 
 /** The one-repetition maximum by the median of the seven equations, or by one of them.
- * @throws RangeError as the equations do
  * Source: LeSuer 1997; This program's own rule. */
 export function maximumBy(formula: Formula, load: number, n: number): number {
   return formula === 'median' ? (median(allSeven(load, n)) as number) : equation(formula, load, n)
@@ -84,14 +72,13 @@ export const mostRepetitionsInANote = 8
 /** Repetitions in reserve: r = 10 - RPE. `exact`: nothing was in reserve, as at RPE 10, after a failed repetition,
  * and in an AMRAP set without an effort. Any other set without an effort counts as r = 0, `atLeast`. Null below RPE 7,
  * where no estimate is made.
- * @throws RangeError for an RPE outside 1 to 10
  * Source: Zourdos 2016; Zourdos 2021; Halperin 2022; This program's own rule. */
 export function reserveOf(set: {
   rpe: number | null
   failed: boolean
   openEnded: boolean
 }): { reserve: number; exact: boolean; atLeast: boolean } | null {
-  const rpe = set.rpe === null ? null : between(set.rpe, 1, 10, 'an RPE')
+  const { rpe } = set
   if (set.failed || rpe === 10) return { reserve: 0, exact: true, atLeast: false }
   if (rpe === null) return { reserve: 0, exact: set.openEnded, atLeast: !set.openEnded }
   return rpe < lowestEffort ? null : { reserve: 10 - rpe, exact: false, atLeast: false }
@@ -131,15 +118,13 @@ export interface LiftedSet {
 
 /** The groups that were done. */
 function groupsDone({ groups }: LiftedSet): number[] {
-  const done = groups.map((reps) => wholeFrom(reps, 0, 'the repetitions'))
-  return done.slice(0, done.findLastIndex((reps) => reps > 0) + 1)
+  return groups.slice(0, groups.findLastIndex((reps) => reps > 0) + 1)
 }
 
 /** The estimate from a set: the formula at n = max(largest group, last group + r), as if only the longest unbroken
  * group counted; a straight set is one group. Its range: the lowest of the seven at max(largest group, n - 1) to the
  * highest at all repetitions + r + 1, as if there had been no pause; n and all repetitions if nothing was in reserve.
  * Open above 12. Null below RPE 7, for n above 10, without a repetition, and if the body mass is unknown.
- * @throws RangeError for a load that is not a finite number, or repetitions that are not whole
  * Source: Zourdos 2016; Reynolds 2006; LeSuer 1997; Halperin 2022; Iglesias-Soler 2014; This program's own rule. */
 export function estimateSet(set: LiftedSet): Estimate | null {
   const done = groupsDone(set)
@@ -152,7 +137,7 @@ export function estimateSet(set: LiftedSet): Estimate | null {
   const largest = Math.max(...done)
   const n = Math.max(largest, last + reserve)
   const nHigh = sum(done) + reserve + wide
-  const moved = finite(set.kg, 'the load') + notNegative(bodyKg, 'the body mass')
+  const moved = set.kg + bodyKg
   if (n > mostRepetitions || moved <= 0) return null
   if (nHigh === 1) return { kg: set.kg, lowKg: set.kg, highKg: set.kg, atLeast, formula: null, n }
   const { low, high } = spreadOf(

@@ -1,57 +1,51 @@
 import { formatClock } from '../units/duration.ts'
-import { between, explanation, figure, noise, num, perKm, positive } from './figure.ts'
+import { explanation, figure, noise, num, perKm } from './figure.ts'
 import { type Range, secondsPerKm } from './splits.ts'
 
 /** Oxygen demand of running at a speed on the level, in ml/kg/min. Speed in m/s.
- * @throws RangeError for a speed that is not above 0
  * Source: Daniels and Gilbert 1979. */
 export function oxygenDemand(metersPerSecond: number): number {
-  const v = positive(metersPerSecond, 'the speed') * 60
+  const v = metersPerSecond * 60
   return -4.6 + 0.182258 * v + 0.000104 * v * v
 }
 
 /** The share of the maximum that can be held for a time, in seconds; above 1 below about 11 minutes.
- * @throws RangeError for a time that is not above 0
  * Source: Daniels and Gilbert 1979. */
 export function sustainableShare(seconds: number): number {
-  const t = positive(seconds, 'the time') / 60
+  const t = seconds / 60
   return 0.8 + 0.1894393 * Math.exp(-0.012778 * t) + 0.2989558 * Math.exp(-0.1932605 * t)
 }
 
 /** Equivalent VO2max of a race, in ml/kg/min: the demand of its speed over the share that its time allows.
  * Metres and seconds; holds for about 3.5 min to 4 h.
- * @throws RangeError for a distance or a time that is not above 0, or a speed below about 0.42 m/s, whose
- * demand is not above 0
+ * @returns not above 0 below about 0.42 m/s
  * Source: Daniels and Gilbert 1979. */
 export function equivalentMaximum(meters: number, seconds: number): number {
-  const speed = positive(meters, 'the distance') / positive(seconds, 'the time')
-  return positive(oxygenDemand(speed) / sustainableShare(seconds), 'the equivalent VO2max')
+  return oxygenDemand(meters / seconds) / sustainableShare(seconds)
 }
 
 /** The time of an equal performance over another distance, in seconds: the one with the same equivalent VO2max.
  * VO2max falls as the time grows, so bisection finds it.
- * @throws RangeError for a distance or a value that is not above 0, or a value above 200
+ * @throws RangeError for a value that is not above 0, or above 200
  * Source: Daniels and Gilbert 1979. */
 export function equalPerformanceSeconds(meters: number, equivalent: number): number {
-  const value = positive(equivalent, 'the equivalent VO2max')
-  if (value > 200) throw new RangeError(`the equivalent VO2max must be at most 200, got ${value}`)
+  if (!(equivalent > 0 && equivalent <= 200))
+    throw new RangeError(`the equivalent VO2max must be above 0 and at most 200, got ${equivalent}`)
   const valueAt = (time: number) => oxygenDemand(meters / time) / sustainableShare(time)
-  let [low, high] = [positive(meters, 'the distance') / 50, meters / 0.4]
+  let [low, high] = [meters / 50, meters / 0.4]
   for (;;) {
     const middle = (low + high) / 2
     if (middle <= low || middle >= high) return middle
-    if (valueAt(middle) > value) low = middle
+    if (valueAt(middle) > equivalent) low = middle
     else high = middle
   }
 }
 
 /** The time over another distance by Riegel's rule: T2 = T1 (D2 / D1)^1.06. Seconds and metres; holds for
  * 3.5 to 230 min.
- * @throws RangeError for a distance or a time that is not above 0
  * Source: Riegel 1977; Riegel 1981. */
 export function riegelSeconds(meters: number, seconds: number, otherMeters: number): number {
-  const ratio = positive(otherMeters, 'the other distance') / positive(meters, 'the distance')
-  return positive(seconds, 'the time') * ratio ** 1.06
+  return seconds * (otherMeters / meters) ** 1.06
 }
 
 /** Whether a time is in the range of an equation: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
@@ -97,7 +91,6 @@ export interface CardSplit {
  * half at its own even pace. The last split is whatever is left.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
  * @returns not rounded
- * @throws RangeError unless each value is above 0 and the percentage in range
  * Source: This program's own rule. */
 export function cardSplits(
   meters: number,
@@ -105,14 +98,12 @@ export function cardSplits(
   splitMeters: number,
   negativePercent: number,
 ): CardSplit[] {
-  const [distance, time] = [positive(meters, 'the distance'), positive(seconds, 'the time')]
-  const step = positive(splitMeters, 'the split')
-  const [first, second] = halfPaces(distance, time, between(negativePercent, -10, 10, 'the percentage'))
-  const half = distance / 2
+  const [first, second] = halfPaces(meters, seconds, negativePercent)
+  const half = meters / 2
   const at = (place: number) => (place <= half ? place * first : half * first + (place - half) * second)
-  const count = Math.ceil(distance / step - noise)
+  const count = Math.ceil(meters / splitMeters - noise)
   return Array.from({ length: count }, (_, index) => {
-    const [from, to] = [index * step, Math.min(distance, (index + 1) * step)]
+    const [from, to] = [index * splitMeters, Math.min(meters, (index + 1) * splitMeters)]
     return { meters: to, seconds: at(to) - at(from), runningSeconds: at(to) }
   })
 }
@@ -130,10 +121,9 @@ export function halfPaces(
 }
 
 /** Carbohydrate while racing, in grams an hour: null up to an hour, 30 to 60 up to 2.5 hours, beyond it 30 to 90.
- * @throws RangeError for a time that is not above 0
  * Source: Thomas 2016; Jeukendrup 2014. */
 export function carbsWhileRacing(seconds: number): Range | null {
-  const hours = positive(seconds, 'the time') / 3600
+  const hours = seconds / 3600
   if (hours <= 1) return null
   return { from: 30, to: hours > 2.5 ? 90 : 60 }
 }
@@ -142,21 +132,18 @@ export function carbsWhileRacing(seconds: number): Range | null {
 const nearShare = 0.02
 
 /** Difference between a pace and the goal's, in seconds per kilometre: negative is faster.
- * @throws RangeError for a pace that is not above 0
  * Source: Common practice. */
 export function offGoal(pace: number, goal: number): number {
-  return positive(pace, 'the pace') - positive(goal, 'the goal pace')
+  return pace - goal
 }
 
 /** Whether a pace is within 2 % of the goal's, both ends included.
- * @throws RangeError for a pace that is not above 0
  * Source: This program's own rule. */
 export function isAtGoalPace(pace: number, goal: number): boolean {
   return Math.abs(offGoal(pace, goal)) <= goal * nearShare + noise
 }
 
 /** The share of running, by distance, within 2 % of goal pace: 0 to 1; null without running.
- * @throws RangeError for a distance or a pace that is not above 0
  * Source: This program's own rule. */
 export function shareAtGoalPace(
   intervals: readonly { meters: number; secondsPerKm: number }[],
@@ -164,7 +151,7 @@ export function shareAtGoalPace(
 ): number | null {
   let [near, all] = [0, 0]
   for (const interval of intervals) {
-    all += positive(interval.meters, 'the distance')
+    all += interval.meters
     if (isAtGoalPace(interval.secondsPerKm, goal)) near += interval.meters
   }
   return all === 0 ? null : near / all
@@ -192,10 +179,10 @@ export function lapMetersOfLane(lane: number): number {
 }
 
 /** The time of one lap in a lane at a pace in seconds per kilometre.
- * @throws RangeError for a lane outside 1 to 8 or a pace that is not above 0
+ * @throws RangeError for a lane outside 1 to 8
  * Source: World Athletics track. */
 export function lapSeconds(secondsPerKm: number, lane: number): number {
-  return (positive(secondsPerKm, 'the pace') * lapMetersOfLane(lane)) / 1000
+  return (secondsPerKm * lapMetersOfLane(lane)) / 1000
 }
 
 interface Race {

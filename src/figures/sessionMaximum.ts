@@ -83,7 +83,6 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
  * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve,
  * or where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
- * @throws RangeError as the estimates do
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
   const single = largestOf(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null))

@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import { formatClockShort } from '../units/duration.ts'
-import { figure, known, noise, num, perKm, positive, wholeFrom } from './figure.ts'
+import { figure, known, noise, num, perKm } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 export interface SplitFigures {
@@ -19,14 +19,10 @@ export interface SplitFigures {
 
 /** Computes the statistics of full splits of the same length. `number` is the split's number in its item, from 1: a
  * skipped one leaves a gap.
- * @throws RangeError for a time that is not above 0, or a number that is not whole
  * Source: Sample statistics; Least squares. */
 export function splitFigures(splits: readonly { number: number; seconds: number }[]): SplitFigures {
-  const seconds = splits.map((split) => positive(split.seconds, 'the time of a split'))
-  const points = splits.map((split) => ({
-    x: wholeFrom(split.number, 1, 'the number of a split'),
-    y: split.seconds,
-  }))
+  const seconds = splits.map((split) => split.seconds)
+  const points = splits.map((split) => ({ x: split.number, y: split.seconds }))
   const [meanSeconds, sdSeconds] = [mean(seconds), sampleDeviation(seconds)]
   const isTooFew = meanSeconds === null || sdSeconds === null
   const line = splits.length < 3 ? null : straightLine(points)
@@ -44,10 +40,9 @@ const metersOf = (splits: MeasuredSplits) => sum(splits, ({ meters }) => meters)
 const secondsOf = (splits: MeasuredSplits) => sum(splits, ({ seconds }) => seconds)
 
 /** Pace in seconds per kilometre.
- * @throws RangeError for a distance or a time that is not above 0
  * Source: Common practice. */
 export function secondsPerKm(meters: number, seconds: number): number {
-  return (positive(seconds, 'the time') / positive(meters, 'the distance')) * 1000
+  return (seconds / meters) * 1000
 }
 
 /** Pace of an item: all its recorded seconds over all its recorded metres, in seconds per kilometre; null
@@ -72,15 +67,12 @@ export interface Halves {
 /** Cuts the recorded distance in the middle, divides the split at the cut by distance, and compares the two
  * paces: even within 0.5 % or within 0.5 s of each other's time. Null with fewer than two splits, because the halves of
  * one split are equal by construction. The caller leaves out splits with a gap and intervals of different lengths.
- * @throws RangeError for a distance or a time that is not above 0
  * Source: Abbiss 2008; This program's own rule. */
 export function halvesOf(splits: MeasuredSplits): Halves | null {
   if (splits.length < 2) return null
-  const meters = sum(splits, (split) => positive(split.meters, 'the distance of a split'))
-  const seconds = sum(splits, (split) => positive(split.seconds, 'the time of a split'))
-  const half = meters / 2
+  const half = metersOf(splits) / 2
   const first = ofFirstHalf(splits, (split) => split.seconds)
-  const second = seconds - first
+  const second = secondsOf(splits) - first
   const changePercent = ((second - first) / first) * 100
   const even =
     Math.abs(changePercent) <= evenPercent + noise || Math.abs(second - first) <= evenSeconds + noise
@@ -118,33 +110,29 @@ export interface Range {
 
 /** The range for a time, in seconds. A single value is widened by 1 %, at least 0.5 s, each
  * way; two values are used as given, in either order.
- * @throws RangeError for an end that is not above 0
  * Source: This program's own rule. */
 export function timeRange(target: Range): Range {
-  const [a, b] = [positive(target.from, 'the target'), positive(target.to, 'the target')]
-  if (a !== b) return { from: Math.min(a, b), to: Math.max(a, b) }
-  const wide = Math.max(a * widenedShare, widenedSeconds)
-  return { from: a - wide, to: a + wide }
+  const { from, to } = target
+  if (from !== to) return { from: Math.min(from, to), to: Math.max(from, to) }
+  const wide = Math.max(from * widenedShare, widenedSeconds)
+  return { from: from - wide, to: to + wide }
 }
 
 /** The range for the time of a split, from a pace in seconds per kilometre: scaled to the split's length, then
  * a single value widened.
- * @throws RangeError for a pace or a distance that is not above 0
  * Source: This program's own rule. */
 export function timeRangeOfPace(secondsPerKm: Range, meters: number): Range {
-  const km = positive(meters, 'the distance') / 1000
+  const km = meters / 1000
   return timeRange({ from: secondsPerKm.from * km, to: secondsPerKm.to * km })
 }
 
 /** Whether a time is in its range, including its ends and half of the last typed digit.
  * @param precision the value of that digit: 1 for 6:07, 0.1 for 6:07.2
- * @throws RangeError for a time or a precision that is not above 0
  * Source: This program's own rule. */
 export function judge(seconds: number, range: Range, precision: number): 'fast' | 'in' | 'slow' {
-  const spare = positive(precision, 'the precision') / 2 + noise
-  const time = positive(seconds, 'the time')
-  if (time < range.from - spare) return 'fast'
-  return time > range.to + spare ? 'slow' : 'in'
+  const spare = precision / 2 + noise
+  if (seconds < range.from - spare) return 'fast'
+  return seconds > range.to + spare ? 'slow' : 'in'
 }
 
 type NumberedSplits = readonly { number: number; seconds: number }[]

@@ -1,17 +1,14 @@
 import { range, sum } from 'd3-array'
-import { finite } from './figure.ts'
 
 /** Arithmetic mean; null for an empty list. A second pass corrects the rounding of the first.
- * @throws RangeError for a value that is not a finite number
  * Source: Sample statistics. */
 export function mean(values: readonly number[]): number | null {
   if (values.length === 0) return null
-  const rough = sum(values, (value) => finite(value, 'a value')) / values.length
+  const rough = sum(values) / values.length
   return rough + sum(values, (value) => value - rough) / values.length
 }
 
 /** Sample standard deviation (n - 1), from the differences to the mean; null with fewer than two values.
- * @throws RangeError for a value that is not a finite number
  * Source: Sample statistics. */
 export function sampleDeviation(values: readonly number[]): number | null {
   const middle = mean(values)
@@ -20,10 +17,9 @@ export function sampleDeviation(values: readonly number[]): number | null {
 }
 
 /** Median: the middle value, or the mean of the two in the middle; null for an empty list.
- * @throws RangeError for a value that is not a finite number
  * Source: Sample statistics. */
 export function median(values: readonly number[]): number | null {
-  const sorted = values.map((value) => finite(value, 'a value')).sort((a, b) => a - b)
+  const sorted = [...values].sort((a, b) => a - b)
   const half = sorted.length / 2
   return mean(sorted.slice(Math.ceil(half) - 1, Math.floor(half) + 1))
 }
@@ -47,11 +43,10 @@ export interface StraightLine {
 
 /** The least-squares line through points, with the standard errors of slope and intercept; null with fewer than two
  * different x. x and y in any units.
- * @throws RangeError for a coordinate that is not a finite number
  * Source: Least squares. */
 export function straightLine(points: readonly { x: number; y: number }[]): StraightLine | null {
-  const meanX = mean(points.map((point) => finite(point.x, 'x')))
-  const meanY = mean(points.map((point) => finite(point.y, 'y')))
+  const meanX = mean(points.map(({ x }) => x))
+  const meanY = mean(points.map(({ y }) => y))
   if (meanX === null || meanY === null) return null
   const sumOf = (of: (x: number, y: number) => number) =>
     sum(points, (point) => of(point.x - meanX, point.y - meanY))
@@ -78,7 +73,7 @@ export function straightLine(points: readonly { x: number; y: number }[]): Strai
 /** The line's y at x, and the standard error of the line there; null error with fewer than three points.
  * Source: Least squares. */
 export function lineAt(line: StraightLine, x: number): { y: number; error: number | null } {
-  const off = finite(x, 'x') - line.meanX
+  const off = x - line.meanX
   const error =
     line.residualDeviation === null
       ? null
@@ -108,20 +103,17 @@ const singular = 1e-10
  * it.
  * @param rows of predictors, all of the same length; @param y one for each row
  * @returns null unless there are more rows than columns, or if columns are dependent
- * @throws RangeError for a value that is not a number, or rows of different lengths
  * Source: Least squares with several predictors. */
 export function leastSquares(
   rows: readonly (readonly number[])[],
   y: readonly number[],
 ): LeastSquares | null {
   const count = rows[0]?.length ?? 0
-  if (rows.length !== y.length || rows.some((row) => row.length !== count))
-    throw new RangeError('Invalid rows: each needs the same number of predictors, and one y.')
   if (count === 0 || rows.length <= count) return null
   /** Columns of length 1, each at right angles to the others, and how each is made of the given ones. */
   const base: { column: number[]; of: number[] }[] = []
   for (let j = 0; j < count; j++) {
-    const column = rows.map((row) => finite(row[j]!, 'a predictor'))
+    const column = rows.map((row) => row[j]!)
     const of = range(count).map((k) => (k === j ? 1 : 0))
     const whole = Math.hypot(...column)
     for (const earlier of base) {
@@ -133,7 +125,7 @@ export function leastSquares(
     if (!(length > singular * whole)) return null
     base.push({ column: column.map((value) => value / length), of: of.map((value) => value / length) })
   }
-  const residuals = y.map((value) => finite(value, 'y'))
+  const residuals = [...y]
   const shares = base.map(({ column }) => {
     const share = dot(residuals, column)
     subtract(residuals, share, column)
@@ -171,11 +163,9 @@ export function interval95({ value, error }: Coefficient, degreesOfFreedom: numb
 
 /** The value that the t distribution exceeds with 2.5 %. With t = square root of n x tan(angle), n degrees of freedom,
  * the density is proportional to cos(angle)^(n - 1); Newton's method finds the angle below which 95 % of its half is.
- * @throws RangeError for degrees of freedom below 1
  * Source: t distribution. */
 export function tQuantile95(degreesOfFreedom: number): number {
   const n = degreesOfFreedom
-  if (!(n >= 1)) throw new RangeError(`Invalid degrees of freedom ${n}: they must be at least 1.`)
   const known = quantiles.get(n)
   if (known !== undefined) return known
   const density = (angle: number) => Math.cos(angle) ** (n - 1)

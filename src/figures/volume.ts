@@ -2,7 +2,7 @@ import { ascending, greatest, sum } from 'd3-array'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { inStepsOf, usualStep } from './bar.ts'
-import { explanation, figure, finite, known, notNegative, num, positive, wholeFrom } from './figure.ts'
+import { explanation, figure, known, num } from './figure.ts'
 import { mean } from './statistics.ts'
 
 /** The work of one set, in kilograms. */
@@ -15,19 +15,13 @@ export interface SetVolume {
   eachSide: boolean
 }
 
-/** The external load in kilograms: both of a pair, the load added to the body, at least 0.
- * @throws RangeError for a load that is not a finite number
- * Source: Common practice. */
-export function externalKg({ kg }: Pick<SetVolume, 'kg'>): number {
-  return kg === null ? 0 : Math.max(0, finite(kg, 'the load'))
-}
+/** The load in kilograms that counts: assistance is 0. */
+const externalKg = ({ kg }: SetVolume): number => Math.max(0, kg ?? 0)
 
 /** Repetitions that count: those of both sides if done on each. 0 for a timed or carried set.
- * @throws RangeError for repetitions that are not whole
  * Source: Common practice. */
 export function countedReps(set: Pick<SetVolume, 'reps' | 'eachSide'>): number {
-  if (set.reps === null) return 0
-  return wholeFrom(set.reps, 0, 'the repetitions') * (set.eachSide ? 2 : 1)
+  return (set.reps ?? 0) * (set.eachSide ? 2 : 1)
 }
 
 /** Tonnage of a set in kilograms: repetitions x external load. Body mass never counts, assistance is
@@ -56,17 +50,15 @@ export function topSet<Set extends { kg: number | null; reps: number | null }>(
 const mostDaysAgo = 42
 
 /** Rounds a load to the nearest 2.5 kg or 5 lb, ties down, never to 0. In `unit`.
- * @throws RangeError for a load that is not above 0
  * Source: Common practice. */
 export function roundedLoad(load: number, unit: MassUnit): number {
-  return inStepsOf(usualStep[unit]).nearest(positive(load, 'the load'))
+  return inStepsOf(usualStep[unit]).nearest(load)
 }
 
 /** The load for a percentage of a one-repetition maximum, rounded, in `unit`.
- * @throws RangeError for a percentage or a maximum that is not above 0
  * Source: Common practice. */
 export function roundedPercentLoad(maximumKg: number, percent: number, unit: MassUnit): number {
-  const kg = (positive(percent, 'the percentage') / 100) * positive(maximumKg, 'the maximum')
+  const kg = (percent / 100) * maximumKg
   return roundedLoad(kg / kilogramsOf({ value: 1, unit }), unit)
 }
 
@@ -91,7 +83,6 @@ export function percentBasis<E extends { kg: number; atLeast: boolean; daysAgo: 
 
 /** All rest inside a set scheme, in seconds: the pauses inside each set and the rests between sets;
  * no rest after the last repetition.
- * @throws RangeError for fewer than one set or group, or a time below 0
  * Source: Tufano 2017. */
 export function restSeconds(scheme: {
   sets: number
@@ -99,10 +90,8 @@ export function restSeconds(scheme: {
   pauseSeconds: number
   restSeconds: number
 }): number {
-  const sets = wholeFrom(scheme.sets, 1, 'the sets')
-  const groups = wholeFrom(scheme.groupsPerSet, 1, 'the groups of a set')
-  const pause = notNegative(scheme.pauseSeconds, 'the pause')
-  return sets * (groups - 1) * pause + (sets - 1) * notNegative(scheme.restSeconds, 'the rest')
+  const { sets, groupsPerSet, pauseSeconds, restSeconds } = scheme
+  return sets * (groupsPerSet - 1) * pauseSeconds + (sets - 1) * restSeconds
 }
 
 function setLine(each: SetVolume): string {

@@ -84,23 +84,13 @@ describe('what goes on the bar', () => {
   })
 
   test.each([
-    [{ bar: 0 }, 'the bar must be above 0, got 0'],
-    [{ collar: -1 }, 'a collar must be 0 or more, got -1'],
-    [{ plates: [{ mass: Number.NaN, pairs: 1 }] }, 'a plate must be above 0, got NaN'],
     [{ plates: [{ mass: 0.0001, pairs: 1 }] }, 'a plate must be at least 0.001, got 0.0001'],
-    [
-      { plates: [{ mass: 10, pairs: 1.5 }] },
-      'the pairs of a plate must be a whole number from 0 up, got 1.5',
-    ],
     [
       { plates: [0.001, 1.017, 2.033].map((mass) => ({ mass, pairs: 1000 })) },
       'these plates make more than 20000 loads: give fewer pairs or fewer different masses',
     ],
   ])('%o is refused', (wrong, message) => {
     expect(() => loadBar(100, { ...garage, ...wrong })).toThrow(new RangeError(message))
-  })
-  test.each([0, -20, Number.NaN])('a load of %s is refused', (load) => {
-    expect(() => loadBar(load, garage)).toThrow(new RangeError(`the load must be above 0, got ${load}`))
   })
 })
 

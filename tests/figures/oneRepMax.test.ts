@@ -40,14 +40,6 @@ describe('the seven equations', () => {
       wathan: 116.583,
     })
   })
-  test.each([Number.NaN, Number.POSITIVE_INFINITY, 0, -20])('refuse a load of %s', (load) => {
-    expect(() => equation('epley', load, 5)).toThrow(new RangeError(`the load must be above 0, got ${load}`))
-  })
-  test.each([Number.NaN, 0, 0.5, 37, 40])('refuse %s repetitions', (n) => {
-    expect(() => equation('brzycki', 100, n)).toThrow(
-      new RangeError(`the repetitions must be from 1 to 36, got ${n}`),
-    )
-  })
   test('accept up to 36 repetitions', () => {
     for (const name of equationNames) expect(equation(name, 100, 36)).toBeGreaterThan(100)
   })
@@ -141,17 +133,6 @@ describe('an estimate from a straight set', () => {
   test('uses the chosen equation', () => {
     for (const formula of equationNames)
       expect(straight({ rpe: 10, formula })?.kg).toBe(equation(formula, 100, 5))
-  })
-  test.each([0.5, 10.5, Number.NaN])('refuses an RPE of %s', (rpe) => {
-    expect(() => straight({ rpe })).toThrow(new RangeError(`an RPE must be from 1 to 10, got ${rpe}`))
-  })
-  test.each([-1, 2.5, Number.NaN])('refuses %s repetitions', (reps) => {
-    expect(() => straight({ reps })).toThrow(
-      new RangeError(`the repetitions must be a whole number from 0 up, got ${reps}`),
-    )
-  })
-  test('refuses a load that is not a number', () => {
-    expect(() => straight({ kg: Number.NaN })).toThrow(new RangeError('the load must be a number, got NaN'))
   })
 })
 
@@ -288,10 +269,5 @@ describe('an estimate from a cluster set', () => {
       lowKg: lowest(78, 2) - 68,
       highKg: highest(78, 6) - 68,
     })
-  })
-  test('refuses half a repetition', () => {
-    expect(() => cluster({ groups: [1, 1.5] })).toThrow(
-      new RangeError('the repetitions must be a whole number from 0 up, got 1.5'),
-    )
   })
 })

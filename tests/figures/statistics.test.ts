@@ -89,7 +89,6 @@ describe('least squares with several predictors', () => {
         [1, 2],
       ),
     ).toBeNull()
-    expect(() => leastSquares([[1, 2], [1]], [1, 2])).toThrow(RangeError)
   })
 })
 
@@ -113,5 +112,4 @@ test('an interval reaches t standard errors to either side', () => {
   const { low, high } = interval95({ value: 2, error: 0.5 }, 10)
   expect(low).toBeCloseTo(2 - 0.5 * 2.228139, 6)
   expect(high).toBeCloseTo(2 + 0.5 * 2.228139, 6)
-  expect(() => tQuantile95(0)).toThrow(RangeError)
 })

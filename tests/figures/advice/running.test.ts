@@ -211,12 +211,6 @@ describe('the rest of a continuous run', () => {
   test('does not exist at the end', () => {
     expect(restOf(soFar([248, 248, 248, 248, 248]), 5000, fiveKm)).toBeNull()
   })
-
-  test('refuses a distance of 0', () => {
-    expect(() => restOf({ ...soFar([10]), meters: 0 }, 5000, { from: 1, to: 2 })).toThrow(
-      new RangeError('the distance must be above 0, got 0'),
-    )
-  })
 })
 
 test('a heart rate of 168 against 135-145 is 23 over, 130 is 5 under, 145 is in', () => {

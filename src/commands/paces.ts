@@ -1,4 +1,4 @@
-import { isWithinRaceSpeeds, speedsOnFoot } from '../figures/load.ts'
+import { sum } from 'd3-array'
 import {
   carbsWhileRacing,
   cardSplits,
@@ -9,6 +9,7 @@ import {
   lapSeconds,
 } from '../figures/race.ts'
 import { secondsPerKm } from '../figures/splits.ts'
+import { implausibleTime } from '../prescription/plausible.ts'
 import { wrapped } from '../summary/plain.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
@@ -32,8 +33,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (isCard) {
     const layout = layoutOf(input, distance)
     const card = cardOf(distance, seconds, layout.split, percentOf(values.negative))
-    const lines = flags.has('narrow') ? narrowLines(card, layout) : cardLines(card, layout)
-    show(input, card, `${lines.join('\n')}\n`)
+    show(input, card, `${cardLines(card, layout, flags.has('narrow')).join('\n')}\n`)
   } else {
     const paces = pacesOf(distance, seconds)
     show(input, paces, pacesText(paces, flags.has('lanes')))
@@ -58,22 +58,12 @@ function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number
     throw invalid('distance', race, 'Example: "10 km", "1 mi" or "half marathon".', 'bad_distance')
   const seconds = readDuration(time)
   if (seconds === null) throw invalid('time', time, 'Example: 40:00 or 1:28:30.', 'bad_time')
-  refuseImplausible(distance, seconds)
+  const wrong = implausibleTime(printLength(distance), metersOf(distance), seconds, 'run')
+  if (wrong !== null) {
+    const advice = wrong.meant === null ? '. Check the distance and the time.' : ''
+    throw new CommandError('implausible', `${wrong.message}${advice}`)
+  }
   return [distance, seconds]
-}
-
-/** A half marathon in 1:28 means 1:28:00. */
-function refuseImplausible(distance: Length, seconds: number): void {
-  const speedOf = (time: number) => metersOf(distance) / time
-  const isPlausible = (time: number) => isWithinRaceSpeeds(speedOf(time))
-  if (isPlausible(seconds)) return
-  const claim = `${printLength(distance)} in ${formatClock(seconds)} is ${
-    speedOf(seconds) > speedsOnFoot.fast ? 'faster than any human' : 'slower than a walk'
-  }.`
-  const meant = [seconds * 60, seconds / 60].find(isPlausible)
-  const advice =
-    meant === undefined ? 'Check the distance and the time.' : `Did you mean ${formatClock(meant)}?`
-  throw new CommandError('implausible', `${claim} ${advice}`)
 }
 
 const usualDistances: readonly Length[] = [
@@ -158,7 +148,6 @@ function equalLines({ equalPerformances }: Paces): string[] {
 /* The race card: a split and the running time for each kilometre, mile or lap. */
 
 const narrowColumns = 14
-const mostSplits = 500
 
 interface Layout {
   unit: 'km' | 'mi'
@@ -191,15 +180,9 @@ function cardOf(distance: Length, seconds: number, split: number, negativePercen
 
 function lapMeters(text: string, raceMeters: number): number {
   const lap = readLength(/^\d+(\.\d+)?$/.test(text.trim()) ? `${text} m` : text)
-  const meters = lap === null ? null : metersOf(lap)
-  if (meters === null || meters < 50)
-    throw invalid('lap', text, 'Write its length, at least 50 m: --lap 400.')
-  if (meters > raceMeters)
-    throw commandLineError(`A lap of ${text} is longer than the race. Write a shorter one.`)
-  if (raceMeters / meters > mostSplits) {
-    throw commandLineError(`That makes more than ${mostSplits} laps. Write a longer one: --lap 1000.`)
-  }
-  return meters
+  const meters = lap === null ? 0 : metersOf(lap)
+  if (meters >= 50 && meters <= raceMeters) return meters
+  throw invalid('lap', text, 'Write its length, from 50 m to the whole race: --lap 400.')
 }
 
 function percentOf(text = '0'): number {
@@ -209,20 +192,35 @@ function percentOf(text = '0'): number {
   throw invalid('percentage', text, 'Write 0 to 10, as in --negative 1%.')
 }
 
-/** Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed running times. */
-function rowsOf({ splits }: RaceCard, { split }: Layout): { at: string; split: string; running: string }[] {
+/** Place, split and running time. Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed
+ * running times. */
+function rowsOf({ splits }: RaceCard, { split }: Layout): string[][] {
   const decimals = split < 600 ? 1 : 0
   const running = splits.map(({ runningSeconds }) => roundTo(runningSeconds, decimals))
-  return splits.map(({ meters }, index) => ({
-    at: String(Number((meters / split).toFixed(1))),
-    split: formatClock((running[index] ?? 0) - (running[index - 1] ?? 0), decimals),
-    running: formatClock(running[index] ?? 0, decimals),
-  }))
+  return splits.map(({ meters }, index) => {
+    const [all = 0, before = 0] = [running[index], running[index - 1]]
+    const place = String(Number((meters / split).toFixed(1)))
+    return [place, formatClock(all - before, decimals), formatClock(all, decimals)]
+  })
 }
 
-function cardLines(card: RaceCard, layout: Layout): string[] {
+/** @param isNarrow in 14 columns, for a wrist: if split and running time do not both fit, only the running time */
+function cardLines(card: RaceCard, layout: Layout, isNarrow: boolean): string[] {
   const { race, negativePercent, carbsGAnHour } = card
   const { place, unit } = layout
+  const carbs = carbsGAnHour && `${carbsGAnHour.from}-${carbsGAnHour.to} g`
+  const rows = rowsOf(card, layout)
+  if (isNarrow) {
+    const widths = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]!.length)))
+    const shown = sum(widths) + 2 <= narrowColumns ? [0, 1, 2] : [0, 2]
+    const inColumns = (text: string) => wrapped(text, narrowColumns, 0, 0)
+    return [
+      ...inColumns(`${race.distance} ${formatClockShort(race.seconds)}`),
+      ...rows.map((row) => shown.map((column) => row[column]!.padStart(widths[column]!)).join(' ')),
+      ...inColumns(carbs === null ? '' : `carbohydrate ${carbs}/h`),
+      ...inColumns('for the goal, not training'),
+    ]
+  }
   const pace = secondsPerKm(race.meters, race.seconds)
   const [first, second] = halfPaces(race.meters / 1000, race.seconds, negativePercent)
   const halves =
@@ -231,34 +229,10 @@ function cardLines(card: RaceCard, layout: Layout): string[] {
       : `first half ${formatPace(first, unit, 1)}, second ${formatPace(second, unit, 1)}`
   return [
     `${race.distance} in ${formatClockShort(race.seconds)}: ${formatPace(pace, unit)}, ${halves}`,
-    `${place.padStart(6)}${'split'.padStart(9)}${'running'.padStart(10)}`,
-    ...rowsOf(card, layout).map(
-      (row) => `${row.at.padStart(6)}${row.split.padStart(9)}${row.running.padStart(10)}`,
+    ...[[place, 'split', 'running'], ...rows].map(
+      ([at = '', split = '', running = '']) => at.padStart(6) + split.padStart(9) + running.padStart(10),
     ),
-    ...(carbsGAnHour === null
-      ? []
-      : [`carbohydrate: ${carbsGAnHour.from}-${carbsGAnHour.to} g an hour (explain race-card)`]),
+    ...(carbs === null ? [] : [`carbohydrate: ${carbs} an hour (explain race-card)`]),
     'for the goal, not for training',
-  ]
-}
-
-/** Lines of 14 columns: if split and running time do not both fit, only the running time. */
-function narrowLines(card: RaceCard, layout: Layout): string[] {
-  const { race, carbsGAnHour } = card
-  const rows = rowsOf(card, layout)
-  const widest = (of: (row: (typeof rows)[number]) => string) =>
-    Math.max(...rows.map((row) => of(row).length))
-  const [at, one, all] = [widest((row) => row.at), widest((row) => row.split), widest((row) => row.running)]
-  const fits = at + one + all + 2 <= narrowColumns
-  return [
-    ...wrapped(`${race.distance} ${formatClockShort(race.seconds)}`, narrowColumns, 0, 0),
-    ...rows.map((row) =>
-      fits
-        ? `${row.at.padStart(at)} ${row.split.padStart(one)} ${row.running.padStart(all)}`
-        : `${row.at.padStart(at)} ${row.running.padStart(all)}`,
-    ),
-    ...(carbsGAnHour === null ? [] : ['carbohydrate', `${carbsGAnHour.from}-${carbsGAnHour.to} g/h`]),
-    'for the goal,',
-    'not training',
   ]
 }

@@ -122,13 +122,13 @@ Equal performances
   test('suggests 1:28:00 for a half marathon in 1:28', async () => {
     expect(await refused('half marathon', '1:28')).toEqual([
       1,
-      'pausebook: half marathon in 1:28 is faster than any human. Did you mean 1:28:00?\n',
+      'pausebook: half marathon in 1:28 (88 s) is faster than any human: did you mean 1:28:00?\n',
     ])
   })
   test('refuses what is slower than walking', async () => {
     expect(await refused('400 m', '80:00')).toEqual([
       1,
-      'pausebook: 400 m in 1:20:00 is slower than a walk. Did you mean 1:20?\n',
+      'pausebook: 400 m in 1:20:00 is slower than a walk: did you mean 1:20?\n',
     ])
     expect(await refused('1 m', '200 h')).toEqual([
       1,

@@ -80,8 +80,8 @@ describe('pausebook paces --card', () => {
 
   it.each([
     [['--negative', '20%'], 'Invalid percentage "20%". Write 0 to 10, as in --negative 1%.'],
-    [['--lap', 'abc'], 'Invalid lap "abc". Write its length, at least 50 m: --lap 400.'],
-    [['--lap', '20000'], 'A lap of 20000 is longer than the race. Write a shorter one.'],
+    [['--lap', 'abc'], 'Invalid lap "abc". Write its length, from 50 m to the whole race: --lap 400.'],
+    [['--lap', '20000'], 'Invalid lap "20000". Write its length, from 50 m to the whole race: --lap 400.'],
   ])('refuses %j and says what to write', async (more, message) => {
     const ran = await card('10km', '39:30', ...more)
     expect(ran).toMatchObject({ code: 2, stdout: '' })

@@ -62,17 +62,19 @@ function weightOf(set: LiftedSet): number | null {
   return reserve.reserve <= 2 ? 1 / 4 : 1 / 10
 }
 
-interface Estimated {
+interface Counted {
   set: LiftedSet
   index: number
   estimate: Estimate
+  /** 1 for a set that counts alone. */
+  weight: number
 }
 
 /** The sets with an estimate, without those that show fatigue or a slip. */
-function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => Estimate | null): Estimated[] {
+function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => Estimate | null): Counted[] {
   return sets.flatMap((set, index) => {
     const estimate = isFatigueOrSlip(set, sets) ? null : estimateOf(set)
-    return estimate === null ? [] : [{ set, index, estimate }]
+    return estimate === null ? [] : [{ set, index, estimate, weight: weightOf(set) ?? 1 }]
   })
 }
 
@@ -85,23 +87,21 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  * or where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
  * Source: This program's own rule; LeSuer 1997. */
 export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
-  const single = largestOf(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null))
+  const largest = (ofSets: readonly Counted[]) => greatest(ofSets, ({ estimate }) => estimate.kg)
+  const single = largest(estimated(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null)))
   if (single) return { ...combined([single], Number.POSITIVE_INFINITY), measured: true }
   const counted = countedSets(sets)
   if (counted.length > 0) return combined(counted, capOf(sets))
   // Without an effort of at least 7, the maximum is at least what was lifted.
-  const least = largestOf(sets, (set) => estimateSet({ ...set, rpe: null, failed: false, openEnded: false }))
-  return least && combined([least], capOf(sets))
-}
-
-interface Counted extends Estimated {
-  weight: number
+  const plain = (set: LiftedSet) => ({ ...set, rpe: null, failed: false, openEnded: false })
+  const least = largest(estimated(sets, (set) => estimateSet(plain(set))))
+  return least === undefined ? null : combined([least], capOf(sets))
 }
 
 /** Whether a set of no less load was good for over one repetition more than this one, and for more than the equations
  * reach to: this one was a tired set.
  * Source: This program's own rule. */
-function isOutdone({ set, estimate }: Estimated, sets: readonly LiftedSet[]): boolean {
+function isOutdone({ set, estimate }: Counted, sets: readonly LiftedSet[]): boolean {
   const repsToFailure = (other: LiftedSet) => repsOf(other) + (reserveOf(other)?.reserve ?? 0)
   const most = Math.max(mostRepetitions, estimate.n + 1)
   return sets.some((other) => !isCluster(other) && other.kg > set.kg - noise && repsToFailure(other) > most)
@@ -110,9 +110,9 @@ function isOutdone({ set, estimate }: Estimated, sets: readonly LiftedSet[]): bo
 /** The sets that count: straight ones with a known reserve, or if there are none, clusters; none that is outdone.
  * Source: This program's own rule. */
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
-  const known = estimated(sets, (set) => (weightOf(set) === null ? null : estimateSet(set)))
-    .filter((each) => !isOutdone(each, sets))
-    .map((each) => ({ ...each, weight: weightOf(each.set)! }))
+  const known = estimated(sets, (set) => (weightOf(set) === null ? null : estimateSet(set))).filter(
+    (each) => !isOutdone(each, sets),
+  )
   const straight = known.filter(({ set }) => !isCluster(set))
   return straight.length > 0 ? straight : known
 }
@@ -122,15 +122,6 @@ function countedSets(sets: readonly LiftedSet[]): Counted[] {
 function capOf(sets: readonly LiftedSet[]): number {
   const caps = sets.flatMap((set) => (isFatigueOrSlip(set, sets) ? [] : (limitOf(set) ?? [])))
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
-}
-
-/** The set with the largest estimate, which counts alone. */
-function largestOf(
-  sets: readonly LiftedSet[],
-  estimateOf: (set: LiftedSet) => Estimate | null,
-): Counted | null {
-  const largest = greatest(estimated(sets, estimateOf), ({ estimate }) => estimate.kg)
-  return largest === undefined ? null : { ...largest, weight: 1 }
 }
 
 /** The weighted mean of what is moved, body included, in logarithms; never above the cap. */
@@ -156,7 +147,7 @@ function combined(counted: readonly Counted[], capKg: number): SessionMaximum {
 }
 
 const kilograms = (kg: number | null) => (kg === null ? 'open' : num(kg))
-const plain = { failed: false, openEnded: false, formula: 'median', bodyKg: 0 } as const
+const notFailed = { failed: false, openEnded: false, formula: 'median', bodyKg: 0 } as const
 
 export const sessionMaximumFigures = {
   'session-maximum': figure<{ sets: readonly (LiftedSet & { number?: number })[] }>({
@@ -177,8 +168,8 @@ export const sessionMaximumFigures = {
       'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
-        { kg: 105, groups: [5], rpe: 7, ...plain },
-        { kg: 115, groups: [3], rpe: null, ...plain, failed: true },
+        { kg: 105, groups: [5], rpe: 7, ...notFailed },
+        { kg: 115, groups: [3], rpe: null, ...notFailed, failed: true },
       ],
     },
     work: ({ sets }) => {

@@ -1,4 +1,4 @@
-import { ascending, greatest, groups } from 'd3-array'
+import { greatest, groups } from 'd3-array'
 import { noise } from '../figures/figure.ts'
 import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
@@ -44,11 +44,7 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
     ...counted('less'),
     ...rows.flatMap((row) => {
       const intervals = stepsDone(state, 'interval', row.steps)
-      return [
-        ...cutShort(row, intervals, state),
-        ...overTheHeartRate(row, intervals),
-        ...overTheEffort(row, intervals, state),
-      ]
+      return [...cutShort(row, intervals, state), ...overTheWritten(row, intervals, state)]
     }),
     ...state.parts.flatMap((part, at) => harderText(part, at, state, hrMax)),
     ...counted('more'),
@@ -123,41 +119,27 @@ function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: Sessi
   })
 }
 
-/** `3 km easy: hr 168, 23 over`. */
-function overTheHeartRate({ name }: Row, intervals: readonly Done<'interval'>[]): string[] {
-  return furthestOver(
-    name,
-    intervals.map((done) => ({ text: `hr ${done.result.heartRate}`, by: beatsOver(done) })),
-  )
-}
-
-/** The value that exceeds the written one the most; empty if none does. */
-function furthestOver(name: string, values: readonly { text: string; by: number }[]): string[] {
-  const worst = greatest(values, (one, other) => ascending(one.by, other.by))
-  return worst === undefined || worst.by === 0 ? [] : [`${name}: ${worst.text}, ${worst.by} over`]
-}
-
 /** An effort this much above the written one is over it, as in the advice. */
 const effortOver = 1
 
-/** `bench press: rpe 9.5, 1.5 over`. */
-function overTheEffort(
+/** `3 km easy: hr 168, 23 over`, `bench press: rpe 9.5, 1.5 over`: what exceeded the written value the most. */
+function overTheWritten(
   { name, steps }: Row,
   intervals: readonly Done<'interval'>[],
   state: SessionState,
 ): string[] {
-  const done = [
+  const efforts = [
     ...stepsDone(state, 'set', steps).map(({ step, result }) => ({ rpe: result.rpe, written: step.rpe })),
     ...intervals.map(({ step, result }) => ({ rpe: result.rpe, written: step.target?.rpe ?? null })),
-  ]
-  return furthestOver(
-    name,
-    done.flatMap(({ rpe, written }) =>
-      rpe === null || written === null || rpe - written.to < effortOver
-        ? []
-        : [{ text: `rpe ${rpe}`, by: rpe - written.to }],
-    ),
-  )
+  ].map(({ rpe, written }) => {
+    const by = rpe === null || written === null ? 0 : rpe - written.to
+    return { text: `rpe ${rpe}`, by: by < effortOver ? 0 : by }
+  })
+  const rates = intervals.map((done) => ({ text: `hr ${done.result.heartRate}`, by: beatsOver(done) }))
+  return [rates, efforts].flatMap((values) => {
+    const worst = greatest(values, ({ by }) => by)
+    return worst === undefined || worst.by === 0 ? [] : [`${name}: ${worst.text}, ${worst.by} over`]
+  })
 }
 
 /** `run: easy by the plan, effort 8 in fact`; empty where a heart rate over the written one already says so. */

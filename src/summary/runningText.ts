@@ -28,10 +28,18 @@ const fewSplits = 6
 
 const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 
-/** The row of a race: its finish, then its figures. Empty for other work. */
+/** The first row of a race or trial: finish and gap to the goal, then halves, fastest and slowest splits, the running
+ * times next to the even card of the plan's race or the day's goal. Empty for other work. */
 export function raceRow(work: WorkView, view: SummaryView): Row[] {
-  const [finish, ...figures] = racePhrases(work, view)
-  return finish === undefined ? [] : [rowOf(nameOf(work, view), finish, figures)]
+  const { goal: race } = work.item
+  if (race === null) return []
+  const figures = [
+    halvesPhrase(work, view),
+    extremesPhrase('fastest splits', race.fastest, work.done),
+    extremesPhrase('slowest splits', race.slowest, work.done),
+    cardPhrase(race, view),
+  ]
+  return [rowOf(nameOf(work, view), finishPhrase(race), figures)]
 }
 
 /** What was done of a work, and its figures. */
@@ -194,20 +202,6 @@ function besideText(split: DoneSplit): string {
 
 function outside({ target }: DoneSplit): string {
   return target === 'fast' || target === 'slow' ? target : ''
-}
-
-/** The first lines of a race or trial: finish and gap to the goal, halves, fastest and slowest splits, the running
- * times next to the even card of the plan's race or the day's goal. Empty for other work. */
-function racePhrases(work: WorkView, view: SummaryView): string[] {
-  const { goal: race } = work.item
-  if (race === null) return []
-  return [
-    finishPhrase(race),
-    halvesPhrase(work, view),
-    extremesPhrase('fastest splits', race.fastest, work.done),
-    extremesPhrase('slowest splits', race.slowest, work.done),
-    cardPhrase(race, view),
-  ]
 }
 
 type Race = NonNullable<RunningItem['goal']>

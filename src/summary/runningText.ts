@@ -15,8 +15,10 @@ import { formatLength, formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
+import { wrapped } from './plain.ts'
 import { cardRaceOf, fullSplits, hasBoth, type WorkView } from './running.ts'
-import { type PaceBar, type Row, rowOf, type SummaryView } from './summarise.ts'
+import { type SplitBar, splitBarsOf } from './splitBars.ts'
+import { type Row, rowOf, type SummaryView } from './summarise.ts'
 
 /* What was run, in words. A phrase is empty where there is nothing to say. */
 
@@ -56,16 +58,39 @@ export function workRow(work: WorkView, view: SummaryView): Row {
   const figures = [joined('; ', [halves, goalPhrase(work, view)]), deviationPhrase(work, view)]
   const row = rowOf(nameOf(work, view), lead, figures)
   if (others.length === 0) return row
-  if (!view.bars) return { ...row, inARow: splitsPhrase(work.done, view) }
-  const unit = paceUnitOf(work.done, view)
-  return {
-    ...row,
-    splits: splits.map((split) => ({
-      text: splitText(split, view.distance),
-      beside: besideText(split),
-      bar: barOf(split, unit),
-    })),
-  }
+  if (!view.bars) return { ...row, splits: splitsPhrase(work.done, view) }
+  const texts = splits.map((split) => {
+    const beside = besideText(split)
+    return `${splitText(split, view.distance)}${beside === '' ? '' : ` (${beside})`}`
+  })
+  return { ...row, splits: texts.join(', '), bars: barLines(work.done, view) }
+}
+
+/** The splits below each other, each with the bar of its pace where two paces are known and there is room. */
+function barLines(done: DoneWork, view: SummaryView): string[] {
+  const rows = done.splits.map((split) => ({
+    text: splitText(split, view.distance),
+    beside: besideText(split),
+    bar: barOf(split),
+  }))
+  const widest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => text.length))
+  const textWidth = widest(rows.map(({ text }) => text))
+  const cells = Math.min(28, view.columns - textWidth - widest(rows.map(({ beside }) => beside)) - 8)
+  const known = rows.flatMap(({ bar }) => bar ?? [])
+  const isDrawn = known.length > 1 && cells >= 8
+  const bars = isDrawn ? splitBarsOf(known, cells) : []
+  const lines = rows.map(({ text, beside, bar }) => {
+    const drawn = bar === null ? '' : (bars[known.indexOf(bar)] ?? '')
+    const cell = isDrawn ? `${drawn.padEnd(widest(bars))}  ` : ''
+    return `  ${text.padEnd(textWidth)}  ${cell}${beside}`.trimEnd()
+  })
+  if (!isDrawn) return lines
+  const [shortest = 0, longest = 0] = extent(known, ({ value }) => value)
+  const [from, to] = [longest, shortest].map((pace) => formatPace(pace, paceUnitOf(done, view), 1))
+  return [
+    ...lines,
+    ...wrapped(`the longest bar is ${from}, the shortest ${to}; longer is slower`, view.columns, 2),
+  ]
 }
 
 /** The name of a work: in a note up to its first comma, with bars as it was written. */
@@ -84,14 +109,13 @@ function onlySplit(split: DoneSplit, { done, item: { secondsPerKm } }: WorkView,
 }
 
 /** A pace, so that splits of different lengths compare; null if unknown. */
-function barOf({ result, range, target }: DoneSplit, unit: PaceUnit): PaceBar | null {
+function barOf({ result, range, target }: DoneSplit): SplitBar | null {
   if (!hasBoth(result)) return null
   const pace = (seconds: number) => secondsPerKm(result.meters, seconds)
   return {
     value: pace(result.seconds),
     range: range && { from: pace(range.from), to: pace(range.to) },
     target,
-    unit,
   }
 }
 

@@ -7,7 +7,6 @@ import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
-import type { PaceUnit } from '../units/duration.ts'
 import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { meantOf, wasHard } from './hard.ts'
@@ -16,7 +15,6 @@ import type { Brief, Summary, SummaryContext } from './model.ts'
 import { notesOf } from './notes.ts'
 import { type DoneMeal, exercisesDone, mealsDone, worksDone } from './performed.ts'
 import { goalOf, runningItemOf, runningOf, type WorkView } from './running.ts'
-import type { SplitBar } from './splitBars.ts'
 
 /** A session with its figures, and what was done that they are computed from. */
 export interface SessionFigures {
@@ -257,24 +255,19 @@ export function viewOf(
   }
 }
 
-/** The bar of a pace in seconds per kilometre, and the unit in which the pace is shown. */
-export interface PaceBar extends SplitBar {
-  unit: PaceUnit
-}
-
 /** Work or an exercise: what was done, and its figures, a phrase a line. */
 export interface Row {
   name: string
   /** Beside the name: the time and pace of a run, the mean of repeats, all sets of an exercise; may be empty. */
   lead: string
-  /** All splits in one row, in a note; else empty. */
-  inARow: string
-  /** The splits to be drawn below each other, where the view has bars; else empty. */
-  splits: { text: string; beside: string; bar: PaceBar | null }[]
+  /** All splits in one line; empty with fewer than two. */
+  splits: string
+  /** In place of `splits`, where the view has bars: the splits below each other. */
+  bars: string[]
   figures: string[]
 }
 
-/** A row without its splits; empty figures are left out. */
+/** A row without splits; empty figures are left out. */
 export function rowOf(name: string, lead: string, figures: string[]): Row {
-  return { name, lead, inARow: '', splits: [], figures: figures.filter((figure) => figure !== '') }
+  return { name, lead, splits: '', bars: [], figures: figures.filter((figure) => figure !== '') }
 }

@@ -1,10 +1,8 @@
 import type { Session } from '../session/model.ts'
-import { formatPace } from '../units/duration.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import { type Block, blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
-import { splitBarsOf } from './splitBars.ts'
 import { type Row, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
 
 const indent = 2
@@ -30,39 +28,13 @@ function linesOf({ kind, title, says }: Block, view: SummaryView): string[] {
   ]
 }
 
-/** `2 km easy: 8:02, 4:01/km`, then its splits in a row or as bars, then its figures. */
-function rowLines(row: Row, view: SummaryView): string[] {
-  const lead = row.lead === '' ? row.name : `${row.name}: ${row.lead}`
+/** `2 km easy: 8:02, 4:01/km`, then its splits in a line or as bars, then its figures. */
+function rowLines({ name, lead, splits, bars, figures }: Row, { columns }: SummaryView): string[] {
   return [
-    ...wrapped(plainOf(lead), view.columns),
-    ...wrapped(row.inARow, view.columns, indent),
-    ...barRows(row, view),
-    ...row.figures.flatMap((phrase) => wrapped(plainOf(phrase), view.columns, indent)),
+    ...wrapped(plainOf(joined(': ', [name, lead])), columns),
+    ...(bars.length > 0 ? bars : wrapped(splits, columns, indent)),
+    ...figures.flatMap((phrase) => wrapped(plainOf(phrase), columns, indent)),
   ]
-}
-
-/** The splits below each other, each with the bar of its pace where two paces are known and there is room. */
-function barRows({ splits }: Row, view: SummaryView): string[] {
-  if (splits.length === 0) return []
-  const labelWidth = Math.max(...splits.map(({ text }) => text.length))
-  const besideWidth = Math.max(...splits.map(({ beside }) => beside.length))
-  const cells = Math.min(28, view.columns - indent - labelWidth - besideWidth - 6)
-  const known = splits.flatMap(({ bar }) => (bar === null ? [] : [bar]))
-  const isDrawn = known.length > 1 && cells >= 8
-  const bars = isDrawn ? splitBarsOf(known, cells) : []
-  const barWidth = Math.max(0, ...bars.map((bar) => bar.length))
-  const rows = splits.map(({ text, beside, bar }) => {
-    const drawn = bar === null ? '' : (bars[known.indexOf(bar)] ?? '')
-    const cell = isDrawn ? `${drawn.padEnd(barWidth)}  ` : ''
-    return `${' '.repeat(indent)}${text.padEnd(labelWidth)}  ${cell}${beside}`.trimEnd()
-  })
-  if (!isDrawn) return rows
-  const paces = known.map(({ value }) => value)
-  const [longest, shortest] = [Math.max(...paces), Math.min(...paces)].map((pace) =>
-    formatPace(pace, known[0]?.unit ?? view.distance, 1),
-  )
-  const scale = `the longest bar is ${longest}, the shortest ${shortest}; longer is slower`
-  return [...rows, ...wrapped(scale, view.columns, indent)]
 }
 
 /** Writes a session as GitHub-flavoured Markdown. Escapes all outside text: it cannot end a cell, begin a
@@ -90,10 +62,11 @@ function upperFirst(text: string): string {
 }
 
 function tableOf(rows: readonly Row[]): string {
-  const cells = rows.map(({ name, lead, inARow, splits, figures }) => {
-    const each = splits.map(({ text, beside }) => (beside === '' ? text : `${text} (${beside})`)).join(', ')
-    return [escaped(name), lines([lead, inARow, each]), lines(figures)]
-  })
+  const cells = rows.map(({ name, lead, splits, figures }) => [
+    escaped(name),
+    lines([lead, splits]),
+    lines(figures),
+  ])
   return [['work', 'done', 'figures'], ['---', '---', '---'], ...cells]
     .map((row) => `| ${row.join(' | ')} |`)
     .join('\n')

@@ -25,8 +25,7 @@ function said(day: Kept, options: SummaryOptions, more: Parameters<typeof viewOf
         ? [each]
         : [
             `${each.name}: ${each.lead}`,
-            ...(each.inARow === '' ? [] : [` ${each.inARow}`]),
-            ...each.splits.map(({ text, beside }) => ` ${text}${beside === '' ? '' : ` (${beside})`}`),
+            ...(each.splits === '' ? [] : [` ${each.splits}`]),
             ...each.figures.map((figure) => ` ${figure}`),
           ],
     ),
@@ -54,10 +53,7 @@ describe('a run in splits', () => {
     expect(said(day(), full)).toEqual([
       '[run, 4 km]',
       '4 km @ 4:00-4:10/km, split 1 km: 16:27, 4:07/km, 3 of 4 in range',
-      ' 4:05 (hr 150 rpe 6)',
-      ' 4:06 (hr 155)',
-      ' 4:04',
-      ' 4:12 (slow rpe 7)',
+      ' 4:05 (hr 150 rpe 6), 4:06 (hr 155), 4:04, 4:12 (slow rpe 7)',
       ' positive split, 1.0 %: 4:05.5, then 4:08.0/km',
       ' standard deviation 3.6 s (1.5 % of the mean), range 8.0 s, fade +0.77 % a split',
       '[more figures]',
@@ -143,7 +139,7 @@ describe('repeats', () => {
       '400-800-400 m @ 3:40/km: 5:52, 3:40/km, 3 of 3 in range',
       ' 1:28  2:56  1:28',
     ])
-    expect(said(ladder, full).at(-3)).toBe(' 1:28')
+    expect(said(ladder, full).at(-3)).toBe(' 1:28, 2:56, 1:28')
   })
 })
 

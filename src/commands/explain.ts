@@ -3,9 +3,9 @@ import { sourceLine } from '../figures/figure.ts'
 import { contextOn } from '../logbook/index.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { sessionFigures, sessionSteps } from '../summary/explain.ts'
-import { jsonOf } from '../summary/plain.ts'
+import { jsonOf, wrapped } from '../summary/plain.ts'
 import { figuresOf } from '../summary/summarise.ts'
-import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
+import { hanging } from '../ui/widgets/wrapped.ts'
 import { CommandError, type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf } from './context.ts'
 
@@ -70,7 +70,7 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
       ? asked.map(({ name }) => workedOf(name))
       : sessionFigures.map(workedOf).filter(({ worked }) => worked.length > 0)
   if (input.json) return jsonOf({ session: session.id, figures: shown })
-  const heading = screenLines(`${entry.date} ${session.prescription.title} (${session.id})`, width)
+  const heading = wrapped(`${entry.date} ${session.prescription.title} (${session.id})`, width, 0, 0)
   const sections = shown.map(({ name, title, worked }) => [
     `${title} (${name})`,
     ...(worked.length === 0 ? ['  This session has none.'] : []),
@@ -84,28 +84,22 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
 function explanationText(figure: ExplainedFigure): string {
   const { title, name, equation, symbols, holds, holdsNot, sources } = figure
   const indent = Math.max(8, ...symbols.map(([symbol]) => symbol.length)) + 4
-  const block = (text: string) => screenLines(text, width - 2).map((line) => `  ${line}`)
   return pageOf([
     [`${title} (${name})`],
     stepLines(equation),
     symbols.flatMap(([symbol, meaning, unit]) =>
       hanging(`  ${symbol}`, unit === '-' ? meaning : `${meaning} (${unit})`, indent, width),
     ),
-    ['Holds', ...block(holds)],
-    ['Does not hold', ...block(holdsNot)],
+    ['Holds', ...wrapped(holds, width, 2, 0)],
+    ['Does not hold', ...wrapped(holdsNot, width, 2, 0)],
     ['Example, worked out just now', ...stepLines(figure.example())],
-    ['Sources', ...sources.flatMap((source) => hanging('  -', sourceLine(source), 4, width))],
+    ['Sources', ...stepLines(sources.map((source) => `- ${sourceLine(source)}`))],
   ])
 }
 
 /** The steps of a figure, indented; a long step continues below, indented further. */
 function stepLines(steps: readonly string[], indent = 2): string[] {
-  const margin = ' '.repeat(indent)
-  return steps.flatMap((step) =>
-    step.length <= width - indent
-      ? [margin + step]
-      : screenLines(step, width - indent - 2).map((line, index) => margin + (index === 0 ? '' : '  ') + line),
-  )
+  return steps.flatMap((step) => wrapped(step, width, indent))
 }
 
 function listText(): string {

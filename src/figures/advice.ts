@@ -30,8 +30,8 @@ export interface IntervalUnderWay extends Stretch {
   effort: number | null
   /** The athlete wants a faster second half. */
   negative: boolean
-  /** Pace of the last split, in seconds per kilometre; null if it has no time. */
-  lastSecondsPerKm: number | null
+  /** Pace of the last split, in seconds per kilometre. */
+  lastSecondsPerKm: number
 }
 
 /** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
@@ -71,7 +71,6 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
   const known = { meanSecondsPerKm, restMeters: left.meters }
   const isHard = done.effort !== null && done.effort >= hardAhead
   if (done.negative && aheadSecondsPerKm > noise && !isHard) {
-    if (done.lastSecondsPerKm === null) return null
     return { ...known, kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
   }
   const fastest = written.from * (1 - fasterThanRange)
@@ -159,15 +158,10 @@ export function slowestHardPace(goal: { meters: number; seconds: number }): numb
 }
 
 export type LoadAdvice =
-  | {
-      kind: 'lighter' | 'heavier' | 'failed'
-      /** The possible load closest to the change, at most 10 % from the last one. */
-      load: number
-      /** Share by which the load changes before rounding: -0.05 is 5 % less. */
-      change: number
-    }
+  /** The possible load closest to the change, at most 10 % from the last one. */
+  | { kind: 'lighter' | 'heavier' | 'failed'; load: number }
   /** No load within 10 % is possible: the number of repetitions to drop; 0 if the set had only one. */
-  | { kind: 'fewer'; repetitions: number; change: number }
+  | { kind: 'fewer'; repetitions: number }
 
 export interface LastSet {
   /** The load on the bar, in any unit. */
@@ -215,19 +209,18 @@ export function nextLoad(set: LastSet): LoadAdvice | null {
     return lighter(set, Math.max(-mostChange, points * shareAPoint), 'lighter')
   }
   if (points < pointsUp - noise || set.noHeavier) return null
-  const change = Math.min(mostUp, points * shareAPoint)
-  const next = set.rack.nearest(load * (1 + change))
-  return next > load + noise && isNear(load, next) ? { kind: 'heavier', load: next, change } : null
+  const next = set.rack.nearest(load * (1 + Math.min(mostUp, points * shareAPoint)))
+  return next > load + noise && isNear(load, next) ? { kind: 'heavier', load: next } : null
 }
 
+/** @param change share by which the load changes before rounding: -0.05 is 5 % less */
 function lighter(set: LastSet, change: number, kind: 'lighter' | 'failed'): LoadAdvice {
   const nearest = set.rack.nearest(set.load * (1 + change))
   const least = set.rack.atOrAbove(set.load * (1 - mostChange))
   const next = [nearest, least].find(
     (load) => load !== null && load < set.load - noise && isNear(set.load, load),
   )
-  if (next) return { kind, load: next, change }
-  return { kind: 'fewer', repetitions: Math.min(2, (set.reps ?? 3) - 1), change }
+  return next ? { kind, load: next } : { kind: 'fewer', repetitions: Math.min(2, (set.reps ?? 3) - 1) }
 }
 
 const isNear = (load: number, next: number) => Math.abs(next - load) <= load * mostChange + noise
@@ -310,10 +303,10 @@ export const adviceFigures = {
     example: () => {
       const last = { load: 92.5, reps: 3, rpe: 10, target: { from: 8, to: 8 }, rack: rackOf(exampleBar) }
       const advice = nextLoad({ ...last, failed: false, noHeavier: false, pain: false })!
-      const share = 1 + advice.change
+      const less = (10 - 8) * shareAPoint
       return [
-        `RPE 8 written, 10 typed: change ${num(advice.change * 100)} %`,
-        `92.5 x ${num(share)} = ${num(92.5 * share)}`,
+        `RPE 8 written, 10 typed: change -${num(less * 100)} %`,
+        `92.5 x ${num(1 - less)} = ${num(92.5 * (1 - less))}`,
         loadAdviceWords(advice, 92.5, num),
       ]
     },
@@ -393,7 +386,7 @@ export const adviceFigures = {
       'after a pain note, or from an effort of 9.5: then it asks for nothing. With "negative" a pace ahead of the range is compared with the last split instead.',
     example: () => {
       const done = { meters: 3000, seconds: 740, range: { from: 735, to: 750 } }
-      const plain = { effort: null, negative: false, lastSecondsPerKm: null }
+      const plain = { effort: null, negative: false, lastSecondsPerKm: 247 }
       const rest = restOfInterval({ ...done, ...plain }, { meters: 2000, range: { from: 490, to: 500 } })
       if (rest?.kind !== 'endsInRange') return []
       const { from, to } = rest.secondsPerKm

@@ -164,22 +164,16 @@ function timesOf(state: SessionState, part: number): { begun: Moment | null; end
 }
 
 /** Minutes from the end of the part done before this one to its beginning; null for the first, and if
- * either is unknown. */
+ * either is unknown. A meal is not work: it falls into the gap. */
 function gapMinutes(state: SessionState, part: number): number | null {
-  const before = partBefore(state, part)
-  const ended = before === null ? null : timesOf(state, before).ended
+  const first = state.steps.findIndex((step) => step.part === part)
+  const before = state.steps
+    .slice(0, Math.max(0, first))
+    .findLast(({ id, kind }) => kind !== 'fuel' && (state.recorded.has(id) || state.measured.has(id)))
+  const ended = before === undefined ? null : timesOf(state, before.part).ended
   const { begun } = timesOf(state, part)
   if (!ended || !begun || begun.wall < ended.wall) return null
   return (begun.wall - ended.wall) / 60_000
-}
-
-/** The last part before this one in which anything was done. A meal is not work: it falls into the gap. */
-function partBefore(state: SessionState, part: number): number | null {
-  const first = state.steps.findIndex((step) => step.part === part)
-  const done = state.steps
-    .slice(0, Math.max(0, first))
-    .findLast(({ id, kind }) => kind !== 'fuel' && (state.recorded.has(id) || state.measured.has(id)))
-  return done?.part ?? null
 }
 
 /** What was eaten, as typed. Intake minus expenditure is never computed. */

@@ -108,7 +108,7 @@ describe('the rest of a continuous run', () => {
     seconds: seconds.reduce((sum, each) => sum + each, 0),
     effort: null,
     negative: false,
-    lastSecondsPerKm: seconds.at(-1) ?? null,
+    lastSecondsPerKm: seconds.at(-1) ?? 0,
     ...more,
   })
 

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { formatClock } from '../units/duration.ts'
 import { explanation, figure, noise, num, perKm } from './figure.ts'
 import { type Range, secondsPerKm } from './splits.ts'
@@ -48,14 +49,11 @@ export function riegelSeconds(meters: number, seconds: number, otherMeters: numb
   return seconds * (otherMeters / meters) ** 1.06
 }
 
-/** Whether a time is in the range of an equation: Daniels and Gilbert 3.5 min to 4 h, Riegel 3.5 to 230
- * min. Seconds.
- * Source: Daniels and Gilbert 1979; Riegel 1981. */
-export function isWithinValidity(method: RaceMethod, seconds: number): boolean {
-  return seconds >= 3.5 * 60 && seconds <= (method === 'riegel' ? 230 : 240) * 60
-}
-
 export type RaceMethod = 'danielsGilbert' | 'riegel'
+
+/** The times for which an equation holds, in seconds. Source: Daniels and Gilbert 1979; Riegel 1981. */
+const shortest = 3.5 * 60
+const longest: Record<RaceMethod, number> = { danielsGilbert: 240 * 60, riegel: 230 * 60 }
 
 /** An equal performance by one of the equations; `holds`: both times are in its range. */
 export interface EqualTime {
@@ -76,7 +74,10 @@ export function equalTime(
     method === 'riegel'
       ? riegelSeconds(meters, seconds, otherMeters)
       : equalPerformanceSeconds(otherMeters, equivalentMaximum(meters, seconds))
-  return { seconds: equal, holds: isWithinValidity(method, seconds) && isWithinValidity(method, equal) }
+  return {
+    seconds: equal,
+    holds: [seconds, equal].every((time) => time >= shortest && time <= longest[method]),
+  }
 }
 
 export interface CardSplit {
@@ -149,12 +150,9 @@ export function shareAtGoalPace(
   intervals: readonly { meters: number; secondsPerKm: number }[],
   goal: number,
 ): number | null {
-  let [near, all] = [0, 0]
-  for (const interval of intervals) {
-    all += interval.meters
-    if (isAtGoalPace(interval.secondsPerKm, goal)) near += interval.meters
-  }
-  return all === 0 ? null : near / all
+  const meters = sum(intervals, (interval) => interval.meters)
+  const near = intervals.filter(({ secondsPerKm }) => isAtGoalPace(secondsPerKm, goal))
+  return meters === 0 ? null : sum(near, (interval) => interval.meters) / meters
 }
 
 /** The layout of the standard track, in metres. Source: World Athletics track. */
@@ -166,20 +164,15 @@ const fromLine = 0.2
 
 export const lanes = [1, 2, 3, 4, 5, 6, 7, 8] as const
 
-/** One lap of the standard 400 m track in a lane, in metres. Lane 1 is 400 m by definition (measured 0.30 m
+/** One lap of the standard 400 m track in a lane from 1 to 8, in metres. Lane 1 is 400 m by definition (measured 0.30 m
  * outside the kerb); the others are measured 0.20 m outside their inner line.
- * @throws RangeError for a lane outside 1 to 8
  * Source: World Athletics track. */
 export function lapMetersOfLane(lane: number): number {
-  if (!lanes.some((each) => each === lane)) {
-    throw new RangeError(`a lane is a whole number from 1 to 8, got ${lane}`)
-  }
   if (lane === 1) return 400
   return 2 * straight + 2 * Math.PI * (kerbRadius + laneWidth * (lane - 1) + fromLine)
 }
 
 /** The time of one lap in a lane at a pace in seconds per kilometre.
- * @throws RangeError for a lane outside 1 to 8
  * Source: World Athletics track. */
 export function lapSeconds(secondsPerKm: number, lane: number): number {
   return (secondsPerKm * lapMetersOfLane(lane)) / 1000

@@ -47,7 +47,7 @@ describe('the docstrings of the figures', () => {
       const body = text.slice(text.indexOf(`export function ${name}(`)).split('\n}\n')[0] ?? ''
       return text.includes(`export function ${name}(`) && body.includes('throw new RangeError')
     })
-    expect(refusing.length).toBeGreaterThan(1)
+    expect(refusing.length).toBeGreaterThan(0)
     expect(
       refusing.filter(({ docstring }) => !docstring.includes('@throws RangeError')).map(({ name }) => name),
     ).toEqual([])

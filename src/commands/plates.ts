@@ -76,24 +76,22 @@ function figuresOf(load: Mass, equipment: Equipment, loaded: ReturnType<typeof l
 
 function loadedText(
   load: Mass,
-  equipment: Equipment,
+  { bar, collar, plates }: Equipment,
   loaded: ReturnType<typeof loadBar>,
   columns: number,
 ): string {
-  const collars =
-    equipment.collar > 0 ? `, collars ${formatMass({ value: equipment.collar, unit: load.unit })} each` : ''
-  const on = `bar ${formatMass({ value: equipment.bar, unit: load.unit })}${collars}`
-  const heaviest = Math.max(0, ...equipment.plates.map((plate) => plate.mass))
+  const text = (value: number) => formatMass({ value, unit: load.unit })
+  const on = `bar ${text(bar)}${collar > 0 ? `, collars ${text(collar)} each` : ''}`
   if (loaded.exact !== null) {
+    const heaviest = Math.max(0, ...plates.map((plate) => plate.mass))
     const drawing = drawSide(loaded.exact.side, heaviest, columns)
-    const lines = [`${formatMass(load)} (${on})`, '', `  ${sideText(loaded.exact)}`]
-    return `${[...lines, ...(drawing.length > 0 ? ['', ...drawing.map((line) => `  ${line}`)] : [])].join('\n')}\n`
+    const side = [sideText(loaded.exact), ...(drawing.length > 0 ? ['', ...drawing] : [])]
+    return `${formatMass(load)} (${on})\n\n${side.map((line) => `  ${line}`.trimEnd()).join('\n')}\n`
   }
   const near = [loaded.below, loaded.above].filter((made) => made !== null)
-  const texts = near.map((made) => formatMass({ value: made.load, unit: load.unit }))
-  const width = Math.max(...texts.map((text) => text.length))
-  const rows = near.map((made, index) => `  ${texts[index]?.padStart(width)}  ${sideText(made)}`)
-  return `${[`Nothing here makes ${formatMass(load)} (${on}). The nearest:`, '', ...rows].join('\n')}\n`
+  const width = Math.max(...near.map((made) => text(made.load).length))
+  const rows = near.map((made) => `  ${text(made.load).padStart(width)}  ${sideText(made)}`)
+  return `Nothing here makes ${formatMass(load)} (${on}). The nearest:\n\n${rows.join('\n')}\n`
 }
 
 /** Rows of the heaviest plate above and below the sleeve. */

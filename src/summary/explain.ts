@@ -85,21 +85,13 @@ const ofSession: { [Name in FigureName]?: Explained } = {
   'top-set': eachLift(setsForTop, catalogue['top-set'].work),
   // As the clock measured them.
   'rest-taken': ({ exercises, state }) =>
-    lifted(exercises).flatMap(({ name, sets, figures: { rests, pauses } }) => {
+    lifted(exercises).flatMap(({ name, sets }) => {
       const { work } = catalogue['rest-taken']
+      const [rests, pauses] = [restsOf(sets, state), pausesOf(sets, state)]
       const paced = pauses?.paced ? ', set by the clock' : ''
       return [
-        ...(rests
-          ? [{ of: `${name}, rests`, steps: work({ ...rests, seconds: restsOf(sets, state).seconds }) }]
-          : []),
-        ...(pauses
-          ? [
-              {
-                of: `${name}, pauses${paced}`,
-                steps: work({ ...pauses, seconds: pausesOf(sets, state).seconds }),
-              },
-            ]
-          : []),
+        ...(rests ? [{ of: `${name}, rests`, steps: work(rests) }] : []),
+        ...(pauses ? [{ of: `${name}, pauses${paced}`, steps: work(pauses) }] : []),
       ]
     }),
   // Each percentage of an exercise once.

@@ -44,12 +44,10 @@ export function exerciseFigures(
 ): LiftedExercise {
   const volumes = sets.map(volumeOf)
   const [pauses, rests] = [pausesOf(sets, state), restsOf(sets, state)]
-  // On paper nothing was measured.
-  const hasPauses = !state.fromPaper && pauses.prescribed.length > 0
-  const hasRests = !state.fromPaper && rests.prescribed.length + rests.seconds.length > 0
-  const taken = ({ prescribed, seconds }: { prescribed: (number | null)[]; seconds: number[] }) => {
-    return { prescribedSeconds: commonValue(prescribed), meanSeconds: mean(seconds) }
-  }
+  const withMean = ({ prescribedSeconds, seconds }: Taken) => ({
+    prescribedSeconds,
+    meanSeconds: mean(seconds),
+  })
   return {
     name,
     sets: setsCounted(sets),
@@ -58,8 +56,8 @@ export function exerciseFigures(
     top: topSet(setsForTop(sets)),
     oneRepMax: oneRepMaxOf(sets, state, context),
     runCost: context.runCost?.(name) ?? null,
-    pauses: hasPauses ? { ...taken(pauses), paced: pauses.paced } : null,
-    rests: hasRests ? taken(rests) : null,
+    pauses: pauses && { ...withMean(pauses), paced: pauses.paced },
+    rests: rests && withMean(rests),
   }
 }
 
@@ -128,26 +126,36 @@ function isAfterRun(state: SessionState, set: SetStep): boolean {
   })
 }
 
-/** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round, in
- * seconds, prescribed and measured. `paced`: the clock set them, so nothing was measured. */
-export function pausesOf(sets: readonly DoneSet[], { measured }: SessionState) {
+/** Rests or pauses: the prescribed seconds, null if they differ, and the measured ones. */
+interface Taken {
+  prescribedSeconds: number | null
+  seconds: number[]
+}
+
+/** The pauses inside the sets of an exercise (a cluster's), else those before the next exercise of the round; null
+ * without any, and on paper. `paced`: the clock set them, so nothing was measured. */
+export function pausesOf(
+  sets: readonly DoneSet[],
+  { measured, fromPaper }: SessionState,
+): (Taken & { paced: boolean }) | null {
   const inside = sets.filter(({ step }) => step.pauseInSet !== null)
   const paused = inside.length > 0 ? inside : sets.filter(({ step }) => (step.pauseAfter ?? 0) > 0)
+  if (fromPaper || paused.length === 0) return null
   const taken = paused.flatMap(({ step }) => measured.get(step.id) ?? [])
   return {
-    prescribed: paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter),
+    prescribedSeconds: commonValue(paused.map(({ step }) => step.pauseInSet ?? step.pauseAfter)),
     seconds: taken.flatMap(({ pauses, rest }) => (inside.length > 0 ? pauses : (rest ?? []))),
     paced: taken.some(({ paced }) => paced),
   }
 }
 
-/** The rests after the sets or the rounds of an exercise, in seconds, prescribed and measured. */
-export function restsOf(sets: readonly DoneSet[], { measured }: SessionState) {
+/** The rests after the sets or the rounds of an exercise; null without any, and on paper. */
+export function restsOf(sets: readonly DoneSet[], { measured, fromPaper }: SessionState): Taken | null {
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
-  return {
-    prescribed: rested.flatMap(({ step }) => step.restAfter?.from ?? []),
-    seconds: rested.flatMap(({ step }) => measured.get(step.id)?.rest ?? []),
-  }
+  const prescribed = rested.flatMap(({ step }) => step.restAfter?.from ?? [])
+  const seconds = rested.flatMap(({ step }) => measured.get(step.id)?.rest ?? [])
+  if (fromPaper || prescribed.length + seconds.length === 0) return null
+  return { prescribedSeconds: commonValue(prescribed), seconds }
 }
 
 /** The value that all share; null if they differ, or without values. */

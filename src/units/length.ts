@@ -49,7 +49,7 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards and whole hundreds of metres,
+/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards up to 3000 m and whole hundreds of metres,
  * whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. Lengths are stored in
  * metres, so the unit they were written in has to be guessed. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
@@ -65,7 +65,7 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   // Every tenth of a mile is a whole number of yards, but a sprint of less is named in yards.
   if (hundredths !== null && hundredths >= 10) return `${hundredths / 100} mi`
   const yards = isMetric ? null : whole(metersIn.yd)
-  if (yards !== null) return `${yards} yd`
+  if (yards !== null && meters <= longestOnTrack) return `${yards} yd`
   // Nobody arrives at whole hundreds of metres by converting from miles.
   if (unit === 'mi' && whole(100) !== null)
     return meters <= longestOnTrack ? `${Math.round(meters)} m` : formatMeters(meters, 'km')

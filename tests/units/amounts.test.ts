@@ -80,6 +80,8 @@ test('a mile stays a mile and forty yards forty yards, whatever unit the rest is
     '0.1 mi',
   ])
   expect([40, 100, 500].map((yards) => text(yards, 'yd', 'mi'))).toEqual(['40 yd', '100 yd', '500 yd'])
+  // A session of miles and 200 yd repeats adds up to a whole number of yards, too.
+  expect([1650, 11_960].map((yards) => text(yards, 'yd', 'mi'))).toEqual(['1650 yd', '6.8 mi'])
   expect([200, 500, 800, 1500].map((meters) => text(meters, 'm'))).toEqual([
     '200 m',
     '500 m',

@@ -24,48 +24,45 @@ import { metersOfPart } from './running.ts'
 import { raceRow, workRow } from './runningText.ts'
 import type { Row, SummaryView } from './summarise.ts'
 
-/** A heading and what a reader finds under it, in this order. Texts may hold anything that was typed: the writer makes
- * them safe for its format. */
+/** A heading and what a reader finds under it: phrases, or the rows of a part. Texts may hold anything that was typed:
+ * the writer makes them safe for its format. */
 export interface Block {
-  kind: 'head' | 'part' | 'list'
   title: string
-  says: (string | Row)[]
+  phrases: string[]
+  rows: Row[]
 }
 
-/** A session in reading order: deviations from the plan and pain come before any figure. The text and the Markdown
- * both write these blocks. */
+/** A session in reading order, its head first: deviations from the plan and pain come before any figure. The text and
+ * the Markdown both write these blocks. */
 export function blocksOf(view: SummaryView): Block[] {
-  const { summary } = view
-  const changed = summary.next.filter(({ decision }) => decision !== 'same')
-  const lists = {
-    fuel: fuelPhrases(view),
-    notes: notesNotShownAbove(view),
-    'next time': changed.map(({ item, reason }) => `${item}: ${reason}`),
-    'more figures': view.full ? fullPhrases(view) : [],
-  }
-  return [
-    headOf(view),
-    ...summary.parts.flatMap((_, index) => partOf(index, view)),
-    ...Object.entries(lists)
-      .map(([title, says]) => ({ kind: 'list' as const, title, says: nonEmpty(says) }))
-      .filter(({ says }) => says.length > 0),
-  ]
-}
-
-function headOf(view: SummaryView): Block {
   const { summary, state } = view
-  const says = [
+  const changed = summary.next.filter(({ decision }) => decision !== 'same')
+  const head = [
     whenPhrase(view),
     doctorPhrase(summary.pain),
     donePhrase(view),
     ...notePhrases(state, 'pain'),
     joined(' · ', [loadPhrase(view), conditionsPhrase(summary)]),
   ]
-  return { kind: 'head', title: summary.session.title, says: nonEmpty(says) }
+  const lists = [
+    list('fuel', fuelPhrases(view)),
+    list('notes', notesNotShownAbove(view)),
+    list(
+      'next time',
+      changed.map(({ item, reason }) => `${item}: ${reason}`),
+    ),
+    list('more figures', view.full ? fullPhrases(view) : []),
+  ]
+  return [
+    list(summary.session.title, head),
+    ...summary.parts.flatMap((_, index) => partOf(index, view)),
+    ...lists.filter(({ phrases }) => phrases.length > 0),
+  ]
 }
 
-function nonEmpty<T>(says: readonly (T | string)[]): (T | string)[] {
-  return says.filter((each) => each !== '')
+/** Phrases below a title; empty ones are left out. */
+function list(title: string, phrases: readonly string[]): Block {
+  return { title, phrases: phrases.filter((phrase) => phrase !== ''), rows: [] }
 }
 
 /** The notes, without those that are shown above: how long the athlete slept, why a set fell short, what was eaten. */
@@ -81,8 +78,8 @@ function partOf(index: number, view: SummaryView): Block[] {
   const part = view.summary.parts[index]
   if (!part || part.kind === 'fuel') return []
   if (part.kind === 'prep' && part.minutes === null && part.effort === null) return []
-  const says = part.kind === 'lift' ? liftRows(index, view) : runRows(index, view)
-  return [{ kind: 'part', title: partPhrase(part, distanceOf(index, view)), says }]
+  const rows = part.kind === 'lift' ? liftRows(index, view) : runRows(index, view)
+  return [{ title: partPhrase(part, distanceOf(index, view)), phrases: [], rows }]
 }
 
 /** First a race, then the work. */
@@ -273,12 +270,12 @@ export function fuelRangePhrases(view: SummaryView): string[] {
   if (bodyKg === null || !isFuelled) return []
   const seconds = planned.find(({ when }) => when === 'before')?.seconds ?? null
   const { byMass, usual } = proteinOfMeal(bodyKg)
-  return nonEmpty([
+  return [
     carbsBeforePhrase(bodyKg, seconds, view.summary),
     carbsAfterPhrase(bodyKg, view),
     `protein of a meal: ${grams(byMass)} by body mass, ${usual.from} to ${usual.to} g is usual`,
     "ranges for healthy adults; a dietitian's word takes precedence",
-  ])
+  ].filter((phrase) => phrase !== '')
 }
 
 /** @param seconds how long before the session the first meal was planned; null if unknown */

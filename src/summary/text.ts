@@ -1,6 +1,6 @@
 import type { Session } from '../session/model.ts'
-import { joined, neighbours } from '../units/lists.ts'
-import { type Block, blocksOf } from './blocks.ts'
+import { joined } from '../units/lists.ts'
+import { blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
 import { type Row, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
@@ -11,21 +11,13 @@ const indent = 2
  * Deviations and pain come before the figures. Ends with a line feed. */
 export function summaryText(session: Session, context: SummaryContext, options: SummaryOptions): string {
   const view = viewOf(session, context, options)
-  const lines = blocksOf(view).flatMap((block, index) => [
+  const lines = blocksOf(view).flatMap(({ title, phrases, rows }, index) => [
     ...(index === 0 ? [] : ['']),
-    ...linesOf(block, view),
+    ...wrapped(plainOf(title), view.columns),
+    ...phrases.flatMap((phrase) => wrapped(plainOf(phrase), view.columns, index === 0 ? 0 : indent)),
+    ...rows.flatMap((row) => rowLines(row, view)),
   ])
   return `${lines.join('\n')}\n`
-}
-
-function linesOf({ kind, title, says }: Block, view: SummaryView): string[] {
-  const at = kind === 'list' ? indent : 0
-  return [
-    ...wrapped(plainOf(title), view.columns),
-    ...says.flatMap((each) =>
-      typeof each === 'string' ? wrapped(plainOf(each), view.columns, at) : rowLines(each, view),
-    ),
-  ]
 }
 
 /** `2 km easy: 8:02, 4:01/km`, then its splits in a line or as bars, then its figures. */
@@ -40,21 +32,14 @@ function rowLines({ name, lead, splits, bars, figures }: Row, { columns }: Summa
 /** Writes a session as GitHub-flavoured Markdown. Escapes all outside text: it cannot end a cell, begin a
  * heading or become a link. Ends with a line feed. */
 export function summaryMarkdown(session: Session, context: SummaryContext, options: SummaryOptions): string {
-  return `${blocksOf(viewOf(session, context, options))
-    .flatMap(paragraphsOf)
-    .join('\n\n')}\n`
-}
-
-/** A heading, then lists and tables in the order of the block's content. */
-function paragraphsOf({ kind, title, says }: Block): string[] {
-  const alike = neighbours(says, (each, before) => typeof each === typeof before)
-  return [
-    kind === 'head' ? `## ${escaped(title)}` : `### ${upperFirst(escaped(title))}`,
-    ...alike.map((some) => {
-      const rows = some.filter((each) => typeof each !== 'string')
-      return rows.length > 0 ? tableOf(rows) : some.map((line) => `- ${escaped(String(line))}`).join('\n')
-    }),
-  ]
+  const paragraphs = blocksOf(viewOf(session, context, options)).flatMap(
+    ({ title, phrases, rows }, index) => [
+      index === 0 ? `## ${escaped(title)}` : `### ${upperFirst(escaped(title))}`,
+      ...(phrases.length > 0 ? [phrases.map((phrase) => `- ${escaped(phrase)}`).join('\n')] : []),
+      ...(rows.length > 0 ? [tableOf(rows)] : []),
+    ],
+  )
+  return `${paragraphs.join('\n\n')}\n`
 }
 
 function upperFirst(text: string): string {

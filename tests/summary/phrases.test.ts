@@ -18,22 +18,19 @@ const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${l
 /** Every line of the blocks after the head: headings in brackets, splits and figures indented. */
 function said(day: Kept, options: SummaryOptions, more: Parameters<typeof viewOf>[1] = context): string[] {
   const [, ...blocks] = blocksOf(viewOf(day.session, more, options))
-  return blocks.flatMap(({ title, says }) => [
+  return blocks.flatMap(({ title, phrases, rows }) => [
     `[${title}]`,
-    ...says.flatMap((each) =>
-      typeof each === 'string'
-        ? [each]
-        : [
-            `${each.name}: ${each.lead}`,
-            ...(each.splits === '' ? [] : [` ${each.splits}`]),
-            ...each.figures.map((figure) => ` ${figure}`),
-          ],
-    ),
+    ...phrases,
+    ...rows.flatMap(({ name, lead, splits, figures }) => [
+      `${name}: ${lead}`,
+      ...(splits === '' ? [] : [` ${splits}`]),
+      ...figures.map((figure) => ` ${figure}`),
+    ]),
   ])
 }
 
 const head = (day: Kept, more: Parameters<typeof viewOf>[1] = context) =>
-  blocksOf(viewOf(day.session, more, short))[0]?.says
+  blocksOf(viewOf(day.session, more, short))[0]?.phrases
 
 describe('a run in splits', () => {
   const day = () =>

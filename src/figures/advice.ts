@@ -38,12 +38,11 @@ export interface IntervalUnderWay extends Stretch {
  * slower than its slow end. `outOfReach`: only a faster pace would end in it. `ahead`: only a pace slower
  * than the range would. `keepOn`: ahead where a faster second half is wanted, and the effort is still below 9. Seconds
  * per kilometre. */
-export type RestOfInterval = { meanSecondsPerKm: number; restMeters: number } & (
-  | { kind: 'endsInRange'; secondsPerKm: Range }
+export type RestOfInterval =
+  | { kind: 'endsInRange'; secondsPerKm: Range; meanSecondsPerKm: number; restMeters: number }
   | { kind: 'outOfReach' }
   | { kind: 'ahead'; aheadSecondsPerKm: number }
   | { kind: 'keepOn'; lastSecondsPerKm: number }
-)
 
 /** Advice for the rest of an interval that cannot end in its range.
  * Source: This program's own rule. */
@@ -68,17 +67,15 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
   }
   const written = { from: paceOf(left.range.from), to: paceOf(left.range.to) }
   const aheadSecondsPerKm = secondsPerKm(done.meters, done.range.from) - meanSecondsPerKm
-  const known = { meanSecondsPerKm, restMeters: left.meters }
   const isHard = done.effort !== null && done.effort >= hardAhead
-  if (done.negative && aheadSecondsPerKm > noise && !isHard) {
-    return { ...known, kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
-  }
+  if (done.negative && aheadSecondsPerKm > noise && !isHard)
+    return { kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
   const fastest = written.from * (1 - fasterThanRange)
-  if (needed.to < fastest - noise) return { ...known, kind: 'outOfReach' }
-  if (needed.from > written.to + noise) return { ...known, kind: 'ahead', aheadSecondsPerKm }
+  if (needed.to < fastest - noise) return { kind: 'outOfReach' }
+  if (needed.from > written.to + noise) return { kind: 'ahead', aheadSecondsPerKm }
   if (isAtTheLimit(done.effort)) return null
-  const from = Math.max(needed.from, fastest)
-  return { ...known, kind: 'endsInRange', secondsPerKm: { from, to: Math.min(needed.to, written.to) } }
+  const range = { from: Math.max(needed.from, fastest), to: Math.min(needed.to, written.to) }
+  return { kind: 'endsInRange', secondsPerKm: range, meanSecondsPerKm, restMeters: left.meters }
 }
 
 const repeatsWords = {

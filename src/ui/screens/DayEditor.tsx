@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { Box, Text } from 'ink'
 import { useMemo, useReducer } from 'react'
 import { windowStart } from '../../units/lists.ts'
@@ -22,10 +23,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
   const [edited, press] = useReducer(
     (before: EditedText, { key, page }: { key: Key; page: number }) => afterKey(before, key, page),
     null,
-    () => {
-      const edited = editedText(text)
-      return isNew ? { ...edited, column: edited.lines[0]?.length ?? 0 } : edited
-    },
+    () => (isNew ? afterKey(editedText(text), { kind: 'named', name: 'end' }, 0) : editedText(text)),
   )
   const written = textOf(edited, text)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
@@ -42,7 +40,9 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
     }
     return true
   })
-  const start = windowStart(edited.row, edited.lines.length, room)
+  const lines = edited.text.split('\n')
+  const cursor = placeOf(edited)
+  const start = windowStart(cursor.row, lines.length, room)
   return (
     <Frame
       notice={notice.lines}
@@ -53,11 +53,11 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
     >
       <Lines lines={[title]} bold />
       <Box flexDirection="column" height={room}>
-        {edited.lines.slice(start, start + room).map((line, offset) => {
+        {lines.slice(start, start + room).map((line, offset) => {
           const row = start + offset
           const isWrong = problem?.line === row + 1
-          return row === edited.row ? (
-            <CursorLine key={row} line={line} column={edited.column} columns={notice.columns} />
+          return row === cursor.row ? (
+            <CursorLine key={row} line={line} column={cursor.column} columns={notice.columns} />
           ) : (
             <Lines key={row} lines={[line]} color={isWrong ? accent : undefined} />
           )
@@ -83,96 +83,83 @@ function CursorLine({ line, column, columns }: { line: string; column: number; c
 
 /** A text in a line editor, with its cursor. */
 export interface EditedText {
-  readonly lines: readonly string[]
-  readonly row: number
-  /** In characters, 0 before the first. */
-  readonly column: number
+  /** Its lines end with a line feed. */
+  readonly text: string
+  /** The characters before the cursor. */
+  readonly at: number
 }
 
-/** The longest text that can be edited, in characters; more is cut off. */
+/** The longest text that can be edited, in characters; more is not inserted. */
 const longest = 100_000
 
 export function editedText(text: string): EditedText {
-  return { lines: text.replace(/^\uFEFF/, '').split(/\r?\n/), row: 0, column: 0 }
+  return { text: text.replace(/^\uFEFF/, '').replaceAll('\r\n', '\n'), at: 0 }
 }
 
 /** The text as written to the file, with the byte-order mark and the line ends that it had before. */
-export function textOf({ lines }: EditedText, before: string): string {
+export function textOf({ text }: EditedText, before: string): string {
   const mark = before.startsWith('\uFEFF') ? '\uFEFF' : ''
-  return mark + lines.join(before.includes('\r\n') ? '\r\n' : '\n')
+  return mark + (before.includes('\r\n') ? text.replaceAll('\n', '\r\n') : text)
+}
+
+/** The row of the cursor and its column in it, from 0. */
+function placeOf({ text, at }: EditedText): { row: number; column: number } {
+  const lines = text.slice(0, at).split('\n')
+  return { row: lines.length - 1, column: lines.at(-1)?.length ?? 0 }
 }
 
 /** The text after a key; the same object for a key without a meaning here. */
 export function afterKey(edited: EditedText, key: Key, page: number): EditedText {
-  if (key.kind !== 'named') return inserted(edited, key.text)
-  const { lines, row, column } = edited
-  const line = lines[row] ?? ''
+  const { text, at } = edited
+  const { row, column } = placeOf(edited)
+  const start = at - column
+  const end = at + text.slice(at).search(/\n|$/)
+  if (key.kind !== 'named') return replaced(text, at, at, key.text)
   switch (key.name) {
     case 'enter':
-      return inserted(edited, `\n${/^\s*/.exec(line.slice(0, column))?.[0] ?? ''}`)
+      return replaced(text, at, at, `\n${/^\s*/.exec(text.slice(start, at))?.[0] ?? ''}`)
     case 'tab':
-      return inserted(edited, '  ')
-    case 'left':
-      return column > 0 ? { ...edited, column: column - 1 } : at(edited, row - 1, Number.POSITIVE_INFINITY)
-    case 'right':
-      return column < line.length ? { ...edited, column: column + 1 } : at(edited, row + 1, 0)
-    case 'up':
-      return at(edited, row - 1, column)
-    case 'down':
-      return at(edited, row + 1, column)
-    case 'pageUp':
-      return at(edited, Math.max(0, row - page), column)
-    case 'pageDown':
-      return at(edited, Math.min(lines.length - 1, row + page), column)
-    case 'home':
-      return { ...edited, column: 0 }
-    case 'end':
-      return { ...edited, column: line.length }
+      return replaced(text, at, at, '  ')
     case 'backspace':
-      return column > 0 || row > 0 ? erased(afterKey(edited, { kind: 'named', name: 'left' }, page)) : edited
+      return replaced(text, Math.max(0, at - 1), at, '')
     case 'delete':
-      return erased(edited)
+      return replaced(text, at, at + 1, '')
     case 'ctrl+u':
-      return { ...edited, lines: withLine(lines, row, [line.slice(column)]), column: 0 }
+      return replaced(text, start, at, '')
     case 'ctrl+k':
-      return { ...edited, lines: withLine(lines, row, [line.slice(0, column)]) }
+      return replaced(text, at, end, '')
+    case 'left':
+      return { text, at: Math.max(0, at - 1) }
+    case 'right':
+      return { text, at: Math.min(text.length, at + 1) }
+    case 'up':
+      return { text, at: atRow(text, row - 1, column) }
+    case 'down':
+      return { text, at: atRow(text, row + 1, column) }
+    case 'pageUp':
+      return { text, at: atRow(text, row - page, column) }
+    case 'pageDown':
+      return { text, at: atRow(text, row + page, column) }
+    case 'home':
+      return { text, at: start }
+    case 'end':
+      return { text, at: end }
     default:
       return edited
   }
 }
 
-/** Unchanged if there is no such row. */
-function at(edited: EditedText, row: number, column: number): EditedText {
-  const line = edited.lines[row]
-  return line === undefined ? edited : { ...edited, row, column: Math.min(column, line.length) }
+function replaced(text: string, from: number, to: number, by: string): EditedText {
+  const inserted = by.replaceAll('\r\n', '\n')
+  const changed = text.slice(0, from) + inserted + text.slice(to)
+  return inserted !== '' && changed.length > longest
+    ? { text, at: to }
+    : { text: changed, at: from + inserted.length }
 }
 
-function inserted(edited: EditedText, text: string): EditedText {
-  const { lines, row, column } = edited
-  if (lines.join('\n').length + text.length > longest) return edited
-  const line = lines[row] ?? ''
-  const newLines = `${line.slice(0, column)}${text}`.split(/\r?\n/)
-  const end = newLines.length - 1
-  const last = newLines[end] ?? ''
-  return {
-    ...edited,
-    lines: withLine(lines, row, [...newLines.slice(0, end), last + line.slice(column)]),
-    row: row + end,
-    column: last.length,
-  }
-}
-
-/** Deletes the character at the cursor; at the end of a line, joins the next line to it. */
-function erased(edited: EditedText): EditedText {
-  const { lines, row, column } = edited
-  const line = lines[row] ?? ''
-  if (column < line.length)
-    return { ...edited, lines: withLine(lines, row, [line.slice(0, column) + line.slice(column + 1)]) }
-  const next = lines[row + 1]
-  if (next === undefined) return edited
-  return { ...edited, lines: [...lines.slice(0, row), line + next, ...lines.slice(row + 2)] }
-}
-
-function withLine(lines: readonly string[], row: number, newLines: readonly string[]): string[] {
-  return [...lines.slice(0, row), ...newLines, ...lines.slice(row + 1)]
+/** Where a column of a row is, or the row's end if it is shorter; beyond the first and the last row, of those. */
+function atRow(text: string, row: number, column: number): number {
+  const lines = text.split('\n')
+  const before = lines.slice(0, Math.max(0, Math.min(row, lines.length - 1)))
+  return sum(before, ({ length }) => length + 1) + Math.min(column, lines[before.length]?.length ?? 0)
 }

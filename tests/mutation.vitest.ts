@@ -13,7 +13,7 @@ const testsOf: Record<string, string[]> = {
   logbook: ['logbook/*', 'commands/morning', 'faults/crash'],
   recorder: ['recorder/*'],
   app: ['app/*', 'commands/{reopen,next}'],
-  ui: ['widgets/*', 'screens/*', 'terminal/{frame,splitter,capabilities}', 'app/*'],
+  ui: ['widgets/*', 'screens/*', 'terminal/{frame,keyboard,capabilities}', 'app/*'],
 }
 const slow = /logbook\/(backup|index|checksum)\.|faults\/|commands\/|app\/today/
 /** Takes ten seconds. */

@@ -70,8 +70,8 @@ describe('a fuel item', () => {
       'carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
       '600 kcal typed, and the grams come to 450 kcal | suggested: nothing | insisted: carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
     ],
-    ['carbs 7000 g', '7000 g of carbs are over 1000 g | suggested: nothing | insisted: carbs 7000 g'],
-    ['20000 kcal', '20000 kcal are over 10000 kcal | suggested: nothing | insisted: 20000 kcal'],
+    ['carbs 7000 g', '7000 g of carbs in one meal? | suggested: nothing | insisted: carbs 7000 g'],
+    ['20000 kcal', '20000 kcal in one meal? | suggested: nothing | insisted: 20000 kcal'],
     ['carbs 70 carbs 60', 'error: carbs typed twice; type it once'],
     [
       'porridge',

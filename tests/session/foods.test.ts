@@ -43,21 +43,17 @@ describe('readFoods', () => {
       'foods.txt:1:1: a food is a name, a colon and its grams. Example: banana 118 g: 27 C 1.3 P 0.4 F',
     ],
     ['egg: 1 C\nEggs: 2 C', 'foods.txt:2:1: two lines are for "Eggs". Delete one'],
-    ['egg: 1 C 2 Q', 'foods.txt:1:1: "2 Q" is not understood.'],
+    ['egg: 1 C 2 Q', 'foods.txt:1:1: "2" is not understood; write the amounts as 27 C 1.3 P 0.4 F'],
     ['egg:', 'foods.txt:1:1: there are no grams after the colon.'],
-    ['bar: 20,5 C', 'foods.txt:1:1: a number has a point, not a comma: write 20.5'],
-    ['bar 37,5 g: 20 C', 'foods.txt:1:1: a number has a point, not a comma: write 37.5'],
-    ['egg: 1 C 2 C', 'foods.txt:1:1: C is given twice. Write it once'],
+    ['egg: 1 C 2 C', 'foods.txt:1:1: c typed twice; type it once'],
     ['egg 50 g: 80 C', 'that makes 80 g in 50 g of food. Check the numbers'],
-    ['egg: 9999 C', '9999 is more than 1000.'],
-    ['egg: 1000.5 C', '1000.5 is more than 1000.'],
     ['egg 50 g: 51.1 C', 'foods.txt:1:1: that makes 51.1 g in 50 g of food. Check the numbers'],
     ['  egg 1 C', 'foods.txt:1:3: a food is a name'],
     ['12: 1 C', 'foods.txt:1:1: Invalid food name "12".'],
-    ['egg: 1 kcal 2 kcal', 'foods.txt:1:1: kcal is given twice. Write it once'],
-    ['egg: 1 mg caffeine 2 mg caffeine', 'foods.txt:1:1: mg caffeine is given twice. Write it once'],
-    ['egg: 1 Cal', 'foods.txt:1:1: "1 Cal" is not understood.'],
-    ['egg: 1 C, some, more', 'foods.txt:1:1: "some more" is not understood.'],
+    ['egg: 1 kcal 2 kcal', 'foods.txt:1:1: kcal typed twice; type it once'],
+    ['egg: 1 mg caffeine 2 mg caffeine', 'foods.txt:1:1: caffeine typed twice; type it once'],
+    ['egg: 1 Cal', 'foods.txt:1:1: "1" is not understood'],
+    ['egg: 1 C, some, more', 'foods.txt:1:1: "some" is not understood'],
     ['a\u0007b: 1 C', 'foods.txt:1:2: the character U+0007 is not allowed: delete it'],
   ])('answers %j with what to write', (text, message) => {
     expect(printDiagnostics(readFoods(text).problems, 'foods.txt')).toContain(message)
@@ -116,6 +112,7 @@ describe('readFoods', () => {
       carbsG: 1.25,
       caffeineMg: 30,
     })
+    expect(one('bar 37,5 g: 20,5 C')).toMatchObject({ amount: { value: 37.5, unit: 'g' }, carbsG: 20.5 })
     expect(one('air 0 g: 0 C')).toMatchObject({ amount: null, carbsG: 0 })
     expect(one('gel 40 g: 1000 kcal')).toMatchObject({ kcal: 1000 })
     // What is eaten of a drink may weigh more than its millilitres; a gram may be off by rounding.

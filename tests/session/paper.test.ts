@@ -495,7 +495,7 @@ describe('results that cannot be stored', () => {
       'fuel before: carbs 70 g\nfuel before: carbs 70 g',
       'what was eaten before is already given; write it on one line',
     ],
-    ['fuel before: carbs 7000 g', '7000 g of carbs are over 1000 g; if it is right, end the line with !!'],
+    ['fuel before: carbs 7000 g', '7000 g of carbs in one meal? If it is right, end the line with !!'],
     [
       'fuel before: porridge',
       '"porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',

@@ -3,81 +3,90 @@ import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { type Diagnostic, errorIn, linesOfText } from '../../prescription/lines.ts'
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
-import type { FuelResult } from '../model.ts'
 import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
 
-/* Parses what was eaten: `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`. */
+/* Parses what was eaten, `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`, and what a food contains,
+ * `27 C 1.3 P 0.4 F`. */
 
-/** The nutrients in the order in which they are written, and their words. */
-const nutrients = { carbsG: 'carbs', proteinG: 'protein', fatG: 'fat' } as const
-type Nutrient = keyof typeof nutrients
-type Eaten = Pick<FuelResult, Nutrient | 'kcal'>
-
-const mostGrams = 1000
-const mostKcal = 10000
-
-const nutrientWords = 'carbs?|carbohydrates?|proteins?|fats?'
-/** `70 g of carbs`, `carbs 70 g`, `450 kcal`. */
-const amount = phrase(
-  `(${nutrientWords}) (${number}) (?:g |grams )?|(${number}) (?:(?:g|grams) )?(?:of )?(${nutrientWords}|kcal) `,
-)
-/** `caffeine 100 mg`, `100 mg of caffeine`. */
-const caffeine = phrase(`caffeine (${number}) (?:mg )?|(${number}) (?:mg )?(?:of )?caffeine `)
-const plus = phrase('\\+ ')
-
-/** Takes the grams of a nutrient, or the kilocalories. */
-function takeAmount(cursor: Cursor): { key: keyof Eaten; word: string; value: number } | null {
-  const typed = cursor.take(amount)
-  if (typed === null) return null
-  const [first = '', before, after, last] = typed.parts
-  const word = last ?? first
-  const key = (Object.keys(nutrients) as Nutrient[]).find((each) =>
-    word.startsWith(nutrients[each].slice(0, 3)),
-  )
-  return { key: key ?? 'kcal', word, value: Number(before ?? after) }
-}
-
-/** The amounts; null in an entry without any. An amount that was not typed is unknown. */
-export function readFuel(cursor: Cursor): Parsed<{ eaten: Eaten | null }> {
-  const eaten: Eaten = { carbsG: null, proteinG: null, fatG: null, kcal: null }
-  while (cursor.goOn()) {
-    if (cursor.take(plus) !== null) continue
-    const typed = takeAmount(cursor)
-    if (typed === null) cursor.refuseToken('food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
-    else if (eaten[typed.key] !== null) cursor.refuse(`${typed.word} typed twice; type it once`)
-    else eaten[typed.key] = typed.value
-  }
-  if (Object.values(eaten).every((value) => value === null)) return cursor.parsed({ eaten: null })
-  question(eaten, cursor)
-  return cursor.parsed({ eaten })
-}
-
-function question(eaten: Eaten, cursor: Cursor): void {
-  for (const key of Object.keys(nutrients) as Nutrient[]) {
-    const grams = eaten[key] ?? 0
-    if (grams > mostGrams)
-      cursor.query(`${printNumber(grams)} g of ${nutrients[key]} are over ${mostGrams} g`)
-  }
-  if ((eaten.kcal ?? 0) > mostKcal) {
-    cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal are over ${mostKcal} kcal`)
-  } else if (isTotalOff(eaten)) {
-    const sum = Math.round(atwaterKcal(eaten) ?? 0)
-    cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${sum} kcal`)
-  }
-}
-
-/* The list of foods, `foods.txt`, and what was eaten of them. */
-
-/** A food as the athlete wrote it down; null for whatever the line does not give. */
-export interface Food {
-  name: string
-  /** The weight or volume of one; null if the line gives none. */
-  amount: { value: number; unit: 'g' | 'ml' } | null
+/** Grams, kilocalories and milligrams; null for whatever is not known. */
+interface Contents {
   carbsG: number | null
   proteinG: number | null
   fatG: number | null
   kcal: number | null
   caffeineMg: number | null
+}
+
+const unknown: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+
+const nutrient = 'carbs?|carbohydrates?|c|proteins?|p|fats?|f'
+/** `70 g of carbs`, `carbs 70 g`, `27 C`, `450 kcal`. */
+const amount = phrase(
+  `(${nutrient}) (${number}) (?:g |grams )?|(${number}) (?:(?:g|grams) )?(?:of )?(${nutrient}|kcal) `,
+)
+/** `caffeine 100 mg`, `100 mg of caffeine`. */
+const caffeine = phrase(`(caffeine) (${number}) (?:mg )?|(${number}) (?:mg )?(?:of )?(caffeine) `)
+const plus = phrase('\\+ ')
+const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', k: 'kcal' } as const
+
+/** Takes one amount; null if the next words are none. */
+function takeAmount(cursor: Cursor): { key: keyof Contents; word: string; value: number } | null {
+  const food = cursor.take(amount)
+  const typed = food ?? cursor.take(caffeine)
+  if (typed === null) return null
+  const [first, before, after, last] = typed.parts
+  const word = first ?? last ?? ''
+  const key = food === null ? 'caffeineMg' : keys[word.charAt(0) as keyof typeof keys]
+  return { key, word, value: Number(before ?? after) }
+}
+
+/** Takes all amounts; refuses anything else.
+ * @param example how they are typed */
+function takeContents(cursor: Cursor, example: string): Contents {
+  const contents = { ...unknown }
+  while (cursor.goOn()) {
+    if (cursor.take(plus) !== null) continue
+    const typed = takeAmount(cursor)
+    if (typed === null) cursor.refuseToken(example)
+    else if (contents[typed.key] !== null) cursor.refuse(`${typed.word} typed twice; type it once`)
+    else contents[typed.key] = typed.value
+  }
+  return contents
+}
+
+function isUnknown(contents: Contents): boolean {
+  return Object.values(contents).every((value) => value === null)
+}
+
+/** More than this in one meal is probably a slip. */
+const limits = [
+  ['carbsG', 'g of carbs', 1000],
+  ['proteinG', 'g of protein', 1000],
+  ['fatG', 'g of fat', 1000],
+  ['kcal', 'kcal', 10000],
+] as const
+
+/** The amounts; null in an entry without any. */
+export function readFuel(cursor: Cursor): Parsed<{ eaten: Omit<Contents, 'caffeineMg'> | null }> {
+  const contents = takeContents(cursor, 'food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
+  const { caffeineMg, ...eaten } = contents
+  if (caffeineMg !== null) cursor.refuse('caffeine is typed beside grams of food, or in quotes as a note')
+  for (const [key, words, most] of limits)
+    if ((eaten[key] ?? 0) > most) cursor.query(`${printNumber(eaten[key] ?? 0)} ${words} in one meal?`)
+  if (isTotalOff(eaten)) {
+    const total = Math.round(atwaterKcal(eaten) ?? 0)
+    cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${total} kcal`)
+  }
+  return cursor.parsed({ eaten: isUnknown(contents) ? null : eaten })
+}
+
+/* The list of foods, `foods.txt`, and what was eaten of them. */
+
+/** A food as the athlete wrote it down. */
+export interface Food extends Contents {
+  name: string
+  /** The weight or volume of one; null if the line gives none. */
+  amount: { value: number; unit: 'g' | 'ml' } | null
 }
 
 /** Plain foods for a logbook without a `foods.txt`. Values: USDA FoodData Central (SR Legacy), public domain, from
@@ -99,10 +108,6 @@ coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
 `
 
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'
-/** `27 C`, `1.3 P`, `95 mg caffeine`. */
-const amounts = /(\d+(?:\.\d+)?)\s*(C|P|F|kcal|mg\s+caffeine)(?![\p{L}\d])/giu
-const decimalComma = /(\d+),(\d+)(?=\s*(?:g|ml|C|P|F|kcal|mg)(?![\p{L}\d]))/iu
-const mostAmount = 1000
 
 /** Reads `foods.txt`, one food a line: its name, the weight of one if that is known, and its grams of carbohydrate (C),
  * protein (P) and fat (F), kcal, caffeine in mg. A line with a problem does not stop the others from being read. */
@@ -117,53 +122,30 @@ export function readFoods(input: Uint8Array | string): { foods: Food[]; problems
   return { foods, problems }
 }
 
-type Contents = Pick<Food, 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg'>
-const unknown: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+const foodLine = /^([^:]*?)(?:\s+(\d+(?:[.,]\d+)?)\s*(g|ml))?\s*:(.*)$/i
 
 /** The food on a line, or what is wrong with it. */
 function foodOf(text: string, foods: readonly Food[]): Food | string {
-  const [, head = '', rest] = /^([^:]*):(.*)$/.exec(text) ?? []
-  if (rest === undefined) return `a food is a name, a colon and its grams. ${example}`
-  const [comma, whole, part] = decimalComma.exec(text) ?? []
-  if (comma !== undefined) return `a number has a point, not a comma: write ${whole}.${part}`
-  const [, called = '', weight, weightUnit = ''] =
-    /^(.*?)(?:\s+(\d+(?:\.\d+)?)\s*(g|ml))?\s*$/i.exec(head) ?? []
+  const [all, called = '', weight = '0', unit = 'g', amounts = ''] = foodLine.exec(text) ?? []
+  if (all === undefined) return `a food is a name, a colon and its grams. ${example}`
   const name = called.replace(/\s+/g, ' ')
   if (!/\p{L}/u.test(name)) return `Invalid food name "${name}". ${example}`
   if (foods.some((food) => keyOf(food.name) === keyOf(name))) return `two lines are for "${name}". Delete one`
-  const value = Number(weight)
-  const unit = weightUnit.toLowerCase() === 'ml' ? 'ml' : 'g'
-  const contents = contentsOf(rest)
-  if (typeof contents === 'string') return contents
-  const food: Food = { name, amount: value > 0 ? { value, unit } : null, ...contents }
-  const grams = (food.carbsG ?? 0) + (food.proteinG ?? 0) + (food.fatG ?? 0)
-  return food.amount?.unit === 'g' && grams > food.amount.value * 1.01 + 0.5
-    ? `that makes ${round(grams)} g in ${printNumber(food.amount.value)} g of food. Check the numbers`
-    : food
-}
-
-/** What a food contains, as written after its colon, or what is wrong there. */
-function contentsOf(text: string): Contents | string {
-  const contents = { ...unknown }
-  const strange = text
-    .replace(amounts, ' ')
-    .replace(/[\s,]+/g, ' ')
-    .trim()
-  if (strange !== '') return `"${strange}" is not understood. ${example}`
-  const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', kcal: 'kcal' } as const
-  for (const { 1: amount = '', 2: unit = '' } of text.matchAll(amounts)) {
-    const word = unit.toLowerCase()
-    const key = word.startsWith('mg') ? 'caffeineMg' : keys[word as keyof typeof keys]
-    if (contents[key] !== null) return `${unit} is given twice. Write it once`
-    if (Number(amount) > mostAmount) return `${amount} is more than ${mostAmount}. ${example}`
-    contents[key] = Number(amount)
-  }
-  const isEmpty = Object.values(contents).every((amount) => amount === null)
-  return isEmpty ? `there are no grams after the colon. ${example}` : contents
+  const cursor = new Cursor(entryTextOf(amounts))
+  const contents = takeContents(cursor, 'write the amounts as 27 C 1.3 P 0.4 F')
+  const [wrong] = cursor.parsed(contents).queries
+  if (wrong !== undefined) return wrong.message
+  if (isUnknown(contents)) return `there are no grams after the colon. ${example}`
+  const value = Number(weight.replace(',', '.'))
+  const grams = (contents.carbsG ?? 0) + (contents.proteinG ?? 0) + (contents.fatG ?? 0)
+  if (value > 0 && unit.toLowerCase() === 'g' && grams > value * 1.01 + 0.5)
+    return `that makes ${round(grams)} g in ${printNumber(value)} g of food. Check the numbers`
+  const amount = { value, unit: unit.toLowerCase() as 'g' | 'ml' }
+  return { name, amount: value > 0 ? amount : null, ...contents }
 }
 
 /** What was eaten, added up. */
-export interface FoodSum {
+interface FoodSum {
   /** As typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty if no food is known. */
   text: string
   caffeineMg: number | null
@@ -181,10 +163,10 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
     .filter((piece) => piece !== '')
   const eaten = pieces.map((piece) => ({ piece, portion: portionOf(piece, foods) ?? amountOf(piece) }))
   const known = eaten.flatMap(({ portion }) => (portion === null ? [] : [portion]))
-  const [named, others] = [known.filter(isNamed), known.filter((portion) => !isNamed(portion))]
-  const caffeine = others.filter(({ food }) => food.caffeineMg !== null)
-  if (named.length === 0 && (caffeine.length === 0 || caffeine.length === others.length)) return null
-  const total = (key: 'carbsG' | 'proteinG' | 'fatG' | 'kcal' | 'caffeineMg') => {
+  const isCaffeine = known.map(({ food }) => food.caffeineMg !== null)
+  const isOrdinary = isCaffeine.every(Boolean) || !isCaffeine.includes(true)
+  if (isOrdinary && known.every(({ food }) => food.name === '')) return null
+  const total = (key: keyof Contents) => {
     const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
     return values.length === 0 ? null : round(sum(values))
   }
@@ -202,21 +184,12 @@ interface Portion {
   times: number
 }
 
-function isNamed({ food }: Portion): boolean {
-  return food.name !== ''
-}
-
 /** `carbs 30 g`, `20 g protein`, `caffeine 100 mg`. */
 function amountOf(piece: string): Portion | null {
   const cursor = new Cursor(entryTextOf(piece))
-  const typed = takeAmount(cursor) ?? takeCaffeine(cursor)
-  if (typed === null || typed.key === 'kcal' || cursor.goOn()) return null
+  const typed = takeAmount(cursor)
+  if (typed === null || cursor.goOn()) return null
   return { food: { name: '', amount: null, ...unknown, [typed.key]: typed.value }, times: 1 }
-}
-
-function takeCaffeine(cursor: Cursor): { key: 'caffeineMg'; value: number } | null {
-  const typed = cursor.take(caffeine)
-  return typed && { key: 'caffeineMg', value: Number(typed.parts.find((part) => part !== undefined)) }
 }
 
 /** `2 eggs`, `egg`, `80 g oats`, `oats 80 g`, `2 x milk 100 ml`. */

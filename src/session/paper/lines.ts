@@ -1,142 +1,192 @@
-import { type Diagnostic, errorIn, type Line, linesOfText } from '../../prescription/lines.ts'
+import { type Diagnostic, errorIn, type Line } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
+import { partName } from '../../prescription/print.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
+import { inSentence } from '../../units/lists.ts'
 import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/effort.ts'
 
-/* The lines of a results file, before they are compared with the prescription. */
+/* What the lines of a results file say, before the results are compared with the prescription. */
 
-type PaperLine =
-  /** One result, as it would have been typed. `insists`: the line ends with `!!`, so an implausible value is intended;
-   * `clock`: when it was done, in seconds since midnight, null if the line does not say. */
-  | { kind: 'entry'; text: string; insists: boolean; clock: number | null }
-  // The others may be anywhere in the file. `parts`: the indexes of the parts with that name, in order.
-  | { kind: 'date'; date: string }
-  | { kind: 'start'; clock: number }
-  | { kind: 'closing'; parts: readonly number[]; effort: number | null; minutes: number | null }
-  | { kind: 'with'; parts: readonly number[]; text: string }
-  | { kind: 'fuel'; when: FuelItem['when']; text: string; insists: boolean }
-  | { kind: 'note'; text: string; pain: boolean }
-  /** `mayBeEntry`: the entries below could answer the wrong results. */
-  | { kind: 'unreadable'; message: string; mayBeEntry: boolean }
+/** `insists`: the line ends with `!!`, so an implausible value is intended. */
+interface Typed {
+  text: string
+  insists: boolean
+}
 
-/** `place`: an error there that still lacks its message. */
-export type Placed<L extends PaperLine = PaperLine> = L & { place: Diagnostic }
-export type LineOf<K extends PaperLine['kind']> = Placed<Extract<PaperLine, { kind: K }>>
+/** One result, as it would have been typed.
+ * `clock`: when it was done, in seconds since midnight, null if the line does not say.
+ * `place`: an error there that still lacks its message. */
+export interface EntryLine extends Typed {
+  clock: number | null
+  place: Diagnostic
+}
 
-const mostLines = 25_000
+export interface MealLine extends Typed {
+  when: FuelItem['when']
+  place: Diagnostic
+}
 
-/** Yields the lines of a results file without blank lines and comments. Never throws.
- * @param problems takes what is wrong with the file itself: the lines are then of no use */
-export function* linesOfPaper(
-  text: string,
+/** A results file. Everything but the entries may be anywhere in it. */
+export interface Results {
+  date: string | null
+  /** Seconds since midnight. */
+  start: number | null
+  entries: EntryLine[]
+  /** By the index of the part. */
+  closings: Map<number, { effort: number | null; minutes: number | null }>
+  conditions: Map<number, string>
+  meals: MealLine[]
+  notes: { text: string; pain: boolean }[]
+}
+
+/** Reads the lines of a results file. Never throws.
+ * @param lines without blank lines and comments */
+export function resultsIn(
+  lines: readonly Line[],
   prescription: Prescription,
-  problems: Diagnostic[],
-): Generator<Placed> {
-  const names = partNamesOf(prescription)
-  let count = 0
-  for (const line of linesOfText(text, 'results file', problems)) {
-    if (++count > mostLines) {
-      problems.push(errorIn(line, 0, 1, `a results file has at most ${mostLines} lines`))
-      return
-    }
-    yield lineIn(line, names)
+): { results: Results; problems: Diagnostic[] } {
+  const results: Results = {
+    date: null,
+    start: null,
+    entries: [],
+    closings: new Map(),
+    conditions: new Map(),
+    meals: [],
+    notes: [],
   }
+  const remarks = remarksFor(prescription, results)
+  const day = inSentence(prescription.parts.filter(({ kind }) => kind !== 'fuel').map(partName), 'and')
+  const problems: Diagnostic[] = []
+  // Below a line that may be an unreadable entry, others could answer the wrong prompts.
+  let isLost = false
+  for (const line of lines) {
+    const remark = takeRemark(line, remarks, day)
+    const read = remark === undefined ? entryIn(line) : remark
+    isLost ||= remark === undefined && typeof read === 'string'
+    if (typeof read === 'string') problems.push({ ...placeOf(line), message: read })
+    else if (read !== null && !isLost) results.entries.push(read)
+  }
+  return { results, problems }
 }
 
-const unreadable = (message: string): PaperLine => ({ kind: 'unreadable', message, mayBeEntry: false })
-const unreadableEntry = (message: string): PaperLine => ({ kind: 'unreadable', message, mayBeEntry: true })
-
-function lineIn(line: Line, names: PartNames): Placed {
-  const { written, text } = line
-  const [before = ''] = /^\[[^\]]*\]\s*(?=\S)/.exec(written) ?? []
-  const read = remarkIn(written, names) ?? entryIn(written, before.length)
-  const from = read.kind === 'entry' ? before.length : 0
-  const start = text.length - text.trimStart().length + from
-  return { ...read, place: errorIn(line, start, [...written.slice(from)].length, '') }
+/** @param from where it begins in the line, in characters */
+function placeOf(line: Line, from = 0): Diagnostic {
+  const start = line.text.length - line.text.trimStart().length + from
+  return errorIn(line, start, [...line.written.slice(from)].length, '')
 }
 
-/** Parses a line that is not a result; null for an entry. */
-function remarkIn(written: string, names: PartNames): PaperLine | null {
-  if (!/^\p{L}/u.test(written)) return null
+/* Lines with a word before a colon. */
+
+/** Takes what is written after the colon; returns what is wrong with it, or null. */
+type Remark = (text: string, place: Diagnostic) => string | null
+
+/** Takes a line that is not a result; undefined for an entry, else what is wrong, or null. */
+function takeRemark(
+  line: Line,
+  remarks: ReadonlyMap<string, Remark>,
+  day: string,
+): string | null | undefined {
+  const { written } = line
+  if (!/^\p{L}/u.test(written)) return undefined
   for (const { index } of written.matchAll(/:/g)) {
-    const remark = remarkOf(nameKey(written.slice(0, index)), written.slice(index + 1).trim(), names)
-    if (remark !== null) return remark
+    const take = remarks.get(nameKey(written.slice(0, index)).replace(/^(fuel \w+) [\d:. a-z]+$/, '$1'))
+    if (take !== undefined) return take(written.slice(index + 1).trim(), placeOf(line))
   }
   const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
-  if (called === undefined || isEntryWord(called)) return null
-  return unreadable(
-    `"${called}:" is not part of this day; write ${names.text}, "date:", "start:", "fuel before:" or "note:"`,
-  )
+  if (called === undefined || isEntryWord(called)) return undefined
+  return `"${called}:" is not part of this day, which has ${day}; other lines begin "date:", "start:", "fuel before:" or "note:"`
 }
 
 function isEntryWord(called: string): boolean {
   return /^(?:x|bw|rpe|rir|hr|pain|skip|skipped|done|ok|yes)(?: |$)/i.test(called)
 }
 
-function remarkOf(called: string, text: string, names: PartNames): PaperLine | null {
-  if (called === 'date') {
-    const isDate = isCalendarDate(text) && text >= '1970'
-    return isDate ? { kind: 'date', date: text } : unreadable(`Invalid date "${text}". Example: 2026-11-26`)
+/** The remarks that a day allows, by what is before the colon. */
+function remarksFor(prescription: Prescription, results: Results): Map<string, Remark> {
+  const remarks = new Map<string, Remark>()
+  for (const [name, parts] of partsByName(prescription)) {
+    remarks.set(name, (text) => takeClosing(text, parts, results))
+    remarks.set(`${name} with`, (text) => takeConditions(text, parts, results))
   }
-  if (called === 'start') {
-    const clock = clockOf(text)
-    return clock === null ? unreadable(`Invalid start "${text}". Example: 06:40`) : { kind: 'start', clock }
-  }
-  if (called === 'note') return noteOf(text)
-  const fuel = /^fuel (before|between|after)(?: [\d:. a-z]+)?$/.exec(called)
-  if (fuel !== null) return { kind: 'fuel', when: fuel[1] as 'before', ...insistence(text) }
-  const parts = names.byName.get(called)
-  if (parts !== undefined) return closingOf(insistence(text), parts)
-  const withParts = called.endsWith(' with') ? names.byName.get(called.slice(0, -5)) : undefined
-  if (withParts === undefined) return null
-  return text === ''
-    ? unreadable('after "with:" write what it was done with: flats, track, windy')
-    : { kind: 'with', parts: withParts, text }
+  for (const when of ['before', 'between', 'after'] as const)
+    remarks.set(`fuel ${when}`, (text, place) => {
+      results.meals.push({ when, place, ...insistence(text) })
+      return null
+    })
+  return remarks
+    .set('date', (text) => takeDate(text, results))
+    .set('start', (text) => takeStart(text, results))
+    .set('note', (text) => takeNote(text, results))
 }
 
-function noteOf(text: string): PaperLine {
+function takeDate(text: string, results: Results): string | null {
+  if (!isCalendarDate(text) || text < '1970') return `Invalid date "${text}". Example: 2026-11-26`
+  if (results.date !== null) return '"date:" is given twice; write it once'
+  results.date = text
+  return null
+}
+
+function takeStart(text: string, results: Results): string | null {
+  const clock = clockOf(text)
+  if (clock === null) return `Invalid start "${text}". Example: 06:40`
+  if (results.start !== null) return '"start:" is given twice; write it once'
+  results.start = clock
+  return null
+}
+
+function takeNote(text: string, { notes }: Results): string | null {
   const words = text.replace(/^["“”]([^"“”]*)["“”]$/, '$1').trim()
-  const pain = /^pain:?\s+(\S.*)$/i.exec(words)
-  if (words === '') return unreadable('after "note:" write the note, such as note: slept 5 h')
-  return { kind: 'note', text: (pain?.[1] ?? words).replace(/^"([^"]*)"$/, '$1'), pain: pain !== null }
+  if (words === '') return 'after "note:" write the note, such as note: slept 5 h'
+  const pain = /^pain:?\s+(\S.*)$/i.exec(words)?.[1]
+  notes.push({ text: (pain ?? words).replace(/^"([^"]*)"$/, '$1'), pain: pain !== undefined })
+  return null
 }
 
 const minutesShape =
   /(?:^|[\s,])(\d[\d.:]*(?: ?h(?: ?\d+)?)?(?: ?min(?:s|utes)?| ?h)|\d+h\d+|\d+:\d\d(?::\d\d)?)(?=$|,)/i
 
 /** `effort 8, 62 min`, either of them, in any order. */
-function closingOf({ text, insists }: Insistence, parts: readonly number[]): PaperLine {
+function takeClosing(written: string, parts: readonly number[], results: Results): string | null {
+  const { text, insists } = insistence(written)
   const found = minutesShape.exec(text)
   const rest = (found === null ? text : text.replace(minutesShape, '')).replace(/^[\s,]+|[\s,]+$/g, '')
   const minutes = readMinutes(found?.[1] ?? '')
-  if (minutes.outcome === 'error') return unreadable(minutes.message)
+  if (minutes.outcome === 'error') return minutes.message
   const many = tooManyMinutes(minutes.value)
-  if (many !== null && !insists) return unreadable(unlessInsisted(many))
-  if (rest === '' && minutes.value !== null)
-    return { kind: 'closing', parts, effort: null, minutes: minutes.value }
+  if (many !== null && !insists) return unlessInsisted(many)
   const typed = /^effort:?\s+(\S.*)$/i.exec(rest)?.[1]
-  if (typed === undefined)
-    return unreadable(`"${text}" is not understood; write how a part went as "effort 8, 62 min"`)
-  const effort = readSessionRpe(typed)
-  if (effort.outcome === 'error') return unreadable(effort.message)
-  return { kind: 'closing', parts, effort: effort.value, minutes: minutes.value }
+  if (typed === undefined && (rest !== '' || minutes.value === null))
+    return `"${text}" is not understood; write how a part went as "effort 8, 62 min"`
+  const effort = readSessionRpe(typed ?? '')
+  if (effort.outcome === 'error') return effort.message
+  const isNew = giveToPart(results.closings, parts, { effort: effort.value, minutes: minutes.value })
+  return isNew ? null : 'effort and minutes of this part are already given; write them once'
 }
 
-/** @param from where the entry begins, after the time of day */
-function entryIn(written: string, from: number): PaperLine {
-  if (!written.startsWith('[')) return { kind: 'entry', clock: null, ...insistence(written) }
-  const [before, time = ''] = /^\[([^\]]*)\]/.exec(written) ?? []
-  if (before === undefined) return unreadableEntry('a time of day is written [7:04] or [7:04:10]')
+function takeConditions(text: string, parts: readonly number[], results: Results): string | null {
+  if (text === '') return 'after "with:" write what it was done with: flats, track, windy'
+  const isNew = giveToPart(results.conditions, parts, text)
+  return isNew ? null : 'what this part was done with is already given; write it on one line'
+}
+
+/** Gives what a line says to the first part of its name that has none yet; false if all of them have one. */
+function giveToPart<T>(byPart: Map<number, T>, parts: readonly number[], value: T): boolean {
+  const part = parts.find((each) => !byPart.has(each))
+  if (part !== undefined) byPart.set(part, value)
+  return part !== undefined
+}
+
+/** The entry on a line, or what is wrong with its time of day. */
+function entryIn(line: Line): EntryLine | string {
+  const { written } = line
+  if (!written.startsWith('[')) return { clock: null, place: placeOf(line), ...insistence(written) }
+  const [before, time = ''] = /^\[([^\]]*)\]\s*/.exec(written) ?? []
+  if (before === undefined) return 'a time of day is written [7:04] or [7:04:10]'
   const clock = clockOf(time)
-  if (clock === null) return unreadableEntry(`Invalid time of day "${before}". Examples: [7:04] or [7:04:10]`)
-  if (from === 0)
-    return unreadableEntry('write the entry after a time of day; = is as prescribed, - is skipped')
-  return { kind: 'entry', clock, ...insistence(written.slice(from)) }
-}
-
-interface Insistence {
-  text: string
-  insists: boolean
+  if (clock === null) return `Invalid time of day "[${time}]". Examples: [7:04] or [7:04:10]`
+  const text = written.slice(before.length)
+  if (text === '') return 'write the entry after a time of day; = is as prescribed, - is skipped'
+  return { clock, place: placeOf(line, before.length), ...insistence(text) }
 }
 
 /** The message for a questioned value, and how to insist on it. */
@@ -146,7 +196,7 @@ export function unlessInsisted(message: string): string {
     : `${message}; if it is right, end the line with !!`
 }
 
-function insistence(text: string): Insistence {
+function insistence(text: string): Typed {
   return text.endsWith('!!') ? { text: text.slice(0, -2).trim(), insists: true } : { text, insists: false }
 }
 
@@ -157,34 +207,22 @@ function clockOf(text: string): number | null {
   return hours > 23 || minutes > 59 || seconds > 59 ? null : hours * 3600 + minutes * 60 + seconds
 }
 
-interface PartNames {
-  /** Indexes of parts by their possible names, in lower case with single spaces: `run`, `evening`, `run evening`. */
-  byName: ReadonlyMap<string, readonly number[]>
-  /** The possible names, for messages. */
-  text: string
-}
-
-/** A part is named by its kind, or by its own name if a day has two of a kind; case does not matter. */
-function partNamesOf(prescription: Prescription): PartNames {
+/** The indexes of the parts by each of their names, `run`, `evening`, `run evening`. The kind alone is the name of a part
+ * without another, and of the only one of its kind. */
+function partsByName({ parts }: Prescription): Map<string, number[]> {
   const byName = new Map<string, number[]>()
   const call = (name: string, index: number) => byName.set(name, [...(byName.get(name) ?? []), index])
-  const parts = prescription.parts
-    .map(({ kind, name }, index) => ({ kind, name, index }))
+  const named = parts
+    .map(({ kind, name }, index) => ({ kind, name: name && nameKey(name), index }))
     .filter(({ kind }) => kind !== 'fuel')
-    .map((part, _, all) => {
-      const byKind = part.name === null || all.filter(({ kind }) => kind === part.kind).length === 1
-      return { ...part, byKind }
-    })
-  for (const { kind, byKind, index } of parts) if (byKind) call(kind, index)
+  for (const { kind, name, index } of named)
+    if (!name || named.filter((each) => each.kind === kind).length === 1) call(kind, index)
   const kinds = new Set(byName.keys())
-  for (const { kind, name, index } of parts) {
-    if (name === null) continue
-    const called = nameKey(name)
-    if (!kinds.has(called)) call(called, index)
-    call(`${kind} ${called}`, index)
+  for (const { kind, name, index } of named) {
+    if (name && !kinds.has(name)) call(name, index)
+    if (name) call(`${kind} ${name}`, index)
   }
-  const shown = new Set(parts.map(({ kind, name, byKind }) => `"${byKind ? kind : name}:"`))
-  return { byName, text: [...shown].join(', ') }
+  return byName
 }
 
 /** A name normalised for comparing: lower case, single spaces. */

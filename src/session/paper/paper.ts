@@ -1,4 +1,4 @@
-import { type Diagnostic, mostDiagnostics } from '../../prescription/lines.ts'
+import { type Diagnostic, errorIn, linesOfText, mostDiagnostics } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
@@ -10,7 +10,7 @@ import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
 import { type Recorded, type SessionState, startOf } from '../state.ts'
-import { type LineOf, linesOfPaper, type Placed, unlessInsisted } from './lines.ts'
+import { type EntryLine, type MealLine, type Results, resultsIn, unlessInsisted } from './lines.ts'
 
 type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
 
@@ -33,20 +33,26 @@ export type PaperReading =
   /** The file is empty. */
   | { outcome: 'nothing' }
 
+const mostLines = 25_000
+
 /** Turns a session kept on paper into the events that a live one would have left: `events` follow `start`.
  * All or nothing. Never throws, unless a callback does.
  * @param results the text of the results file */
 export function readPaper(results: string, prescription: Prescription, options: PaperOptions): PaperReading {
   const unfit: Diagnostic[] = []
-  const lines = [...linesOfPaper(results, prescription, unfit)]
+  const lines = [...linesOfText(results, 'results file', unfit)]
+  const beyond = lines[mostLines]
+  if (beyond) unfit.push(errorIn(beyond, 0, 1, `a results file has at most ${mostLines} lines`))
   if (unfit.length > 0) return { outcome: 'problems', problems: unfit }
   if (lines.length === 0) return { outcome: 'nothing' }
-  const date = lines.find((line) => line.kind === 'date')?.date ?? prescription.date ?? options.date
-  const started = lines.find((line) => line.kind === 'start')?.clock ?? null
+  const { results: said, problems } = resultsIn(lines, prescription)
+  const date = said.date ?? prescription.date ?? options.date
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
   const start = { ...startOf(prescription), ...known }
-  const { collected, problems } = collect(lines, start, started ?? 0)
-  if (problems.length > 0) return { outcome: 'problems', problems }
+  const answers = answersOf(said, start, problems)
+  const meals = mealsOf(said, start, problems)
+  if (problems.length === 0) problems.push(...runningTotals(answers))
+  if (problems.length > 0) return { outcome: 'problems', problems: inOrder(problems) }
   if (date === null) return { outcome: 'noDate' }
   const whenOf = (seconds: number | null) => ({
     at:
@@ -57,32 +63,58 @@ export function readPaper(results: string, prescription: Prescription, options: 
   })
   return {
     outcome: 'session',
-    start: { type: 'sessionStarted', ...whenOf(started), date, ...known, fromPaper: true },
-    events: eventsOf(collected, start, whenOf),
+    start: { type: 'sessionStarted', ...whenOf(said.start), date, ...known, fromPaper: true },
+    events: eventsOf({ ...said, answers, meals }, start, whenOf),
   }
 }
 
-/** What the lines of a results file have given so far. */
-interface Collected {
-  answers: PaperAnswer[]
-  /** By the part's index. */
-  closings: Map<number, LineOf<'closing'>>
-  conditions: Map<number, LineOf<'with'>>
-  meals: EatenMeal[]
-  notes: Pick<LineOf<'note'>, 'text' | 'pain'>[]
-  recorded: Map<string, Recorded>
-  entries: number
-  /** The latest time in seconds since the midnight before the session. */
-  latest: number
+/** As many as are reported, from the first line on. */
+function inOrder(problems: readonly Diagnostic[]): Diagnostic[] {
+  return problems.toSorted((one, other) => one.line - other.line).slice(0, mostDiagnostics + 1)
 }
 
 interface PaperAnswer {
   step: Step
   prompt: Prompt
   answer: Answer
-  line: LineOf<'entry'>
+  line: EntryLine
   /** Seconds since the midnight before the session; null if not written. */
   time: number | null
+}
+
+/** Takes the results as the answers to the prompts, one after the other.
+ * @param start the state before anything has happened
+ * @param problems takes what is wrong */
+function answersOf(said: Results, start: SessionState, problems: Diagnostic[]): PaperAnswer[] {
+  const steps = start.steps.filter(isEntry)
+  const answers: PaperAnswer[] = []
+  const recorded = new Map<string, Recorded>()
+  let latest = said.start ?? 0
+  for (const [index, line] of said.entries.entries()) {
+    const step = steps[index]
+    if (step === undefined) {
+      problems.push({ ...line.place, message: tooMany(steps.length) + painHint(line.text) })
+      break
+    }
+    // The prompt depends on the item alone; a state with only that item is quick to search.
+    const item = start.parts[step.part]?.items[step.item]
+    const prompt = promptOf({ ...start, steps: item?.steps ?? [], recorded }, step.id) as Prompt
+    const answer = answerOn(line, prompt)
+    const time = line.clock === null ? null : afterMidnight(line.clock, latest)
+    if (typeof answer === 'string') {
+      const expected = `${expectedText(start, step)}, line ${item?.line ?? 0} of the prescription`
+      problems.push({ ...line.place, message: `${answer} (expected here: ${expected})` })
+    } else {
+      answers.push({ step, prompt, answer, line, time })
+      if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
+      if (time !== null && time < latest && !line.insists) {
+        const message = unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} above it`)
+        problems.push({ ...line.place, message })
+      }
+    }
+    latest = Math.max(latest, time ?? 0)
+  }
+  return answers
 }
 
 /** `step` null: not prescribed. */
@@ -92,118 +124,22 @@ interface EatenMeal {
   result: FuelResult
 }
 
-/** Compares the lines with the day, one after the other.
- * @param start the state before anything has happened
- * @param startedAt seconds since midnight */
-function collect(
-  lines: readonly Placed[],
-  start: SessionState,
-  startedAt: number,
-): { collected: Collected; problems: Diagnostic[] } {
-  const collected: Collected = {
-    answers: [],
-    closings: new Map(),
-    conditions: new Map(),
-    meals: [],
-    notes: [],
-    recorded: new Map(),
-    entries: 0,
-    latest: startedAt,
+/** The meals that were eaten; those at the same time are taken in order.
+ * @param problems takes what is wrong */
+function mealsOf(said: Results, start: SessionState, problems: Diagnostic[]): EatenMeal[] {
+  const eaten: EatenMeal[] = []
+  for (const line of said.meals) {
+    const meal = mealOf(line, eaten, start)
+    if (typeof meal === 'string') problems.push({ ...line.place, message: meal })
+    else if (meal !== null) eaten.push(meal)
   }
-  const steps = start.steps.filter(isEntry)
-  const problems: Diagnostic[] = []
-  // Below a line that may be an unreadable entry, others could answer the wrong prompts.
-  let isLost = false
-  for (const line of lines) {
-    if (problems.length > mostDiagnostics) break
-    if (line.kind === 'entry' && isLost) continue
-    const message =
-      line.kind === 'entry'
-        ? takeEntry(collected, line, steps, start)
-        : takeRemark(collected, line, lines, start)
-    if (message !== null) problems.push({ ...line.place, message })
-    isLost ||= line.kind === 'unreadable' && line.mayBeEntry
-  }
-  return { collected, problems: problems.length > 0 ? problems : runningTotals(collected.answers) }
-}
-
-/** Takes a line that is not a result; returns what is wrong with it, or null. */
-function takeRemark(
-  collected: Collected,
-  line: Exclude<Placed, { kind: 'entry' }>,
-  lines: readonly Placed[],
-  start: SessionState,
-): string | null {
-  switch (line.kind) {
-    case 'unreadable':
-      return line.message
-    case 'date':
-    case 'start': {
-      const isFirst = lines.find(({ kind }) => kind === line.kind) === line
-      return isFirst ? null : `"${line.kind}:" is given twice; write it once`
-    }
-    case 'closing':
-      return assignToPart(collected.closings, line)
-        ? null
-        : 'effort and minutes of this part are already given; write them once'
-    case 'with':
-      return assignToPart(collected.conditions, line)
-        ? null
-        : 'what this part was done with is already given; write it on one line'
-    case 'note':
-      collected.notes.push({ text: line.text, pain: line.pain })
-      return null
-    case 'fuel': {
-      const meal = mealOf(line, collected.meals, start)
-      if (typeof meal === 'string') return meal
-      if (meal !== null) collected.meals.push(meal)
-      return null
-    }
-  }
-}
-
-/** Takes a result as the answer to the next prompt; returns what is wrong with it, or null. */
-function takeEntry(
-  collected: Collected,
-  line: LineOf<'entry'>,
-  steps: readonly Step[],
-  start: SessionState,
-): string | null {
-  const { latest } = collected
-  const time = line.clock === null ? null : afterMidnight(line.clock, latest)
-  collected.latest = Math.max(latest, time ?? 0)
-  const step = steps[collected.entries++]
-  if (step === undefined)
-    return collected.entries === steps.length + 1 ? tooMany(steps.length) + painHint(line.text) : null
-  // The prompt depends on the item alone; a state with only that item is quick to search.
-  const item = start.parts[step.part]?.items[step.item]
-  const { recorded } = collected
-  const prompt = promptOf({ ...start, steps: item?.steps ?? [], recorded }, step.id) as Prompt
-  const answer = answerOn(line, prompt)
-  if (typeof answer === 'string')
-    return `${answer} (expected here: ${expectedText(start, step)}, line ${item?.line ?? 0} of the prescription)`
-  collected.answers.push({ step, prompt, answer, line, time })
-  if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
-  return time === null || time >= latest || line.insists
-    ? null
-    : unlessInsisted(`${timeText(time)} is earlier than ${timeText(latest)} above it`)
-}
-
-/** Gives a line to the first part of its name that has none yet; false if all of them have one. */
-function assignToPart<L extends { parts: readonly number[] }>(byPart: Map<number, L>, line: L): boolean {
-  const part = line.parts.find((each) => !byPart.has(each))
-  if (part !== undefined) byPart.set(part, line)
-  return part !== undefined
+  return eaten
 }
 
 const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
 
-/** The meal on a line, or why it is refused; null if it was skipped. Two meals at the same time are taken in order. */
-function mealOf(
-  line: LineOf<'fuel'>,
-  eaten: readonly EatenMeal[],
-  start: SessionState,
-): EatenMeal | string | null {
+/** The meal on a line, or why it is refused; null if it was skipped. */
+function mealOf(line: MealLine, eaten: readonly EatenMeal[], start: SessionState): EatenMeal | string | null {
   const { when, text } = line
   const step =
     start.steps.find(
@@ -266,7 +202,13 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part
  * what was recorded, then how the part was. A step without an answer counts as not done. */
 function eventsOf(
-  { answers, closings, conditions, meals, notes }: Collected,
+  {
+    answers,
+    closings,
+    conditions,
+    meals,
+    notes,
+  }: Omit<Results, 'meals'> & { answers: PaperAnswer[]; meals: EatenMeal[] },
   { parts }: SessionState,
   whenOf: (seconds: number | null) => { at: string | null; up: null },
 ): SessionEvent[] {
@@ -281,7 +223,7 @@ function eventsOf(
       )
   const done = parts.flatMap(({ kind }, part): SessionEvent[] => {
     if (kind === 'fuel') return []
-    const text = conditions.get(part)?.text
+    const text = conditions.get(part)
     const { effort, minutes } = closings.get(part) ?? { effort: null, minutes: null }
     return [
       ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...when, part, text }]),

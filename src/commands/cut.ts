@@ -1,11 +1,12 @@
 import { warmUpFor } from '../app/earlierDays.ts'
+import { fractionForRace } from '../figures/fuel.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
 import { cutToTime, type Only, onlyChoices } from '../prescription/cutToTime.ts'
 import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
-import type { Part, Prescription } from '../prescription/model.ts'
+import type { Prescription } from '../prescription/model.ts'
 import { usesPercent } from '../prescription/planned.ts'
-import { lapMetersOf, stepsOf } from '../prescription/step.ts'
+import { goalIn, lapMetersOf, stepsOf } from '../prescription/step.ts'
 import { metersOf, readLength } from '../units/length.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
@@ -120,15 +121,12 @@ function raceCut(
   how: Extract<How, { by: 'race' }>,
   expected: (prescription: Prescription) => number,
 ): Cut {
-  if (prescription.goal === null)
+  const goal = goalIn(prescription)
+  if (goal === null)
     throw new CommandError(
       'no_goal',
       'The day has no goal, so its race is unknown. Add a line such as "goal: 10 km in 39:30", or cut it with --by.',
     )
-  return cutForRace(
-    prescription,
-    how.meters(lapMetersOf(prescription)),
-    (part, item) =>
-      60 * expected({ ...prescription, parts: [{ ...prescription.parts[part], items: [item] } as Part] }),
-  )
+  const race = how.meters(lapMetersOf(prescription))
+  return cutForRace(prescription, fractionForRace(race, goal.meters), expected)
 }

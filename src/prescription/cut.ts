@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../figures/fuel.ts'
+import { cutCount, cutMeters, cutSeconds } from '../figures/fuel.ts'
 import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
@@ -20,8 +20,9 @@ import { hasClusters, lapMetersOf } from './step.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
 export interface CutLine {
-  was: CutItem['item']
-  is: CutItem['item'] | null
+  was: Item
+  is: Item | null
+  /** One short phrase each; empty if the item is as it was. */
   changes: string[]
 }
 
@@ -31,36 +32,36 @@ export interface Cut {
   lines: CutLine[][]
 }
 
-/** Scales the running of a day to a race over another distance than the goal's; lifts stay as they are.
- * This program's own rule: by the square root of the ratio of the distances, and a warm-up stays if it would become
- * shorter than 10 min.
- * @param secondsOf how long an item of running is expected to take
- * @throws RangeError for a race without a length, or a day without a goal */
-export function cutForRace(
-  prescription: Prescription,
-  raceMeters: number,
-  secondsOf: (part: number, item: Item) => number,
-): Cut {
-  const fraction = fractionOf(prescription, raceMeters)
-  const lines = prescription.parts.map((part, index) => {
+export type Minutes = (prescription: Prescription) => number
+
+/** This program's own limit, in seconds. */
+export const leastWarmUp = 600
+
+/** Cuts the running of a day by a fraction; lifts stay as they are. This program's own rule: a warm-up stays if it would
+ * become shorter than 10 min.
+ * @param fraction over 0 and at most 1 */
+export function cutForRace(prescription: Prescription, fraction: number, expectedMinutes: Minutes): Cut {
+  const lines = prescription.parts.map((part) => {
     const first = itemsOf(part).find((item) => 'step' in item && item.step.kind === 'work')
     return itemsOf(part).map((was): CutLine => {
-      const { item: is, changes } = cutItem(was, fraction, prescription)
-      const isTooShort = was === first && secondsOf(index, is) < leastFirstSeconds
-      return part.kind !== 'run' || isTooShort ? { was, is: was, changes: [] } : { was, is, changes }
+      const cut = { was, ...cutItem(was, fraction, prescription) }
+      const seconds = was === first ? secondsAlone(cut.is, part, prescription, expectedMinutes) : null
+      const stays = part.kind !== 'run' || (seconds !== null && seconds < leastWarmUp)
+      return stays ? { was, is: was, changes: [] } : cut
     })
   })
   return cutOf(prescription, lines)
 }
 
-const leastFirstSeconds = 600
-
-function fractionOf({ goal }: Prescription, raceMeters: number): number {
-  if (goal === null)
-    throw new RangeError(
-      'This day has no goal, so the length of its race is unknown. Write a line such as "goal: 10 km in 39:30".',
-    )
-  return fractionForRace(raceMeters, metersOf(goal.length))
+/** How long an item is expected to take in the place of its part. */
+export function secondsAlone(
+  item: Item,
+  part: Part,
+  prescription: Prescription,
+  expectedMinutes: Minutes,
+): number {
+  const alone = { ...part, items: [item] } as Part
+  return 60 * expectedMinutes({ ...prescription, parts: [alone] })
 }
 
 /** Builds the day from the lines; drops empty parts, and recoveries without an item on both sides. */
@@ -133,20 +134,17 @@ function printLine({ was, is, changes }: CutLine): string {
 
 /* Makes one item shorter. Loads, rests and paces stay; every count stays at 1 or more. */
 
-export interface CutItem {
-  item: Item
-  /** The changes, one short phrase each; empty if the item is as it was. */
-  changes: string[]
-}
+/** What an item became. */
+export type CutItem = Omit<CutLine, 'was'> & { is: Item }
 
 /** Cuts an item of running, or rounds against the clock, by a fraction; any other item stays as it is.
  * @param fraction over 0 and at most 1 */
 export function cutItem(item: Item, fraction: number, prescription: Prescription): CutItem {
   if ('exercises' in item) return cutRounds(item, fraction)
-  if (!('step' in item) || item.step.kind === 'recovery') return { item, changes: [] }
+  if (!('step' in item) || item.step.kind === 'recovery') return { is: item, changes: [] }
   const changes: string[] = []
   const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
-  return { item: { ...item, step }, changes }
+  return { is: { ...item, step }, changes }
 }
 
 /** Takes rounds off rounds for time, and time off as many rounds as possible. */
@@ -167,7 +165,7 @@ function cutRounds(item: LiftItem, fraction: number): CutItem {
     ...each,
     sets: each.sets.map((set) => ({ ...set, dose: cutDose(set.dose) })),
   }))
-  return { item: { ...item, exercises }, changes }
+  return { is: { ...item, exercises }, changes }
 }
 
 /** The item with only some of its sets, or rounds, chosen by index. At least one set of each exercise stays. */
@@ -177,13 +175,13 @@ export function withSetsKept(item: LiftItem, isKept: (index: number) => boolean)
     return { ...each, sets: sets.length === 0 ? each.sets.slice(0, 1) : sets }
   })
   const before = item.exercises.map((each) => each.sets.length)
-  if (exercises.every((each, index) => each.sets.length === before[index])) return { item, changes: [] }
+  if (exercises.every((each, index) => each.sets.length === before[index])) return { is: item, changes: [] }
   const most = Math.max(...before)
   const isAlike = before.every((count) => count === most)
   const what = exercises.length === 1 ? 'sets' : 'rounds'
   const pause = exercises.length > 1 || hasClusters(exercises) ? item.pause : null
   return {
-    item: { ...item, exercises, pause, buildFrom: warmUpTo(exercises, item) },
+    is: { ...item, exercises, pause, buildFrom: warmUpTo(exercises, item) },
     changes: [isAlike ? `was ${most} ${what}` : `was ${before.join(' and ')} sets`],
   }
 }

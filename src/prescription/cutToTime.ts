@@ -2,7 +2,17 @@ import { groups, sum } from 'd3-array'
 import { noise } from '../figures/figure.ts'
 import { cutCount } from '../figures/fuel.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { type Cut, type CutItem, type CutLine, cutItem, cutOf, withSetsKept } from './cut.ts'
+import {
+  type Cut,
+  type CutItem,
+  type CutLine,
+  cutItem,
+  cutOf,
+  leastWarmUp,
+  type Minutes,
+  secondsAlone,
+  withSetsKept,
+} from './cut.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
 import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf, printItem } from './print.ts'
@@ -12,7 +22,6 @@ import { hasNoResult, isSet, repsOf, type SetStep, type Step, stepsByItem } from
 
 type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accessory' | 'prep' | 'stays'
 
-const leastWarmUp = 600
 const leastCoolDown = 300
 const leastMainSets = 2
 
@@ -99,8 +108,6 @@ function wordOf({ step }: RunItem): string | null {
 
 /* A day beforehand. */
 
-export type Minutes = (prescription: Prescription) => number
-
 /** Only the running of a day, or only its lifting. */
 export type Only = 'run' | 'lift'
 
@@ -137,16 +144,13 @@ function cutInOrder(all: readonly DayItem[], isEnough: () => boolean): void {
     for (const item of all.filter((each) => each.role === role && each.line.is !== null).reverse())
       for (const cut of ofDay(item, all)) {
         if (isEnough()) return
-        Object.assign(item.line, { is: cut?.item ?? null, changes: cut?.changes ?? [] })
+        Object.assign(item.line, cut ?? { is: null, changes: [] })
       }
 }
 
 function dayItemsOf(prescription: Prescription, lines: CutLine[][], expectedMinutes: Minutes): DayItem[] {
   return prescription.parts.flatMap((part, index) => {
-    const secondsOf = (item: Item) => {
-      const alone = { ...part, items: [item] } as Part
-      return 60 * expectedMinutes({ ...prescription, parts: [alone] })
-    }
+    const secondsOf = (item: Item) => secondsAlone(item, part, prescription, expectedMinutes)
     return rolesOf(part).map((role, place): DayItem => {
       const line = lines[index]?.[place] as CutLine
       return {
@@ -157,9 +161,9 @@ function dayItemsOf(prescription: Prescription, lines: CutLine[][], expectedMinu
           let before = printItem(line.was)
           for (let percent = 99; percent >= Math.max(1, 100 * leastShare); percent--) {
             const cut = cutItem(line.was, percent / 100, prescription)
-            const text = printItem(cut.item)
+            const text = printItem(cut.is)
             if (text === before) continue
-            if (leastSeconds > 0 && secondsOf(cut.item) < leastSeconds - noise) return
+            if (leastSeconds > 0 && secondsOf(cut.is) < leastSeconds - noise) return
             yield cut
             before = text
           }

@@ -92,34 +92,12 @@ export function itemsOf(part: Part): Item[] {
   return part.items
 }
 
-/** Writes one item in the notation. A line that would become longer than the notation allows is written
- * without optional spaces. */
+/** Writes one item in the notation. */
 export function printItem(item: Item): string {
-  const text = itemText(item)
-  return text.length + 2 > mostCharacters ? tight(text) : text
-}
-
-function itemText(item: Item): string {
   if ('exercises' in item) return printLiftItem(item)
   if ('step' in item) return printRunStep(item.step)
   if ('when' in item) return printFuelItem(item)
   return printPrepItem(item)
-}
-
-/** Removes spaces outside quotes: after a comma (but not before a digit, where it would become a decimal comma),
- * around `@` and `x`, before a unit. */
-function tight(text: string): string {
-  return text
-    .split('"')
-    .map((piece, index) =>
-      index % 2 === 1
-        ? piece
-        : piece
-            .replace(/(,) (?!\d)| (@) /g, '$1$2')
-            .replace(/(\d) x (?=[\d(m])/g, '$1x')
-            .replace(/(\d) (?=(?:m|km|mi|yd|s|min|kg|lb)(?:[,)@+/ ]|$))/g, '$1'),
-    )
-    .join('"')
 }
 
 function printPrepItem({ name, count, amount, side, notes }: PrepItem): string {

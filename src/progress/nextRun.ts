@@ -151,9 +151,9 @@ function runAfterAGap(
     sum(run.steps, ({ seconds }) => seconds) >= longSeconds
   // A group is halved once, with its first interval.
   const isHalved = !isRace && run.index === 0 && (isLong || run.work.repeats)
-  const { item, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
+  const { is, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
   if (changes.length === 0 && rest === '') return null
-  items[run.item] = item as RunItem
+  items[run.item] = is as RunItem
   const half = changes.length > 0 && `half (${changes.join(', ')})`
   const since = sinceText(days, pain, isRanged(work) ? 'time' : 'run')
   return verdict(half ? 'fewer' : 'same', `${since} -> ${joined(', ', [half, rest])}`)

@@ -9,6 +9,7 @@ import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
+import { painToday } from '../recorder/modes/notes.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
 import { dueEvents } from '../session/advance.ts'
 import { whenOf } from '../session/clock.ts'
@@ -187,7 +188,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const pains = tools.earlier.pains()
   const model: RecorderModel = {
     ...recorderOf([start, opened], state, now, context),
-    mode: pains.length > 0 ? { kind: 'painToday', pains } : { kind: 'recording' },
+    mode: pains.length > 0 ? painToday(pains) : { kind: 'recording' },
   }
   return recordingOf(model, writer, tools)
 }

@@ -7,11 +7,14 @@ import { promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
 import { pendingSteps, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
 import { inWords } from '../units/decimal.ts'
-import { applyEvents, applyFacts } from './apply.ts'
+import { applyEvents, applyFacts, recording } from './apply.ts'
 import { closesText, entryTitle, warmUpPlace, whyNoAdvance } from './labels.ts'
 import {
   holdUnderWay,
   isOffered,
+  type Mode,
+  type ModeKey,
+  type ModeObject,
   partToClose,
   type RecorderModel,
   restStep,
@@ -26,8 +29,12 @@ import {
 } from './model.ts'
 import { closeOrAsk } from './modes/closing.ts'
 import { enter, whyNothingToEnter } from './modes/enter.ts'
-import { clearKey, isKey, type ModeKey, type ModeObject } from './modes/mode.ts'
+import { ordering, picking } from './modes/lists.ts'
+import { clearKey, isKey, leaveKey, panelWith } from './modes/mode.ts'
+import { noting } from './modes/notes.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
+import { swapping } from './modes/swap.ts'
+import { timeLeft } from './modes/timeLeft.ts'
 
 /** A key while recording: in the key line and on the page of keys. */
 export interface KeyRow extends ModeKey {
@@ -146,14 +153,14 @@ export const keyRows: readonly KeyRow[] = [
       if (state.finished) return sessionClosed
       return state.recorded.size > 0 ? state.recorded.size - 1 : 'nothing is recorded yet'
     },
-    run: (model, index) => withMode(model, { kind: 'picking', index }),
+    run: (model, index) => withMode(model, picking(index)),
   }),
   keyRow({
     key: 'n',
     label: 'note',
     does: 'adds a note to the last result; asks what it is about if that was a while ago',
     target: ({ state }) => (state.finished ? sessionClosed : true),
-    run: (model) => withMode(model, { kind: 'noting' }),
+    run: (model) => withMode(model, noting),
   }),
   keyRow({
     key: 'a',
@@ -169,21 +176,21 @@ export const keyRows: readonly KeyRow[] = [
     target: (model) => swappable(model) ?? 'no set is next',
     // Then it begins the load of the set whose result is still to be entered: x 102.5.
     isText: (model) => swappable(model) === null && promptedStep(model.state)?.kind === 'set',
-    run: (model, { id }) => withMode(model, { kind: 'swapping', step: id }),
+    run: (model, { id }) => withMode(model, swapping(id)),
   }),
   keyRow({
     key: 'o',
     label: 'order',
     does: 'changes the order: moves an item up or down, or begins one now',
     target: ({ state }) => stepAhead(state) ?? 'nothing is left to move',
-    run: (model) => withMode(model, { kind: 'ordering', index: 0, carrying: false }),
+    run: (model) => withMode(model, ordering(0, false)),
   }),
   keyRow({
     key: 't',
     label: 'time left',
     does: 'fits the rest of the day into the minutes you type: 25, 25 run, 25 lift',
     target: ({ state }) => stepAhead(state) ?? 'nothing is left to cut',
-    run: (model) => withMode(model, { kind: 'timeLeft' }),
+    run: (model) => withMode(model, timeLeft),
   }),
   keyRow({
     key: 'h',
@@ -209,7 +216,7 @@ export const keyRows: readonly KeyRow[] = [
     label: 'keys',
     does: 'shows this page',
     target: always,
-    run: (model) => withMode(model, { kind: 'help' }),
+    run: (model) => withMode(model, help),
   }),
   keyRow({
     key: 'q',
@@ -227,7 +234,7 @@ export function rowOf(pressed: string): KeyRow | null {
 }
 
 /** The field is about the next result; a letter in the empty field is a command. */
-export const recordingMode: ModeObject<'recording'> = {
+export const recordingMode: ModeObject = {
   prompt: ({ state, draft }) => {
     const step = promptedStep(state)
     const warmUp = stepNow(state)
@@ -255,11 +262,28 @@ export const recordingMode: ModeObject<'recording'> = {
     return isTyping ? [...rows, clearKey] : rows
   },
   /** A command that does nothing now says why; any other key does nothing. */
-  otherKey: (model, _, pressed) => {
+  otherKey: (model, pressed) => {
     const cleared = { ...model, notice: null, pressedOnce: null }
     const reason = rowOf(pressed)?.unavailable(model) ?? null
     return reason === null ? stay(cleared) : withNotice(cleared, reason)
   },
+}
+
+/** The page of keys. */
+const help: Mode = {
+  kind: 'help',
+  panel: (model) =>
+    panelWith({
+      title: 'keys',
+      lines: keyRows.map((row) => {
+        const reason = row.unavailable(model)
+        return `${row.key.padEnd(6)} ${row.does}${reason === null ? '' : ` (not now: ${reason})`}`
+      }),
+      hang: 7,
+      isWholePage: true,
+    }),
+  keys: () => [leaveKey('back')],
+  otherKey: (model) => stay(recording(model)),
 }
 
 /** What Space does now, in a word or two for the footer. */

@@ -3,14 +3,12 @@ import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { LiftCost } from '../progress/lift.ts'
-import type { RecentPain } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/fuel.ts'
-import type { Suggested } from '../session/entry/lex.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import type { Pain } from '../session/pain.ts'
-import { type Answer, promptOf } from '../session/prompt.ts'
+import { promptOf } from '../session/prompt.ts'
 import {
   pendingSteps,
   type SessionState,
@@ -25,47 +23,77 @@ import type { MassUnit } from '../units/model.ts'
 /* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into
  * a new model and effects; a shell draws, rings and saves. */
 
-/** What the keys mean now. */
-export type Mode =
-  | { kind: 'recording' }
-  /** A value was questioned: Enter takes the suggestion, `!` takes it as typed, Escape goes `back`. */
-  | {
-      kind: 'question'
-      message: string
-      steps: string[]
-      suggested: Suggested<Answer[]> | null
-      insisted: Answer[] | null
-      back: Mode
-      /** The result that `e` replaces with what was typed instead. */
-      corrects?: string
-      /** The question is about what the clock measured, not about anything typed. */
-      byClock?: boolean
-      /** Enter records the answer without another question. */
-      isLast?: boolean
-    }
-  /** Several results on one line, shown before Enter takes them. */
-  | { kind: 'several'; steps: string[]; answers: Answer[]; back: Mode }
-  | { kind: 'undoing'; from: number; what: string }
-  /** A result is still to be entered: asks whether the current step is meant, or that one. */
-  | { kind: 'skipping'; step: string; pending: string }
-  /** `confirm`: prep and fuel have neither an effort nor minutes. */
-  | { kind: 'closing'; part: number; stage: 'effort' | 'minutes' | 'confirm'; effort: number | null }
-  /** Picks an earlier result to change it. */
-  | { kind: 'picking'; index: number }
-  /** The field holds the earlier result; `isRetyped`: a new figure replaced it, and whatever the new text leaves out
-   * stays. */
-  | { kind: 'correcting'; step: string; isRetyped: boolean }
-  | { kind: 'swapping'; step: string }
-  | { kind: 'ordering'; index: number; carrying: boolean }
-  | { kind: 'timeLeft' }
-  | { kind: 'cutOffered'; minutes: number; steps: string[]; lines: string[] }
-  | { kind: 'noting' }
-  /** A note was typed: asks what it is about. */
-  | { kind: 'placingNote'; text: string }
-  /** At the start of a day: the places that hurt lately, one after the other. */
-  | { kind: 'painToday'; pains: readonly RecentPain[] }
-  /** The page of keys. */
-  | { kind: 'help' }
+/** A list, a question or a page, shown instead of the current step. */
+export interface Panel {
+  title: string
+  lines: string[]
+  /** The picked line; null if there is nothing to pick. */
+  selected: number | null
+  /** Columns by which continuation lines are indented. */
+  hang: number
+  /** It takes the width of the day panel, too. */
+  isWholePage: boolean
+}
+
+/** The label of the entry line, and what Enter alone would record. */
+export interface EntryLabel {
+  label: string
+  /** Instead of the label where that leaves too little room; absent without a shorter one. */
+  short?: string
+  placeholder: string
+}
+
+/** A key in the key line. */
+export interface Hint {
+  /** As shown to people: `Space`, `↑ ↓`. */
+  key: string
+  /** Empty for the key alone. */
+  label: string
+  /** Takes precedence over every other key, even the last one. */
+  isVital?: boolean
+}
+
+/** A key of a mode. The key line and the answer to any other key name it. */
+export interface ModeKey extends Hint {
+  /** Another key that does the same, not named. */
+  also?: string
+  /** @param pressed its name on the keyboard: `enter`, `escape`, `up`, a character */
+  run(model: RecorderModel, pressed: string): Updated
+}
+
+/** What the recorder shows and does while something is open: a question, a list, another use of the field. */
+export interface ModeObject {
+  /** Absent if the current step stays visible. */
+  panel?(model: RecorderModel): Panel
+  /** Absent if there is no field: keys pick or answer instead. */
+  prompt?(model: RecorderModel): EntryLabel
+  /** The most important key first. */
+  keys(model: RecorderModel): ModeKey[]
+  /** What any other key does; null where it has no meaning. */
+  otherKey?(model: RecorderModel, pressed: string): Updated | null
+  /** What a change of the field does, where it is not simply the field's new text; null where it is. */
+  onText?(model: RecorderModel, value: string): Updated | null
+}
+
+/** What the keys mean now. While recording it is the table of keys (`keys.ts`). */
+export type Mode = { kind: 'recording' } | (ModeObject & { kind: OpenKind })
+
+export type OpenKind =
+  | 'question'
+  | 'several'
+  | 'undoing'
+  | 'skipping'
+  | 'closing'
+  | 'picking'
+  | 'correcting'
+  | 'swapping'
+  | 'ordering'
+  | 'timeLeft'
+  | 'cutOffered'
+  | 'noting'
+  | 'placingNote'
+  | 'painToday'
+  | 'help'
 
 export interface RecorderModel {
   events: readonly SessionEvent[]

@@ -12,8 +12,7 @@ import { joined, windowStart } from '../units/lists.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { closingFigures, lineTitle, partTitle, resultsText } from './labels.ts'
-import { type RecorderModel, stepNow } from './model.ts'
-import type { EntryLabel, Hint, Panel } from './modes/mode.ts'
+import { type EntryLabel, type Hint, type Panel, type RecorderModel, stepNow } from './model.ts'
 import { modeOf, pressText } from './modes/modes.ts'
 import { type NowText, nowText, pendingText, setOrRunText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
@@ -44,9 +43,9 @@ export interface RecorderView {
 }
 
 export function viewOf(model: RecorderModel): RecorderView {
-  const { state, now, echo, signalled, mode } = model
-  const shown = modeOf(mode)
-  const prompt = shown.prompt?.(model, mode)
+  const { state, now, echo, signalled } = model
+  const shown = modeOf(model)
+  const prompt = shown.prompt?.(model)
   return {
     head: headOf(model),
     now: nowText(model),
@@ -61,8 +60,8 @@ export function viewOf(model: RecorderModel): RecorderView {
     entry: { ...(prompt ?? { label: '', placeholder: '' }), isField: prompt !== undefined },
     line: model.notice ?? adviceOf(model) ?? '',
     isNotice: model.notice !== null,
-    keys: shown.keys(model, mode),
-    panel: shown.panel?.(model, mode) ?? null,
+    keys: shown.keys(model),
+    panel: shown.panel?.(model) ?? null,
   }
 }
 

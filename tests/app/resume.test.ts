@@ -16,6 +16,7 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import type { RecentPain } from '../../src/progress/pain.ts'
+import { viewOf } from '../../src/recorder/view.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { started } from '../logbook/sampleSession.ts'
@@ -239,7 +240,7 @@ describe('a recorder', () => {
         .map(({ name }) => name),
     ).toEqual(['quinoa'])
     expect(store.get().context.planned).toBe('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
-    expect(store.get().mode).toEqual({ kind: 'painToday', pains: [knee] })
+    expect(viewOf(store.get()).entry.label).toBe(`${knee.place} today`)
     expect(writer.close()).toEqual({ ok: true })
     expect(openLogbook(home).list()).toEqual([])
     const { store: plain } = beginRecording(dayOf(day), {

@@ -116,7 +116,7 @@ describe('adding and closing apply to what was just done', () => {
 
   test('f closes the part of the last result while the next one is under way', () => {
     const walked = walkThrough(both).entry('11:00').space().wait(10).typed('f')
-    expect(walked.model.mode).toMatchObject({ kind: 'closing', part: 0 })
+    expect(walked.view.entry.label).toBe('effort of run')
     expect(walked.notice).toBe('lift goes on; this closes run')
   })
 
@@ -352,7 +352,7 @@ test('f on prep asks neither for an effort nor for minutes, and for nothing at a
   expect([walked.model.mode.kind, walked.notice]).toEqual(['recording', 'prep is closed'])
   expect(walked.state.partStates[0]).toMatchObject({ closed: true, effort: null })
   const early = walkThrough(day).typed('f')
-  expect(early.model.mode).toMatchObject({ kind: 'closing', part: 0, stage: 'confirm' })
+  expect(early.view.entry.label).toBe('close prep')
   expect(early.enter().state.partStates[0]).toMatchObject({ closed: true, effort: null })
 })
 

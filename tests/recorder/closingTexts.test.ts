@@ -14,12 +14,12 @@ test('what is typed into a confirmation stays in the field, with what to do', ()
   expect(walked.notice).toMatch(/^Enter in the empty field closes it/)
 })
 
-test.each(['confirm', 'effort', 'minutes'])('pain typed at the question for %s is noted', (stage) => {
-  const early = walkThrough(stage === 'confirm' ? meals : run).entry(stage === 'confirm' ? '' : '11:00')
+test.each(['close fuel', 'effort of run', 'minutes'])('pain typed at the question "%s" is noted', (stage) => {
+  const early = walkThrough(stage === 'close fuel' ? meals : run).entry(stage === 'close fuel' ? '' : '11:00')
   const asked = early.typed('f')
   const walked = stage === 'minutes' ? asked.entry('3') : asked
   walked.entry('pain left knee')
-  expect(walked.model.mode).toMatchObject({ kind: 'closing', stage })
+  expect(walked.view.entry.label).toBe(stage)
   expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', text: 'left knee', pain: true })
   expect(walked.notice).toMatch(/^Pain noted: left knee/)
 })
@@ -53,17 +53,16 @@ test('the word easy is an effort alone or as its list shows it, and beside any o
 test('the pain of an answer that cannot be read is kept, and the answer stays in the field', () => {
   const walked = walkThrough(run).entry('11:00').typed('f').entry('17 pain left knee')
   expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', pain: true })
-  expect(walked.model).toMatchObject({ draft: '17', mode: { kind: 'closing', stage: 'effort' } })
+  expect([walked.model.draft, walked.view.entry.label]).toEqual(['17', 'effort of run'])
   expect(walked.notice).toMatch(/^Pain noted: left knee/)
   expect(walked.enter().notice).toMatch(/^invalid effort "17"/)
 })
 
 test('a warning sign typed after the effort or the minutes is answered first, also where the part closes or they are questioned', () => {
   const asked = () => walkThrough(run).entry('11:00').typed('f').entry('7')
-  expect(walkThrough(run).entry('11:00').typed('f').entry('7 chest pain')).toMatchObject({
-    notice: warningText,
-    model: { mode: { stage: 'minutes', effort: 7 } },
-  })
+  const warned = walkThrough(run).entry('11:00').typed('f').entry('7 chest pain')
+  expect([warned.notice, warned.view.entry.label]).toEqual([warningText, 'minutes'])
+  expect(warned.enter().state.partStates[0]).toMatchObject({ closed: true, effort: 7 })
   for (const minutes of ['12', '400']) {
     const walked = asked().entry(`${minutes} pain chest`)
     expect(walked.notice).toBe(warningText)

@@ -192,7 +192,7 @@ describe('a value that is questioned', () => {
   test('returns to a correction with Escape', () => {
     const walked = walkThrough('Miles\n\nrun\n  2 x 1 mi @ 6:00-6:10/mi, jog 400 m\n').entry('6:06')
     walked.typed('e').enter().entry('6.07').key('escape')
-    expect(walked.model.mode).toMatchObject({ kind: 'correcting', step: '1.1.p1' })
+    expect(walked.view.entry.label).toBe('correct repeat 1 of 2: 1 mi')
     walked.entry('6:07')
     expect(walked.recorded('1.1.p1')).toMatchObject({ seconds: 367 })
     expect(walked.state.recorded.size).toBe(1)

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import type { RecentPain } from '../../src/progress/pain.ts'
 import { keyRows, rowOf } from '../../src/recorder/keys.ts'
-import type { Mode, RecorderKey } from '../../src/recorder/model.ts'
+import type { OpenKind, RecorderKey } from '../../src/recorder/model.ts'
+import { painToday } from '../../src/recorder/modes/notes.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { situations, walkedOnce } from './situations.ts'
 
@@ -217,7 +218,7 @@ const rest = () => (situations['the rest with its result open'] as () => Walked)
 const pains = [{ place: 'left calf', text: '4 on Tuesday' }] as unknown as RecentPain[]
 
 /** Each mode, brought about by keys; the compiler asks for the ones that are missing. */
-const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedOnce({
+const inMode: Record<OpenKind, () => Walked> = walkedOnce({
   question: () => rest().entry('5 x 900'),
   several: () => (situations['before the first run'] as () => Walked)().entry('1:50 1:51.5 1:49'),
   undoing: () => rest().typed('u'),
@@ -234,7 +235,7 @@ const inMode: Record<Exclude<Mode['kind'], 'recording'>, () => Walked> = walkedO
   placingNote: () => rest().enter().wait(200).typed('n').entry('tired'),
   painToday: () => {
     const walked = walkThrough('One\n\nrun\n  1 km easy\n')
-    walked.model = { ...walked.model, mode: { kind: 'painToday', pains } }
+    walked.model = { ...walked.model, mode: painToday(pains) }
     return walked
   },
   help: () => rest().typed('?'),
@@ -257,6 +258,7 @@ describe('in a question, a list or another field', () => {
       const walked = inMode[mode as keyof typeof inMode]()
       expect(walked.model.mode.kind).toBe(mode)
       const { model } = walked
+      const panel = JSON.stringify(walked.view.panel)
       const rung = walked.rung.length
       if (named[each]) walked.key(named[each])
       else walked.spell(each === 'Space' ? ' ' : each, 0)
@@ -268,7 +270,7 @@ describe('in a question, a list or another field', () => {
             ? 'text'
             : walked.rung.length > rung
               ? '-'
-              : JSON.stringify(after.mode) !== JSON.stringify(model.mode) || after.notice !== model.notice
+              : JSON.stringify(walked.view.panel) !== panel || after.notice !== model.notice
                 ? 'picks'
                 : 'stays'
       const isSame = did === effect || (effect === mode && (did === 'picks' || did === 'text'))

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { painToday } from '../../src/recorder/modes/notes.ts'
 import { isPainNoted } from '../../src/session/pain.ts'
 import { walkThrough } from '../day.ts'
 
@@ -8,7 +9,7 @@ const elbow = { place: 'right elbow', text: '2 on Monday' }
 
 function asked() {
   const walked = walkThrough(day)
-  walked.model = { ...walked.model, mode: { kind: 'painToday', pains: [calf, elbow] } }
+  walked.model = { ...walked.model, mode: painToday([calf, elbow]) }
   return walked
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import type { ModeKind } from '../../src/recorder/modes/mode.ts'
+import type { OpenKind } from '../../src/recorder/model.ts'
+import { painToday } from '../../src/recorder/modes/notes.ts'
 import { dayLines, dayWindow } from '../../src/recorder/view.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
@@ -404,7 +405,7 @@ describe('everything that is shown', () => {
   const recorded = () =>
     walkThrough(day).enter().entry('1:50').entry('1:51').entry('5').entry('4').entry('6').entry('8')
   /** Each mode, once or more; recording is in every phase. */
-  const modes: Record<Exclude<ModeKind, 'recording'>, Record<string, () => Walked>> = {
+  const modes: Record<OpenKind, Record<string, () => Walked>> = {
     question: {
       'a question with a suggestion': () => walkThrough(straight).effort(20).entry('6@100'),
       'a question that can only be insisted on': () => walkThrough('One\n\nrun\n  2 km easy\n').entry('2:00'),
@@ -442,7 +443,7 @@ describe('everything that is shown', () => {
       "today's level of an earlier pain": () => {
         const walked = walkThrough(straight)
         const pains = [{ place: 'left calf', text: '4 on Tuesday' }]
-        walked.model = { ...walked.model, mode: { kind: 'painToday', pains } }
+        walked.model = { ...walked.model, mode: painToday(pains) }
         return walked
       },
     },

@@ -6,56 +6,19 @@ import { applyFacts, type Fact, recording } from '../apply.ts'
 import { closingFigures, partInWords, partTitle } from '../labels.ts'
 import {
   asksForEffort,
+  type EntryLabel,
   isPartDone,
   type Mode,
+  type Panel,
   type RecorderModel,
-  stay,
   type Updated,
   withMode,
   withNotice,
 } from '../model.ts'
-import { type ModeNamed, type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { panelWith, saveOrCancel } from './mode.ts'
 import { noteAlone, noteBeside } from './notes.ts'
 
-export const closing: ModeObject<'closing'> = {
-  panel: (model, mode) => {
-    const { state } = model
-    const part = partInWords(state, mode.part)
-    const pending = pendingInPart(model, mode.part)
-    switch (mode.stage) {
-      case 'effort':
-        return panelWith({
-          title: pending ?? `how hard was ${part}, as a whole?`,
-          lines: effortWording.map(({ value, words }) => `${String(value).padStart(2)}  ${words}`),
-          hang: 4,
-        })
-      case 'minutes':
-        return panelWith({ title: pending ?? `how many minutes did ${part} take?`, lines: [], hang: 4 })
-      case 'confirm':
-        return panelWith({ title: pending ?? `close ${part}`, lines: notRecorded(state, mode.part), hang: 4 })
-    }
-  },
-  prompt: ({ state }, mode) => {
-    const part = partTitle(state, mode.part)
-    const offered = minutesOffered(state, mode.part)
-    switch (mode.stage) {
-      case 'effort':
-        return {
-          label: `effort of ${part}`,
-          short: 'effort',
-          placeholder: `Enter: ${mode.effort ?? 'none'}, or 0 to 10`,
-        }
-      case 'minutes':
-        return { label: 'minutes', placeholder: `Enter: ${offered ?? 'not known'}` }
-      case 'confirm':
-        return { label: `close ${part}`, placeholder: 'Enter closes it' }
-    }
-  },
-  keys: ({ draft }, mode) => saveOrCancel((model) => answered(model, mode), draft !== ''),
-}
-
-/** Closes a part at once if there is nothing to ask, else asks for its effort and offers the one from an earlier
- * closing. */
+/** Closes a part at once if there is nothing to ask, else asks for its effort and its minutes. */
 export function closeOrAsk(model: RecorderModel, part: number): Updated {
   const { state } = model
   const asks = asksForEffort(state, part)
@@ -65,40 +28,90 @@ export function closeOrAsk(model: RecorderModel, part: number): Updated {
     now && now.part > part
       ? `${partTitle(state, now.part)} goes on; this closes ${partTitle(state, part)}`
       : null
-  const effort = state.partStates[part]?.effort ?? null
-  const mode: Mode = { kind: 'closing', part, stage: asks ? 'effort' : 'confirm', effort }
-  return withMode({ ...model, notice }, mode)
+  return withMode({ ...model, notice }, asks ? effortOf(state, part) : closingOf(state, part))
 }
 
-/** Goes on from one stage of a closing to the next. */
-function answered(model: RecorderModel, mode: ModeNamed<'closing'>): Updated {
-  const { state, draft } = model
-  const { part, stage } = mode
-  const remarks = noteAlone(model, null)
-  if (remarks) return remarks
-  const isTyped = draft.trim() !== ''
-  if (stage === 'confirm') {
-    if (isTyped) return withNotice(model, 'Enter in the empty field closes it; Esc clears, then goes back')
-    return closePart(recording(model), part, null, minutesUnasked(state, part))
+/** A question about a part before it closes.
+ * @param answered takes what is in the field */
+function question(
+  part: number,
+  { title, lines }: Pick<Panel, 'title' | 'lines'>,
+  prompt: (model: RecorderModel) => EntryLabel,
+  answered: (model: RecorderModel) => Updated,
+): Mode {
+  return {
+    kind: 'closing',
+    panel: (model) => panelWith({ title: pendingInPart(model, part) ?? title, lines, hang: 4 }),
+    prompt,
+    keys: ({ draft }) => saveOrCancel((model) => noteAlone(model, null) ?? answered(model), draft !== ''),
   }
-  const reading = stage === 'effort' ? readSessionRpe(draft) : readMinutes(draft)
-  if (reading.outcome === 'error') {
-    const noted = noteBeside(model)
-    if (!noted) return withNotice(model, reading.message)
-    const next = answered(noted.model, mode)
-    // What the answer itself brings up is shown at the next Enter.
-    const { notice } = noted.model
-    return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
+}
+
+/** Asks how hard it was; offers the effort of an earlier closing. */
+function effortOf(state: SessionState, part: number): Mode {
+  const offered = state.partStates[part]?.effort ?? null
+  const title = `how hard was ${partInWords(state, part)}, as a whole?`
+  const lines = effortWording.map(({ value, words }) => `${String(value).padStart(2)}  ${words}`)
+  const label = `effort of ${partTitle(state, part)}`
+  const placeholder = `Enter: ${offered ?? 'none'}, or 0 to 10`
+  const answered = (model: RecorderModel): Updated => {
+    const reading = readSessionRpe(model.draft)
+    if (reading.outcome === 'error') return withoutRemarks(model, reading.message, answered)
+    const effort = isEmpty(model) ? offered : reading.value
+    return withMode({ ...model, draft: '', notice: null }, minutesOf(model.state, part, effort))
   }
-  if (stage === 'effort') {
-    const effort = isTyped ? reading.value : mode.effort
-    return stay({ ...model, mode: { ...mode, stage: 'minutes', effort }, draft: '', notice: null })
+  return question(part, { title, lines }, () => ({ label, short: 'effort', placeholder }), answered)
+}
+
+function minutesOf(state: SessionState, part: number, effort: number | null): Mode {
+  const title = `how many minutes did ${partInWords(state, part)} take?`
+  const prompt = (model: RecorderModel) => ({
+    label: 'minutes',
+    placeholder: `Enter: ${minutesOffered(model.state, part) ?? 'not known'}`,
+  })
+  const answered = (model: RecorderModel): Updated => {
+    const reading = readMinutes(model.draft)
+    if (reading.outcome === 'error') return withoutRemarks(model, reading.message, answered)
+    const many = tooManyMinutes(reading.value ?? 0)
+    const query = `${many}: Enter again accepts them, or type them again`
+    if (many !== null && model.notice !== query) return withNotice(model, query)
+    const minutes = isEmpty(model) ? minutesOffered(model.state, part) : reading.value
+    return closePart(recording(model), part, effort, minutes)
   }
-  const many = tooManyMinutes(reading.value ?? 0)
-  const query = `${many}: Enter again accepts them, or type them again`
-  if (many !== null && model.notice !== query) return withNotice(model, query)
-  const minutes = isTyped ? reading.value : minutesOffered(state, part)
-  return closePart(recording(model), part, mode.effort, minutes)
+  return question(part, { title, lines: [] }, prompt, answered)
+}
+
+/** Prep and fuel have neither an effort nor minutes to ask for. */
+function closingOf(state: SessionState, part: number): Mode {
+  const panel = { title: `close ${partInWords(state, part)}`, lines: notRecorded(state, part) }
+  const label = `close ${partTitle(state, part)}`
+  return question(
+    part,
+    panel,
+    () => ({ label, placeholder: 'Enter closes it' }),
+    (model) =>
+      isEmpty(model)
+        ? closePart(recording(model), part, null, minutesUnasked(model.state, part))
+        : withNotice(model, 'Enter in the empty field closes it; Esc clears, then goes back'),
+  )
+}
+
+function isEmpty({ draft }: RecorderModel): boolean {
+  return draft.trim() === ''
+}
+
+/** Notes what was typed beside an answer, and takes the answer without it; refuses it if there is nothing beside. */
+function withoutRemarks(
+  model: RecorderModel,
+  message: string,
+  answered: (model: RecorderModel) => Updated,
+): Updated {
+  const noted = noteBeside(model)
+  if (!noted) return withNotice(model, message)
+  const next = answered(noted.model)
+  // What the answer itself brings up is shown at the next Enter.
+  const { notice } = noted.model
+  return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
 }
 
 /** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */

@@ -4,7 +4,6 @@ import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntries } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { figuresIn } from '../../session/entry/set.ts'
-import type { LiftedLoad, SetResult } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import {
   type Answer,
@@ -21,15 +20,18 @@ import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import {
   isOffered,
+  type ModeKey,
   type RecorderModel,
-  stay,
   stepNow,
   type Updated,
   whyNotOffered,
+  withMode,
   withNotice,
 } from '../model.ts'
-import { changeText, readTyped, sameAsBefore } from '../record.ts'
+import { sameAsBefore } from '../readField.ts'
+import { changeText, record } from '../record.ts'
 import { noteAlone } from './notes.ts'
+import { askAbout, correcting, readTyped } from './questions.ts'
 
 /** Why Enter has nothing to record now; null if it has, or if something is typed. */
 export function whyNothingToEnter({ state, draft }: RecorderModel): string | null {
@@ -53,7 +55,20 @@ export function enter(model: RecorderModel): Updated {
   const others = stepsToPrompt(state)
     .slice(0, draft.length + 1)
     .filter((each) => each.id !== step.id)
-  return readTyped(model, [step, ...others])
+  const steps = [step, ...others]
+  return readTyped(model, steps, (now, answers, text) => {
+    // What a question confirmed may be the load of the coming set, or need another question.
+    const [answer] = text !== null && answers.length === 1 ? answers : []
+    const other = answer ? insteadOfResult({ ...now, draft: text ?? '' }, step, answer) : null
+    return (
+      other ??
+      record(
+        now,
+        steps.map(({ id }) => id),
+        answers,
+      )
+    )
+  })
 }
 
 /** For this many seconds after a result, another Enter counts as a slip. This program's own rule. */
@@ -70,12 +85,11 @@ function nothingToEnter(state: SessionState, step: Step): string {
   const title = stepTitle(state, step)
   const underWay = stepUnderWay(state)
   if (underWay?.id === step.id) return `${title} is under way: Space ends it, or type its time`
-  if (underWay)
-    return `nothing to enter yet: Space ends the ${stepTitle(state, underWay)}, or type the result of ${title}`
   const now = stepNow(state)
-  if (now?.kind === 'warm-up')
-    return `nothing to enter yet: Space begins the ${stepTitle(state, now)}, or type the result of ${title}`
-  return `nothing to enter yet: Space begins ${title}, or type its result`
+  const other = underWay ?? (now?.kind === 'warm-up' ? now : null)
+  if (other === null) return `nothing to enter yet: Space begins ${title}, or type its result`
+  const moves = `${underWay ? 'ends' : 'begins'} the ${stepTitle(state, other)}`
+  return `nothing to enter yet: Space ${moves}, or type the result of ${title}`
 }
 
 /* While no result is pending, what is typed need not belong to a step that has only just begun, or not even that. */
@@ -94,38 +108,16 @@ interface Situation {
   figures: { hasCount: boolean; hasLoad: boolean } | null
   /** The step, if it is a set that has not begun. */
   setAhead: SetStep | null
-  /** The step of the last result, if it is of the same item: what is typed may belong there. */
-  before: Step | null
 }
-
-/** A question about an answer. */
-interface Asked {
-  question: string
-  /** The answer in words. */
-  text: string
-  /** What was typed may belong to the step before: `e` corrects its result instead. */
-  mayCorrect: boolean
-}
-
-/** What to do or ask instead; null where the rule does not apply. */
-type Rule = (situation: Situation) => Updated | Asked | null
-
-/** The first rule that applies decides. */
-const rules: readonly Rule[] = [remarksOnly, setTooEarly, intervalTooEarly, loadOfComingSet, resultBeforeSet]
 
 /** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result.
  * @param accepted the answer that a question about the field has already confirmed */
-export function insteadOfResult(
-  model: RecorderModel,
-  step: Step,
-  accepted: Answer | null = null,
-): Updated | null {
+function insteadOfResult(model: RecorderModel, step: Step, accepted: Answer | null = null): Updated | null {
   const { state } = model
   const prompt = promptOf(state, step.id)
   if (!prompt || pendingSteps(state).length > 0) return null
   const typed = sameAsBefore(model, step).trim()
   const isUnderWay = stepUnderWay(state)?.id === step.id
-  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   const situation: Situation = {
     model,
     step,
@@ -133,15 +125,16 @@ export function insteadOfResult(
     typed,
     answer: accepted ?? onlyAnswer(typed, prompt),
     isUnderWay,
-    figures: figuresTyped(typed, prompt),
+    figures: prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null,
     setAhead: step.kind === 'set' && !isUnderWay ? step : null,
-    before: last && isSameItem(last, step) ? last : null,
   }
-  for (const rule of rules) {
-    const found = rule(situation)
-    if (found) return 'question' in found ? ask(situation, found) : found
-  }
-  return null
+  return (
+    remarksOnly(situation) ??
+    setTooEarly(situation) ??
+    intervalTooEarly(situation) ??
+    loadOfComingSet(situation) ??
+    resultBeforeSet(situation)
+  )
 }
 
 /** The answer of an entry; null for a doubtful one, or for several. */
@@ -150,23 +143,25 @@ function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
   return reading.outcome === 'answer' && reading.value.length === 1 ? (reading.value[0] ?? null) : null
 }
 
-function ask({ model, step, answer, before }: Situation, { question, text, mayCorrect }: Asked): Updated {
-  const corrects = mayCorrect ? before : null
-  const keys = `Enter yes, Esc no${corrects ? `, e corrects ${stepTitle(model.state, corrects)}` : ''}`
-  return stay({
-    ...model,
-    mode: {
-      kind: 'question',
-      message: `${question}? ${keys}`,
-      steps: [step.id],
-      suggested: answer && { text, value: [answer] },
-      insisted: null,
-      back: model.mode,
-      isLast: true,
-      ...(corrects ? { corrects: corrects.id } : {}),
-    },
-    notice: null,
-  })
+/** Asks before it records an answer. What was typed may belong to the result before on the same line: then `e` corrects
+ * that one instead.
+ * @param text the answer in words */
+function askFirst(
+  { model, step, typed }: Situation,
+  question: string,
+  answer: Answer,
+  text: string,
+): Updated {
+  const { state } = model
+  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
+  const before = typed !== '' && last && isSameItem(last, step) ? last : null
+  const keys: ModeKey[] = [{ key: 'Enter', label: 'yes', run: (now) => record(now, [step.id], [answer]) }]
+  if (before) {
+    const correct = (now: RecorderModel) => withMode({ ...now, notice: null }, correcting(before, true))
+    keys.push({ key: 'e', label: 'correct', run: correct })
+  }
+  const named = `Enter yes, Esc no${before ? `, e corrects ${stepTitle(state, before)}` : ''}`
+  return askAbout(model, { title: `${question}? ${named}`, lines: [`meant: ${text}`] }, keys, 'no')
 }
 
 /** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
@@ -176,23 +171,25 @@ function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
 }
 
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
-function setTooEarly({ model, step, typed, answer, isUnderWay, figures, prompt }: Situation): Asked | null {
-  if (!figures || figures.hasCount || answer?.kind !== 'set' || !isUnderWay || step.kind !== 'set')
-    return null
+function setTooEarly(situation: Situation): Updated | null {
+  const { model, step, typed, answer, isUnderWay, figures, prompt } = situation
+  if (!figures || figures.hasCount || answer?.kind !== 'set') return null
+  if (!isUnderWay || step.kind !== 'set') return null
   const early = notDoneYet(model, step)
   if (early === null) return null
-  const isTyped = typed !== ''
-  return {
-    question: `Record ${early}${isTyped ? ` with ${typed}` : ''}`,
-    text: isTyped ? printEntry(answer, prompt) : (describeEmpty(prompt) ?? ''),
-    mayCorrect: isTyped,
-  }
+  const question = `Record ${early}${typed === '' ? '' : ` with ${typed}`}`
+  return askFirst(situation, question, answer, textOf(typed, answer, prompt))
+}
+
+/** An answer in words. */
+function textOf(typed: string, answer: Answer, prompt: Prompt): string {
+  return typed === '' ? (describeEmpty(prompt) ?? '') : printEntry(answer, prompt)
 }
 
 /** A result for the repeat or run under way with a longer time than its clock shows, as for the repeat before, or
  * without a time, as `hr 150` soon after the start. Before it begins, only `hr 150`; in the recovery before it a time,
  * too. */
-function intervalTooEarly(situation: Situation): Asked | null {
+function intervalTooEarly(situation: Situation): Updated | null {
   const { model, step, typed, answer, isUnderWay, prompt } = situation
   if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
@@ -207,15 +204,16 @@ function intervalTooEarly(situation: Situation): Asked | null {
   const text = printEntry(answer, prompt).replace(/^= ?/, '') || 'done'
   const what = isUnderWay || isEffort ? text : 'this time'
   const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not started'
-  return { question: `${title} ${where}. Save ${what} for it`, text, mayCorrect: true }
+  return askFirst(situation, `${title} ${where}. Save ${what} for it`, answer, text)
 }
 
-/** `x 102.5` before a set begins: the load that the coming set will have. */
-function loadOfComingSet(situation: Situation): Updated | null {
-  const { model, setAhead, prompt, typed } = situation
-  const chosen = setAhead && loadTyped(situation)
-  if (!chosen || prompt.kind !== 'set' || saysHowItWent(chosen)) return null
-  const { load } = chosen
+/** `x 102.5` before a set begins: the load that the coming set will have, unless more is said of the set, which must then
+ * be over. */
+function loadOfComingSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Updated | null {
+  if (!setAhead || prompt.kind !== 'set' || answer?.kind !== 'set') return null
+  const { load, rpe, failed, note, pain } = answer.result
+  const isMore = figures?.hasCount || rpe !== null || failed || note !== null || pain !== null
+  if (load === null || !figures?.hasLoad || isMore) return null
   const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false })}`
   const change = changeText(typed, prompt, load)
   const notice = change === null ? next : `${next}; ${change}`
@@ -224,32 +222,14 @@ function loadOfComingSet(situation: Situation): Updated | null {
 
 /** Enter alone, `@8` or `x 80 pain left knee` before a set begins, or any result while a warm-up set is next or under
  * way: is it about that set? */
-function resultBeforeSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Asked | null {
+function resultBeforeSet(situation: Situation): Updated | null {
+  const { model, setAhead, prompt, typed, answer, figures } = situation
   if (!answer || !setAhead) return null
-  const isTyped = typed !== ''
   const saysHow = answer.kind === 'set' && (figures?.hasLoad || answer.result.rpe !== null)
-  const isDoubtful = !isTyped || (saysHow && !figures?.hasCount)
+  const isDoubtful = typed === '' || (saysHow && !figures?.hasCount)
   if (!isDoubtful && stepNow(model.state)?.kind !== 'warm-up') return null
-  const text = isTyped ? printEntry(answer, prompt) : (describeEmpty(prompt) ?? '')
-  return { question: `Set ${setAhead.number} has not begun. Record ${text}`, text, mayCorrect: isTyped }
-}
-
-/** What is typed of a set; null for the answer of another step, or what cannot be read. */
-function figuresTyped(typed: string, prompt: Prompt): Situation['figures'] {
-  return prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null
-}
-
-/** The result of a set whose load was typed without repetitions, perhaps with more about the set: `x 100`, `102.5 kg`,
- * `+2.5`, `bw+10`, `x 72.5 kg @9`, `x 80 pain left knee`. Null for any other entry. */
-function loadTyped({ figures, answer }: Situation): (SetResult & { load: LiftedLoad }) | null {
-  if (answer?.kind !== 'set' || !figures?.hasLoad || figures.hasCount) return null
-  const { load } = answer.result
-  return load ? { ...answer.result, load } : null
-}
-
-/** Whether a result says more of a set than its load, so that the set must be over. */
-function saysHowItWent({ rpe, failed, note, pain }: SetResult): boolean {
-  return rpe !== null || failed || note !== null || pain !== null
+  const text = textOf(typed, answer, prompt)
+  return askFirst(situation, `Set ${setAhead.number} has not begun. Record ${text}`, answer, text)
 }
 
 /** What Enter would record for a set that cannot be over yet, in words; null for one that can. */

@@ -1,66 +1,31 @@
 import { movedBy } from '../../units/lists.ts'
 import { recording } from '../apply.ts'
-import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
+import {
+  type ModeKey,
+  type ModeObject,
+  type OpenKind,
+  type Panel,
+  type RecorderModel,
+  stay,
+  type Updated,
+} from '../model.ts'
 
-/* One object holds everything the recorder shows and does in a mode, so that a new mode is one more
- * object, and the compiler reports it if it is missing. */
-
-/** A list, a question or a page, shown instead of the current step. */
-export interface Panel {
-  title: string
-  lines: string[]
-  /** The picked line; null if there is nothing to pick. */
-  selected: number | null
-  /** Columns by which continuation lines are indented. */
-  hang: number
-  /** It takes the width of the day panel, too. */
-  isWholePage: boolean
-}
-
-/** The label of the entry line, and what Enter alone would record. */
-export interface EntryLabel {
-  label: string
-  /** Instead of the label where that leaves too little room; absent without a shorter one. */
-  short?: string
-  placeholder: string
-}
-
-/** A key in the key line. */
-export interface Hint {
-  /** As shown to people: `Space`, `↑ ↓`. */
-  key: string
-  /** Empty for the key alone. */
-  label: string
-  /** Takes precedence over every other key, even the last one. */
-  isVital?: boolean
-}
-
-/** A key of a mode. The key line and the answer to any other key name it. */
-export interface ModeKey extends Hint {
-  /** Another key that does the same, not named. */
-  also?: string
-  /** @param pressed its name on the keyboard: `enter`, `escape`, `up`, a character */
-  run(model: RecorderModel, pressed: string): Updated
-}
-
-export type ModeKind = Mode['kind']
-export type ModeNamed<K extends ModeKind> = Extract<Mode, { kind: K }>
-
-export interface ModeObject<K extends ModeKind> {
-  /** Absent if the current step stays visible. */
-  panel?(model: RecorderModel, mode: ModeNamed<K>): Panel
-  /** Absent if there is no field: keys pick or answer instead. */
-  prompt?(model: RecorderModel, mode: ModeNamed<K>): EntryLabel
-  /** The most important key first. */
-  keys(model: RecorderModel, mode: ModeNamed<K>): ModeKey[]
-  /** What any other key does; null where it has no meaning. */
-  otherKey?(model: RecorderModel, mode: ModeNamed<K>, pressed: string): Updated | null
-  /** What a change of the field does, where it is not simply the field's new text; null where it is. */
-  onText?(model: RecorderModel, mode: ModeNamed<K>, value: string): Updated | null
-}
+/* What modes are made of. Each is made by a function of its own, with what it shows and does side by side. */
 
 export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
   return { selected: null, hang: 2, isWholePage: false, ...panel }
+}
+
+/** Opens a question with a key for each answer. */
+export function ask(
+  model: RecorderModel,
+  kind: OpenKind,
+  question: Pick<Panel, 'title' | 'lines'>,
+  keys: ModeKey[],
+  otherKey?: ModeObject['otherKey'],
+): Updated {
+  const mode = { kind, panel: () => panelWith(question), keys: () => keys, otherKey }
+  return stay({ ...model, mode, notice: null })
 }
 
 /** Enter saves what is typed, Escape clears the field first, then cancels.

@@ -1,42 +1,17 @@
 import { inSentence } from '../../units/lists.ts'
 import { recordingMode, rowOf } from '../keys.ts'
-import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
-import { closing } from './closing.ts'
-import { correcting, painToday, swapping } from './fields.ts'
-import { help, ordering, picking } from './lists.ts'
-import { type Hint, isKey, type ModeKind, type ModeObject } from './mode.ts'
-import { noting, placingNote, signAlone } from './notes.ts'
-import { question, several } from './questions.ts'
-import { skipping, undoing } from './skipAndUndo.ts'
-import { cutOffered, timeLeft } from './timeLeft.ts'
+import { type Hint, type ModeObject, type RecorderModel, stay, type Updated } from '../model.ts'
+import { isKey } from './mode.ts'
+import { signAlone } from './notes.ts'
 
-const modes: { [K in ModeKind]: ModeObject<K> } = {
-  recording: recordingMode,
-  question,
-  several,
-  undoing,
-  skipping,
-  closing,
-  picking,
-  correcting,
-  swapping,
-  ordering,
-  timeLeft,
-  cutOffered,
-  noting,
-  placingNote,
-  painToday,
-  help,
-}
-
-/** What the recorder shows and does in the mode of this model. */
-export function modeOf<K extends ModeKind>(mode: Extract<Mode, { kind: K }>): ModeObject<K> {
-  return modes[mode.kind] as ModeObject<K>
+/** What the recorder shows and does now. */
+export function modeOf({ mode }: RecorderModel): ModeObject {
+  return mode.kind === 'recording' ? recordingMode : mode
 }
 
 /** Whether the field holds free text in the mode of this model, so that a letter is never a command. */
-export function takesText({ mode }: RecorderModel): boolean {
-  return mode.kind !== 'recording' && modeOf(mode).prompt !== undefined
+export function takesText(model: RecorderModel): boolean {
+  return model.mode.kind !== 'recording' && modeOf(model).prompt !== undefined
 }
 
 /** Whether a text in the empty field is a command. */
@@ -48,7 +23,7 @@ export function isCommand(model: RecorderModel, text: string): boolean {
 /** Sets the field's text, or runs a command if the field was empty. */
 export function field(model: RecorderModel, value: string): Updated {
   const { mode, draft } = model
-  const changed = modeOf(mode).onText?.(model, mode, value) ?? null
+  const changed = modeOf(model).onText?.(model, value) ?? null
   if (changed !== null) return changed
   // A Space pressed out of habit does not begin an answer.
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
@@ -61,13 +36,12 @@ export function field(model: RecorderModel, value: string): Updated {
  * have one.
  * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
 export function keyed(model: RecorderModel, pressed: string): Updated {
-  const { mode } = model
-  const { keys, otherKey } = modeOf(mode)
-  const warned = pressed === 'enter' && mode.kind !== 'noting' ? signAlone(model) : null
+  const { keys, otherKey } = modeOf(model)
+  const warned = pressed === 'enter' && model.mode.kind !== 'noting' ? signAlone(model) : null
   if (warned) return warned
-  const rows = keys(model, mode)
+  const rows = keys(model)
   const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
-  const done = row ? row.run(model, pressed) : otherKey?.(model, mode, pressed)
+  const done = row ? row.run(model, pressed) : otherKey?.(model, pressed)
   if (done) return done
   if (takesText(model)) return stay(model)
   return { model: { ...model, notice: pressText(rows) }, effects: [{ kind: 'ring', signal: 'short' }] }

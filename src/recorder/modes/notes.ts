@@ -1,4 +1,5 @@
 import type { Step } from '../../prescription/step.ts'
+import type { RecentPain } from '../../progress/pain.ts'
 import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
@@ -7,22 +8,25 @@ import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain
 import { isPrompted, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
-import { type RecorderModel, stay, stepNow, type Updated } from '../model.ts'
+import {
+  type Mode,
+  type ModeKey,
+  type RecorderModel,
+  stay,
+  stepNow,
+  type Updated,
+  withNotice,
+} from '../model.ts'
 import { painText } from '../record.ts'
-import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { ask, clearKey, leaveKey, panelWith, saveOrCancel } from './mode.ts'
 
-export const noting: ModeObject<'noting'> = {
+export const noting: Mode = {
+  kind: 'noting',
   prompt: () => ({ label: 'note', placeholder: 'pain left knee; with: flats, windy; day: slept 5 h' }),
   keys: ({ draft }) =>
-    saveOrCancel(
-      (model) =>
-        isPlaceAsked(model)
-          ? stay({ ...model, mode: { kind: 'placingNote', text: model.draft }, draft: '', notice: null })
-          : noted(model, 'result'),
-      draft !== '',
-    ),
+    saveOrCancel((model) => (isPlaceAsked(model) ? askPlace(model) : noted(model, 'result')), draft !== ''),
   // `note: felt good` spelt out: its first letter was the key.
-  onText: (model, _mode, value) => (/^ote[:\s]$/i.test(value) ? stay({ ...model, draft: '' }) : null),
+  onText: (model, value) => (/^ote[:\s]$/i.test(value) ? stay({ ...model, draft: '' }) : null),
 }
 
 function noted(model: RecorderModel, place: NotePlace): Updated {
@@ -30,27 +34,28 @@ function noted(model: RecorderModel, place: NotePlace): Updated {
   return applyFacts({ ...recording(model), notice: notedText(facts, model.state) }, ...facts)
 }
 
-export const placingNote: ModeObject<'placingNote'> = {
-  panel: (model, mode) =>
-    panelWith({
-      title: `what is "${mode.text.trim()}" about?`,
-      lines: notePlaces(model).map(({ key, text }) => `${key} ${text}`),
-    }),
-  keys: (model, { text }) => {
-    const rows = notePlaces(model).map(({ place, key }) => ({
-      key,
-      label: place,
-      run: (from: RecorderModel) => noted({ ...from, draft: text }, place),
-    }))
-    const byEnter = rows.find(({ label }) => label === 'result') ?? rows.at(-1)
-    const goBack = (from: RecorderModel) =>
-      stay({ ...from, mode: { kind: 'noting' }, draft: text, notice: null })
-    return [
-      ...(byEnter ? [{ ...byEnter, key: 'Enter', also: byEnter.key }] : []),
-      ...rows.filter((row) => row !== byEnter),
-      { key: 'Esc', label: 'back', run: goBack },
-    ]
-  },
+/** Asks what a note is about: the last result where there is one, its part, the day. */
+function askPlace(model: RecorderModel): Updated {
+  const { state, draft } = model
+  const step = stepOf(state, latestStep(model) ?? '')
+  const part = partOfLast(model)
+  const places: [key: string, place: NotePlace, text: string][] = []
+  if (step) places.push(['r', 'result', entryTitle(state, step).label])
+  if (part !== null) places.push(['p', 'part', partTitle(state, part)])
+  places.push(['d', 'day', 'the day'])
+  const keys = places.map(([key, label]): ModeKey => {
+    return { key, label, run: (now) => noted({ ...now, draft }, label) }
+  })
+  // Enter: the result, else the day.
+  const byEnter = (step ? keys[0] : keys.at(-1)) as ModeKey
+  const others = keys.filter((each) => each !== byEnter)
+  const goBack = (now: RecorderModel) => stay({ ...now, mode: noting, draft, notice: null })
+  return ask(
+    { ...model, draft: '' },
+    'placingNote',
+    { title: `what is "${draft.trim()}" about?`, lines: places.map(([key, , text]) => `${key} ${text}`) },
+    [{ ...byEnter, key: 'Enter', also: byEnter.key }, ...others, { key: 'Esc', label: 'back', run: goBack }],
+  )
 }
 
 /** What a note is about. */
@@ -72,19 +77,6 @@ function isPlaceAsked(model: RecorderModel): boolean {
   const { recorded, measured } = model.state
   const at = recorded.get(latest)?.at ?? measured.get(latest)?.ended ?? null
   return at === null || elapsedSeconds(at, model.now) >= noteSeconds
-}
-
-/** Where a note can go: the last result where there is one, its part, the day. */
-function notePlaces(model: RecorderModel): { place: NotePlace; key: string; text: string }[] {
-  const { state } = model
-  const latest = latestStep(model)
-  const step = latest === null ? null : stepOf(state, latest)
-  const part = partOfLast(model)
-  return [
-    ...(step ? [{ place: 'result' as const, key: 'r', text: entryTitle(state, step).label }] : []),
-    ...(part === null ? [] : [{ place: 'part' as const, key: 'p', text: partTitle(state, part) }]),
-    { place: 'day', key: 'd', text: 'the day' },
-  ]
 }
 
 /** Records a warning sign typed alone into any field, `dizzy`, `chest pain 5`, as a note about the step under way, else
@@ -178,4 +170,37 @@ function partOfLast(model: RecorderModel): number | null {
 function latestStep({ state }: RecorderModel): string | null {
   const isDone = ({ id }: Step) => state.recorded.has(id) || (state.passed.has(id) && !state.skipped.has(id))
   return state.steps.findLast((step) => isPrompted(step) && isDone(step))?.id ?? null
+}
+
+/** At the start of a day: asks for today's number of the places that hurt lately, one after the other. */
+export function painToday(pains: readonly RecentPain[]): Mode {
+  return {
+    kind: 'painToday',
+    panel: () => {
+      const lines = pains.map(({ place, text }) => `${place}: ${text}`)
+      return panelWith({ title: 'pain lately, from 0 to 10', lines })
+    },
+    prompt: () => ({ label: `${pains[0]?.place ?? 'pain'} today`, placeholder: '0 to 10, Enter skips' }),
+    keys: ({ draft }) => [
+      { key: 'Enter', label: draft === '' ? 'skip' : 'save', run: (model) => levelTyped(model, pains) },
+      draft === '' ? leaveKey('skip all') : clearKey,
+    ],
+  }
+}
+
+const levelAlone = new RegExp(`^${levelPattern}$`)
+
+/** Records the level of the first of these pains, then asks about the others. */
+function levelTyped(model: RecorderModel, [pain, ...others]: readonly RecentPain[]): Updated {
+  const typed = model.draft.trim()
+  if (typed !== '' && !levelAlone.test(typed))
+    return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
+  const next: RecorderModel = {
+    ...recording(model),
+    mode: others.length > 0 ? painToday(others) : { kind: 'recording' },
+  }
+  if (typed === '' || !pain) return stay(next)
+  const text = `${pain.place} ${typed}`
+  const notice = painText(null, text)
+  return applyFacts({ ...next, notice }, { type: 'noteAdded', about: null, text, pain: true })
 }

@@ -1,84 +1,140 @@
+import type { Step } from '../../prescription/step.ts'
 import { stepTitle } from '../../session/names.ts'
 import { type Answer, promptOf } from '../../session/prompt.ts'
-import { stepOf } from '../../session/state.ts'
-import { withoutOffer } from '../labels.ts'
-import { type Mode, type RecorderModel, stay, type Updated } from '../model.ts'
+import type { SessionState } from '../../session/state.ts'
+import { recording } from '../apply.ts'
+import { entryTitle, resultText, typedText, withoutOffer } from '../labels.ts'
+import {
+  type Mode,
+  type ModeKey,
+  type ModeObject,
+  type Panel,
+  type RecorderModel,
+  stay,
+  type Updated,
+  withNotice,
+} from '../model.ts'
+import { readField, withEarlier } from '../readField.ts'
 import { echoText, record } from '../record.ts'
-import { insteadOfResult } from './enter.ts'
-import { type ModeKey, type ModeNamed, type ModeObject, panelWith } from './mode.ts'
+import { ask, saveOrCancel } from './mode.ts'
 
-/* The modes that ask before results are recorded. */
+/* What is asked before results are recorded, and the field with an earlier result. */
 
-export const question: ModeObject<'question'> = {
-  panel: (_, { message, suggested, byClock }) =>
-    panelWith({ title: message, lines: suggested && !byClock ? [`meant: ${suggested.text}`] : [] }),
-  keys: (_, mode) => {
-    const { suggested, insisted, corrects, back } = mode
-    const keys: ModeKey[] = []
-    if (suggested)
-      keys.push({
-        key: 'Enter',
-        // A time measured by the clock is kept; what was typed otherwise is confirmed.
-        label: mode.byClock ? 'keep' : 'yes',
-        run: (model) => accept(model, mode, suggested.text, suggested.value),
-      })
-    if (insisted)
-      keys.push({ key: '!', label: 'as typed', run: (model) => accept(model, mode, model.draft, insisted) })
-    if (corrects !== undefined) {
-      const correcting: Mode = { kind: 'correcting', step: corrects, isRetyped: true }
-      keys.push({
-        key: 'e',
-        label: 'correct',
-        run: (model) => stay({ ...model, mode: correcting, notice: null }),
-      })
+/** Records answers. `text`: the entry that a question was about, as confirmed; null where none was asked. */
+type Save = (model: RecorderModel, answers: Answer[], text: string | null) => Updated
+
+/** Reads the field for these steps, in order; saves, shows or questions what it means.
+ * @param before as of `readField` */
+export function readTyped(
+  model: RecorderModel,
+  steps: Step[],
+  save: Save,
+  before?: Parameters<typeof readField>[2],
+): Updated {
+  const reading = readField(model, steps, before)
+  const saves =
+    (answers: Answer[], text: string | null): ModeKey['run'] =>
+    (now) =>
+      save({ ...now, mode: model.mode }, answers, text)
+  switch (reading.outcome) {
+    case 'error':
+      return withNotice(model, reading.message)
+    case 'answer': {
+      const { value } = reading
+      if (value.length === 1) return save(model, value, null)
+      const keys: ModeKey[] = [
+        { key: 'Enter', label: 'save', run: saves(value, null) },
+        { key: 'Esc', label: 'back', run: (now) => stay({ ...now, mode: model.mode, notice: null }) },
+      ]
+      const lines = linesOf(model.state, steps, value)
+      return ask(model, 'several', { title: 'these results, in order', lines }, keys, typesAgain(model.mode))
     }
-    const goBack = (model: RecorderModel) => stay({ ...model, mode: back, draft: '', notice: wasText(model) })
-    const label = mode.byClock ? 'type it' : mode.isLast ? 'no' : 'back'
-    return [...keys, { key: 'Esc', label, run: goBack }]
-  },
-  otherKey: (model, mode, pressed) => retyped(model, mode.back, pressed),
+    case 'question': {
+      const { message, suggested, insisted, isByClock } = reading
+      const keys: ModeKey[] = []
+      if (suggested) {
+        const run = saves(suggested.value, isByClock ? null : suggested.text)
+        // A time measured by the clock is kept; what was typed otherwise is confirmed.
+        keys.push({ key: 'Enter', label: isByClock ? 'keep' : 'yes', run })
+      }
+      if (insisted) keys.push({ key: '!', label: 'as typed', run: saves(insisted, model.draft) })
+      const lines = suggested && !isByClock ? [`meant: ${suggested.text}`] : []
+      return askAbout(model, { title: message, lines }, keys, isByClock ? 'type it' : 'back')
+    }
+  }
 }
 
-/** Takes the confirmed answer as if it had been typed in the first place: it may be the load of the coming set, or
- * need another question. */
-function accept(model: RecorderModel, mode: ModeNamed<'question'>, text: string, answers: Answer[]): Updated {
-  const [answer, ...others] = answers
-  const step = stepOf(model.state, mode.steps[0] ?? '')
-  const isTyped = mode.back.kind === 'recording' && !mode.isLast && !mode.byClock
-  const instead =
-    isTyped && answer && others.length === 0 && step
-      ? insteadOfResult({ ...model, mode: mode.back, draft: text }, step, answer)
-      : null
-  return instead ?? record(model, mode.steps, answers)
+function linesOf(state: SessionState, steps: Step[], answers: Answer[]): string[] {
+  return answers.flatMap((answer, index) => {
+    const step = steps[index]
+    const prompt = step && promptOf(state, step.id)
+    return step && prompt ? [`${stepTitle(state, step)}  ${echoText(answer, withoutOffer(prompt))}`] : []
+  })
 }
 
-/** A digit, or a sign that can begin an entry, does not answer the question: it starts typing the result again, and
- * the next Enter is about that. Without its sign `@9` would be nine repetitions. Null for any other key. */
-function retyped(model: RecorderModel, back: Mode, pressed: string): Updated | null {
-  return /^[\d@+="-]$/.test(pressed)
-    ? stay({ ...model, mode: back, draft: pressed, notice: wasText(model) })
-    : null
+/** Asks about what is in the field. Escape empties it. */
+export function askAbout(
+  model: RecorderModel,
+  question: Pick<Panel, 'title' | 'lines'>,
+  keys: ModeKey[],
+  leave: string,
+): Updated {
+  const { mode } = model
+  const goBack: ModeKey = { key: 'Esc', label: leave, run: (now) => typedAgain(now, mode, '') }
+  return ask(model, 'question', question, [...keys, goBack], typesAgain(mode))
 }
 
-function wasText({ draft }: RecorderModel): string | null {
-  return draft === '' ? null : `was: ${draft}`
+/** A digit, or a sign that can begin an entry, does not answer a question: it starts typing the result again, and the
+ * next Enter is about that. Without its sign `@9` would be nine repetitions. */
+function typesAgain(back: Mode): ModeObject['otherKey'] {
+  return (now, pressed) => (/^[\d@+="-]$/.test(pressed) ? typedAgain(now, back, pressed) : null)
 }
 
-export const several: ModeObject<'several'> = {
-  panel: ({ state }, mode) => {
-    const lines = mode.answers.flatMap((answer, index) => {
-      const step = stepOf(state, mode.steps[index] ?? '')
-      const prompt = step && promptOf(state, step.id)
-      return step && prompt ? [`${stepTitle(state, step)}  ${echoText(answer, withoutOffer(prompt))}`] : []
-    })
-    return panelWith({ title: 'these results, in order', lines })
-  },
-  keys: (_, mode) => {
-    const { steps, answers, back } = mode
-    return [
-      { key: 'Enter', label: 'save', run: (model) => record(model, steps, answers) },
-      { key: 'Esc', label: 'back', run: (model) => stay({ ...model, mode: back, notice: null }) },
-    ]
-  },
-  otherKey: (model, mode, pressed) => retyped(model, mode.back, pressed),
+function typedAgain(model: RecorderModel, mode: Mode, draft: string): Updated {
+  const notice = model.draft === '' ? null : `was: ${model.draft}`
+  return stay({ ...model, mode, draft, notice })
+}
+
+/** The field holds an earlier result.
+ * @param isRetyped a new figure replaced it; whatever the new text leaves out stays */
+export function correcting(step: Step, isRetyped: boolean): Mode {
+  const save = (model: RecorderModel): Updated => {
+    const { state, draft } = model
+    if (draft.trim() === '' || draft === typedText(state, step)) return stay(recording(model))
+    const before = isRetyped ? state.recorded.get(step.id) : undefined
+    const kept = (answer: Answer) => (before ? withEarlier(answer, before) : answer)
+    return readTyped(model, [step], (now, answers) => record(now, [step.id], answers.map(kept)), before)
+  }
+  return {
+    kind: 'correcting',
+    prompt: ({ state }) => ({
+      label: `correct ${entryTitle(state, step).label}`,
+      short: `correct ${stepTitle(state, step)}`,
+      placeholder: resultText(state, step) ?? '',
+    }),
+    keys: (model) => saveOrCancel(save, isEdited(model, step)),
+    onText: (model, value) => stay(corrected(model, step, value.trimStart())),
+  }
+}
+
+/** A figure typed first, or a sign of one, replaces the old result instead of being appended to it, as in a question; a
+ * word typed first follows it after a space, so that it can be read; anything else edits the text. */
+function corrected(model: RecorderModel, step: Step, value: string): RecorderModel {
+  const { draft, mode } = model
+  const added = value.startsWith(draft) ? value.slice(draft.length) : ''
+  const isUnedited = draft !== '' && !isEdited(model, step)
+  const isReplaced = isUnedited && /^[\dx@+=]$/.test(added)
+  const isWord = isUnedited && /^\p{L}$/u.test(added)
+  const isFirst = draft === '' && added !== ''
+  return {
+    ...model,
+    mode: isReplaced || isFirst ? correcting(step, true) : mode,
+    draft: isReplaced ? added : isWord ? `${draft} ${added}` : value,
+    notice: isReplaced ? `was: ${draft}` : null,
+  }
+}
+
+/** Whether the field holds something other than the result to correct. */
+function isEdited({ draft, state }: RecorderModel, step: Step): boolean {
+  return draft !== '' && draft !== typedText(state, step)
 }

@@ -6,8 +6,8 @@ import type { LastDone } from '../../session/replay.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
-import { type RecorderModel, stay, type Updated, withMode, withNotice } from '../model.ts'
-import { leaveKey, type ModeObject, panelWith } from './mode.ts'
+import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { ask, leaveKey } from './mode.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.
@@ -18,7 +18,20 @@ export function skip(model: RecorderModel, step: Step, again: boolean): Updated 
     again && last?.type === 'stepSkipped' && isJustNow(model, last) ? stepOf(model.state, last.step) : null
   if (skipped) return skipRest(model, skipped)
   const [pending] = pendingSteps(model.state)
-  if (pending) return withMode(model, { kind: 'skipping', step: step.id, pending: pending.id })
+  if (pending)
+    return ask(
+      model,
+      'skipping',
+      {
+        title: `Skip ${entryTitle(model.state, step).label}?`,
+        lines: [`${entryTitle(model.state, pending).label} is still to be entered`],
+      },
+      [
+        { key: 's', label: 'skip', also: 'enter', run: (now) => skipStep(now, step.id) },
+        { key: '-', label: 'not done', run: (now) => skipStep(now, pending.id) },
+        leaveKey('cancel'),
+      ],
+    )
   return skipStep(model, step.id)
 }
 
@@ -80,11 +93,16 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 }
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
-export function undo(model: RecorderModel, target: LastDone): Updated {
-  const { from, results, last, isAdvance } = target
+export function undo(model: RecorderModel, { from, results, last, isAdvance }: LastDone): Updated {
   const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
   const what = asked.length > 1 ? resultsRange(model, asked) : eventText(model.state, last)
-  return isAdvance ? withMode(model, { kind: 'undoing', from, what }) : takeBack(model, { from, what })
+  const takeBack = (now: RecorderModel): Updated =>
+    applyFacts({ ...recording(now), notice: `undone: ${what}`, echo: null }, { type: 'undone', from })
+  if (!isAdvance) return takeBack(model)
+  return ask(model, 'undoing', { title: `undo ${what}?`, lines: [] }, [
+    { key: 'u', label: 'undo', also: 'enter', run: takeBack },
+    leaveKey('cancel'),
+  ])
 }
 
 /** "the 4 results from repeat 1 of 4: 1.6 km to repeat 4 of 4: 1.6 km" */
@@ -96,12 +114,6 @@ function resultsRange({ state }: RecorderModel, steps: readonly string[]): strin
 function titleOf(state: SessionState, id: string): string {
   const step = stepOf(state, id)
   return step ? stepTitle(state, step) : 'a step'
-}
-
-/** Undoes everything from that event on. */
-function takeBack(model: RecorderModel, { from, what }: { from: number; what: string }): Updated {
-  const undone = { ...recording(model), notice: `undone: ${what}`, echo: null }
-  return applyFacts(undone, { type: 'undone', from })
 }
 
 /** The events that `u` names by their kind; a closed part is named by its title. */
@@ -146,30 +158,4 @@ function eventText(state: SessionState, event: SessionEvent): string {
     | ((event: SessionEvent, step: string) => string)
     | undefined
   return textOf?.(event, 'step' in event ? titleOf(state, event.step) : '') ?? 'the last thing'
-}
-
-export const undoing: ModeObject<'undoing'> = {
-  panel: (_, { what }) => panelWith({ title: `undo ${what}?`, lines: [] }),
-  keys: (_, target) => [
-    { key: 'u', label: 'undo', also: 'enter', run: (model) => takeBack(model, target) },
-    leaveKey('cancel'),
-  ],
-}
-
-export const skipping: ModeObject<'skipping'> = {
-  panel: ({ state }, { step, pending }) =>
-    panelWith({
-      title: `Skip ${titleIn(state, step)}?`,
-      lines: [`${titleIn(state, pending)} is still to be entered`],
-    }),
-  keys: (_, { step, pending }) => [
-    { key: 's', label: 'skip', also: 'enter', run: (model) => skipStep(model, step) },
-    { key: '-', label: 'not done', run: (model) => skipStep(model, pending) },
-    leaveKey('cancel'),
-  ],
-}
-
-function titleIn(state: SessionState, id: string): string {
-  const step = stepOf(state, id)
-  return step ? entryTitle(state, step).label : 'the step'
 }

@@ -7,19 +7,14 @@ import { stepName } from '../../session/names.ts'
 import { type SessionState, stepUnderWay } from '../../session/state.ts'
 import { counted } from '../../units/decimal.ts'
 import { applyFacts, recording } from '../apply.ts'
-import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
-import { type ModeObject, panelWith, saveOrCancel } from './mode.ts'
+import { type Mode, type RecorderModel, type Updated, withNotice } from '../model.ts'
+import { ask, saveOrCancel } from './mode.ts'
 import { noteAlone } from './notes.ts'
 
-export const timeLeft: ModeObject<'timeLeft'> = {
+export const timeLeft: Mode = {
+  kind: 'timeLeft',
   prompt: () => ({ label: 'minutes left', placeholder: 'for example 25' }),
   keys: ({ draft }) => saveOrCancel(offerCut, draft !== ''),
-}
-
-export const cutOffered: ModeObject<'cutOffered'> = {
-  panel: (_, mode) => panelWith({ title: `to fit into ${mode.minutes} min`, lines: mode.lines }),
-  keys: (_, { minutes, steps }) =>
-    saveOrCancel((model) => applyFacts(recording(model), { type: 'dayCut', minutes, steps }), false),
 }
 
 /** Shows what would be cut to fit the typed minutes; `25 run` or `25 lift` keeps only one of the two. */
@@ -67,7 +62,9 @@ function offerCut(model: RecorderModel): Updated {
     )
   const lines = [...linesOf(state, cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
-  return stay({ ...model, mode: { kind: 'cutOffered', minutes, steps, lines }, draft: '', notice: null })
+  const save = (now: RecorderModel) => applyFacts(recording(now), { type: 'dayCut', minutes, steps })
+  const title = `to fit into ${minutes} min`
+  return ask({ ...model, draft: '' }, 'cutOffered', { title, lines }, saveOrCancel(save, false))
 }
 
 function kindOf(state: SessionState, part: number): Only | null {

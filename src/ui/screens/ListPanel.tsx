@@ -1,5 +1,5 @@
 import { Box } from 'ink'
-import type { Panel } from '../../recorder/modes/mode.ts'
+import type { Panel } from '../../recorder/model.ts'
 import type { RecorderView } from '../../recorder/view.ts'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { type Look, useLook } from '../widgets/look.ts'

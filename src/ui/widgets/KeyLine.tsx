@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import type { Hint } from '../../recorder/modes/mode.ts'
+import type { Hint } from '../../recorder/model.ts'
 
 /** The foot of a screen: the keys that do something now, most useful first, as many as fit. */
 export function KeyLine({ hints, columns }: { hints: readonly Hint[]; columns: number }) {

@@ -1,6 +1,6 @@
 import { Box } from 'ink'
 import { type ReactNode, useState } from 'react'
-import type { Hint } from '../../recorder/modes/mode.ts'
+import type { Hint } from '../../recorder/model.ts'
 import { KeyLine } from './KeyLine.tsx'
 import { nameOf, useKeys } from './keys.ts'
 import { goText, Lines } from './Lines.tsx'

@@ -259,12 +259,10 @@ export function holdUnderWay(state: SessionState): SetStep | null {
 /** The seconds by which ↑ and ↓ change this rest or pause; null if none counts down. */
 export function restStep({ state }: RecorderModel): number | null {
   const { phase } = state
+  if (phase.kind === 'pause' || phase.kind === 'roundPause') return 5
   if (phase.kind === 'rest') return phase.seconds === null ? null : 15
-  if (phase.kind === 'recovery') {
-    const step = stepOf(state, phase.step)
-    return step?.kind === 'recovery' && isTimed(step) ? 15 : null
-  }
-  return phase.kind === 'pause' || phase.kind === 'roundPause' ? 5 : null
+  const step = phase.kind === 'recovery' ? stepOf(state, phase.step) : null
+  return step?.kind === 'recovery' && isTimed(step) ? 15 : null
 }
 
 /** The current set, whose exercise can be swapped or paced. */
@@ -286,7 +284,7 @@ export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | 
   const last = steps.findLast((each) => passed.has(each.id))
   const done = last && isRepeatable(last) && !partStates[last.part]?.closed ? last : null
   if (!step) return done
-  const isUnderWay = phase.kind === 'effort' || phase.kind === 'pause' || phase.kind === 'recovery'
+  const isUnderWay = 'step' in phase
   const isBegun = isUnderWay || steps.some((each) => isSameItem(each, step) && passed.has(each.id))
   if (done && !isBegun && !skipped.has(done.id)) return done
   const ahead = steps.slice(steps.indexOf(step)).filter((each) => isSameItem(each, step))

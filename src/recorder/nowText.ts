@@ -103,7 +103,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
   const { shown, unknown } = shownLoadOf(state, step)
   const loaded = setLoadText(model, step, shown)
   const typed = unknown ? '; type the load you use' : ''
-  const inSet = (phase.kind === 'effort' || phase.kind === 'pause') && phase.step === step.id
+  const inSet = 'group' in phase && phase.step === step.id
   const side = step.side ? ` ${step.side}` : ''
   if (inSet && step.dose.kind === 'cluster') {
     const groups = step.dose.groups

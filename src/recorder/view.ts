@@ -111,7 +111,7 @@ function nextText(model: RecorderModel): string {
 /** `then group 3 of 3` in a cluster set with a group left after the current one, or after the one that this pause
  * precedes; else null. */
 function nextGroupText({ phase }: SessionState, now: Step): string | null {
-  if ((phase.kind !== 'effort' && phase.kind !== 'pause') || phase.step !== now.id) return null
+  if (!('group' in phase) || phase.step !== now.id) return null
   if (now.kind !== 'set' || now.dose.kind !== 'cluster') return null
   const count = now.dose.groups.length
   return phase.group + 1 < count ? `then group ${phase.group + 2} of ${count}` : null

@@ -5,6 +5,7 @@ import type { Answer } from './prompt.ts'
 import { applyEvent } from './reduce.ts'
 import {
   intervalAfter,
+  type Phase,
   type PhaseOf,
   recordedBy,
   type SessionState,
@@ -31,13 +32,13 @@ export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] 
 /** The event that ends a rest, a pause or a recovery, by a key or by the clock (`auto`). */
 function endOfWait(
   state: SessionState,
-  phase: PhaseOf<'rest' | 'pause' | 'roundPause' | 'recovery'>,
+  phase: Exclude<Phase, { kind: 'ready' | 'effort' }>,
   when: When,
   auto: boolean,
 ): SessionEvent {
   if (phase.kind === 'pause')
     return { type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto }
-  if (phase.kind !== 'recovery') return { type: 'effortBegun', ...when, step: phase.next, auto }
+  if ('next' in phase) return { type: 'effortBegun', ...when, step: phase.next, auto }
   const next = intervalAfter(state, phase.step)
   return next
     ? { type: 'effortBegun', ...when, step: next.id, auto }

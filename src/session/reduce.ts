@@ -12,12 +12,10 @@ import { kilogramsOf } from '../units/mass.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import { shownLoadOf } from './load.ts'
 import type { Results, SessionEvent } from './model.ts'
-import { type Advances, advances, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
+import { advance, isAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import {
   type Change,
   type EventOf,
-  type Handler,
-  type Handlers,
   inPart,
   liftItemOf,
   type Phase,
@@ -31,73 +29,69 @@ import {
   stepUnderWay,
 } from './state.ts'
 
-/** What each event changes. One that cannot happen in the current phase leaves the state unchanged. */
-const handlers: Handlers = {
-  ...(advances as Pick<Handlers, keyof Advances>),
-  sessionStarted: (state, { date, bodyMassKg, maxima, lastLoads = [], fromPaper }, at) => ({
-    ...state,
-    date,
-    bodyMassKg,
-    maxima,
-    lastLoads,
-    fromPaper,
-    startedAt: at,
-  }),
-  opened: (state, { boot }) => ({ ...state, boot }),
-  setRecorded: record,
-  pieceRecorded: record,
-  prepRecorded: record,
-  fuelRecorded: record,
-  mealRecorded: (state, { meal, result }) => ({ ...state, meals: [...state.meals, { when: meal, result }] }),
-  stepSkipped: (state, event, at) =>
-    skip(state, (step) => step.id === event.step && !state.skipped.has(step.id), at),
-  itemSkipped: (state, event, at) =>
-    skip(state, (step) => isSameItem(step, event) && !state.passed.has(step.id), at),
-  noteAdded: (state, { about, text, pain }, at) => {
-    const part = about === null ? null : (stepOf(state, about)?.part ?? null)
-    return { ...state, notes: [...state.notes, { about, part, text, pain, at }] }
-  },
-  conditionsNoted: (state, { part, text }) => inPart(state, part, () => ({ conditions: text })),
-  partClosed: closePart,
-  sessionFinished: (state, _, at) =>
-    state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at },
-  // Reopens the parts, keeping their efforts and minutes; missing results can then be typed.
-  sessionReopened: (state) =>
-    state.finished
-      ? {
-          ...state,
-          finished: false,
-          finishedAt: null,
-          endedBefore: state.finishedAt,
-          partStates: state.partStates.map((part) => ({ ...part, closed: false })),
-        }
-      : state,
-  // The steps still to come change; the prescription itself does not.
-  paceSet: (state, { exercise, secondsPerRep }) => {
-    const pace = new Map(state.pace)
-    if (secondsPerRep === null) pace.delete(exercise)
-    else pace.set(exercise, secondsPerRep)
-    return { ...state, pace }
-  },
-  loadChosen: (state, { step, load }, at) =>
-    withoutHeavyWarmUps({ ...state, chosenLoads: new Map(state.chosenLoads).set(step, load) }, step, at),
-  stepAdded: (state, { step, like }) => addStep(state, step, like),
-  exerciseSwapped: (state, event, at) => withoutHeavyWarmUps(swap(state, event), event.step, at),
-  itemMoved: (state, { item, before }) => move(state, item, before),
-  dayCut: (state, event, at) => {
-    const steps = event.steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
-    const change: Change = { kind: 'cut', minutes: event.minutes, steps }
-    return steps.length === 0 ? state : leaveOut({ ...state, changes: [...state.changes, change] }, steps, at)
-  },
-  // replay.ts drops these and the events they undo.
-  undone: (state) => state,
-}
-
+/** The state after an event. One that cannot happen in the current phase leaves it unchanged. */
 export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  if (at === null && event.type in advances) return state
-  const handle = handlers[event.type] as Handler<SessionEvent['type']>
-  return handle(state, event, at)
+  if (isAdvance(event)) return at === null ? state : advance(state, event, at)
+  switch (event.type) {
+    case 'sessionStarted': {
+      const { date, bodyMassKg, maxima, lastLoads = [], fromPaper } = event
+      return { ...state, date, bodyMassKg, maxima, lastLoads, fromPaper, startedAt: at }
+    }
+    case 'opened':
+      return { ...state, boot: event.boot }
+    case 'setRecorded':
+    case 'pieceRecorded':
+    case 'prepRecorded':
+    case 'fuelRecorded':
+      return record(state, event, at)
+    case 'mealRecorded':
+      return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
+    case 'stepSkipped':
+      return skip(state, ({ id }) => id === event.step && !state.skipped.has(id), at)
+    case 'itemSkipped':
+      return skip(state, (step) => isSameItem(step, event) && !state.passed.has(step.id), at)
+    case 'noteAdded': {
+      const { about, text, pain } = event
+      const part = about === null ? null : (stepOf(state, about)?.part ?? null)
+      return { ...state, notes: [...state.notes, { about, part, text, pain, at }] }
+    }
+    case 'conditionsNoted':
+      return inPart(state, event.part, () => ({ conditions: event.text }))
+    case 'partClosed':
+      return closePart(state, event, at)
+    case 'sessionFinished':
+      return state.finished ? state : { ...state, finished: true, finishedAt: state.endedBefore ?? at }
+    case 'sessionReopened':
+      return state.finished ? reopened(state) : state
+    case 'paceSet': {
+      const pace = new Map(state.pace)
+      if (event.secondsPerRep === null) pace.delete(event.exercise)
+      else pace.set(event.exercise, event.secondsPerRep)
+      return { ...state, pace }
+    }
+    case 'loadChosen': {
+      const chosenLoads = new Map(state.chosenLoads).set(event.step, event.load)
+      return withoutHeavyWarmUps({ ...state, chosenLoads }, event.step, at)
+    }
+    case 'stepAdded':
+      return addStep(state, event.step, event.like)
+    case 'exerciseSwapped':
+      return withoutHeavyWarmUps(swap(state, event), event.step, at)
+    case 'itemMoved':
+      return move(state, event.item, event.before)
+    case 'dayCut':
+      return cut(state, event, at)
+    case 'undone':
+      // replay.ts drops it and the events that it undoes.
+      return state
+  }
+}
+
+/** Reopens the parts, keeping their efforts and minutes; missing results can then be typed. */
+function reopened(state: SessionState): SessionState {
+  const partStates = state.partStates.map((part) => ({ ...part, closed: false }))
+  return { ...state, finished: false, finishedAt: null, endedBefore: state.finishedAt, partStates }
 }
 
 /** Marks steps as skipped and drops their results. */
@@ -135,7 +129,7 @@ function record(
 function isRestBefore(state: SessionState, step: Step): boolean {
   const { phase } = state
   if (state.passed.has(step.id)) return false
-  if (phase.kind === 'rest' || phase.kind === 'roundPause') return phase.next === step.id
+  if ('next' in phase) return phase.next === step.id
   return phase.kind === 'recovery' && stepsPassedWith(state, step).includes(phase.step)
 }
 
@@ -159,6 +153,12 @@ function closePart(state: SessionState, event: EventOf<'partClosed'>, at: Moment
 }
 
 /* Changes to the steps that are still to come. */
+
+function cut(state: SessionState, { minutes, steps }: EventOf<'dayCut'>, at: Moment | null): SessionState {
+  const left = steps.filter((id) => stepOf(state, id) && !state.passed.has(id))
+  const change: Change = { kind: 'cut', minutes, steps: left }
+  return left.length === 0 ? state : leaveOut({ ...state, changes: [...state.changes, change] }, left, at)
+}
 
 function leaveOut(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
   const without = { ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }

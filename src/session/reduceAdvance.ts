@@ -1,5 +1,6 @@
 import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
+import type { SessionEvent } from './model.ts'
 import {
   type EventOf,
   inPart,
@@ -18,40 +19,36 @@ import {
 } from './state.ts'
 import { activeSeconds, clockSeconds, isPaced, isTimed, recoveryLength, resume, stopClock } from './timers.ts'
 
-type Advance =
-  | 'held'
-  | 'resumed'
-  | 'effortBegun'
-  | 'effortEnded'
-  | 'startForgotten'
-  | 'groupEnded'
-  | 'groupBegun'
-  | 'restChanged'
-export type Advances = {
-  [T in Advance]: (state: SessionState, event: EventOf<T>, at: Moment) => SessionState
+/** The events that move the session on: a start, an end, the end of a rest. Each needs a time. */
+const advances = [
+  'held',
+  'resumed',
+  'effortBegun',
+  'effortEnded',
+  'startForgotten',
+  'groupEnded',
+  'groupBegun',
+  'restChanged',
+] as const
+type Advance = EventOf<(typeof advances)[number]>
+
+export function isAdvance(event: SessionEvent): event is Advance {
+  return advances.some((type) => type === event.type)
 }
 
-/** The events that move the session on (a start, an end, the end of a rest). Each needs a time. */
-export const advances: Advances = {
-  held: (state, { since }, at) => stopClock(state, since, at),
-  resumed: (state, _, at) => resume(state, at),
-  effortBegun: (state, event, at) =>
-    state.phase.kind === 'effort' || state.phase.kind === 'pause' ? state : begin(state, event, at),
-  effortEnded: (state, event, at) => {
-    const { phase } = state
-    if (phase.kind === 'ready' || phase.kind === 'rest' || phase.kind === 'roundPause') return state
-    if (event.step !== phase.step) return state
+export function advance(state: SessionState, event: Advance, at: Moment): SessionState {
+  const { phase } = state
+  if (event.type === 'held') return stopClock(state, event.since, at)
+  if (event.type === 'resumed') return resume(state, at)
+  if (event.type === 'restChanged') return changeRest(state, event.seconds, at)
+  if (event.type === 'effortBegun') return 'group' in phase ? state : begin(state, event, at)
+  // The others are about the step whose clock runs.
+  if (!('step' in phase) || event.step !== phase.step) return state
+  if (event.type === 'effortEnded')
     return phase.kind === 'recovery' ? endRecovery(state, at) : end(state, phase, at)
-  },
-  startForgotten: (state, { step }) =>
-    state.phase.kind === 'effort' && step === state.phase.step ? forgottenStart(state, state.phase) : state,
-  groupEnded: (state, { step }, at) =>
-    state.phase.kind === 'effort' && step === state.phase.step ? endGroup(state, state.phase, at) : state,
-  groupBegun: (state, event, at) =>
-    state.phase.kind === 'pause' && event.step === state.phase.step
-      ? nextGroup(state, state.phase, event, at)
-      : state,
-  restChanged: (state, { seconds }, at) => changeRest(state, seconds, at),
+  if (event.type === 'groupBegun') return phase.kind === 'pause' ? nextGroup(state, phase, event, at) : state
+  if (phase.kind !== 'effort') return state
+  return event.type === 'groupEnded' ? endGroup(state, phase, at) : forgottenStart(state, phase)
 }
 
 function begin(state: SessionState, event: { step: string; auto: boolean }, at: Moment): SessionState {
@@ -67,7 +64,7 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
     return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at } }
   const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step) })
   const { phase } = state
-  const rested = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : null
+  const rested = 'after' in phase ? phase.after : null
   return {
     ...measured,
     phase: { kind: 'effort', step: id, group: 0, auto: event.auto, rested, since: at },
@@ -77,8 +74,7 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
 /** Measures a rest or recovery from key to key when the next effort ends it. */
 function endOfRest(state: SessionState, at: Moment): SessionState {
   const { phase } = state
-  if (phase.kind === 'rest' || phase.kind === 'roundPause')
-    return measuring(state, phase.after, { rest: clockSeconds(state, at) })
+  if ('after' in phase) return measuring(state, phase.after, { rest: clockSeconds(state, at) })
   if (phase.kind !== 'recovery') return state
   const seconds = clockSeconds(state, at)
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
@@ -146,7 +142,16 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
         : ready
     }
     case 'warm-up':
-      return sameItem ? restBetween(step, next, step.restSeconds, false, at) : ready
+      return sameItem
+        ? {
+            kind: 'rest',
+            after: step.id,
+            next: next.id,
+            seconds: step.restSeconds,
+            byItself: false,
+            since: at,
+          }
+        : ready
     case 'set':
       return sameItem && next.kind === 'set' ? restAfterSet(state, step, next, at) : ready
     default:
@@ -154,26 +159,17 @@ export function phaseAfter(state: SessionState, step: Step, at: Moment): Phase {
   }
 }
 
-function restAfterSet(state: SessionState, step: SetStep, next: SetStep, at: Moment): Phase {
+function restAfterSet(state: SessionState, step: SetStep, next: SetStep, since: Moment): Phase {
+  const rest = { kind: 'rest' as const, after: step.id, next: next.id, since }
   if (step.superset && next.number === step.number)
-    return { kind: 'roundPause', after: step.id, next: next.id, seconds: step.pauseAfter ?? 0, since: at }
+    return { ...rest, kind: 'roundPause', seconds: step.pauseAfter ?? 0, byItself: true }
   if (step.every !== null) {
-    const seconds = secondsToNextRound(state, step, step.every, at)
-    return restBetween(step, next, seconds, seconds !== null, at)
+    const seconds = secondsToNextRound(state, step, step.every, since)
+    return { ...rest, seconds, byItself: seconds !== null }
   }
   // The rest written on the line applies even if the set before it was skipped or added.
   const seconds = liftItemOf(state, step)?.rest?.from ?? null
-  return restBetween(step, next, seconds, seconds === 0, at)
-}
-
-function restBetween(
-  after: Step,
-  next: Step,
-  seconds: number | null,
-  byItself: boolean,
-  since: Moment,
-): Phase {
-  return { kind: 'rest', after: after.id, next: next.id, seconds, byItself, since }
+  return { ...rest, seconds, byItself: seconds === 0 }
 }
 
 /** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was

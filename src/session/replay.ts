@@ -67,33 +67,34 @@ export function undoOf(events: readonly SessionEvent[]): LastDone | null {
   return null
 }
 
-/** Finds the first event of the last key press. One key can add several events at the same moment (a set ended and
- * recorded, the results of a line), and they are undone together.
- * @returns the index of the first of them */
+/** The index of the first event of the last key press. One key can add several events at the same moment (a set ended
+ * and recorded, the results of a line), and they are undone together. */
 function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): number {
   const steps = new Set<string>()
-  for (let first = last; ; first -= 1) {
-    const event = kept[first]?.event
-    const before = kept[first - 1]?.event
-    if (!event || !before || event.at === null || before.at !== event.at || before.up !== event.up)
-      return first
-    // Finished prep is closed together with a part.
-    if (event.type === 'partClosed' && before.type === 'partClosed') continue
-    if (before.type === 'effortEnded')
-      return isResult(event) && event.step === before.step ? first - 1 : first
+  let first = last
+  for (; first > 0; first--) {
+    const [before, event] = kept.slice(first - 1, first + 1).map((each) => each.event) as [
+      SessionEvent,
+      SessionEvent,
+    ]
     if (isResult(event)) steps.add(event.step)
-    // A session from paper has only minutes and no uptime, so each of its results is undone alone.
-    if (event.up === null || !isOneLine(before, event) || (isResult(before) && steps.has(before.step)))
-      return first
+    // No key records a step twice.
+    if (!isSameKey(before, event) || (isResult(before) && steps.has(before.step))) break
   }
+  return first
 }
 
-/** Whether one event can come right before another among the events of one line of results. */
-function isOneLine(before: SessionEvent, event: SessionEvent): boolean {
+/** Whether one key can have added two events in a row. */
+function isSameKey(before: SessionEvent, event: SessionEvent): boolean {
+  if (event.at === null || before.at !== event.at || before.up !== event.up) return false
+  // Finished prep is closed together with a part.
+  if (event.type === 'partClosed') return before.type === 'partClosed'
+  if (before.type === 'effortEnded') return isResult(event) && event.step === before.step
+  // A session from paper has only minutes and no uptime, so each of its results is undone alone.
+  if (event.up === null) return false
   // A skip with a comment is followed by the comment as a note.
-  const isRemark = before.type === 'noteAdded'
-  if (event.type === 'noteAdded') return isRemark || before.type === 'stepSkipped'
-  return isResult(event) && (isRemark || isResult(before))
+  if (event.type === 'noteAdded') return before.type === 'noteAdded' || before.type === 'stepSkipped'
+  return isResult(event) && (before.type === 'noteAdded' || isResult(before))
 }
 
 /** Whether an event records a result or skips its step. */

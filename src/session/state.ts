@@ -55,10 +55,16 @@ export type Phase =
   | { kind: 'effort'; step: string; group: number; auto: boolean; rested: string | null; since: Moment }
   /** Inside a cluster set, before `group`, which the clock starts. */
   | { kind: 'pause'; step: string; group: number; seconds: number; since: Moment }
-  /** Inside a round, before the next exercise, which the clock starts. */
-  | { kind: 'roundPause'; after: string; next: string; seconds: number; since: Moment }
-  /** Before a set; `seconds` null: counts up. `byItself`: with `every`, the clock starts the set. */
-  | { kind: 'rest'; after: string; next: string; seconds: number | null; byItself: boolean; since: Moment }
+  /** Before a set, or inside a round before the next exercise. `seconds` null: counts up. `byItself`: the clock starts
+   * the set. */
+  | {
+      kind: 'rest' | 'roundPause'
+      after: string
+      next: string
+      seconds: number | null
+      byItself: boolean
+      since: Moment
+    }
   /** The jog, walk or stand between two repeats. `changedBy`: seconds by which a key made it longer or shorter. */
   | { kind: 'recovery'; step: string; changedBy: number; since: Moment }
 
@@ -155,16 +161,6 @@ function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
 
 export type EventOf<T extends SessionEvent['type']> = Extract<SessionEvent, { type: T }>
 
-/** The state after an event.
- * @param at null for an event from paper whose time is unknown */
-export type Handler<T extends SessionEvent['type']> = (
-  state: SessionState,
-  event: EventOf<T>,
-  at: Moment | null,
-) => SessionState
-
-export type Handlers = { [T in SessionEvent['type']]: Handler<T> }
-
 /** The state before anything has happened.
  * @param warmUpOf works out the warm-up sets; by default there are none, which changes no result */
 export function startOf(prescription: Prescription, warmUpOf: WarmUpOf = () => []): SessionState {
@@ -226,13 +222,13 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
 /** The step that is under way or that a rest, a pause or a recovery leads to; null between items. */
 export function stepIdNow({ phase }: SessionState): string | null {
   if (phase.kind === 'ready') return null
-  return phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.next : phase.step
+  return 'next' in phase ? phase.next : phase.step
 }
 
 /** The step whose effort is under way, including a pause inside it; null in a rest or between items. */
 export function stepUnderWay(state: SessionState): Step | null {
   const { phase } = state
-  return phase.kind === 'effort' || phase.kind === 'pause' ? stepOf(state, phase.step) : null
+  return 'group' in phase ? stepOf(state, phase.step) : null
 }
 
 /** The first of the `stepsAhead`; null at the end of the day. */
@@ -290,8 +286,6 @@ export function pendingSteps(state: SessionState): Step[] {
       !state.partStates[step.part]?.closed,
   )
 }
-
-/* What most events change of it. */
 
 const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }
 

@@ -17,9 +17,9 @@ export function countdownOf(state: SessionState): Countdown | null {
     case 'ready':
       return null
     case 'pause':
-    case 'roundPause':
       return countdownTo(phase.seconds, true)
     case 'rest':
+    case 'roundPause':
       return countdownTo(phase.seconds, phase.byItself)
     case 'recovery': {
       const step = stepOf(state, phase.step)
@@ -141,7 +141,7 @@ function partUnderWay(state: SessionState): number | null {
     const part = state.steps.find((step) => !state.passed.has(step.id))?.part
     return part !== undefined && state.partStates[part]?.begun ? part : null
   }
-  const id = phase.kind === 'rest' || phase.kind === 'roundPause' ? phase.after : phase.step
+  const id = 'after' in phase ? phase.after : phase.step
   return stepOf(state, id)?.part ?? null
 }
 

@@ -235,7 +235,7 @@ function resultBeforeSet(situation: Situation): Updated | null {
 /** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
 function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | null {
   const { phase } = state
-  if (phase.kind !== 'effort' && phase.kind !== 'pause') return null
+  if (!('group' in phase)) return null
   if (dose.kind === 'cluster') {
     const count = dose.groups.length
     const isLast = phase.kind === 'effort' && phase.group >= count - 1

@@ -6,7 +6,7 @@ import { speedLimits } from '../prescription/plausible.ts'
 import { partName, printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { Step } from '../prescription/step.ts'
-import { recordedEvent } from '../session/advance.ts'
+import { recordedEvents } from '../session/advance.ts'
 import { heaviestKg } from '../session/entry/setFigures.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { IntervalResult, LiftedLoad, SessionEvent, SetResult } from '../session/model.ts'
@@ -197,7 +197,7 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
   const events = expand(prescription, () => []).flatMap(({ items }, part): SessionEvent[] => [
     ...items.flatMap(({ steps }, item) => {
       const { answers } = parts[part]![item]!
-      return answered(steps).map((step, index) => recordedEvent(step.id, answers[index]!, unknown))
+      return answered(steps).flatMap((step, index) => recordedEvents(step.id, answers[index]!, unknown))
     }),
     { type: 'partClosed', ...unknown, part, effort: null, minutes: null },
   ])

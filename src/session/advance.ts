@@ -91,7 +91,8 @@ export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
 function nextDue(state: SessionState, now: Moment): SessionEvent | null {
   const end = endOf(state)
   if (!end || !countdownOf(state)?.byItself || secondsBetween(end, now) < 0) return null
-  const when = whenOf(ofBoot(end, state.boot))
+  // What came due before the machine was restarted has no uptime in this boot.
+  const when = whenOf(end.boot === state.boot ? end : { ...end, up: null })
   const { phase } = state
   if (phase.kind === 'ready') return null
   if (phase.kind !== 'effort') return endOfWait(state, phase, when, true)
@@ -101,36 +102,22 @@ function nextDue(state: SessionState, now: Moment): SessionEvent | null {
     : { type: 'effortEnded', ...when, step, auto: true }
 }
 
-/** An event that came due before the machine was restarted has no uptime in this boot. */
-function ofBoot(moment: Moment, boot: string | null): Moment {
-  return moment.boot === boot ? moment : { ...moment, up: null }
-}
-
 /** The events that an answer adds. It ends its set or prep item if that is under way; any other clock runs on. */
 export function answerEvents(state: SessionState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
   const when = whenOf(now)
-  return [
-    ...endedBy(state, step, when),
-    recordedEvent(step.id, answer, when),
-    ...skippedRemarks(answer, step.id, when),
-  ]
+  const isEnded = stepUnderWay(state)?.id === step.id && (step.kind === 'set' || step.kind === 'prep')
+  const recorded = recordedEvents(step.id, answer, when)
+  return isEnded ? [{ type: 'effortEnded', ...when, step: step.id, auto: false }, ...recorded] : recorded
 }
 
 type When = Pick<SessionEvent, 'at' | 'up'>
 
-function endedBy(state: SessionState, step: Step, when: When): SessionEvent[] {
-  if (stepUnderWay(state)?.id !== step.id || (step.kind !== 'set' && step.kind !== 'prep')) return []
-  return [{ type: 'effortEnded', ...when, step: step.id, auto: false }]
-}
-
-export function recordedEvent(step: string, answer: Answer, when: When): SessionEvent {
-  if (answer.kind === 'skipped') return { type: 'stepSkipped', ...when, step }
-  return { type: recordedBy[answer.kind], ...when, step, result: answer.result } as SessionEvent
-}
-
-/** A skipped step has no result to hold its comment, so the comment becomes a note on the step. */
-export function skippedRemarks(answer: Answer, about: string, when: When): SessionEvent[] {
-  return answer.kind === 'skipped' ? remarkEvents(answer, about, when) : []
+/** The events that record an answer. A skipped step has no result to hold its comment, which becomes a note on the
+ * step. */
+export function recordedEvents(step: string, answer: Answer, when: When): SessionEvent[] {
+  if (answer.kind === 'skipped')
+    return [{ type: 'stepSkipped', ...when, step }, ...remarkEvents(answer, step, when)]
+  return [{ type: recordedBy[answer.kind], ...when, step, result: answer.result } as SessionEvent]
 }
 
 /** Remarks that belong to no result, as notes. */

@@ -44,8 +44,9 @@ export function advance(state: SessionState, event: Advance, at: Moment): Sessio
   if (event.type === 'effortBegun') return 'group' in phase ? state : begin(state, event, at)
   // The others are about the step whose clock runs.
   if (!('step' in phase) || event.step !== phase.step) return state
-  if (event.type === 'effortEnded')
-    return phase.kind === 'recovery' ? endRecovery(state, at) : end(state, phase, at)
+  if (event.type === 'effortEnded' && phase.kind !== 'recovery') return end(state, phase, at)
+  // No effort of the part is left after a recovery that ends like this.
+  if (event.type === 'effortEnded') return { ...endOfRest(state, at), phase: { kind: 'ready', since: at } }
   if (event.type === 'groupBegun') return phase.kind === 'pause' ? nextGroup(state, phase, event, at) : state
   if (phase.kind !== 'effort') return state
   return event.type === 'groupEnded' ? endGroup(state, phase, at) : forgottenStart(state, phase)
@@ -78,11 +79,6 @@ function endOfRest(state: SessionState, at: Moment): SessionState {
   if (phase.kind !== 'recovery') return state
   const seconds = clockSeconds(state, at)
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])
-}
-
-/** Ends a recovery after which no effort of its part is left: the clock then counts the time since. */
-function endRecovery(state: SessionState, at: Moment): SessionState {
-  return { ...endOfRest(state, at), phase: { kind: 'ready', since: at } }
 }
 
 function end(state: SessionState, phase: PhaseOf<'effort' | 'pause'>, at: Moment): SessionState {

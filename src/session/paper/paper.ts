@@ -4,7 +4,7 @@ import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescriptio
 import { dayAfter } from '../../units/calendarDate.ts'
 import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
-import { recordedEvent, skippedRemarks } from '../advance.ts'
+import { recordedEvents } from '../advance.ts'
 import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
@@ -229,10 +229,7 @@ function eventsOf(
       ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...when, part, text }]),
       ...answers
         .filter(({ step }) => step.part === part)
-        .flatMap(({ step, answer, time }) => [
-          recordedEvent(step.id, answer, whenOf(time)),
-          ...skippedRemarks(answer, step.id, whenOf(time)),
-        ]),
+        .flatMap(({ step, answer, time }) => recordedEvents(step.id, answer, whenOf(time))),
       { type: 'partClosed', ...when, part, effort, minutes },
     ]
   })

@@ -18,7 +18,6 @@ import {
   partToClose,
   type RecorderModel,
   restStep,
-  skippedByKey,
   stay,
   stepNow,
   stepToAddTo,
@@ -142,7 +141,7 @@ export const keyRows: readonly KeyRow[] = [
     key: 's',
     label: 'skip',
     does: 'skips the current step; pressed twice, the rest of the item; asks first while a result is still to be entered',
-    target: (model) => skippedByKey(model) ?? 'nothing is left to skip',
+    target: ({ state }) => (state.finished ? null : stepNow(state)) ?? 'nothing is left to skip',
     run: skip,
   }),
   keyRow({

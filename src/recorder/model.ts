@@ -4,11 +4,9 @@ import type { Prescription } from '../prescription/model.ts'
 import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
 import type { LiftCost } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
-import { readEntry } from '../session/entry/entry.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import type { Pain } from '../session/pain.ts'
-import { promptOf } from '../session/prompt.ts'
 import {
   pendingSteps,
   type SessionState,
@@ -118,17 +116,9 @@ export interface RecorderModel {
   pressedOnce: 's' | 'q' | null
   /** Letters that acted as commands but may still spell a word; null once that is decided. */
   spelling: {
-    /** One for each letter that may be the first of a word, the earliest first. */
-    begun: {
-      /** That letter and all after it. */
-      letters: string
-      /** How many events preceded it. */
-      from: number
-      /** What was put aside before it. */
-      aside: string | null
-      /** The words that it may begin. */
-      words: readonly string[]
-    }[]
+    /** One for each letter that may be the first of a word, the earliest first: that letter and all after it, and the
+     * model before it. */
+    begun: { letters: string; before: RecorderModel }[]
     /** When the latest letter was typed. */
     at: Moment
     /** The latest is a command that acts unless the word continues. */
@@ -165,7 +155,6 @@ export interface Updated {
   effects: Effect[]
 }
 
-/** A model without effects. */
 export function stay(model: RecorderModel): Updated {
   return { model, effects: [] }
 }
@@ -174,7 +163,6 @@ export function withMode(model: RecorderModel, mode: Mode): Updated {
   return stay({ ...model, mode })
 }
 
-/** Shows a notice and changes nothing else. */
 export function withNotice(model: RecorderModel, notice: string): Updated {
   return stay({ ...model, notice })
 }
@@ -295,11 +283,6 @@ function isRepeatable(step: Step): step is SetStep | IntervalStep {
   return step.kind === 'set' || step.kind === 'interval'
 }
 
-/** What `s` skips: the current step; null once the session is closed. */
-export function skippedByKey({ state }: RecorderModel): Step | null {
-  return state.finished ? null : stepNow(state)
-}
-
 /** Whether nothing of a part is left to do. */
 export function isPartDone(state: SessionState, part: number): boolean {
   return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
@@ -333,12 +316,4 @@ export function isOffered(state: SessionState, step: Step): boolean {
   if (pendingSteps(state).length > 0) return true
   if (step.kind === 'prep' || step.kind === 'fuel') return true
   return step.kind === 'set' && stepNow(state)?.id === step.id
-}
-
-/** Why the empty field records nothing although a result is due: a load or a time must be typed; null if it
- * can record. */
-export function whyNotOffered(state: SessionState, step: Step): string | null {
-  const prompt = promptOf(state, step.id)
-  const reading = prompt ? readEntry('', prompt) : null
-  return reading?.outcome === 'error' ? reading.message : null
 }

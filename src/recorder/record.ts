@@ -77,15 +77,9 @@ const saysNoPain = new RegExp(
   'gi',
 )
 
-/** The message after a result or a note with a pain, or after one whose words only mention a pain; null for any other.
- * @param place what the pain was noted with, such as `repeat 4`; null where that is obvious */
-export function painText(
-  note: string | null,
-  pain: string | null,
-  place: string | null = null,
-): string | null {
-  if (pain !== null && !isPainOver(pain))
-    return `Pain noted: ${pain}${place === null ? '' : `, with ${place}`}. Stop if it is sharp or gets worse.`
+/** The message after a result or a note with a pain, or after one whose words only mention a pain; null for any other. */
+export function painText(note: string | null, pain: string | null): string | null {
+  if (pain !== null && !isPainOver(pain)) return `Pain noted: ${pain}. Stop if it is sharp or gets worse.`
   return note !== null && saysPain.test(note.replace(saysNoPain, ''))
     ? 'Kept as a note. For it to count as pain, type pain and the place: pain left calf'
     : null

@@ -1,4 +1,5 @@
 import { elapsedSeconds, whenOf } from '../session/clock.ts'
+import type { SessionEvent } from '../session/model.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
@@ -38,7 +39,7 @@ function entryWordsOf({ state, context }: RecorderModel): readonly string[] {
 export const spellingPause = 2
 
 type Spelling = NonNullable<RecorderModel['spelling']>
-type Begun = Spelling['begun'][number]
+type Begun = Spelling['begun']
 
 /** Handles a key that may be a letter of an entry word.
  * @param act the key's own effect */
@@ -59,7 +60,7 @@ export function withSpelling(
   }
   const begun = letter === null ? [] : [...longer, ...beginWord(letter, model)]
   const [first] = begun
-  if (first?.words.includes(first.letters)) return takeWord(model, first)
+  if (first && entryWordsOf(first.before).includes(first.letters)) return takeWord(model, first)
   const waits = rowOf(letter ?? '')?.waits
   // In any other list or question it does nothing.
   const isKeyNow = draft === '' && (mode.kind === 'recording' || mode.kind === 'undoing')
@@ -83,37 +84,36 @@ export function spellingOver(model: RecorderModel): Updated {
   return spelling.isWaiting ? runWaiting(model, spelling) : stay({ ...model, spelling: null })
 }
 
-/** Whether a letter is not text now. */
-function isCommandNow(model: RecorderModel): boolean {
-  return !takesText(model) && (model.mode.kind !== 'recording' || model.draft === '')
-}
-
 /** The waiting letter is a command after all. */
 function runWaiting(model: RecorderModel, { begun }: Spelling): Updated {
   return field({ ...model, notice: null, spelling: null }, begun[0]?.letters.slice(-1) ?? '')
 }
 
 /** Adds a letter to what may become a word; what no word continues is dropped. */
-function withLetter(letter: string, { begun }: Spelling): Begun[] {
+function withLetter(letter: string, { begun }: Spelling): Begun {
   return begun
-    .map((each) => ({ ...each, letters: each.letters + letter }))
-    .filter(({ letters, words }) => words.some((word) => word.startsWith(letters)))
+    .map(({ letters, before }) => ({ letters: letters + letter, before }))
+    .filter(({ letters, before }) => beginsWord(letters, before))
+}
+
+function beginsWord(letters: string, model: RecorderModel): boolean {
+  return entryWordsOf(model).some((word) => word.startsWith(letters))
 }
 
 /** The first letter of a word; empty if no word begins with it, or the field takes it as text. */
-function beginWord(letter: string, model: RecorderModel): Begun[] {
-  const { aside, events } = model
-  if (!isCommandNow(model)) return []
-  const words = entryWordsOf(model)
-  if (!words.some((word) => word.startsWith(letter))) return []
-  return [{ letters: letter, from: events.length, aside, words }]
+function beginWord(letters: string, model: RecorderModel): Begun {
+  const isCommandNow = !takesText(model) && (model.mode.kind !== 'recording' || model.draft === '')
+  if (!isCommandNow || !beginsWord(letters, model)) return []
+  return [{ letters, before: { ...model, spelling: null } }]
 }
 
-function takeWord(model: RecorderModel, { letters, from, aside }: Begun): Updated {
-  const typing = { ...recording(model), draft: letters, aside, pressedOnce: null, spelling: null }
+function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Updated {
+  const from = before.events.length
+  const word = { draft: letters, aside: before.aside, pressedOnce: null, spelling: null }
   // Letters that are in the field already were text from the first and have done nothing.
   const isUndone = model.events.length > from && model.draft !== letters.slice(0, -1)
-  return applyEvents(typing, isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : [])
+  const events: SessionEvent[] = isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : []
+  return applyEvents({ ...recording(model), ...word }, events)
 }
 
 function isEscape(message: Message): boolean {

@@ -458,7 +458,7 @@ describe('t', () => {
   })
 
   test.each([
-    ['pain left calf 3', 'Pain noted: left calf 3, with set 1. Stop if it is sharp or gets worse.', true],
+    ['pain left calf 3', 'Pain noted: left calf 3. Stop if it is sharp or gets worse.', true],
     ['chest pain', 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.', false],
     ['dizzy', 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.', false],
   ])('keeps %s as a note, and still asks for the minutes', (typed, notice, pain) => {

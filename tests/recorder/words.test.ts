@@ -31,12 +31,6 @@ describe('n', () => {
     expect(said('nother leg fine')).toBe('noted: other leg fine')
   })
 
-  test('says with which result a pain goes that is still to be entered', () => {
-    const walked = walkThrough('Track\n\nrun: track\n  2 x 400 m easy, jog 200 m\n').space().wait(84).space()
-    walked.typed('n').entry('pain left calf')
-    expect(walked.notice).toBe('Pain noted: left calf, with repeat 1. Stop if it is sharp or gets worse.')
-  })
-
   test('stores pain as a note for later advice', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('pain "left knee"')
     expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'left knee', pain: true }])
@@ -286,7 +280,7 @@ describe('u', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     walked.entry('6:08').wait(1)
     expectUndone(walked, () => walked.typed('6:07 - 6:04').enter().enter())
-    expect(walked.notice).toBe('undone: the 3 results from repeat 2 of 4: 1.6 km to repeat 4 of 4: 1.6 km')
+    expect(walked.notice).toBe('undone: the 3 results up to repeat 4 of 4: 1.6 km')
     expect([...walked.state.recorded.keys()]).toEqual(['1.1.p1'])
     walked.typed('u')
     expect(walked.notice).toBe('undone: the result of repeat 1 of 4: 1.6 km')
@@ -299,13 +293,13 @@ describe('u', () => {
       .effort(20)
       .wait(1)
     expectUndone(walked, () => walked.typed('3 3').enter().enter())
-    expect(walked.notice).toBe('undone: the 2 results from set 1 of 3 to set 2 of 3')
+    expect(walked.notice).toBe('undone: the 2 results up to set 2 of 3')
   })
 
   test('undoes a skip on the line with its words', () => {
     const walked = walkThrough('Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n')
     expectUndone(walked, () => walked.typed('6:07 - "calf" 6:04').enter().enter())
-    expect(walked.notice).toBe('undone: the 3 results from repeat 1 of 4: 1.6 km to repeat 3 of 4: 1.6 km')
+    expect(walked.notice).toBe('undone: the 3 results up to repeat 3 of 4: 1.6 km')
     expectUndone(walked.wait(1), () => walked.entry('- "calf"'))
     expect(walked.notice).toBe('undone: skipping repeat 1 of 4: 1.6 km')
   })

@@ -1,7 +1,7 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
-import { describeEmpty, printEntry, readEntries } from '../../session/entry/entry.ts'
+import { describeEmpty, printEntry, readEntries, readEntry } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { figuresIn } from '../../session/entry/set.ts'
 import { stepTitle } from '../../session/names.ts'
@@ -24,7 +24,6 @@ import {
   type RecorderModel,
   stepNow,
   type Updated,
-  whyNotOffered,
   withMode,
   withNotice,
 } from '../model.ts'
@@ -37,8 +36,12 @@ import { askAbout, correcting, readTyped } from './questions.ts'
 export function whyNothingToEnter({ state, draft }: RecorderModel): string | null {
   if (draft.trim() !== '') return null
   const step = promptedStep(state)
-  if (!step) return 'there is no result to enter now'
-  return isOffered(state, step) ? whyNotOffered(state, step) : nothingToEnter(state, step)
+  const prompt = step && promptOf(state, step.id)
+  if (!step || !prompt) return 'there is no result to enter now'
+  if (!isOffered(state, step)) return nothingToEnter(state, step)
+  // A load or a time must be typed.
+  const reading = readEntry('', prompt)
+  return reading.outcome === 'error' ? reading.message : null
 }
 
 /** Enter while recording: records what is typed or offered, or asks about it. */

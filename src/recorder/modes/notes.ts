@@ -3,9 +3,8 @@ import type { RecentPain } from '../../progress/pain.ts'
 import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { stepTitle } from '../../session/names.ts'
 import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain.ts'
-import { isPrompted, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import { isPrompted, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import {
@@ -31,7 +30,7 @@ export const noting: Mode = {
 
 function noted(model: RecorderModel, place: NotePlace): Updated {
   const facts = noteFacts(model, place)
-  return applyFacts({ ...recording(model), notice: notedText(facts, model.state) }, ...facts)
+  return applyFacts({ ...recording(model), notice: notedText(facts) }, ...facts)
 }
 
 /** Asks what a note is about: the last result where there is one, its part, the day. */
@@ -94,7 +93,7 @@ export function signAlone(model: RecorderModel): Updated | null {
  * way, else about the last result. Null for any other entry. */
 export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
   const facts = remarksAlone(model, underWay)
-  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts, model.state) }, ...facts)
+  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts) }, ...facts)
 }
 
 /** Records the remarks after an answer, `7 pain left knee`, or a warning sign, `7 dizzy`, and leaves the answer in the
@@ -107,7 +106,7 @@ export function noteBeside(model: RecorderModel): Updated | null {
   if (answer === '' || answer === model.draft.trim()) return null
   const facts = remarkEvents(typed, latestStep(model), whenOf(model.now))
   if (facts.length === 0) return null
-  return applyFacts({ ...model, draft: answer, notice: notedText(facts, model.state) }, ...facts)
+  return applyFacts({ ...model, draft: answer, notice: notedText(facts) }, ...facts)
 }
 
 function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
@@ -140,19 +139,15 @@ function noteFacts(
   return [{ type: 'noteAdded', about, text, pain: pain !== undefined }]
 }
 
-/** The echo of the last of these notes, as it would be typed; a pain with the step it went to, if that has no result
- * yet. Null for no note. */
-function notedText(facts: readonly Fact[], state: SessionState): string | null {
+/** The echo of the last of these notes, as it would be typed; null for no note. */
+function notedText(facts: readonly Fact[]): string | null {
   const fact = facts.at(-1)
   if (fact?.type === 'conditionsNoted') return `noted: with ${fact.text}`
   if (fact?.type !== 'noteAdded') return null
   const textOf = (pain: boolean) =>
     facts.flatMap((each) => (each.type === 'noteAdded' && each.pain === pain ? [each.text] : []))[0] ?? null
-  const step = fact.about === null || state.recorded.has(fact.about) ? null : stepOf(state, fact.about)
-  const [place = null] = step === null ? [] : stepTitle(state, step).split(/ of \d+/)
-  const warned = painText(textOf(false), textOf(true), place)
-  if (warned !== null) return warned
-  return `noted${fact.about === null ? ' for the day' : ''}: ${fact.pain ? 'pain ' : ''}${fact.text}`
+  const noted = `noted${fact.about === null ? ' for the day' : ''}: ${fact.pain ? 'pain ' : ''}${fact.text}`
+  return painText(textOf(false), textOf(true)) ?? noted
 }
 
 function unquoted(text: string): string {

@@ -6,33 +6,27 @@ import type { LastDone } from '../../session/replay.ts'
 import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
-import { type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
+import { type RecorderModel, type Updated, withNotice } from '../model.ts'
 import { ask, leaveKey } from './mode.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.
  * @param again whether the previous key was this one too */
 export function skip(model: RecorderModel, step: Step, again: boolean): Updated {
+  const { state } = model
   const last = model.events.at(-1)
   const skipped =
-    again && last?.type === 'stepSkipped' && isJustNow(model, last) ? stepOf(model.state, last.step) : null
+    again && last?.type === 'stepSkipped' && isJustNow(model, last) ? stepOf(state, last.step) : null
   if (skipped) return skipRest(model, skipped)
-  const [pending] = pendingSteps(model.state)
-  if (pending)
-    return ask(
-      model,
-      'skipping',
-      {
-        title: `Skip ${entryTitle(model.state, step).label}?`,
-        lines: [`${entryTitle(model.state, pending).label} is still to be entered`],
-      },
-      [
-        { key: 's', label: 'skip', also: 'enter', run: (now) => skipStep(now, step.id) },
-        { key: '-', label: 'not done', run: (now) => skipStep(now, pending.id) },
-        leaveKey('cancel'),
-      ],
-    )
-  return skipStep(model, step.id)
+  const [pending] = pendingSteps(state)
+  if (!pending) return skipStep(model, step)
+  const titleIn = (each: Step) => entryTitle(state, each).label
+  const question = { title: `Skip ${titleIn(step)}?`, lines: [`${titleIn(pending)} is still to be entered`] }
+  return ask(model, 'skipping', question, [
+    { key: 's', label: 'skip', also: 'enter', run: (now) => skipStep(now, step) },
+    { key: '-', label: 'not done', run: (now) => skipStep(now, pending) },
+    leaveKey('cancel'),
+  ])
 }
 
 /** Seconds within which a second press belongs to the first. */
@@ -45,26 +39,21 @@ function isJustNow(model: RecorderModel, event: SessionEvent): boolean {
 
 /** Skips what is left of the warm-up of a skipped step, else of its item. */
 function skipRest(model: RecorderModel, skipped: Step): Updated {
-  const skips = (rest: string, facts: Fact[]) =>
-    applyFacts({ ...model, notice: `skipped: the rest of the ${rest}` }, ...facts)
-  const warmUp = restOfWarmUp(model, skipped)
-  if (warmUp.length > 0)
-    return skips(
-      'warm-up',
-      warmUp.map(({ id }) => ({ type: 'stepSkipped', step: id })),
-    )
   const { part, item } = skipped
   if (isItemDone(model.state, skipped)) return withNotice(model, 'the item has nothing left to skip')
-  return skips('item', [{ type: 'itemSkipped', part, item }])
+  const warmUp = restOfWarmUp(model, skipped)
+  const isWarmUp = warmUp.length > 0
+  const facts = warmUp.map(({ id }): Fact => ({ type: 'stepSkipped', step: id }))
+  return applyFacts(
+    { ...model, notice: `skipped: the rest of the ${isWarmUp ? 'warm-up' : 'item'}` },
+    ...(isWarmUp ? facts : [{ type: 'itemSkipped' as const, part, item }]),
+  )
 }
 
 /** Skips a step, and says so. */
-function skipStep(model: RecorderModel, id: string): Updated {
-  const step = stepOf(model.state, id)
-  if (!step) return stay(model)
-  const facts = [...recoveryAlong(model.state, step), step].map((each): Fact => {
-    return { type: 'stepSkipped', step: each.id }
-  })
+function skipStep(model: RecorderModel, step: Step): Updated {
+  const steps = [...recoveryAlong(model.state, step), step]
+  const facts = steps.map((each): Fact => ({ type: 'stepSkipped', step: each.id }))
   const skipped = applyFacts({ ...recording(model), pressedOnce: 's' }, ...facts)
   const rest = restOfWarmUp(model, step).length > 0 ? 'warm-up' : 'item'
   const again = isItemDone(skipped.model.state, step) ? '' : `; s again skips the rest of the ${rest}`
@@ -95,7 +84,10 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
 export function undo(model: RecorderModel, { from, results, last, isAdvance }: LastDone): Updated {
   const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
-  const what = asked.length > 1 ? resultsRange(model, asked) : eventText(model.state, last)
+  const what =
+    asked.length > 1
+      ? `the ${asked.length} results up to ${titleOf(model.state, asked.at(-1) ?? '')}`
+      : eventText(model.state, last)
   const takeBack = (now: RecorderModel): Updated =>
     applyFacts({ ...recording(now), notice: `undone: ${what}`, echo: null }, { type: 'undone', from })
   if (!isAdvance) return takeBack(model)
@@ -103,12 +95,6 @@ export function undo(model: RecorderModel, { from, results, last, isAdvance }: L
     { key: 'u', label: 'undo', also: 'enter', run: takeBack },
     leaveKey('cancel'),
   ])
-}
-
-/** "the 4 results from repeat 1 of 4: 1.6 km to repeat 4 of 4: 1.6 km" */
-function resultsRange({ state }: RecorderModel, steps: readonly string[]): string {
-  const [first, last] = [steps[0], steps.at(-1)].map((id) => titleOf(state, id ?? ''))
-  return `the ${steps.length} results from ${first} to ${last}`
 }
 
 function titleOf(state: SessionState, id: string): string {

@@ -278,7 +278,6 @@ function splitsOf(state: SessionState, split: IntervalStep): IntervalStep[] {
   return all.slice(begin, end + 1)
 }
 
-/** Splits as one stretch. */
 function stretchOf(splits: readonly Stretch[]): Stretch {
   const from = sum(splits, ({ range }) => range.from)
   const to = sum(splits, ({ range }) => range.to)
@@ -292,7 +291,6 @@ function intervalsNow(state: SessionState): { intervals: IntervalStep[]; last: I
   return { intervals, last: intervals.findLast((step) => state.recorded.has(step.id)) }
 }
 
-/** What the repeats of the same work as the last one suggest. */
 function repeatAdvice(state: SessionState): string | null {
   const { intervals, last } = intervalsNow(state)
   if (!last || last.split) return null

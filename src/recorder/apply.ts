@@ -10,7 +10,6 @@ type WithoutTime<Event> = Event extends unknown ? Omit<Event, 'at' | 'up'> : nev
 /** What happens now: an event without its time. */
 export type Fact = WithoutTime<SessionEvent>
 
-/** Adds what happens now. */
 export function applyFacts(model: RecorderModel, ...facts: Fact[]): Updated {
   const when = whenOf(model.now)
   const events = facts.map(({ type, ...fact }) => ({ type, ...when, ...fact }) as SessionEvent)

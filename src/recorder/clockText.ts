@@ -6,7 +6,6 @@ import { formatClock } from '../units/duration.ts'
 import { partWord } from './labels.ts'
 import { isPartDone } from './model.ts'
 
-/** The clock's text and kind. */
 export interface ClockText {
   label: string
   text: string

@@ -141,7 +141,6 @@ export type Press =
   | { kind: 'named'; name: string }
   | { kind: 'paste'; text: string }
 
-/** Keys without text. */
 export const recorderKeys = ['enter', 'escape', 'up', 'down', 'right', 'pageDown'] as const
 export type RecorderKey = (typeof recorderKeys)[number]
 
@@ -172,7 +171,6 @@ export interface EarlierToday {
   /** Signs of the last 14 days that need a doctor, and what ended them; then the pains of the day. Each in the order in
    * which they were noted. */
   pains: readonly Pain[]
-  /** A set failed. */
   hasFailed: boolean
 }
 
@@ -204,7 +202,6 @@ export interface RecorderContext {
 /** An exercise, with the unit in which its loads need not name it, or a running line. */
 export type LastTimeOf = { exercise: string; unit: MassUnit } | { text: string }
 
-/** A recorder for a stored session. */
 export function recorderOf(
   events: readonly SessionEvent[],
   state: SessionState,
@@ -283,7 +280,6 @@ function isRepeatable(step: Step): step is SetStep | IntervalStep {
   return step.kind === 'set' || step.kind === 'interval'
 }
 
-/** Whether nothing of a part is left to do. */
 export function isPartDone(state: SessionState, part: number): boolean {
   return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
 }
@@ -304,7 +300,6 @@ export function partToClose(state: SessionState): number | null {
   return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? unclosed[0] ?? null
 }
 
-/** Whether anything of a part is done or under way. */
 function isBegun(state: SessionState, part: number): boolean {
   if (state.partStates[part]?.begun) return true
   return state.steps.some((step) => step.part === part && state.passed.has(step.id))

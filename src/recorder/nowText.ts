@@ -47,7 +47,6 @@ export function pendingText(state: SessionState): string {
   return length === 0 ? '' : `${counted(length, 'result')} to enter`
 }
 
-/** What a step requires. */
 export function setOrRunText(model: RecorderModel, step: Step): NowText {
   const { state, context } = model
   switch (step.kind) {

@@ -1,5 +1,6 @@
 import { elapsedSeconds, whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { signWords } from '../session/pain.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
@@ -17,13 +18,7 @@ import { field, takesText } from './modes/modes.ts'
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
-/** The first words of the signs of `pain.ts` that need a doctor, `numb arm`, `tight chest`; those without a key among
- * their letters, too, because in a list or a question no letter is text. */
-const signs = (
-  'arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
-  'palpitation passed passing pressure racing right sharp short tight'
-).split(' ')
-const entryWords = [...results, ...signs]
+const entryWords = [...results, ...signWords]
 
 /** The words that may begin an entry; for a meal also its nutrients and the names of foods. */
 function entryWordsOf({ state, context }: RecorderModel): readonly string[] {

@@ -10,7 +10,6 @@ export interface Outside {
   now(): Moment
   /** Saves these events before it returns, or says why it could not. */
   append(events: Extract<Effect, { kind: 'append' }>['events']): Saved
-  /** Tries again to save. */
   retry(): Saved
   ring(signal: 'short' | 'long'): void
   leave(): void

@@ -29,9 +29,7 @@ export interface RecorderView {
   next: string
   lastTime: string
   echo: string | null
-  /** The splits or repeats of the current work so far. */
   splits: SplitShown[]
-  /** How much of each part is done. */
   strip: StripPart[]
   /** `isField`: false where keys pick or answer instead. */
   entry: EntryLabel & { isField: boolean }
@@ -86,7 +84,6 @@ function minutesText(state: SessionState, now: Moment): string {
   return `${Math.round(minutesSoFar(state, now))} of ${Math.round(expected)} min`
 }
 
-/** What comes after the current step. */
 function nextText(model: RecorderModel): string {
   const { state } = model
   const now = stepNow(state)
@@ -130,13 +127,11 @@ function lastTimeText({ state, context }: RecorderModel): string {
 
 /** A recorded split of the current item, for its bar. */
 export interface SplitShown extends SplitBar {
-  /** Its number. */
   label: string
   /** Its time: `1:48.2`. */
   text: string
 }
 
-/** The recorded splits or repeats of the current work. */
 function splitsNow(state: SessionState): SplitShown[] {
   const now = stepNow(state)
   if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
@@ -160,7 +155,6 @@ export interface StripPart {
   isNow: boolean
 }
 
-/** How much of each part is done, for the strip of the day. */
 function partsDone(state: SessionState): StripPart[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {

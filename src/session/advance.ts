@@ -29,7 +29,7 @@ export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] 
   return next ? [{ type: 'effortBegun', ...when, step: next.id, auto: false }] : []
 }
 
-/** The event that ends a rest, a pause or a recovery, by a key or by the clock (`auto`). */
+/** The event that ends a rest, a pause or a recovery. */
 function endOfWait(
   state: SessionState,
   phase: Exclude<Phase, { kind: 'ready' | 'effort' }>,

@@ -103,6 +103,13 @@ const inNotes = new RegExp(
   'gi',
 )
 
+/** The words with which such a sign begins, `numb arm`, `left arm numb`, or what they have in common: the recorder
+ * takes them for words where letters are keys. */
+export const signWords: readonly string[] = (
+  'arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
+  'palpitation passed passing pressure racing right sharp short tight'
+).split(' ')
+
 /** Whether a pain is a sign that needs a doctor, over or not. */
 export function isSign({ place }: Pick<Pain, 'place'>): boolean {
   return inPain.test(place) || hasSign(place)

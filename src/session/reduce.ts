@@ -289,7 +289,6 @@ function isSibling(step: Step, like: Step): boolean {
   return isSameWork(step, like)
 }
 
-/** The step that the new one will follow. */
 function stepToFollow(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
   const isInRound = like.kind === 'set' && like.superset
   const group = isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings

@@ -25,7 +25,6 @@ export const recordedBy = {
   fuel: 'fuelRecorded',
 } as const satisfies { [K in keyof Results]: SessionEvent['type'] }
 
-/** What was recorded for a step; null without a result. */
 export function resultOf<K extends keyof Results>(
   { recorded }: SessionState,
   step: Step & { kind: K },
@@ -109,10 +108,8 @@ export interface SessionState {
   fromPaper: boolean
   boot: string | null
   phase: Phase
-  /** All clocks are stopped. */
   stopped: { since: Moment } | null
-  /** Earlier stops of all clocks, by when they began; they overlap where one was put back before an earlier one's
-   * end. */
+  /** Earlier stops of all clocks, one after the other. */
   stops: readonly { from: Moment; to: Moment }[]
   /** Ids of passed steps: ended by a key, recorded, skipped or closed with their part. */
   passed: ReadonlySet<string>
@@ -124,7 +121,6 @@ export interface SessionState {
   partStates: readonly PartState[]
   /** Food that was not prescribed. */
   meals: readonly { when: FuelItem['when']; result: FuelResult }[]
-  /** In the order in which they were made. */
   notes: readonly Note[]
   changes: readonly Change[]
   /** Loads typed before their set begins, by the ids of the sets. */

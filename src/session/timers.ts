@@ -1,40 +1,41 @@
+import { sum } from 'd3-array'
 import type { RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { inPart, measuredOf, type PhaseOf, type SessionState, stepOf } from './state.ts'
 
-/** The time at which the running clock ends, in seconds on that clock; null if it only counts up.
- * `byItself`: the clock then starts the next effort. */
+/** The time at which the running clock ends, in seconds on that clock. */
 export interface Countdown {
   seconds: number
+  /** The clock then starts the next effort. */
   byItself: boolean
   /** Only an estimate (a jog by distance): one signal sounds, and the clock keeps counting up. */
-  expected: boolean
+  expected?: true
 }
 
+/** Null if the clock only counts up. */
 export function countdownOf(state: SessionState): Countdown | null {
   const { phase } = state
   switch (phase.kind) {
     case 'ready':
       return null
     case 'pause':
-      return countdownTo(phase.seconds, true)
+      return { seconds: phase.seconds, byItself: true }
     case 'rest':
-    case 'roundPause':
-      return countdownTo(phase.seconds, phase.byItself)
+    case 'roundPause': {
+      const { seconds, byItself } = phase
+      return seconds === null ? null : { seconds, byItself }
+    }
     case 'recovery': {
       const step = stepOf(state, phase.step)
       const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase) : null
       if (step?.kind !== 'recovery' || length === null) return null
+      const seconds = Math.max(0, length + phase.changedBy)
       const byItself = step.startsByItself || step.sendOff !== null
-      return countdownTo(Math.max(0, length + phase.changedBy), byItself, !isTimed(step))
+      return isTimed(step) ? { seconds, byItself } : { seconds, byItself, expected: true }
     }
     case 'effort':
       return countdownOfEffort(state, phase)
   }
-}
-
-function countdownTo(seconds: number | null, byItself: boolean, expected = false): Countdown | null {
-  return seconds === null ? null : { seconds, byItself, expected }
 }
 
 /** Whether a recovery ends by the clock, not by distance. */
@@ -64,18 +65,25 @@ export function recoveryLength(
 
 function countdownOfEffort(state: SessionState, phase: PhaseOf<'effort'>): Countdown | null {
   const step = stepOf(state, phase.step)
-  if (step?.kind === 'interval') return countdownTo(step.seconds, step.startsByItself)
-  if (step?.kind === 'prep')
-    return step.prep.amount?.kind === 'time' ? countdownTo(step.prep.amount.seconds, false) : null
-  if (step?.kind !== 'set') return null
-  const { dose, name } = step
-  if (dose.kind === 'time' || dose.kind === 'roundsIn') return countdownTo(dose.seconds, false)
-  // The pace of an exercise ends the groups of its cluster sets, except the last one and AMRAP groups.
-  const secondsPerRep = state.pace.get(name)
-  if (dose.kind !== 'cluster' || secondsPerRep === undefined) return null
-  const reps = dose.groups[phase.group]
-  if (reps === undefined || reps === 'max') return null
-  return countdownTo(reps * secondsPerRep, phase.group < dose.groups.length - 1)
+  switch (step?.kind) {
+    case 'interval':
+      return step.seconds === null ? null : { seconds: step.seconds, byItself: step.startsByItself }
+    case 'prep': {
+      const { amount } = step.prep
+      return amount?.kind === 'time' ? { seconds: amount.seconds, byItself: false } : null
+    }
+    case 'set': {
+      const { dose, name } = step
+      if (dose.kind === 'time' || dose.kind === 'roundsIn') return { seconds: dose.seconds, byItself: false }
+      // The pace of an exercise ends the groups of its cluster sets, except the last one and AMRAP groups.
+      const secondsPerRep = state.pace.get(name)
+      const reps = dose.kind === 'cluster' ? (dose.groups[phase.group] ?? 'max') : 'max'
+      if (dose.kind !== 'cluster' || secondsPerRep === undefined || reps === 'max') return null
+      return { seconds: reps * secondsPerRep, byItself: phase.group < dose.groups.length - 1 }
+    }
+    default:
+      return null
+  }
 }
 
 /** The moment at which the running clock ends; null if it only counts up or is stopped. */
@@ -98,19 +106,13 @@ export function activeSeconds({ stops, stopped }: SessionState, from: Moment, to
   return Math.max(0, elapsedSeconds(from, to) - stoppedSeconds(all, from, to))
 }
 
-/** Stopped seconds from one moment to another. Where stops overlap, each second counts once.
- * @param to null: to the end of the last stop */
+/** @param to null: to the end of the last stop */
 function stoppedSeconds(stops: SessionState['stops'], from: Moment, to: Moment | null): number {
-  let seconds = 0
-  let counted = from
-  for (const stop of stops) {
-    const begun = isBefore(counted, stop.from) ? stop.from : counted
+  return sum(stops, (stop) => {
+    const begun = isBefore(from, stop.from) ? stop.from : from
     const ended = to && isBefore(to, stop.to) ? to : stop.to
-    if (!isBefore(begun, ended)) continue
-    seconds += secondsBetween(begun, ended)
-    counted = ended
-  }
-  return seconds
+    return elapsedSeconds(begun, ended)
+  })
 }
 
 /** Stops all clocks now or from an earlier moment, but never from before the running clock began. If the clocks
@@ -120,7 +122,11 @@ export function stopClock(state: SessionState, since: string | null, at: Moment)
   if (stopped && since === null) return state
   const from = since === null ? at : momentOfStop(state, Date.parse(since), at)
   if (stopped && !isBefore(from, stopped.since)) return state
-  return { ...state, stopped: { since: from }, stops: stops.filter((stop) => isBefore(stop.from, from)) }
+  // Where it reaches back into an earlier stop, each second counts once.
+  const earlier = stops
+    .filter((stop) => isBefore(stop.from, from))
+    .map((stop) => (isBefore(from, stop.to) ? { ...stop, to: from } : stop))
+  return { ...state, stopped: { since: from }, stops: earlier }
 }
 
 function momentOfStop(state: SessionState, wall: number, at: Moment): Moment {

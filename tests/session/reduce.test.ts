@@ -81,7 +81,7 @@ describe('a recovery', () => {
   test('lasts until its send-off, whatever was stopped, in this repeat or before', () => {
     const walked = day('run\n  3 x 500 m in 1:50, every 3:00').space().wait(100)
     walked.typed('h').wait(10).typed('h').wait(10).space().wait(5)
-    expect(countdownOf(walked.state)).toEqual({ seconds: 70, byItself: true, expected: false })
+    expect(countdownOf(walked.state)).toEqual({ seconds: 70, byItself: true })
     expect(walked.typed('h').wait(7).typed('h').shows).toBe('rest 1:05')
     expect(walked.wait(66).phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
     walked.typed('h').wait(20).typed('h').wait(109).space()
@@ -454,7 +454,7 @@ describe('the countdown of an effort', () => {
       ['prep\n  foam roll 3:00', 180],
       ['run\n  3:00 hard', 180],
     ] as const)
-      expect(countdownOf(day(part).space().state)).toEqual({ seconds, byItself: false, expected: false })
+      expect(countdownOf(day(part).space().state)).toEqual({ seconds, byItself: false })
     expect(countdownOf(day('prep\n  leg swings 2 x 10 each side').space().state)).toBeNull()
     expect(countdownOf(day('lift\n  row: 1 x 5 @ 40 kg').space().state)).toBeNull()
   })
@@ -468,8 +468,8 @@ describe('the countdown of an effort', () => {
       return countdownOf({ ...walked.state, pace, phase: { ...phase, group } })
     }
     expect([paced(0), paced(1), paced(2), paced(3)]).toEqual([
-      { seconds: 8, byItself: true, expected: false },
-      { seconds: 8, byItself: true, expected: false },
+      { seconds: 8, byItself: true },
+      { seconds: 8, byItself: true },
       null,
       null,
     ])

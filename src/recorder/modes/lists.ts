@@ -41,7 +41,6 @@ function withResult(model: RecorderModel, step: Step | undefined): RecorderModel
   return { ...model, mode: correcting(step, false), draft: typedText(model.state, step), notice: null }
 }
 
-/** The steps with a result, in the order of the day. */
 function recordedSteps(state: SessionState): Step[] {
   return state.steps.filter((step) => state.recorded.has(step.id))
 }
@@ -90,7 +89,6 @@ function itemsAhead(state: SessionState): Step[] {
   return stepsByItem(ahead).map((steps) => steps[0] as Step)
 }
 
-/** Moves an item among those ahead. */
 function movedTo(model: RecorderModel, from: number, to: number): Updated {
   const items = itemsAhead(model.state)
   const item = items[from]

@@ -4,7 +4,6 @@ import { type Hint, type ModeObject, type RecorderModel, stay, type Updated } fr
 import { isKey } from './mode.ts'
 import { signAlone } from './notes.ts'
 
-/** What the recorder shows and does now. */
 export function modeOf({ mode }: RecorderModel): ModeObject {
   return mode.kind === 'recording' ? recordingMode : mode
 }

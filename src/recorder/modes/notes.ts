@@ -57,7 +57,6 @@ function askPlace(model: RecorderModel): Updated {
   )
 }
 
-/** What a note is about. */
 type NotePlace = 'result' | 'part' | 'day'
 
 /** For this many seconds after a result, a note is taken to be about it. This program's own rule. */
@@ -185,7 +184,6 @@ export function painToday(pains: readonly RecentPain[]): Mode {
 
 const levelAlone = new RegExp(`^${levelPattern}$`)
 
-/** Records the level of the first of these pains, then asks about the others. */
 function levelTyped(model: RecorderModel, [pain, ...others]: readonly RecentPain[]): Updated {
   const typed = model.draft.trim()
   if (typed !== '' && !levelAlone.test(typed))

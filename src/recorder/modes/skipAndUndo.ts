@@ -50,7 +50,6 @@ function skipRest(model: RecorderModel, skipped: Step): Updated {
   )
 }
 
-/** Skips a step, and says so. */
 function skipStep(model: RecorderModel, step: Step): Updated {
   const steps = [...recoveryAlong(model.state, step), step]
   const facts = steps.map((each): Fact => ({ type: 'stepSkipped', step: each.id }))
@@ -68,12 +67,10 @@ function recoveryAlong(state: SessionState, step: Step): Step[] {
   return after?.kind === 'recovery' && isSameItem(after, step) && !state.passed.has(after.id) ? [after] : []
 }
 
-/** Whether nothing is left of the item of a step. */
 function isItemDone({ steps, passed }: SessionState, step: Step): boolean {
   return steps.every((each) => !isSameItem(each, step) || passed.has(each.id))
 }
 
-/** The warm-up sets of the same item that are still to come. */
 function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): Step[] {
   return steps.filter(
     (each) =>
@@ -137,7 +134,6 @@ const undoTexts: UndoTexts = {
   loadChosen: (_, step) => `the load of ${step}`,
 }
 
-/** Describes an event for the athlete: "the result of set 3 of 5", "the end of repeat 2 of 6". */
 function eventText(state: SessionState, event: SessionEvent): string {
   if (event.type === 'partClosed') return `closing ${partTitle(state, event.part)}`
   const textOf = undoTexts[event.type as NamedEvent] as

@@ -1,17 +1,18 @@
+import type { Step } from '../prescription/step.ts'
 import { answerEvents } from '../session/advance.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
 import { isPainOver } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
-import { type Recorded, stepOf } from '../session/state.ts'
+import type { Recorded } from '../session/state.ts'
 import { printNumber } from '../units/decimal.ts'
 import { applyEvents } from './apply.ts'
 import { withoutOffer } from './labels.ts'
 import type { RecorderModel, Updated } from './model.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
-export function record(model: RecorderModel, steps: string[], answers: Answer[]): Updated {
+export function record(model: RecorderModel, steps: readonly Step[], answers: Answer[]): Updated {
   const { draft, now } = model
   const texts: string[] = []
   let painNotice: string | null = null
@@ -19,7 +20,7 @@ export function record(model: RecorderModel, steps: string[], answers: Answer[])
   const events: SessionEvent[] = []
   let { state } = model
   answers.forEach((typed, index) => {
-    const step = stepOf(state, steps[index] ?? '')
+    const step = steps[index]
     const prompt = step ? promptOf(state, step.id) : null
     if (!step || !prompt) return
     const answer = asTimed(typed, state.recorded.get(step.id))

@@ -1,7 +1,7 @@
 import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
-import { describeEmpty, printEntry, readEntries, readEntry } from '../../session/entry/entry.ts'
+import { describeEmpty, printEntry, readEntry } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { figuresIn } from '../../session/entry/set.ts'
 import { stepTitle } from '../../session/names.ts'
@@ -50,27 +50,20 @@ export function enter(model: RecorderModel): Updated {
   const step = promptedStep(state)
   const everyResult = 'not recorded: every result is entered; a note goes in quotes, pain as pain left knee'
   if (!step) return noteAlone(model, null) ?? withNotice(model, everyResult)
-  const isEmpty = draft.trim() === ''
-  if (isEmpty && isPressedTwice(model, step)) return withNotice(model, nothingToEnter(state, step))
-  const instead = insteadOfResult(model, step)
-  if (instead) return instead
+  if (draft.trim() === '' && isPressedTwice(model, step))
+    return withNotice(model, nothingToEnter(state, step))
+  const remarks = remarksOnly(model, step)
+  if (remarks) return remarks
   // A result has at least one character: a day of thousands of repeats would take seconds otherwise.
   const others = stepsToPrompt(state)
     .slice(0, draft.length + 1)
     .filter((each) => each.id !== step.id)
   const steps = [step, ...others]
   return readTyped(model, steps, (now, answers, text) => {
-    // What a question confirmed may be the load of the coming set, or need another question.
-    const [answer] = text !== null && answers.length === 1 ? answers : []
-    const other = answer ? insteadOfResult({ ...now, draft: text ?? '' }, step, answer) : null
-    return (
-      other ??
-      record(
-        now,
-        steps.map(({ id }) => id),
-        answers,
-      )
-    )
+    const [answer] = answers
+    const isOne = text !== null && answer && answers.length === 1
+    const instead = isOne ? insteadOfResult({ ...now, draft: text }, step, answer) : null
+    return instead ?? record(now, steps, answers)
   })
 }
 
@@ -97,6 +90,13 @@ function nothingToEnter(state: SessionState, step: Step): string {
 
 /* While no result is pending, what is typed need not belong to a step that has only just begun, or not even that. */
 
+/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
+function remarksOnly(model: RecorderModel, step: Step): Updated | null {
+  if (pendingSteps(model.state).length > 0) return null
+  if (stepUnderWay(model.state)?.id === step.id) return noteAlone(model, step)
+  return step.kind === 'set' || step.kind === 'interval' ? noteAlone(model, null) : null
+}
+
 interface Situation {
   model: RecorderModel
   /** The step that the field is about. */
@@ -104,35 +104,24 @@ interface Situation {
   prompt: Prompt
   /** The field without the spaces around its text. */
   typed: string
-  /** The result that would be recorded; null if there is none, or several. */
-  answer: Answer | null
+  /** The result that would be recorded. */
+  answer: Answer
   isUnderWay: boolean
   /** Which figures of a set are typed; null for anything else. */
   figures: { hasCount: boolean; hasLoad: boolean } | null
-  /** The step, if it is a set that has not begun. */
-  setAhead: SetStep | null
 }
 
-/** Asks before Enter records a result, or records a note or a chosen load instead; null if it is simply a result.
- * @param accepted the answer that a question about the field has already confirmed */
-function insteadOfResult(model: RecorderModel, step: Step, accepted: Answer | null = null): Updated | null {
+/** Asks before an answer is recorded, or records a note or a chosen load instead; null if it is simply a result. */
+function insteadOfResult(model: RecorderModel, step: Step, answer: Answer): Updated | null {
   const { state } = model
   const prompt = promptOf(state, step.id)
   if (!prompt || pendingSteps(state).length > 0) return null
   const typed = sameAsBefore(model, step).trim()
   const isUnderWay = stepUnderWay(state)?.id === step.id
-  const situation: Situation = {
-    model,
-    step,
-    prompt,
-    typed,
-    answer: accepted ?? onlyAnswer(typed, prompt),
-    isUnderWay,
-    figures: prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null,
-    setAhead: step.kind === 'set' && !isUnderWay ? step : null,
-  }
+  const figures = prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null
+  const situation: Situation = { model, step, prompt, typed, answer, isUnderWay, figures }
   return (
-    remarksOnly(situation) ??
+    remarksOnly(model, step) ??
     setTooEarly(situation) ??
     intervalTooEarly(situation) ??
     loadOfComingSet(situation) ??
@@ -140,25 +129,14 @@ function insteadOfResult(model: RecorderModel, step: Step, accepted: Answer | nu
   )
 }
 
-/** The answer of an entry; null for a doubtful one, or for several. */
-function onlyAnswer(typed: string, prompt: Prompt): Answer | null {
-  const reading = readEntries(typed, [prompt])
-  return reading.outcome === 'answer' && reading.value.length === 1 ? (reading.value[0] ?? null) : null
-}
-
 /** Asks before it records an answer. What was typed may belong to the result before on the same line: then `e` corrects
  * that one instead.
  * @param text the answer in words */
-function askFirst(
-  { model, step, typed }: Situation,
-  question: string,
-  answer: Answer,
-  text: string,
-): Updated {
+function askFirst({ model, step, typed, answer }: Situation, question: string, text: string): Updated {
   const { state } = model
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
   const before = typed !== '' && last && isSameItem(last, step) ? last : null
-  const keys: ModeKey[] = [{ key: 'Enter', label: 'yes', run: (now) => record(now, [step.id], [answer]) }]
+  const keys: ModeKey[] = [{ key: 'Enter', label: 'yes', run: (now) => record(now, [step], [answer]) }]
   if (before) {
     const correct = (now: RecorderModel) => withMode({ ...now, notice: null }, correcting(before, true))
     keys.push({ key: 'e', label: 'correct', run: correct })
@@ -167,25 +145,17 @@ function askFirst(
   return askAbout(model, { title: `${question}? ${named}`, lines: [`meant: ${text}`] }, keys, 'no')
 }
 
-/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
-function remarksOnly({ model, step, isUnderWay }: Situation): Updated | null {
-  const isAhead = step.kind === 'set' || step.kind === 'interval'
-  return isAhead || isUnderWay ? noteAlone(model, isUnderWay ? step : null) : null
-}
-
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */
 function setTooEarly(situation: Situation): Updated | null {
-  const { model, step, typed, answer, isUnderWay, figures, prompt } = situation
-  if (!figures || figures.hasCount || answer?.kind !== 'set') return null
-  if (!isUnderWay || step.kind !== 'set') return null
+  const { model, step, typed, answer, isUnderWay, figures } = situation
+  if (!isUnderWay || step.kind !== 'set' || answer.kind !== 'set' || !figures || figures.hasCount) return null
   const early = notDoneYet(model, step)
   if (early === null) return null
-  const question = `Record ${early}${typed === '' ? '' : ` with ${typed}`}`
-  return askFirst(situation, question, answer, textOf(typed, answer, prompt))
+  return askFirst(situation, `Record ${early}${typed === '' ? '' : ` with ${typed}`}`, textOf(situation))
 }
 
-/** An answer in words. */
-function textOf(typed: string, answer: Answer, prompt: Prompt): string {
+/** The answer in words. */
+function textOf({ typed, answer, prompt }: Situation): string {
   return typed === '' ? (describeEmpty(prompt) ?? '') : printEntry(answer, prompt)
 }
 
@@ -194,7 +164,7 @@ function textOf(typed: string, answer: Answer, prompt: Prompt): string {
  * too. */
 function intervalTooEarly(situation: Situation): Updated | null {
   const { model, step, typed, answer, isUnderWay, prompt } = situation
-  if (step.kind !== 'interval' || answer?.kind !== 'interval') return null
+  if (step.kind !== 'interval' || answer.kind !== 'interval') return null
   const clock = clockSeconds(model.state, model.now)
   const { seconds } = answer.result
   const isEffort = isEffortAlone(typed)
@@ -207,32 +177,40 @@ function intervalTooEarly(situation: Situation): Updated | null {
   const text = printEntry(answer, prompt).replace(/^= ?/, '') || 'done'
   const what = isUnderWay || isEffort ? text : 'this time'
   const where = isUnderWay ? `is at ${formatClock(clock)}` : 'has not started'
-  return askFirst(situation, `${title} ${where}. Save ${what} for it`, answer, text)
+  return askFirst(situation, `${title} ${where}. Save ${what} for it`, text)
 }
 
 /** `x 102.5` before a set begins: the load that the coming set will have, unless more is said of the set, which must then
  * be over. */
-function loadOfComingSet({ model, setAhead, prompt, typed, answer, figures }: Situation): Updated | null {
-  if (!setAhead || prompt.kind !== 'set' || answer?.kind !== 'set') return null
+function loadOfComingSet({
+  model,
+  step,
+  prompt,
+  typed,
+  answer,
+  isUnderWay,
+  figures,
+}: Situation): Updated | null {
+  if (isUnderWay || prompt.kind !== 'set' || answer.kind !== 'set') return null
   const { load, rpe, failed, note, pain } = answer.result
   const isMore = figures?.hasCount || rpe !== null || failed || note !== null || pain !== null
   if (load === null || !figures?.hasLoad || isMore) return null
   const next = `next: ${describeEmpty({ ...prompt, shown: load, loadUnknown: false })}`
   const change = changeText(typed, prompt, load)
   const notice = change === null ? next : `${next}; ${change}`
-  return applyFacts({ ...model, draft: '', notice }, { type: 'loadChosen', step: setAhead.id, load })
+  return applyFacts({ ...model, draft: '', notice }, { type: 'loadChosen', step: step.id, load })
 }
 
 /** Enter alone, `@8` or `x 80 pain left knee` before a set begins, or any result while a warm-up set is next or under
  * way: is it about that set? */
 function resultBeforeSet(situation: Situation): Updated | null {
-  const { model, setAhead, prompt, typed, answer, figures } = situation
-  if (!answer || !setAhead) return null
+  const { model, step, typed, answer, isUnderWay, figures } = situation
+  if (isUnderWay || step.kind !== 'set') return null
   const saysHow = answer.kind === 'set' && (figures?.hasLoad || answer.result.rpe !== null)
   const isDoubtful = typed === '' || (saysHow && !figures?.hasCount)
   if (!isDoubtful && stepNow(model.state)?.kind !== 'warm-up') return null
-  const text = textOf(typed, answer, prompt)
-  return askFirst(situation, `Set ${setAhead.number} has not begun. Record ${text}`, answer, text)
+  const text = textOf(situation)
+  return askFirst(situation, `Set ${step.number} has not begun. Record ${text}`, text)
 }
 
 /** What Enter would record for a set that cannot be over yet, in words; null for one that can. */

@@ -20,7 +20,7 @@ import { ask, saveOrCancel } from './mode.ts'
 
 /* What is asked before results are recorded, and the field with an earlier result. */
 
-/** Records answers. `text`: the entry that a question was about, as confirmed; null where none was asked. */
+/** Records answers. `text`: the entry that they were read from; null if nothing is left to doubt. */
 type Save = (model: RecorderModel, answers: Answer[], text: string | null) => Updated
 
 /** Reads the field for these steps, in order; saves, shows or questions what it means.
@@ -41,7 +41,7 @@ export function readTyped(
       return withNotice(model, reading.message)
     case 'answer': {
       const { value } = reading
-      if (value.length === 1) return save(model, value, null)
+      if (value.length === 1) return save(model, value, model.draft)
       const keys: ModeKey[] = [
         { key: 'Enter', label: 'save', run: saves(value, null) },
         { key: 'Esc', label: 'back', run: (now) => stay({ ...now, mode: model.mode, notice: null }) },
@@ -103,7 +103,7 @@ export function correcting(step: Step, isRetyped: boolean): Mode {
     if (draft.trim() === '' || draft === typedText(state, step)) return stay(recording(model))
     const before = isRetyped ? state.recorded.get(step.id) : undefined
     const kept = (answer: Answer) => (before ? withEarlier(answer, before) : answer)
-    return readTyped(model, [step], (now, answers) => record(now, [step.id], answers.map(kept)), before)
+    return readTyped(model, [step], (now, answers) => record(now, [step], answers.map(kept)), before)
   }
   return {
     kind: 'correcting',

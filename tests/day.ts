@@ -271,6 +271,6 @@ export function expectUndone(walked: Walked, act: (walked: Walked) => unknown): 
   act(walked)
   expect(comparable(walked.state)).not.toEqual(before)
   walked.typed('u')
-  if (walked.model.mode.kind === 'undoing') walked.typed('u')
+  if (walked.model.mode.kind === 'question') walked.typed('u')
   expect(comparable(walked.state)).toEqual(before)
 }

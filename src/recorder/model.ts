@@ -77,19 +77,15 @@ export interface ModeObject {
 export type Mode = { kind: 'recording' } | (ModeObject & { kind: OpenKind })
 
 export type OpenKind =
+  /** Keys answer it, and nothing is typed. */
   | 'question'
-  | 'several'
-  | 'undoing'
-  | 'skipping'
   | 'closing'
   | 'picking'
   | 'correcting'
   | 'swapping'
   | 'ordering'
   | 'timeLeft'
-  | 'cutOffered'
   | 'noting'
-  | 'placingNote'
   | 'painToday'
   | 'help'
 

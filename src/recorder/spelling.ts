@@ -57,8 +57,9 @@ export function withSpelling(
   const [first] = begun
   if (first && entryWordsOf(first.before).includes(first.letters)) return takeWord(model, first)
   const waits = rowOf(letter ?? '')?.waits
-  // In any other list or question it does nothing.
-  const isKeyNow = draft === '' && (mode.kind === 'recording' || mode.kind === 'undoing')
+  // In a list or a question that has no such key it does nothing.
+  const isKeyNow =
+    mode.kind === 'recording' ? draft === '' : mode.keys(model).some(({ key }) => key === letter)
   if (first && waits !== undefined && isKeyNow) {
     const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
     return stay({ ...model, notice, spelling: { begun, at: now, isWaiting: true } })

@@ -56,7 +56,7 @@ describe('a repeat by distance', () => {
     const walked = walkThrough(repeats)
     walked.effort(110).wait(60).effort(110).wait(60).effort(110)
     walked.typed('1:50.1 1:49.4 1:49.2').enter()
-    expect(walked.model.mode.kind).toBe('several')
+    expect(walked.view.panel?.title).toBe('these results, in order')
     expect(walked.view.panel?.lines).toEqual([
       'repeat 1 of 3: 500 m  1:50.1',
       'repeat 2 of 3: 500 m  1:49.4',

@@ -417,7 +417,6 @@ describe('o', () => {
 describe('t', () => {
   test('proposes a cut to the remaining minutes, which can be accepted or cancelled', () => {
     const walked = walkThrough(straight).typed('t').entry('5')
-    expect(walked.model.mode.kind).toBe('cutOffered')
     expect(walked.view.panel?.title).toBe('to fit into 5 min')
     expect(walked.view.panel?.lines).toEqual([
       'bench press: 1 set fewer',

@@ -412,16 +412,12 @@ describe('everything that is shown', () => {
       'a question about what the clock measured': () =>
         walkThrough('One\n\nrun\n  2 km in 8:00\n').effort(120).enter(),
       'a set that has not begun': () => walkThrough(straight).enter(),
-    },
-    several: {
       'several results': () =>
         walkThrough('One\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').entry('1:50 1:51.5 1:49'),
-    },
-    undoing: {
       'taking back a step of the clock': () => walkThrough(straight).effort(20).wait(60).typed('u'),
-    },
-    skipping: {
       'skipping a step while a result is open': () => walkThrough(straight).effort(20).wait(5).typed('s'),
+      'what would be cut': () => walkThrough(day).typed('t').entry('5'),
+      'the place of a note': () => recorded().wait(200).typed('n').entry('tired'),
     },
     closing: {
       'the effort of a part': () => recorded().typed('f'),
@@ -436,9 +432,7 @@ describe('everything that is shown', () => {
       'the order with an item in hand': () => walkThrough(day).typed('o').key('down').enter(),
     },
     timeLeft: { 'the minutes left': () => walkThrough(day).typed('t') },
-    cutOffered: { 'what would be cut': () => walkThrough(day).typed('t').entry('5') },
     noting: { 'a note': () => walkThrough(straight).typed('n') },
-    placingNote: { 'the place of a note': () => recorded().wait(200).typed('n').entry('tired') },
     painToday: {
       "today's level of an earlier pain": () => {
         const walked = walkThrough(straight)

@@ -1,9 +1,9 @@
 import { movedBy } from '../../units/lists.ts'
 import { recording } from '../apply.ts'
 import {
+  type Mode,
   type ModeKey,
   type ModeObject,
-  type OpenKind,
   type Panel,
   type RecorderModel,
   stay,
@@ -19,12 +19,11 @@ export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>
 /** Opens a question with a key for each answer. */
 export function ask(
   model: RecorderModel,
-  kind: OpenKind,
   question: Pick<Panel, 'title' | 'lines'>,
   keys: ModeKey[],
   otherKey?: ModeObject['otherKey'],
 ): Updated {
-  const mode = { kind, panel: () => panelWith(question), keys: () => keys, otherKey }
+  const mode: Mode = { kind: 'question', panel: () => panelWith(question), keys: () => keys, otherKey }
   return stay({ ...model, mode, notice: null })
 }
 

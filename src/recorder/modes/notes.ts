@@ -51,7 +51,6 @@ function askPlace(model: RecorderModel): Updated {
   const goBack = (now: RecorderModel) => stay({ ...now, mode: noting, draft, notice: null })
   return ask(
     { ...model, draft: '' },
-    'placingNote',
     { title: `what is "${draft.trim()}" about?`, lines: places.map(([key, , text]) => `${key} ${text}`) },
     [{ ...byEnter, key: 'Enter', also: byEnter.key }, ...others, { key: 'Esc', label: 'back', run: goBack }],
   )

@@ -47,7 +47,7 @@ export function readTyped(
         { key: 'Esc', label: 'back', run: (now) => stay({ ...now, mode: model.mode, notice: null }) },
       ]
       const lines = linesOf(model.state, steps, value)
-      return ask(model, 'several', { title: 'these results, in order', lines }, keys, typesAgain(model.mode))
+      return ask(model, { title: 'these results, in order', lines }, keys, typesAgain(model.mode))
     }
     case 'question': {
       const { message, suggested, insisted, isByClock } = reading
@@ -81,7 +81,7 @@ export function askAbout(
 ): Updated {
   const { mode } = model
   const goBack: ModeKey = { key: 'Esc', label: leave, run: (now) => typedAgain(now, mode, '') }
-  return ask(model, 'question', question, [...keys, goBack], typesAgain(mode))
+  return ask(model, question, [...keys, goBack], typesAgain(mode))
 }
 
 /** A digit, or a sign that can begin an entry, does not answer a question: it starts typing the result again, and the

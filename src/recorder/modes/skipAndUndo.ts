@@ -22,7 +22,7 @@ export function skip(model: RecorderModel, step: Step, again: boolean): Updated 
   if (!pending) return skipStep(model, step)
   const titleIn = (each: Step) => entryTitle(state, each).label
   const question = { title: `Skip ${titleIn(step)}?`, lines: [`${titleIn(pending)} is still to be entered`] }
-  return ask(model, 'skipping', question, [
+  return ask(model, question, [
     { key: 's', label: 'skip', also: 'enter', run: (now) => skipStep(now, step) },
     { key: '-', label: 'not done', run: (now) => skipStep(now, pending) },
     leaveKey('cancel'),
@@ -88,7 +88,7 @@ export function undo(model: RecorderModel, { from, results, last, isAdvance }: L
   const takeBack = (now: RecorderModel): Updated =>
     applyFacts({ ...recording(now), notice: `undone: ${what}`, echo: null }, { type: 'undone', from })
   if (!isAdvance) return takeBack(model)
-  return ask(model, 'undoing', { title: `undo ${what}?`, lines: [] }, [
+  return ask(model, { title: `undo ${what}?`, lines: [] }, [
     { key: 'u', label: 'undo', also: 'enter', run: takeBack },
     leaveKey('cancel'),
   ])

@@ -64,7 +64,7 @@ function offerCut(model: RecorderModel): Updated {
   const steps = cut.map((step) => step.id)
   const save = (now: RecorderModel) => applyFacts(recording(now), { type: 'dayCut', minutes, steps })
   const title = `to fit into ${minutes} min`
-  return ask({ ...model, draft: '' }, 'cutOffered', { title, lines }, saveOrCancel(save, false))
+  return ask({ ...model, draft: '' }, { title, lines }, saveOrCancel(save, false))
 }
 
 function kindOf(state: SessionState, part: number): Only | null {

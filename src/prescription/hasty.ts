@@ -1,175 +1,92 @@
-import { sum } from 'd3-array'
-import { printClock } from '../units/duration.ts'
-import { metersIn, metersOf, printLength, readLength } from '../units/length.ts'
-import type { Length } from '../units/model.ts'
-import {
-  complexScribble,
-  liftAnswers,
-  liftQuestions,
-  liftRefusals,
-  liftScribble,
-  roundsScribble,
-  withoutName,
-} from './hastyLifts.ts'
-import { runAnswers, runQuestions, runScribble } from './hastyRuns.ts'
-import { type AnswerRow, aboutLine, ownWords, type Scribble } from './scribble.ts'
-import { corrected, filledIn, placeIn, type Remark } from './spellings.ts'
+import { liftQuestions, lifts } from './hastyLifts.ts'
+import { figures, oneSet, ownWords, runQuestions, runs } from './hastyRuns.ts'
+import { ask, type Question, rewrite, type Table, type Written } from './rewrite.ts'
 import type { Place } from './syntax.ts'
 import type { LineRule } from './words.ts'
 
-/* Lines as coaches scribble them that the notation does not have, and the line to write instead: headers, meals, and
- * the order in which the answers to any line are tried. */
-
-/** A line as the notation prints it; null if it would be refused. */
-export type Written = (line: string) => string | null
+/* Answers lines as coaches scribble them that the notation does not have: headers and meals, and what is said of any
+ * line. */
 
 /** Answers a line that cannot be read with what to write. */
-export interface Answer extends Remark {
+export interface Answer {
+  at: Place
+  message: string
   suggestion: string | null
 }
 
 /* Headers. */
 
+const iso = (year = '', month = '', day = '') => `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
+
+/** `26.11.2026`, `11/26/2026`; as it stands if the day can be the month. */
+function dateInFigures(found: string, first = '', second = '', year = ''): string {
+  if (first === second || Number(first) > 12) return iso(year, second, first)
+  return Number(second) > 12 ? iso(year, first, second) : found
+}
+
 const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
-const monthName = `(${months.join('|')})[a-z]*\\.?`
-/** `Sun 18 April 2027`, `18th of April`, `Apr 18, 2027`. */
-const dateInWords = new RegExp(
-  `(?<![\\d:.])\\b(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*,? +)?(?:(\\d{1,2})(?:st|nd|rd|th)? +(?:of +)?${monthName}|${monthName} +(\\d{1,2})(?:st|nd|rd|th)?)(?:,? +(\\d{4}))?\\b`,
-  'i',
-)
 
-/** The text with a date in words as `2027-04-18`; a date without a year stays. */
-function withDate(text: string): string {
-  return text.replace(dateInWords, (date, day, month, monthFirst, dayAfter, year) => {
-    if (year === undefined) return date
-    const two = (value: number | string) => String(value).padStart(2, '0')
-    const number = months.indexOf((month ?? monthFirst).toLowerCase()) + 1
-    return `${year}-${two(number)}-${two(day ?? dayAfter)}`
-  })
+/** `18 April 2027`, `Apr 18, 2027`; the empty text without a year. */
+function dateInWords(_: string, day = '', month = '', monthFirst = '', dayAfter = '', year = ''): string {
+  const number = months.indexOf((month || monthFirst).slice(0, 3).toLowerCase()) + 1
+  return year === '' ? '' : iso(year, String(number), day || dayAfter)
 }
 
-/* What a goal is made of; each may stand anywhere in a scribbled one. */
-const goalDate = /\d{4}-\d\d-\d\d/
-const goalPace = /(?<![\d:.])(\d{1,2}):([0-5]\d) *(?:min *)?(?:\/|per +)(km|mi)\b/i // 3:57/km
-/** `10k`, `half`, `mile`; not the minutes of `39m30s`. */
-const goalLength =
-  /(?<![\d:.])(\d+(?:\.\d+)?) *(km|k|mi|miles?|m(?! *\d\d *(?:s|$)))\b|\b(half(?:[ -]*marathon)?|hm|marathon|mile)\b/i
-/** `39:30`, `39m30s`, `1 h 28`, `40`. */
-const goalTime = /\d+(?:[ :.'hm]+[0-5]\d){0,2}(?: *(?:s|sec|min|h|m|″|'+))?(?!\p{L})/iu
-const goalWords = /\b(?:run|race|in|sub|under|below|for|on|at|target)\b|[-<@,:()]/gi
+const headers: Table = [
+  figures,
+  {
+    'pounds are written with lb': [['athlete: 150#', /(?<=\d) #/, ' lb']],
+    'a date is written year-month-day': [
+      ['date: 26.11.2026', /\b(\d\d?)[./](\d\d?)[./](\d{4})$/, dateInFigures],
+      [
+        'date: Thu Nov 26th, 2026',
+        /(?:\b<weekday>,? )?(?:(?<![\d:.])(\d\d?)<th> (?:of )?(<month>)|(<month>) (\d\d?)<th>)\b,? (\d{4})?/,
+        dateInWords,
+      ],
+    ],
+    'units name a distance and a mass, with a space between them': [
+      ['units: metric', /(?<=^units : )(?:metric|kg|km|metres|meters)$/, 'km kg'],
+      ['units: imperial', /(?<=^units : )imperial$/, 'mi lb'],
+      ['units: lb', /(?<=^units : )lbs?$/, 'km lb'],
+      ['units: miles', /(?<=^units : )(?:mi|miles?)$/, 'mi kg'],
+      ['units: kg, km', /(?<=^units : )(kg|lb)s? [,/]? (km|mi)(?:les?)?$/, '$2 $1'],
+      ['units: km/kg', /(?<=^units : )(km|mi)(?:les?)? [,/]? (kg|lb)s?$/, '$1 $2'],
+    ],
+    'a goal is written as a distance in a time': [
+      ['goal: run 10 km in 39:30', /(?<=^goal :.*)\b(?:run|race|target)\b/, ''],
+      ['goal: 10k in 39.30', /(?<=^goal :.*\d)\.(?=[0-5]\d\b)/, ':'],
+      ['goal: half in 1:28', /(?<=^goal :.*)\b(?:half|hm)\b(?![ -]*marathon)/, 'half marathon'],
+      ['goal: mile in 5:30', /(?<=^goal :.*)(?<!\d )\bmile\b/, '1 mi'],
+      [
+        'goal: sub 40 10k',
+        /^goal : <in> ([\d:]+(?: (?:min|h)\b)?) (?:for\b|over\b|,)? (<far>)/,
+        'goal: $2 in $1',
+      ],
+      ['goal: 10k sub 39:30', /(?<=^goal : <far>) <in> (?=\d)/, ' in '],
+      ['goal: 10 km in 40', /(?<=^goal : <far> in +\d+)(?![\d:.]| [a-z])/, ' min'],
+      ['goal: 10 km in 39:30, 2027-04-18', /,? (?:on +)?(?=\d{4}-)/, ' on '],
+    ],
+    'the length of a lap needs a unit': [['lap: 200', /^(lap : \d{2,4})$/, '$1 m']],
+    'the athlete is given as a body mass alone': [['athlete: 150 lb, 34 y', /^(athlete : <mass>).+$/, '$1']],
+  },
+]
 
-/** A goal with its distance, time and date in any order, a date without a year left out; the empty text if anything
- * else is not understood. */
-function goalText(scribbled: string): string {
-  let rest = withDate(scribbled).replace(dateInWords, '')
-  const take = (pattern: RegExp) => {
-    const found = pattern.exec(rest)
-    if (found !== null) rest = rest.replace(found[0], ' ')
-    return found
-  }
-  const date = take(goalDate)?.[0]
-  const pace = take(goalPace)
-  const length = goalDistance(take(goalLength))
-  const seconds =
-    pace === null || length === null ? goalSeconds(take(goalTime)?.[0], length) : paced(pace, length)
-  if (length === null || seconds === null || rest.replace(goalWords, '').trim() !== '') return ''
-  return `goal: ${printLength(length)} in ${printClock(seconds)}${date === undefined ? '' : ` on ${date}`}`
-}
-
-function goalDistance(found: RegExpExecArray | null): Length | null {
-  if (found === null) return null
-  const [, count, unit, race = ''] = found
-  if (count !== undefined) return readLength(`${count} ${unit}`)
-  if (/^mile$/i.test(race)) return { value: 1, unit: 'mi' }
-  return { value: 1, unit: /^marathon$/i.test(race) ? 'marathon' : 'half marathon' }
-}
-
-/** Seconds of a goal's pace over its distance, in whole seconds. */
-function paced([, minutes, seconds, unit]: RegExpExecArray, length: Length): number {
-  const perUnit = Number(minutes) * 60 + Number(seconds)
-  return Math.round((metersOf(length) / metersIn[unit?.toLowerCase() === 'mi' ? 'mi' : 'km']) * perUnit)
-}
-
-/** Seconds of `39:30`, `39.30`, `39 min 30 s`, `40`. From a half marathon up a small first figure is hours, and up to
- * two laps a large one alone is seconds. */
-function goalSeconds(text: string | undefined, length: Length | null): number | null {
-  if (text === undefined || length === null) return null
-  const figures = (text.match(/\d+/g) ?? []).map(Number)
-  const [first = 0] = figures
-  const meters = metersOf(length)
-  const isHours = figures.length === 3 || /h/i.test(text) || (meters > 20_000 && first < 10)
-  const isSeconds = figures.length === 1 && meters <= 800 && first >= 40
-  const units = isHours ? [3600, 60, 1] : isSeconds ? [1] : [60, 1]
-  return sum(figures.map((figure, index) => figure * (units[index] ?? 0)))
-}
-
-const headerAnswers: readonly AnswerRow[] = [
+const headerQuestions: readonly Question[] = [
   [
-    /^goal *: *(.*)$/i,
-    (_, goal) =>
-      `a goal is written as a distance in a time${dateInWords.test(goal) ? ', and its date as on 2027-04-18' : ''}`,
-    (_, goal) => goalText(goal),
+    'date: 5/6/2027',
+    /^date : (\d\d?)[./](\d\d?)[./](\d{4})$/,
+    (_, first, second, year) =>
+      `a date is written year-month-day: write ${iso(year, second, first)} or ${iso(year, first, second)}`,
   ],
   [
-    /^date *: *(\d{1,2})[./](\d{1,2})[./](\d{4})$/i,
-    (_, day, month, year) => {
-      const [one, other] = [day, month].map((each) => each.padStart(2, '0'))
-      return `a date is written year-month-day: write ${year}-${other}-${one} or ${year}-${one}-${other}`
-    },
-    null,
-  ],
-  [/^date *: *(.*)$/i, 'a date is written year-month-day', (line) => withDate(line)],
-  [/^lap *: *(\d{2,4})$/i, 'the length of a lap needs a unit', 'lap: $1 m'],
-  [/^(athlete *: *\d[\d.]* *(?:kg|lb)s?)\b.*$/i, 'the athlete is given as a body mass alone', '$1'],
-  // Several values on the line of one.
-  [
-    /^max *: *([^,]*\d[^,]*(?:,[^,]*\d[^,]*)+)$/i,
-    (_, maxima) =>
-      `each maximum has a line of its own: write ${maxima
-        .split(/ *, */)
-        .map((each) => `max: ${each}`)
-        .join(' and below it ')}`,
-    null,
+    'max: bench 90 kg, squat 120 kg',
+    /^max : ([^,]*\d[^,]*(?:,[^,]*\d[^,]*)+)$/,
+    (_, maxima = '') =>
+      `each maximum has a line of its own: write max: ${maxima.split(/ *, */).join(' and below it max: ')}`,
   ],
 ]
 
 /* Meals. */
-
-/** What a meal is named after: `before the run`. */
-const occasion =
-  '(?: +(?:the +|my +)?(?:run|running|lift|lifting|training|session|workout|race|gym|weights))?'
-const when = String.raw`(?:(?<early>\d[\d:.]* *(?:min|h)) +)?(?<when>before|between|after)${occasion}`
-/** `2 h before: porridge`, `after the gym 30 min: milk`. */
-const foodLast = new RegExp(
-  String.raw`^${when}(?: +(?<late>\d[\d:.]* *(?:min|h)?)(?= *[:-]| +\p{L}{2}))?[ :,-]+(?<foods>.+)$`,
-  'iu',
-)
-/** `gel before run`. */
-const foodFirst = new RegExp(`^(?<foods>[^:]+?),? +${when}$`, 'i')
-/** `porridge carbs 75 g`. */
-const nutrientLast = /^(?<words>.*?),? *(?<amount>(?:carbs|protein|fat|caffeine) \d[\d.]* *m?g)$/i
-
-/** `gel before run`, `2 h before: porridge, carbs 80 g`, `carbs 75 g`: the meal in the notation, each food as written
- * or as words in quotes. */
-function mealScribble(line: string, isQuoted: boolean): Scribble | null {
-  const found = (foodLast.exec(line) ?? foodFirst.exec(line))?.groups
-  const { early, when = 'before', late, foods = line } = found ?? {}
-  if (!/\p{L}/u.test(foods) || (found === undefined && !/(?:carbs|protein|fat) \d/i.test(line))) return null
-  const bits = foods
-    .split(/ *[,+&] *| +and +|(?<=\d m?g) +(?=\p{L}+ \d)|(?<=(?:carbs|protein|fat) [\d.]+ g) +(?=\p{L})/u)
-    .flatMap((food) => {
-      const { words = food, amount = '' } = nutrientLast.exec(food)?.groups ?? {}
-      const isOwn = isQuoted && words !== '' && !/\d *m?g\b/.test(words)
-      return [amount, isOwn ? `"${words}"` : words].filter((bit) => bit !== '')
-    })
-  const time = early ?? late
-  const message =
-    'a meal begins with before, between or after and a colon, and words of your own are in quotes'
-  return {
-    line: `${when.toLowerCase()}${time === undefined ? '' : ` ${time}`}: ${bits.join(', ')}`,
-    wrong: [aboutLine(line, message)],
-  }
-}
 
 /** Names something that is eaten. */
 export const namesFood =
@@ -180,51 +97,62 @@ export function isFood(words: string): boolean {
   return namesFood.test(words) && !/^(?:carbs?|protein|fat|caffeine|kcal)$/i.test(words)
 }
 
+const nutrients: Record<string, string> = { carb: 'carbs', prot: 'protein', fat: 'fat' }
+const grams = (amount = '', word = '') => `${nutrients[word.toLowerCase()]} ${amount} g`
+
+const meals: Table = [
+  {
+    'meals are before, between or after': [
+      ['pre: carbs 80 g', /^pre\b(?=[ :])/, 'before'],
+      ['during: carbs 30 g', /^during\b(?=[ :])/, 'between'],
+      ['post: carbs 80 g', /^post\b(?=[ :])/, 'after'],
+    ],
+    'a nutrient is written before its amount, such as carbs 80 g': [
+      [
+        'after: 80 g of carbs',
+        /(\d[\d.]*) (?:g|gr|grams?) (?:of +)?<nutrient>/,
+        (_, amount, word) => grams(amount, word),
+      ],
+      ['after: 80 carbs', /(\d[\d.]*) <nutrient>(?! :? \d)/, (_, amount, word) => grams(amount, word)],
+      [
+        'after carbs: 80',
+        /(?<!["\p{L}])<nutrient> :? (\d[\d.]*)(?![\d.]) (?:grams?\b|gr\b|(?! g))/u,
+        (_, word, amount) => grams(amount, word),
+      ],
+      ['after: 200 mg caffeine', /(\d[\d.]*) mg (?:of +)?caffeine\b/, 'caffeine $1 mg'],
+    ],
+    'energy is written 500 kcal': [['after: 500 cal', /(?<=\d) (?:k?cals|cal|k?calories)\b/, ' kcal']],
+    'a meal begins with before, between or after and a colon, and words of your own are in quotes': [
+      ['before: gel and banana', / (?:[+&]|\band\b) /, ', '],
+      [
+        'after the gym: milk',
+        /\b(<meal>)(?: +(?:the|my))? +(?:run|lift|train|session|workout|race|gym|weights)(?:n?ing)?\b/,
+        '$1',
+      ],
+      ['2 h before: porridge', /^(<ahead>) +(<meal>)/, '$2 $1'],
+      ['gel 15 min before', /^(?!.*\d between)([^:]+?),?(?: +(<ahead>))? +(<meal>)$/, '$3 $2: $1'],
+      ['before 2 h - porridge', /^(<meal>(?: +<ahead>)?)[ :,-]+(?=\S)/, '$1: '],
+      ['carbs 75 g', /^(?=(?:carbs|protein|fat) \d)/, 'before: '],
+      ['before: porridge carbs 80 g', /(?<=:.*[^,: ]) (?=(?:carbs|protein|fat|caffeine) \d)/, ', '],
+      ['before: carbs 80 g porridge', /(?<=(?:carbs|protein|fat) [\d.]+ g) (?=\p{L})/u, ', '],
+      ['before: coffee', /(?<=[:,] )(?!carbs|protein|fat|caffeine)(\p{L}[^",:\d]*)(?=,|$)/u, '"$1"'],
+    ],
+  },
+]
+
 /* Any line. */
 
-type Reader = (line: string) => Scribble | null
-
-/** In the order in which they are tried. */
-const readers: Partial<Record<LineRule, readonly Reader[]>> = {
-  header: headerAnswers.map(readerOf),
-  fuelItem: [(line) => mealScribble(line, false), (line) => mealScribble(line, true)],
-  liftItem: [
-    ...liftAnswers.map(readerOf),
-    roundsScribble,
-    complexScribble,
-    (line) => liftScribble(line),
-    ...liftQuestions.map(readerOf),
-    withoutName,
-  ],
-  runItem: [
-    ...runAnswers.map(readerOf),
-    (line) => runScribble(line),
-    (line) => (/race/i.test(line) ? runScribble(line, false) : null),
-  ],
+export const tables: Record<LineRule, Table> = {
+  header: headers,
+  prepItem: [figures],
+  runItem: runs,
+  liftItem: lifts,
+  fuelItem: meals,
 }
-
-/** A line in which only the spelling was wrong. */
-const asSpelled: Reader = (line) => ({ line, wrong: [] })
-
-/** `Warm up: 10 min easy`, `Finisher: plank 3 x 45 s`. */
-const labelledRun = readerOf([/^(\p{L}[\p{L} -]*) *: *(.*\d.*)$/iu, ownWords, '$2, "$1"'])
-const labelledLift = readerOf([/^(\p{L}[\p{L} -]*) *: *(\p{L}.*\d.*)$/iu, ownWords, '$2, "$1"'])
-
-/** For lines that nothing else answers. */
-const lastReaders: typeof readers = {
-  liftItem: [(line) => liftScribble(line, true), ...liftRefusals.map(readerOf), labelledLift],
-  runItem: [labelledRun, ...runQuestions.map(readerOf)],
-}
-
-function readerOf([pattern, message, said]: AnswerRow): Reader {
-  return (line) => {
-    const [found, ...groups] = pattern.exec(line)?.map((each) => each ?? '') ?? []
-    if (found === undefined) return null
-    return {
-      line: said === null ? null : filledIn(said, found, groups),
-      wrong: [aboutLine(line, filledIn(message, found, groups))],
-    }
-  }
+export const questions: Partial<Record<LineRule, readonly Question[]>> = {
+  header: headerQuestions,
+  runItem: runQuestions,
+  liftItem: liftQuestions,
 }
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
@@ -235,55 +163,43 @@ export function hastyAnswer(
   written: Written,
   { isLast = false } = {},
 ): Answer | null {
-  const { line: spelled, remarks } = corrected(text, rule)
-  const [, indent = '', line = '', quoted = ''] = /^( *)(.*?)((?: *,? *"[^"]*")*) *$/.exec(spelled) ?? []
-  const notes = quoted.replace(/ *,? *("[^"]*")/g, ', $1')
-  const inText = ({ message, at: [from, to] }: Remark): Remark => ({
-    message,
-    at: placeIn(text, spelled, [from + indent.length, to + indent.length]),
-  })
-  const last = isLast ? (lastReaders[rule] ?? []) : []
-  for (const read of [asSpelled, ...(readers[rule] ?? []), ...last]) {
-    const scribble = read(line)
-    if (scribble === null) continue
-    const suggestion = scribble.line === null ? null : written(scribble.line + notes)
-    const wrong = [...remarks, ...scribble.wrong.map(inText)]
-    const isSure = isLast || wrong.some(({ message }) => message !== ownWords)
-    if (isSure && (scribble.line === null || suggestion !== null))
-      return { ...inOne(wrong, [0, text.length]), suggestion }
-  }
-  if (!isLast) return severalItems(line, notes, rule, written)
-  // Words in brackets are a clause, or else a note.
-  const [, before = '', words = '', after = ''] =
-    /^(.*[\d%\p{L})])(?<!\d *x) *\(([^()"]+)\)(.*)$/u.exec(line) ?? []
-  if (!/\p{L}{3}/u.test(words) || /\b(?:amrap|max|failure|drop)\b/i.test(words)) return null
-  const clause = `${before}${after}, ${words.trim()}${notes}`
-  const asClause = clause.includes('(') ? null : hastyAnswer(clause, rule, written, { isLast: true })
-  if (asClause?.suggestion) return asClause
-  if (/\b(?:rest|jog|walk|every)\b/i.test(words)) return null
-  const note = `${before}${after}, "${words.trim()}"${notes}`
-  const suggestion = written(note)
-  return suggestion !== null
-    ? { message: ownWords, suggestion, at: [0, text.length] }
-    : hastyAnswer(note, rule, written, { isLast: true })
+  const line = text.trim()
+  const question = ask(line, questions[rule] ?? [])
+  const asked: Answer | null =
+    question === null ? null : { at: [0, text.length], message: question, suggestion: null }
+  if (isLast && asked !== null) return asked
+  const isSure = (reasons: readonly string[]) =>
+    isLast ||
+    rule === 'fuelItem' ||
+    (reasons.some((reason) => reason !== ownWords) && !reasons.includes(oneSet))
+  const found = rewrite(line, tables[rule], written, isSure)
+  if (found !== null)
+    return { at: changed(text, found.said), message: found.reasons.join('; '), suggestion: found.line }
+  return asked ?? (isLast ? severalItems(line, rule, written) : null)
 }
 
-/** All remarks as one, at the place of the first. */
-function inOne(wrong: Remark[], whole: Place): Remark {
-  const [first] = wrong.sort((a, b) => a.at[0] - b.at[0])
-  const messages = new Set(wrong.map(({ message }) => message))
-  const message = [...messages].join('; ') || 'put a comma before each clause, and no brackets'
-  return { message, at: first?.at ?? whole }
+/** The words of a line that are written in another way. */
+function changed(text: string, said: string): Place {
+  const line = text.trimEnd()
+  const start = text.length - text.trimStart().length
+  let from = start
+  while (from < line.length && line[from] === said[from - start]) from++
+  let after = 0
+  while (after < line.length - from && line.at(-1 - after) === said.at(-1 - after)) after++
+  const before = line.slice(0, from).replace(/[^ ,]+$/, '')
+  const rest = /^[^ ,]*/.exec(line.slice(line.length - after))?.[0] ?? ''
+  return [before.length, line.length - after + rest.length]
 }
 
 /** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */
-function severalItems(text: string, notes: string, rule: LineRule, written: Written): Answer | null {
-  const lines = rule === 'runItem' ? (fastEnd(text) ?? intervalsIn(text)) : liftsIn(text, rule)
+function severalItems(text: string, rule: LineRule, written: Written): Answer | null {
+  const [, line = '', notes = ''] = /^([^"]*?)((?: *,? *"[^"]*")*)$/.exec(text) ?? []
+  const lines = rule === 'runItem' ? intervalsIn(line) : rule === 'liftItem' ? exercisesIn(line) : []
   const repeats = /^\d+ *x *[\d(]/i
-  if (repeats.test(text) && !lines.every((line) => repeats.test(line))) return null
+  if (repeats.test(text) && !lines.every((each) => repeats.test(each))) return null
   if (lines.length < 2 || lines.length > 9) return null
   const anew = lines.map(
-    (line) => written(line) ?? hastyAnswer(line, rule, written, { isLast: true })?.suggestion ?? null,
+    (each) => written(each) ?? hastyAnswer(each, rule, written, { isLast: true })?.suggestion ?? null,
   )
   if (anew.includes(null)) return null
   return {
@@ -294,54 +210,45 @@ function severalItems(text: string, notes: string, rule: LineRule, written: Writ
 }
 
 /** The exercises of a line, each with a name and sets. */
-function liftsIn(text: string, rule: LineRule): string[] {
-  return rule === 'liftItem'
-    ? text.split(
-        / *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back[ -]?off|rest|pause|tempo|warm)\b)/iu,
-      )
-    : []
+function exercisesIn(text: string): string[] {
+  return text.split(
+    / *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back[ -]?off|rest|pause|tempo|warm)\b)/iu,
+  )
 }
 
-/** `10 km easy with 4 x 1 km @ 4:00`, a run with repeats in it, of the same kind: how much of it they are, is left to
- * the athlete. */
-const withRepeats = /^\d[\d.:]* *(?:(min|h)|km|mi)\b.* with +\d+ *x *\d[\d.:]* *(?:(min)|km|mi)\b/i
+/** `14 km easy, last 4 km @ 4:00/km`: the easy kilometres, and the fast ones. */
+function withFastEnd(text: string): string {
+  return text.replace(
+    /^(\d[\d.]*) *(km|mi|min|m)\b([^,]*?)(?: *, *(?:the +)?last| +with(?: +(?:the +)?last)?) +(\d[\d.]*) *\2\b *((?:@|at\b|in\b|steady|tempo|threshold|hard|fast)[^,]*)$/i,
+    (found, whole, unit, easy, last, end) => {
+      const first = Math.round((Number(whole) - Number(last)) * 100) / 100
+      return first > 0 ? `${first} ${unit}${easy || ' easy'}, ${last} ${unit} ${end}` : found
+    },
+  )
+}
 
-/** A recovery after repeats belongs to them; after any other interval it has a line of its own. */
+/** A run with repeats in it, of the same kind: how much of it they are, is left to the athlete. */
+const withRepeats =
+  /^\d[\d.:]* *(?:(?:min|h)\b.* with +\d+ *x *[\d.:]+ *min|(?:km|mi)\b.* with +\d+ *x *[\d.:]+ *(?:km|mi))\b/i
+const isRecovery = /^(?:jog|walk|stand|rest)\b/i
+
+/** The intervals of a line. A recovery after repeats belongs to them; after any other interval it has a line of its
+ * own, and work before and after it. */
 function intervalsIn(text: string): string[] {
-  const repeats = withRepeats.exec(text)
-  if (repeats !== null && (repeats[1] === undefined) === (repeats[2] === undefined)) return []
+  if (withRepeats.test(text)) return []
   const hasTarget = /@|\bin\b/i.test(text)
-  const isRecovery = (interval: string) => /^(?:jog|walk|stand|rest)\b/i.test(interval)
-  const intervals = text
-    .replace(/ *\((\d+ *x[^()]*)\)/i, ', $1')
-    .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)
-    .map((interval) => interval.trim())
-    .map((interval, index) =>
-      index > 0 && hasTarget && isTime.test(interval) ? `rest ${interval}` : interval,
-    )
   const lines: string[] = []
-  for (const interval of intervals)
-    if (isRecovery(interval) && /^\d+ *x/i.test(lines.at(-1) ?? '')) lines.push(`${lines.pop()}, ${interval}`)
+  for (const each of withFastEnd(text)
+    .replace(/ *\((\d+ *x[^()]*)\)/i, ', $1')
+    .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)) {
+    const bare = each.trim()
+    const isRest = lines.length > 0 && hasTarget && /^(?:\d+:\d\d|\d[\d.]* *(?:s|min|'|″))$/i.test(bare)
+    const interval = isRest ? `rest ${bare}` : bare
+    if (isRecovery.test(interval) && /^\d+ *x/i.test(lines.at(-1) ?? ''))
+      lines.push(`${lines.pop()}, ${interval}`)
     else lines.push(interval)
-  const isWork = (line = '') => /^(?:\d|warm|cool)/i.test(line)
-  // A recovery has work before and after it.
-  const isWhole = isWork(lines.at(0)) && isWork(lines.at(-1))
-  return isWhole &&
-    !lines.some((line) => /\bwith\b/i.test(line)) &&
-    lines.every((line) => isWork(line) || isRecovery(line))
-    ? lines
-    : []
-}
-
-const isTime = /^(?:\d+:\d\d|\d[\d.]* *(?:s|min|'|″))$/i
-
-/** `14 km easy, last 4 km @ 4:00/km`: the easy kilometres and the fast ones; null for any other line. */
-function fastEnd(text: string): [string, string] | null {
-  const [, whole, unit = '', easy = '', last, end = ''] =
-    /^(\d+(?:\.\d+)?) *(km|mi|min|m)\b([^,]*?)(?: *, *(?:the +)?last| +with(?: +(?:the +)?last)?) +(\d+(?:\.\d+)?) *\2\b *([^,]*)$/i.exec(
-      text,
-    ) ?? []
-  const first = Math.round((Number(whole) - Number(last)) * 100) / 100
-  if (!(first > 0) || !/^(?:@|at\b|in\b|steady|tempo|threshold|hard|fast)/i.test(end)) return null
-  return [`${first} ${unit}${easy || ' easy'}`, `${last} ${unit} ${end}`]
+  }
+  const isWork = (line = '') => /^(?:\d|warm|cool)/i.test(line) && !/\bwith\b/i.test(line)
+  const isWhole = isWork(lines[0]) && isWork(lines.at(-1))
+  return isWhole && lines.every((line) => isWork(line) || isRecovery.test(line)) ? lines : []
 }

@@ -1,252 +1,63 @@
-import { recoveryText } from './hastyRuns.ts'
-import {
-  type AnswerRow,
-  aboutLine,
-  type Context,
-  ownWords,
-  type Rule,
-  readScribble,
-  type Scribble,
-  Slots,
-  wordsAlone,
-} from './scribble.ts'
+import { formatClock } from '../units/duration.ts'
+import { bracketed, figures, oneSet, ownWords, recoveryText, words } from './hastyRuns.ts'
+import type { Question, Table } from './rewrite.ts'
 
-/* Lines of lifting as coaches scribble them, and the line to write instead. */
+/* Lines of lifting as coaches scribble them, and what the notation writes instead. */
 
-/** `sets` are sets and their repetitions, `set` the repetitions and the load of one; `pair` is a load in each hand,
- * `added` one from last time; `last` and `drop` are what the last set is instead; `nothing` is left out. */
-type Slot =
-  | ('name' | 'side' | 'load' | 'rpe' | 'clause' | 'note')
-  | ('sets' | 'set' | 'pair' | 'added' | 'last' | 'drop' | 'nothing')
-
-const isLoad = (text = '') => /[^\d.]/.test(text) || Number(text) >= 20
-const slashed = ([list = '']: string[]) => list.replace(/ *[-,/] */g, '/')
-const setOf = (reps = '', load = '') => (isLoad(load) ? `${reps} @ ${load}` : null)
+const setsSlashed = 'the repetitions of sets that differ have slashes between them, and so have their loads'
+const slashed = (list = '') => list.replace(/ *[-,/] */g, '/')
+const isLoad = (text: string) => /[^\d.]/.test(text) || Number(text) >= 20
 
 /** Sets, repetitions and load, of which a load may come first: `100 x 5 x 3`. */
-function inOrder(first = '', reps = '', last = ''): string {
-  return isLoad(first) && !isLoad(last) ? `${last} x ${reps} @ ${first}` : `${first} x ${reps} @ ${last}`
+function inOrder(found: string, first = '', reps = '', last = ''): string {
+  if (isLoad(first) && !isLoad(last)) return ` ${last} x ${reps} @ ${first}`
+  return isLoad(last) ? ` ${first} x ${reps} @ ${last}` : found
+}
+
+/** Sets with a load each: `6 @ 100, 4 @ 110`, `70% x 5, 75% x 5`; of drops the loads after one set. */
+function setsEach(found: string, list = ''): string {
+  const sets = [...list.matchAll(/([\d.]+) *(kgs?|lbs?|%)? *([x@]) *([\d.]+) *(kgs?|lbs?|%)?/gi)].map(
+    ([, a = '', ofA, sign, b = '', ofB]) => {
+      const isTurned = sign !== '@' && ofB === undefined && isLoad(a + (ofA ?? ''))
+      const isLoaded = isTurned || sign === '@' || ofB === '%'
+      return isTurned ? { load: a, reps: b, unit: ofA, isLoaded } : { load: b, reps: a, unit: ofB, isLoaded }
+    },
+  )
+  const named = new Set(sets.map(({ unit }) => unit).filter((unit) => unit !== undefined))
+  if (named.size > 1 || !sets.every(({ isLoaded }) => isLoaded)) return found
+  const reps = sets.map((each) => each.reps)
+  const loads = `@ ${sets.map(({ load }) => load).join('/')}${[...named][0] ?? ''}`
+  if (/>|→/.test(list)) return `1 x (${reps.join(' > ')}) ${loads}`
+  return `${sets.length === 1 ? `1 x ${reps}` : reps.join('/')} ${loads}`
+}
+
+/** `front squat 5 x 3, last set 3+`: the last set after the others. */
+function lastSet(_: string, sets = '', reps = '', load = '', more = '', last = ''): string {
+  const first = Number(sets) > 1 ? `${Number(sets) - 1} x ${reps}${load} then ` : ''
+  return `${first}1 x ${/^\d/.test(last) ? last : 'max'}${load}${more}`
 }
 
 /** A bare time after the sets: some seconds are the pause in a cluster set, any other time is the rest. */
-function bareTime([sign, time = '']: string[], { slots, gap }: Context): string | null {
-  const sets = slots.of('sets')
-  const isApart =
-    sign !== '' || /[,(]/.test(gap) || /@/.test([...sets.slice(-1), ...slots.of('load', 'pair')].join())
-  if (sets.length === 0 || !isApart) return null
-  return `${sets.some((each) => each.includes('(')) && /^[1-6]?\d *s/i.test(time) ? 'pause' : 'rest'} ${time}`
+function bareTime(_: string, before = '', time = ''): string {
+  const isPause = /\(\d[^()]*\+/.test(before) && !/\bpause\b/i.test(before) && /^[1-6]?\d *s/i.test(time)
+  return `${before}, ${isPause ? 'pause' : 'rest'} ${time}`
 }
 
-/** What follows sets before the next ones is theirs. */
-function nextSets(text: string, { slots, gap }: Context): string | null {
-  const sets = slots.of('sets')
-  if (sets.length === 0) return text
-  if (gap.trim() === '' && !slots.has('nothing')) return null
-  slots.set('sets', [...sets.slice(0, -1), `${sets.at(-1)} ${loadedOf(slots)}`.trim()])
-  for (const slot of ['side', 'load', 'pair', 'added', 'rpe']) slots.delete(slot)
-  return text
-}
+const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
+const heavySet = (_: string, reps = '') =>
+  ` 1 x ${repsSaid[reps.toLowerCase()] ?? (Number.parseInt(reps, 10) || 1)} @ rpe 8`
 
-/** The side and the load of the last sets. */
-function loadedOf(slots: Slots): string {
-  const loads = slots.of('load', 'pair', 'added')
-  const isBare = slots.has('rpe') && loads.length === 0 && !/@/.test(slots.of('sets').at(-1) ?? '')
-  return [...slots.of('side'), ...(isBare ? ['@'] : loads), ...slots.of('rpe')].join(' ')
-}
+/** `squat @ 100 kg, 3 x 8`: the load after the sets. */
+const loadLast = (_: string, name = '', _at = '', load = '', sets = '') =>
+  `${name} ${sets} ${/^rpe/i.test(load) ? '' : '@ '}${load}`
 
-const rules: readonly Rule<Slot, keyof typeof messages>[] = [
-  // Sets, repetitions and loads.
-  [
-    'LOAD|NUMBER x DOSE x LOAD|NUMBER',
-    'sets!@',
-    ([sets, , reps, , load], context) => nextSets(inOrder(sets, reps, load), context),
-  ],
-  ['NUMBER x PERCENT', 'set!set', '$1 @ $3'], // 5x70%
-  ['LOAD x NUMBER', 'set!set', '$3 @ $1'], // 65kg x 3
-  ['NUMBER x NUMBER', 'set', ([load, , reps]) => setOf(reps, load)], // 100x5
-  ['@ LOAD|NUMBER x NUMBER', 'set!set', ([, load, , reps]) => setOf(reps, load)],
-  ['NUMBER @ LOAD|NUMBER', 'set', ([reps, , load]) => setOf(reps, load)],
-  ['TO NUMBER @ LOAD|NUMBER', 'drop!drop', '$2 @ $4'], // 10 @ 20 kg -> 8 @ 15 kg
-  ['NUMBER x LIST|PAIR', 'sets!each', ([, , list = '']) => (list.includes('/') ? list : null)],
-  ['NUMBER x BARE', 'sets!cluster', (found, context) => nextSets(found.join(' '), context)],
-  ['NUMBER x DOSE|LIST|PAIR', 'sets', (found, context) => nextSets(found.join(' '), context)],
-  ['TIME|DISTANCE x NUMBER', 'sets!count', '$3 x $1'],
-  ['LIST', 'sets!sets', slashed],
-  ['PAIR', 'sets'],
-  ['GROUPS', 'sets!drop', ([drops = '']) => (drops.includes('>') ? `1 x ${drops}` : null)],
-  ['for > NUMBER x', 'nothing!order', ''],
-  ['then|BACKOFF sets?', 'nothing', ''],
-  ['+ > NUMBER x', 'nothing!schemes', ''],
-  ['last set|one? to? max|amrap|failure', 'last!last', 'max'],
-  ['last set|one DOSE', 'last!last', '$3'], // last set 3+
-  ['with? last? set? drop|drop-set|drop-sets|dropset set|sets?', 'drop!drop', ''],
-  // Loads and sides.
-  ['@ NUMBER x MASS', 'pair', ([, two, , load]) => (two === '2' ? `@ 2x${load}` : null)],
-  ['NUMBER x MASS', 'pair!pair', ([two, , load]) => (two === '2' ? `@ 2x${load}` : null)],
-  ['@? MASS in? each|per|/ hand', 'pair!pair', '@ 2x$2'], // 20 kg per hand
-  ['@? MASS each', 'pair!pair', ([, load], { next }) => (next.includes('SIDE') ? null : `@ 2x${load}`)],
-  [
-    '@ LOAD|NUMBER|PAIR for?',
-    'load!order',
-    ([, load = ''], { slots }) => (slots.has('sets') ? null : `@ ${load}`),
-  ],
-  ['@ LIST', 'load!sets', ([, list = '']) => `@ ${slashed([list])}`],
-  ['@ LOAD|NUMBER|PAIR', 'load'],
-  ['LOAD', 'load!@', '@ $1'],
-  [
-    'NUMBER',
-    'load!@',
-    ([load = ''], { slots }) => (slots.has('sets') && Number(load) > 10 ? `@ ${load}` : null),
-  ],
-  // +2.5 kg from last week
-  [
-    'SIGNED|SIGN MASS? from|on|than|over last week|time|session',
-    'added!added',
-    ([sign = '', mass]) => `@ last ${sign.replace('+', '+ ')} ${mass}`,
-  ],
-  ['add MASS|NUMBER', 'added!added', ([, load = '']) => (/^\d+$/.test(load) ? null : `@ last + ${load}`)],
-  ['@? rpe NUMBER', 'rpe!rpe', 'rpe $3'],
-  ['each|ea SIDE?', 'side', ([, side]) => `each ${side || 'side'}`],
-  // The rest.
-  ['with|and > rest|pause|every', 'nothing', ''],
-  ['rest|pause|every TIME', 'clause'],
-  ['rest|pause|every NUMBER', 'clause!unit', ([word, time = '']) => recoveryText(time, word)],
-  ['TIME rest|pause', 'clause!rest', '$2 $1'],
-  ['TIME between sets|rounds?', 'clause!rest', 'rest $1'],
-  ['tempo LIST|NUMBER', 'clause'],
-  ['build|ramp up? from|to MASS|NUMBER', 'clause', 'build from $4'],
-  ['on the minute', 'clause!every', 'every 1:00'],
-  ['SIGN? TIME', 'clause!rest', bareTime],
-  ['DOSE', 'sets!one', ([dose], { slots }) => (slots.has('sets') || slots.has('set') ? null : `1 x ${dose}`)],
-  ['of? WORD|TOOL+', 'name!name', ([, name = '']) => name],
-  ['TOOL', 'note!words'],
-  ['WORD+', 'note!words', wordsAlone],
-]
-
-const single: readonly string[] = ['name', 'load', 'pair', 'added', 'rpe', 'side', 'last']
-const messages = {
-  name: 'the name of the exercise comes first',
-  '@': 'put @ before the load',
-  count: 'the number of sets comes first',
-  one: 'the number of sets is missing',
-  cluster: 'a cluster set is written in brackets',
-  unit: 'a time needs a unit',
-  order: 'put the sets before the load',
-  rpe: 'put the effort after its load, without a comma',
-  set: 'the repetitions come before the load, and the sets before them',
-  sets: 'the repetitions of sets that differ have slashes between them, and so have their loads',
-  each: 'slashes give one set each: remove the count',
-  schemes: 'sets that differ are written one after the other with then',
-  last: 'the last set is written after then',
-  drop: 'a drop set says its drops in brackets, and their loads after one @',
-  pair: 'two of a load, one in each hand, are written 2x20 kg; one side at a time is each side',
-  added: 'a load from last time is written last',
-  rest: 'a rest after a set is written rest; between the groups of a cluster set it is a pause',
-  every: 'a set every minute is written every',
-  joint: 'the exercises of a superset have a + between them, with spaces',
-  missing: 'the sets and their repetitions are missing',
-  words: ownWords,
-}
-
-const joint = / *(?:\+|&|\/|,? *\b(?:super ?set(?:ted)?(?: *w(?:\/|ith\b))?|ss|and|then)\b) */.source
-/** Before its last exercise, a superset: the sets of the others, and what joins them. */
-const superset = new RegExp(
-  String.raw`^(.*?\d.*?)(${joint})(?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ *x *\d)(.*)$`,
-  'iu',
-)
-
-/** The line to write, from its slots; null if they make none.
- * @param isOneSet whether repetitions without sets are one set */
-export function liftScribble(line: string, isOneSet = false): Scribble | null {
-  // The clauses of a superset are those of its last exercise.
-  const [, before = '', sign = '', lift = line] = superset.exec(line) ?? []
-  const [, written = '', said = ''] =
-    /^(?:[a-h](?:\d[.):]?|\)) +)?([^\d@(]*?\p{L}[^\d@(]*?)(?<!\b(?:add|for|then|at|x|rpe) *)(?:[ :,]| - )*((?:[\d@(]| (?:every|rpe) ).*)$/iu.exec(
-      lift,
-    ) ?? []
-  const known = rules.filter(([, slot]) => isOneSet || slot !== 'sets!one')
-  const named = new Slots(written === '' ? [] : [['name', [written]]])
-  const read = readScribble(said || lift, known, single, messages, named, line.length - (said || lift).length)
-  if (read === null) return null
-  const { slots, wrong } = read
-  const [name] = slots.of('name')
-  const first = before === '' ? '' : `${liftScribble(before)?.line ?? before} + `
-  const more = sign === '' || sign === ' + ' ? [] : [messages.joint]
-  const sets = setsText(slots, loadedOf(slots), more)
-  if (name === undefined || sets === null || slots.of('load', 'pair', 'added').length > 1) return null
-  const notes = slots.of('note').map((words) => `"${words}"`)
-  return {
-    line: [`${first}${name} ${sets}`.trim(), ...slots.of('clause'), ...notes].join(', '),
-    wrong: [...wrong, ...more.map((message) => aboutLine(line, message))],
-  }
-}
-
-/** The sets, one scheme after the other, with a side and a load; null if they make none. */
-function setsText(slots: Slots, loaded: string, wrong: string[]): string | null {
-  const [sets, set, last] = [slots.of('sets'), slots.of('set'), slots.of('last')]
-  const whole = (schemes: string) => `${schemes} ${loaded}`.trim()
-  if (set.length > 0) {
-    const each = sets.length + last.length > 0 ? null : setsEachOf(set, slots.of('drop'), wrong)
-    return each === null ? null : whole(each)
-  }
-  if (sets.length === 0) {
-    wrong.push(messages.missing)
-    return /\bevery\b/i.test(slots.of('clause').join()) ? whole('10 x 1') : null
-  }
-  if (last.length === 0 && !slots.has('drop')) {
-    if (sets.length > 1) wrong.push(messages.schemes)
-    // What would be more repetitions than anyone does is a load: 5x70, 5x75.
-    if (sets.length > 1 && sets.some((each) => /x (?:[4-9]\d|\d{3})\b(?! *[a-z])/i.test(each))) return null
-    return whole(sets.join(' then '))
-  }
-  const [, count, reps, load = ''] = /^(\d+) x (\d+)( @ .*)?$/.exec(sets.join()) ?? []
-  if (reps === undefined) return null
-  const first = Number(count) > 1 ? `${whole(`${Number(count) - 1} x ${reps}${load}`)} then ` : ''
-  if (last.length > 0) return slots.has('drop') ? null : `${first}${whole(`1 x ${last[0]}${load}`)}`
-  // A drop is two repetitions and a quarter of the load less.
-  const lower = whole(load).replace(
-    /(?<=^ ?@ )([\d.]+)(?= *(?:kg|lb|$))/i,
-    (each) => `${each}/${Number(each) * 0.75}`,
-  )
-  return `${first}1 x (${reps} > ${Math.max(1, Number(reps) - 2)}) ${lower.trim()}`.trim()
-}
-
-/** Sets with a load each: `6/4/2 @ 100/105/110 kg`. */
-function setsEachOf(set: readonly string[], drop: readonly string[], wrong: string[]): string | null {
-  const all = [...set, ...drop].map((each) => /^(.*) @ ([\d.]+) *(.*)$/.exec(each) ?? [])
-  const units = new Set(all.map(([, , , unit]) => unit).filter((unit) => unit !== ''))
-  if (units.size > 1) return null
-  const reps = all.map(([, reps]) => reps)
-  const loads = `@ ${all.map(([, , load]) => load).join('/')} ${[...units][0] ?? ''}`
-    .replace(/ %$/, '%')
-    .trim()
-  if (drop.length > 0) return `1 x (${reps.join(' > ')}) ${loads}`
-  wrong.push(all.length > 1 ? messages.sets : messages.one)
-  return `${all.length > 1 ? reps.join('/') : `1 x ${reps[0]}`} ${loads}`
-}
-
-const complex =
-  /^([^\d@(]*?\p{L}[^@(]*?) +(\d+) *x *(\d+|\(\d+(?: *\+ *\d+)+\))(?= *(?:[@,]|each\b|$))(.*)$/iu
-
-/** `clean + jerk 5 x 1`, `clean + jerk 3 x (2+1)`, `clean 1 + jerk 2 x 5`, whose last number is that of the sets. */
-export function complexScribble(line: string): Scribble | null {
-  const [, names = '', sets = '', dose = '', rest = ''] = complex.exec(line) ?? []
-  const lifts = names.split(/ *\+ */).map((each) => /^(\D*\p{L}\D*?)(?: +(\d{1,2}))?$/u.exec(each))
-  const own = lifts.map((lift) => lift?.[2])
-  const unsaid = own.filter((reps) => reps === undefined).length
+/** `clean + jerk 5 x 1`, `clean + jerk 3 x (2+1)`: the repetitions of each lift are all the same, or are listed. */
+function complex(found: string, names = '', sets = '', dose = ''): string {
+  const lifts = names.split(/ *\+ */)
   const groups = dose.match(/\d+/g) ?? []
-  let reps: (string | undefined)[] = []
-  if (unsaid === lifts.length) reps = groups.length === 1 ? lifts.map(() => dose) : groups
-  else if (unsaid === 0 && dose === '1') reps = own
-  else if (unsaid === 1 && own.at(-1) === undefined) reps = [...own.slice(0, -1), sets]
-  if (lifts.length < 2 || lifts.includes(null) || reps.length !== lifts.length) return null
-  const count = unsaid === 1 ? dose : sets
-  const all = lifts.map((lift, index) => `${lift?.[1]} ${reps[index]}`).join(' + ')
-  const message = 'the lifts of a complex are written in brackets, each with its repetitions'
-  return { line: `${count} x (${all})${rest}`, wrong: [aboutLine(line, message)] }
+  if (lifts.length < 2 || (groups.length > 1 && groups.length !== lifts.length)) return found
+  return `${sets} x (${lifts.map((lift, index) => `${lift} ${groups[index] ?? groups[0]}`).join(' + ')})`
 }
-
-/* Rounds. */
 
 /** Writes a station of a round: `push-up 10` and `10x push-up` become `10 push-up`, `90 s rest` becomes `rest 90 s`. */
 export function stationText(station: string): string {
@@ -262,139 +73,289 @@ export function stationText(station: string): string {
     : `${dose.trim()} ${name} ${after.trim()}`.trim()
 }
 
-/** `3 rounds of: 10 push-up, ...`, `EMOM 12: ...`, `12 min AMRAP of ...`, `for time: ...`. */
-const rounds =
-  /^((?:for +time|\d{1,3} *rounds?(?: +for +time)?|e\d?mom *[\d:]+(?: *min)?|amrap *[\d:]+(?: *min)?|every\b.* for [\d:]+(?: *min)?|[\d:]+ *min *(?:amrap|of))(?: +of\b)? *:?) *(\S.*)$/i
-/** After `for time`: `18-14-10 step-up`, repetitions that go down from round to round, or `10 x 100 m run`. */
-const roundsForTime =
-  /^(?:(\d{1,3}(?: *[-/] *\d{1,3}){2,}) +(?!m\b)(?=\p{L})|(\d{1,3}) *x *(?=\d[^,+]*$))(.+)$/iu
+/** Stations with commas between them, each with its number first. */
+const stations = (_: string, begin = '', all = '') =>
+  `${begin} ${all
+    .split(/ *[,;+] *(?:then +)?/)
+    .map(stationText)
+    .join(', ')}`
 
-/** Rounds of stations with commas between them; rounds that differ are written out. */
-export function roundsScribble(line: string): Scribble | null {
-  const [, begin, all = ''] = rounds.exec(line) ?? []
-  if (begin === undefined) return null
-  const [, list, times, once = all] = (/^for/i.test(begin) ? roundsForTime.exec(all) : null) ?? []
-  const stations = once.split(/ *[,;+] *(?:then +)?/).map(stationText)
-  const ofRound = (reps: string) =>
-    stations.map((each) => (/^(?:\d|rest)/i.test(each) ? each : `${reps} ${each}`))
-  const written = list === undefined ? stations : list.split(/ *[-/] */).flatMap(ofRound)
-  return {
-    line: `${begin.trim()} ${times === undefined ? '' : `${times} rounds of `}${written.join(', ')}`,
-    wrong: [
-      aboutLine(
-        line,
-        'the stations of a round have one number before the name and commas between them; rounds that differ are written out',
-      ),
+export const lifts: Table = [
+  figures,
+  {
+    'pounds are written with lb': [['squat 5 x 5 @ 135#', /(?<=\d) #/, ' lb ']],
+    'assistance is written bodyweight- and a mass': [
+      ['pull-up 3 x 8 @ -20 kg', /(?<=@ )-(?=\d)/, 'bodyweight-'],
     ],
-  }
-}
-
-/* What phrases cannot express. */
-
-const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
-const heavySet = (name: string, reps = '') =>
-  `${name.replace(/[ :]+$/, '')} 1 x ${repsSaid[reps.toLowerCase()] ?? (Number.parseInt(reps, 10) || 1)} @ rpe 8`
-
-export const liftAnswers: readonly AnswerRow[] = [
-  [
-    // work up to a heavy single
-    /^(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?(single|double|triple|\d+ *(?:rm)?)?.*$/i,
-    (_, reps) => `working up to a heavy set is written by effort: ${heavySet('the exercise and', reps)}`,
-    null,
-  ],
-  [
-    // front squat: work up to a heavy triple, rest 3:00
-    /^([^,@"]*?\p{L}[ :]+)(?:(?:work|build|ramp) *(?:up)? *to\b *(?:an? +)?(?:heavy +)?|(?=\d+ *rm\b))(single|double|triple|\d+ *(?:rm)?)?[^,@]*(,.*)?$/iu,
-    'working up to a heavy set is written by effort',
-    (_, name, reps, rest) => heavySet(name, reps) + rest,
-  ],
-  [
-    /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(\d+ *x *\d.*)$/iu, // 90/90 hip lift 3 x 8
-    'put a colon after a name that looks like sets',
-    '$1: $2',
-  ],
-  // Numbers without a load, drop set curl 20/15/10, are probably the loads; ten repetitions are only an example.
-  [
-    /^drop[ -]?sets? *:? *(\p{L}[^\d@]*?) *:? *(\d+(?: *\/ *\d+)+)$/iu,
-    'a drop set needs the repetitions of each drop, and its loads after @',
-    (_, name, loads) => `${name} 1 x (${loads.replace(/\d+/g, '10').replaceAll('/', ' > ')}) @ ${loads}`,
-  ],
-  // The same repetitions of two exercises: 18-14-10 step-up 40 kg, push-up.
-  [
-    /^(\d{1,2}(?:-\d{1,2}){2,}) +(?!m\b)(\p{L}[^\d,@]*?) *((?:@? *\d[\d.]* *(?:kg|lb)s?)?) *(?:,|\+|and\b) *(?!(?:rest|pause|tempo|every)\b)(\p{L}[^\d,@]*)$/iu,
-    'the name of the exercise comes first; sets that differ have slashes between them',
-    (_, list, first, load, second) => {
-      const reps = list.replaceAll('-', '/')
-      return `${first} ${reps}${load === '' ? '' : ` @ ${load.replace(/^@ */, '')}`} + ${second} ${reps}`
-    },
-  ],
-]
-
-/** Lines that lack what only the athlete knows: the example says how they are written. */
-export const liftQuestions: readonly AnswerRow[] = [
-  [
-    /^.*% *(?:of +)?(?:bw\b|body ?weight).*$/i,
-    'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
-    null,
-  ],
-  [
-    /^(.*\p{L})[ :]+(?:(\d+) *x *)?(\d+(?: *> *\d+)+) *@ *[\d.]+ *(?:kg|lb)?s?$/iu, // curl 12 > 10 > 8 @ 20 kg
-    (_, name, sets, drops) =>
-      `a drop set says its drops in brackets and a load for each: write ${name} ${sets || 1} x (${drops}) @ and the loads, with slashes between them`,
-    null,
-  ],
-  [
-    /^circuits? *:? +(\S.*,.*)$/i,
-    (_, list) =>
-      `the number of rounds is missing: write it first, such as 3 rounds: ${list.split(/ *, */).map(stationText).join(', ')}`,
-    null,
-  ],
-  [
-    /^(\d{1,3}) *rounds?(?: +of\b)?[ :]*$/i,
-    'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
-    null,
-  ],
-  [
-    /^(.*\p{L}) *:? +(\d{1,2}) *x *(\d[\d.]*) *(kg|lb)s?$/iu, // squat 3x140kg
-    '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
-    null,
-  ],
-]
-
-/** Lines with a phrase that can have no other meaning. */
-export const liftRefusals: readonly AnswerRow[] = [
-  [/^[^@,"]{81,}? *\d+ *x.*$/, 'a name has at most 80 characters', null],
-  [
-    /^.*@ *(?!2 *x)\d+ *x *\d[\d.]* *(?:kg|lb).*$/i, // squat 5 x 5 @ 3x24 kg
-    'only a pair of loads can be written: 2x and the mass of one',
-    null,
-  ],
-  [/^.*\btempo\b.*$/i, 'a tempo is written 3-1-1, 3-1-1-0 or 31X1', null],
-  [
-    /^(?:.*[ ,;])?e\d?mom\b.*$/i,
-    'every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
-    null,
-  ],
+    'a load added to the body is written bodyweight+ and a mass': [
+      ['pull-up 3 x 5 +10 kg', /(?<=x <sets>) +\+ (?=<mass>)(?!.*\blast\b)/, ' @ bodyweight+'],
+    ],
+    'as many reps as possible is written max': [
+      ['chins 3 x failure', /(?<=\d x )(?:to +)?(?:failure|fail|maximum)\b/, 'max'],
+    ],
+    'a hold or a carry has one length': [
+      ['plank 3 x 30-45 s', /(?<=\d x \d+)-\d+(?= (?:s|secs?|min|m)\b)/, ''],
+    ],
+    'a tempo is written 3-1-1': [
+      ['squat 5 x 5, tempo 311', /(?<=\btempo +)([\dx])([\dx])([\dx])(?![\dx-])/, '$1-$2-$3'],
+      ['squat 5 x 5, tempo 3/1/1', /(?<=\btempo +[\dx/.:]*)[/.:](?=[\dx])/, '-'],
+    ],
+    'an effort is written rpe 8': [
+      [
+        'squat 5 x 5 @ 100 kg @8',
+        /(?<=@[^,@]*\d (?:kg|lb|%)?) @ (?=(?:10|[1-9](?:\.5)?)(?![\d.:]| (?:kg|lb|%)))/,
+        ' rpe ',
+      ],
+    ],
+    'both ends of a range are written the same way': [
+      [
+        'squat 3 x 5, rest 60-1:30',
+        /(?<=\brest +)(\d\d)(?= - \d+:\d\d)/,
+        (_, seconds) => formatClock(Number(seconds)),
+      ],
+      ['squat 3 x 5, rest 2-2:30', /(?<=\brest +\d)(?= - \d+:\d\d)/, ':00'],
+    ],
+    'sets on the minute are written every 1:00': [
+      [
+        'power clean 6 x 2 @ 75 kg EMOM',
+        /(?<=\d.*)(?: ,)? \bemom\b(?! \d)|,? \bon +the +minute\b/,
+        ', every 1:00',
+      ],
+      ['clean 10 x 2, E2MOM', /(?<=\d.*)(?: ,)? \be(\d)mom\b(?! \d)/, ', every $1:00'],
+    ],
+    'working up to a heavy set is written by effort': [
+      [
+        'squat: work up to a heavy single, rest 3:00',
+        /(?<=\p{L})[ :]+<workup> (single|double|triple|\d+)?[^,@]*/u,
+        heavySet,
+      ],
+      ['squat 5RM', /(?<=\p{L})[ :]+(\d+) rm\b/u, heavySet],
+    ],
+    'put a colon after a name that looks like sets': [
+      ['90/90 hip lift 3 x 8', /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(?=\d+ x \d)/u, '$1: '],
+    ],
+    'the stations of a round have one number before the name and commas between them': [
+      ['3 rounds: push-up 10 + run 200 m', /^(<rounds>(?: +of\b)?[ :]*)(\S.*)$/, stations],
+    ],
+    'the lifts of a complex are written in brackets, each with its repetitions': [
+      [
+        'clean + jerk 5 x 1 @ 60 kg',
+        /^([^\d@(]*?\p{L}[^\d@(]*?) +(\d+) x (\d+|\([\d +]+\))(?= (?:[@,]|each\b|$))/u,
+        complex,
+      ],
+      [
+        '5 x (clean + jerk) @ 60 kg',
+        /^(\d+) x \(([^()\d@,]*\+[^()\d@,]*)\)/,
+        (found, sets, names) => complex(found, names, sets, '1'),
+      ],
+    ],
+    'the name of the exercise comes first': [
+      [
+        '5x5 squat',
+        /^(\d+ x <dose>) +(?:of +)?(?!<side>|<m>|min)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|every|rpe|each|ea)\b)/u,
+        '$2 $1',
+      ],
+    ],
+  },
+  bracketed,
+  {
+    [setsSlashed]: [
+      ['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+)/, ''],
+      ['squat 5, 5, 3', /(?<=\p{L}[ :]+)\d+(?: [,-] \d+){2,}\+?(?! [x\d.:])/u, slashed],
+      ['bench 10/8/6 @ 60-65-70 kg', /(?<=@ )[\d.]+(?: [,-] [\d.]+){2,}/, slashed],
+      [
+        'squat 6 @ 100, 4 @ 110',
+        /(?<=<name>[ :,]+)@? (<set>(?: (?:[,;>→]|->|then\b)? <set>)+)<last>/,
+        setsEach,
+      ],
+    ],
+    'the number of sets comes first, such as 1 x 5 @ 100 kg': [
+      ['deadlift 5 @ 140', /(?<=<name>[ :,]+)@? (<set>)<last>/, setsEach],
+      ['plank 45 s x 3', /(<time|far>) x (<n>)/, '$2 x $1'],
+    ],
+    'a cluster set is written in brackets': [['squat 4 x 2+2', /(?<=\d x )(\d+(?:\+\d+)+)/, '($1)']],
+    'a drop set says its drops in brackets, and their loads after one @': [
+      ['curl 3 x 12>10>8 @ 20/15/10 kg', /(?<=\d x )(\d+(?: > \d+)+)/, '($1)'],
+      ['curl 12 > 10 > 8', /(?<=\p{L}[ :]+)(\d+(?: > \d+)+)(?! @ [\d.]+ (?:kg|lb)?s?$)/u, '1 x ($1)'],
+    ],
+    'sets, repetitions and load are written 3 x 5 @ 100 kg': [
+      ['squat 100 x 5 x 3', / (<mass>|\d[\d.]*) x (\d+) x (<mass>|\d[\d.]*)/, inOrder],
+    ],
+    'the last set is written after then': [
+      [
+        'squat 3 x 5, last set max',
+        /(<n>) x (\d+)([^,]*?)(,[^,]*)?(?: ,)? last (?:set|one) (?:to )?(max|amrap|failure|\d+\+?)/,
+        lastSet,
+      ],
+    ],
+    'put the sets before the load': [
+      [
+        'squat @ 100 kg, 3 x 8',
+        /^([^\d@]*?\p{L})[,:]? (?:(<at>) )?(<load>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
+        loadLast,
+      ],
+      [
+        'row for 3 x 10',
+        /(?<=^[^\d@]*\p{L}) +for(?= +\d+ x)|(?<=^(?:[a-h]\d[.):]? )?\p{L}[^\d,@]*),(?= \d+ x)/u,
+        '',
+      ],
+    ],
+    'one side at a time is each side': [
+      ['row 3 x 10 each 24 kg', /(?<=x <dose>) ea(?:ch)?(?= (?:@|,|\d|$|<kept>))/, ' each side '],
+      ['split squat 3 x 8, each leg', /(?<=x <dose>),(?= each\b)/, ''],
+    ],
+  },
+  {
+    [ownWords]: words,
+    'two of a load, one in each hand, are written 2x20 kg': [
+      [
+        'press 3 x 8 @ 20 kg each',
+        /(?:@ )?(<mass>) (?:in +)?(?:(?:each|per) +hand|\/ hand|each)\b(?! (?:side|arm|leg))/,
+        '@ 2x$1',
+      ],
+      ['walk 4 x 30 m 2 x 24 kg', /(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
+    ],
+    'a load from last time is written last': [
+      [
+        'squat 3 x 5, +2.5 kg from last week',
+        /,? (?:@ )?\+? (<mass|num>) (?:from|on|than|over) (?:@ )?last(?: (?:week|time|session))?\b/,
+        ' @ last + $1',
+      ],
+      ['press 5 x 5 add 2.5', /,? \badd +(\d+\.\d+|<mass>)/, ' @ last + $1'],
+    ],
+    'put @ before the load': [
+      ['squat 5 x 5 100 kg', /(?<=[x/] <sets>)(?: [,-])? (?!2 x)(<load>)(?! [x/])/, ' @ $1'],
+      [
+        'squat 5 x 5 100',
+        /(?<=[x/] <sets>)(?: -)? +(1[1-9]|[2-9]\d|\d{3})(?![\d.:%]| [-x/]| (?:<m>|s|min|cm|in)\b)/,
+        ' @ $1',
+      ],
+      ['squat 3 x 5, rest 2:00 @ 100 kg', /(?<=x <sets>)(, (?:(?!\d x)[^@])*?) (@ [^,+]+)/, ' $2$1'],
+    ],
+    'put the effort after its load, without a comma': [
+      ['squat 3 x 5, rpe 8', /^([^,]*)(,.*?)?, (?:@ )?(rpe +\d\S*)/, '$1 $3$2'],
+    ],
+    'a time needs a unit': [
+      [
+        'squat 3 x 5, rest 90',
+        /\b(rest|pause|every) (<num>)/,
+        (_, word, text = '') => recoveryText(text, word),
+      ],
+    ],
+    'put a comma before each clause': [
+      ['squat 3 x 5 with rest 2:00', /(?: with\b| and\b|;)(?= (?:rest|pause|every)\b)/, ','],
+    ],
+    'a ramp is written build from': [
+      ['squat 5 x 5 @ 100 kg, ramp up from 40 kg', /\b(?:ramp|build)(?: +up)? +from\b/, 'build from'],
+    ],
+    'a rest after a set is written rest; between the groups of a cluster set it is a pause': [
+      ['row 4 x 10, 90 s rest', /(?<=\d.*?)(?: [,/-])? (<time>) (rest|pause)s?\b/, ', $2 $1'],
+      [
+        'row 4 x 10, 90 s between',
+        /(?<=\d.*?)(?: [,/-])? (<time>) between(?: (?:sets|rounds?))?\b/,
+        ', rest $1',
+      ],
+      ['squat 3 x 5 (rest 2:00) + row 3 x 8', /, (rest +[^,+]*?) \+ (.*)$/, ' + $2, $1'],
+      [
+        'squat 3 x 5 @ 100 kg, 2 min',
+        /^(.*\d x .*?)(?: [,-]|(?<=@[^,]*)) (<time>)(?= (?:$|,|then\b))/,
+        bareTime,
+      ],
+    ],
+    'sets that differ are written one after the other with then': [
+      [
+        'squat 1 x 5, back-off 2 x 8',
+        /(?<=\b[12]?\d x <dose>[^,+]*)(, (?:rest|pause|every) +[^,]*)?(?: [,+]|,? \b(?:then|back-?offs?(?: sets?)?))+ (\d+ x (?:[1-3]?\d(?!\d)(?! ?[a-z])|max|amrap|\()[^,]*)/,
+        ' then $2$1',
+      ],
+    ],
+    'the exercises of a superset have a + between them, with spaces': [
+      [
+        'bench 3 x 5 & row 3 x 8',
+        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|ss|and|then)\b) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
+        ' + ',
+      ],
+    ],
+  },
+  {
+    [ownWords]: [['Finisher: plank 3 x 45 s', /^(\p{L}[\p{L} -]*) : (\p{L}.*\d.*)$/u, '$2, "$1"']],
+    [oneSet]: [['plank 45 s', /^([^\d@,]*\p{L})[ :]+(<time|far>|max\b)(?= (?:$|,|@))/u, '$1 1 x $2']],
+  },
 ]
 
 /** `3 x 5`, `3x5x140kg`, `140kg x 5`, `5,5,3`. */
 export const nameless =
   /^(?:\d+ *x *\d+|\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|\d+(?: *[,/] *\d+)+)$/i
 
-/** `3 x 5 x 140 kg`, `@ rpe 8`: asks for the exercise of sets, and for the sets of a load or a clause. */
-export function withoutName(line: string): Scribble | null {
-  const ask = (what: string, example = '') => ({
-    line: null,
-    wrong: [
-      aboutLine(
-        line,
-        `the ${what} missing: write ${what.endsWith('is') ? 'it' : 'them'} first, such as ${example}`,
-      ),
-    ],
-  })
-  if (/^(?:@ *|rpe +)\d/i.test(line)) return ask('exercise and its sets are', `squat 3 x 5 ${line}`)
-  if (/^every +\d+:\d\d$/i.test(line))
-    return ask('exercise, its sets and its repetitions are', `clean 10 x 1, ${line}`)
-  const written = nameless.test(line) ? liftScribble(`squat ${line.replace(/ *, */g, '/')}`)?.line : null
-  return written ? ask('name of the exercise is', written) : null
+/** The sets of a line without a name, as they would be written after it. */
+function namelessSets(line: string): string {
+  const [load, reps] = /^([\d.]+ *(?:kg|lb))s? *x *(\d+)$/i.exec(line)?.slice(1) ?? []
+  if (load !== undefined) return `1 x ${reps} @ ${load.replace(/(?<=\d)(?=[kl])/i, ' ')}`
+  return line
+    .replace(/ *x *(\d+) *[x@]? *(?=[\d.]+ *(?:kg|lb))/i, ' x $1 @ ')
+    .replace(/ *[,/] */g, '/')
+    .replace(/(?<=\d)(?=kg|lb)/i, ' ')
 }
+
+/** Lines that lack what only the athlete knows, and what is asked. */
+export const liftQuestions: readonly Question[] = [
+  [
+    '@ 2 RIR',
+    /^(?:@|rpe\b) \d.*$/u,
+    (line) => `the exercise and its sets are missing: write them first, such as squat 3 x 5 ${line}`,
+  ],
+  [
+    '3x5x140kg',
+    nameless,
+    (line) => `the name of the exercise is missing: write it first, such as squat ${namelessSets(line)}`,
+  ],
+  [
+    'every minute',
+    /^([^\d@]*)\bevery +\d+:\d\d$/u,
+    (_, name) =>
+      `the sets and their repetitions are missing: write them first, such as ${name || 'clean '}10 x 1, every 1:00`,
+  ],
+  [
+    'work up to a heavy single',
+    /^(?:work|build|ramp) (?:up)? to\b (?:an? +)?(?:heavy +)?(single|double|triple|\d+ (?:rm)?)?.*$/u,
+    (_, reps) =>
+      `working up to a heavy set is written by effort: the exercise and ${heavySet('', reps).trim()}`,
+  ],
+  [
+    'bench 3 x 5 @ 60% of bodyweight',
+    /% (?:of +)?(?:bw\b|body ?weight)/u,
+    'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
+  ],
+  [
+    'curl 3 x 10, drop set',
+    /\bdrop[ -]?sets?\b|\d > \d/u,
+    'a drop set says its drops in brackets and a load for each, such as curl 3 x (12 > 10 > 8) @ 20/15/10 kg',
+  ],
+  [
+    'circuit: push-up 10, 12 lunge',
+    /^circuits? :? +(\S.*,.*)$/,
+    (_, list) =>
+      `the number of rounds is missing: write it first, such as${stations('', ' 3 rounds:', list)}`,
+  ],
+  [
+    '3 rounds:',
+    /^(\d{1,3}) rounds?(?: +of\b)?[ :]*$/u,
+    'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
+  ],
+  [
+    'squat 3x140kg',
+    /^(.*\p{L}) :? +(\d{1,2}) x (\d[\d.]*) (kg|lb)s?$/u,
+    '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
+  ],
+  [
+    'squat 5 x 5 @ 3x24 kg',
+    /@ (?!2 x)\d+ x \d[\d.]* (?:kg|lb)/u,
+    'only a pair of loads can be written: 2x and the mass of one',
+  ],
+  [
+    'clean 2 x 10 emom 10 min',
+    /^e\d?mom$|\d.*[ ,;]e\d?mom\b/u,
+    'every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
+  ],
+  ['a name that is far too long', /^[^@,"]{100,}? \d+ x/u, 'a name has at most 80 characters'],
+]

@@ -1,38 +1,23 @@
-import {
-  type AnswerRow,
-  aboutLine,
-  type Context,
-  ownWords,
-  type Rule,
-  readScribble,
-  type Scribble,
-  type Slots,
-  wordsAlone,
-} from './scribble.ts'
+import type { Question, Row, Table } from './rewrite.ts'
 
-/* Lines of running as coaches scribble them, and the line to write instead. */
-
-/** `either` is a time after a comma, the target of a repeat or the rest after it; `racePace` a pace by the name of a
- * race; `paces` the two of a progression; `measure` what the notation has no target for; `nothing` is left out. */
-type Slot =
-  | ('count' | 'work' | 'target' | 'word' | 'recovery' | 'clause' | 'name' | 'note')
-  | ('either' | 'racePace' | 'paces' | 'progression' | 'measure' | 'nothing')
+/* Lines of running as coaches scribble them, and what the notation writes instead. */
 
 const isBare = (text: string) => /^[\d.-]+$/.test(text)
 const isRound = (text: string) => isBare(text) && Number(text) >= 100 && Number(text) % 50 === 0
 const isShort = (text: string) => Number.parseFloat(text) <= 10
-const isDistance = (text = '') => /(?:m|km?|mi|miles?|yd|laps?)$/i.test(text)
 
-/** A bare amount as a recovery: a time is rested, a distance is jogged. */
+/** A recovery, of which a number alone is metres if it is as long and round as a distance on the track, minutes up to
+ * 10, else seconds; without its word a distance is jogged and a time is rested. */
 export function recoveryText(text: string, word = ''): string {
   const unit = isRound(text) ? ' m' : isShort(text) ? ' min' : ' s'
   const said = isBare(text) ? text + unit : text
-  return `${word || (isDistance(said) ? 'jog' : 'rest')} ${said}`
+  return `${word || (/(?:m|km?|mi|miles?|yd|laps?)$/i.test(said) ? 'jog' : 'rest')} ${said}`
 }
+const recovery = (_: string, text = '', word = '') => `, ${recoveryText(text, word)}`
+const bareRest = (_: string, work = '', text = '') => `${work}, ${recoveryText(text)}`
 
-/** A number alone is metres if it is as long and round as a distance on the track; else minutes if both are at most 10,
- * or if it is and the other is in minutes; else seconds. `3 m` are minutes. */
-function onOffText(work = '', off = ''): string {
+/** Work and recovery in turn. As in `recoveryText`, but numbers alone are minutes only if both are at most 10. */
+function onOff(_: string, work = '', off = ''): string {
   const said = (text: string, other: string) => {
     if (isRound(text)) return `${text} m`
     if (/^\d+ *m$/i.test(text) && isShort(text)) return `${Number.parseFloat(text)} min`
@@ -42,239 +27,279 @@ function onOffText(work = '', off = ''): string {
   return `(${said(work, off)} hard, jog ${said(off, work)})`
 }
 
-/** `40/20 s`, `30-30 s`; null where the line can mean a range, of two rising numbers. */
-function pairText(pair: string): string | null {
-  const [, work = '', sign, off = '', unit = ''] = /^([\d.:]+) *([-/]) *([\d.:]+)(.*)$/.exec(pair) ?? []
-  if (work === '' || (sign === '-' && Number.parseFloat(work) < Number.parseFloat(off))) return null
-  return onOffText(isBare(work) && !isRound(work) ? work + unit : work, off + unit)
+/** `40/20 s`, `30-30 s`; two rising numbers with a hyphen can be a range. */
+function pair(found: string, work = '', sign = '', off = '', unit = ''): string {
+  if (sign === '-' && Number(work) < Number(off)) return found
+  return onOff(found, isRound(work) ? work : work + unit, off + unit)
 }
 
-/** A time for each repeat; null where there are others than repeats. */
-function timesText(list: string, slots: Slots): string | null {
-  const times = list.split(/ *[,/] */)
-  const isEach = slots.has('work') && times.length === Number(slots.of('count')[0])
-  return isEach ? `in ${times.join('/')}${/:|s$/.test(list) ? '' : ' s'}` : null
+/** Short hills and sprints: walked back unless a recovery is written, and a sprint is all out. */
+function named(_: string, count = '', name = '', work = ''): string {
+  const aimed = /sprint/i.test(name)
+    ? work.replace(/^((?:\d+ *x *)?\d+ *s)(?= *(?:,|$))/i, '$1 all out')
+    : work
+  const isWalked =
+    /sprint|hill|stride/i.test(name) && !/,|jog|walk|rest|stand|\brec|off|every|on \d/i.test(work)
+  return `${count}${aimed}${isWalked ? ', walk back' : ''}, "${name}"`
 }
 
-/** `@ 80` as the time of the whole interval; null for a pace, and for `412`, which can be 4:12. */
-function wholeTime(text: string): string | null {
-  const isUnsure = /^(?:[2-9][0-5]\d(?:-\d{3})?|\d|.*[.:].*)$/.test(text)
-  return isUnsure ? null : `in ${text.replace(/\d$/, '$& s')}`
+/** `5:00 -> 4:20` of a run that is called a progression, kilometre by kilometre. */
+function progression(found: string): string {
+  if (!/progress/i.test(found)) return found
+  const run = found
+    .replace(/ *,? *\bprogress(?:ion|ive)\b(?: *run\b)?(?: *from\b)?/i, '')
+    .replace(/ *@? *(\d+:\d\d) *(?:->|→|>|to\b|-) *(\d+:\d\d)/i, ' @ $1 to $2')
+  return /\bsplit\b/i.test(run) ? run : `${run}, split 1 km`
 }
 
-/** A bare amount after the work: a time right after it is its target, any other a recovery. */
-function bareText(slot: 'target' | 'either' | 'recovery') {
-  return ([text = '']: string[], { slots, gap, next }: Context) => {
-    const isTarget = /\d *s$|:/.test(text) && isDistance(slots.of('work')[0]) && !isAimed(slots)
-    const meant = !isTarget || gap.includes('(') ? 'recovery' : gap.includes(',') ? 'either' : 'target'
-    const isSpan = text.includes('-')
-    if (meant !== slot || next.includes('EFFORT') || !slots.has('work')) return null
-    if (slot === 'recovery')
-      return isSpan || !/[,(]/.test(gap) || (isDistance(text) && !isAimed(slots)) ? null : recoveryText(text)
-    return slot === 'target' ? `in ${text}` : text
-  }
+/** A time for each repeat: `78, 77, 76`. */
+function timeEach(_: string, list = '', unit = ''): string {
+  return ` in ${list.replace(/ *[,/] */g, '/')}${list.includes(':') ? '' : unit || ' s'}`
 }
 
-const isAimed = (slots: Slots) => slots.of('target', 'word', 'racePace').length > 0
+export const ownWords = 'words of your own come last, in quotes'
+export const oneSet = 'the number of sets is missing'
 
-/** `80 s jog back`: the time is not that of the jog. */
-const isWay = (next: readonly string[]) => next.some((kind) => /^(?:back|down|same)$/.test(kind))
-
-const isTrack = (text: string) => /^\d{3,4}$/.test(text)
-
-const rules: readonly Rule<Slot, keyof typeof messages>[] = [
-  // How often, and what.
-  ['EFFORT > NUMBER x', 'word!word'], // fast 10 x 400 m
-  ['NUMBER x? strides', 'work!strides', '$1 x 100 m strides, walk back'],
-  ['NUMBER x', 'count', ([count = ''], { slots }) => (slots.has('work') ? null : count)],
-  ['x NUMBER', 'count!count', ([, count = ''], { slots }) => (slots.has('count') ? null : count)],
-  ['NUMBER x|times', 'count!count', ([count = ''], { slots }) => (slots.has('count') ? null : count)],
-  ['LADDER', 'work', ([list = '']) => list + (/\d$/.test(list) ? ' m' : '')],
-  ['LIST', 'work!ladder', ([list = '']) => list.replace(/ *[/,] */g, '-') + (/\d$/.test(list) ? ' m' : '')],
-  // 1 min on 1 min off
-  [
-    'AMOUNT|NUMBER hard? on SIGN|and|with? ,AMOUNT|NUMBER easy? off',
-    'work!brackets',
-    (found) => onOffText(found[0], found[4]),
+/** Figures of any line. */
+export const figures: Table[number] = {
+  'a number has a point, not a comma': [['1,5 km easy', /(?<=(?<![\d.,])\d+),(?=\d\d? [a-z])/, '.']],
+  'a time is written as a clock': [
+    [`3 km in 12'05"`, /(?<![\d:.])(\d\d?)(?: ' |m)([0-5]\d)(?: (?:″|''|s))?(?![\p{L}\d:.])/u, '$1:$2'],
+    ['foam roll 1:30 s', /(?<=\d+:\d\d) s(?:ecs?)?\b/, ''],
   ],
-  ['AMOUNT EFFORT SIGN|and|with? ,AMOUNT easy', 'work!brackets', '($1 $2, $4 $5)'], // 3 min hard, 2 min easy
-  ['AMOUNT|NUMBER / AMOUNT|NUMBER easy? off?', 'work!brackets', (found) => onOffText(found[0], found[2])],
-  ['PAIR|NUMBER|TIME easy? off?', 'work!brackets', ([pair = '']) => pairText(pair)], // 40/20 s, 3/2
-  ['AMOUNT', 'work'],
-  ['NUMBER', 'work!unit', ([text = '']) => (isTrack(text) ? `${text} m` : null)],
-  ['WORD > x', 'nothing', ([text = '']) => (/^(?:repeats?|reps|intervals?)$/i.test(text) ? '' : null)],
-  // The recovery.
-  ['then|with|and > MOVE', 'nothing', ''],
-  ['MOVE back|down|same time?', 'recovery'],
-  ['equal MOVE', 'recovery'],
-  ['MOVE DISTANCE in TIME', 'recovery'],
-  ['DISTANCE MOVE in TIME', 'recovery', '$2 $1 in $4'],
-  ['MOVE AMOUNT', 'recovery'],
-  ['MOVE NUMBER', 'recovery!unit', ([move, text = '']) => recoveryText(text, move)],
-  ['AMOUNT|NUMBER recovery|rec', 'recovery!move', ([text = '']) => recoveryText(text)],
-  ['recovery|recover|rec|float|r =? AMOUNT|NUMBER', 'recovery!move', ([, , text = '']) => recoveryText(text)],
-  [
-    'AMOUNT|NUMBER MOVE',
-    'recovery!move',
-    ([text = '', move], { next }) => (isWay(next) ? null : recoveryText(text, move)),
+  'minutes are written with min': [
+    ["foam roll 3'", /(?<=\d) '(?!')/, ' min '],
+    ['squat 3 x 5, rest 2 m', /\b(rest|pause|stand|every) +(\d|1[0-5]) m(?=$|[, )])/, '$1 $2 min'],
   ],
-  ['off AMOUNT|NUMBER MOVE?', 'recovery!off', ([, text = '', move]) => recoveryText(text, move)],
-  // How fast.
-  ['@ race pace|effort', 'target!goal', '@ goal'],
-  ['@ goal', 'target'],
-  ['@ DISTANCE|RACE race? pace|effort? @? CLOCK|PACE', 'target!pace', '@ $6'],
-  ['@ DISTANCE race? pace|effort', 'racePace!pace', '$2 $3 $4'],
-  ['@ RACE race? pace|effort?', 'racePace!pace', '$2 $3 $4'], // @ half marathon pace, @ MP
-  ['@ race pace|effort', 'racePace!pace', '$2 $3'],
-  ['@ NUMBER w|watts', 'measure!measure', '$2 $3'], // @ 150 W
-  ['@ PERCENT of? max? hr|hrmax max?', 'measure!measure', '$2 $3 $4 $5 $6'], // @ 85% of max hr
-  ['@ hr|rpe UNDER? NUMBER', 'target'],
-  ['@ CLOCK|PACE', 'target'],
-  // in 80, 78, 76, 74
-  ['@|in? LIST|PAIR', 'target!each', ([, list = ''], { slots }) => timesText(list, slots)],
-  ['in TIME', 'target'],
-  ['in NUMBER', 'target!seconds', ([, text = '']) => wholeTime(text)],
-  ['@ TIME|NUMBER', 'target!in', ([, text = '']) => wholeTime(text)],
-  ['@? CLOCK TO CLOCK|PACE', 'paces!progression', '@ $2 to $4'],
-  ['PROGRESSION run?', 'progression'],
-  ['PACE', 'target!@', '@ $1'],
-  ['@? EFFORT', 'word', '$2'],
-  ['TIME', 'target!in', bareText('target')],
-  ['TIME', 'either!move', bareText('either')],
-  ['AMOUNT', 'recovery!move', bareText('recovery')],
-  // What else is said.
-  ['on TIME', 'clause!every', 'every $2'],
-  ['split|lane|grade|every AMOUNT|NUMBER|PERCENT', 'clause'],
-  ['hr UNDER? NUMBER', 'clause'],
-  ['negative split?', 'clause'],
-  ['on WORD+', 'note!words'],
-  [
-    'WORD+',
-    'name!name',
-    ([text = ''], { slots, next }) => (slots.has('work') || next.includes(':') ? null : text),
+  'seconds are written with s': [['plank 3 x 45"', /(?<=\d) (?:″|'')/, ' s ']],
+  'one number of repeats or sets is written': [
+    ['4-6 x 200 m strides', /(?<=^[^\d@"]*\d{1,2})-\d{1,2}(?= x [\d(])/, ''],
   ],
-  ['WORD+', 'note!words', wordsAlone],
+}
+
+/** Clauses in brackets. */
+export const bracketed: Table[number] = {
+  'put a comma before each clause, and no brackets': [
+    ['6 x 800 m (jog 200 m)', /(?<=[\p{L}\d%)])(?<!\bx) \( ((?:[^()]*\d|each|<move>|last)[^()]*)\)/u, ', $1'],
+  ],
+}
+
+/** Words in brackets, and words without a figure after them, since those before one may be a misspelt clause. */
+export const words: readonly Row[] = [
+  [
+    'squat 3 x 3 (3 s pause)',
+    /(?<=[\p{L}\d%)] )(?<!x )\((?!.*<kept>)([^()]*\p{L}{3}[^()]*)\)(.*)$/u,
+    '$2, "$1"',
+  ],
+  ['squat 3 x 5 @ 100 kg slow', /(?<=\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u, '$2, "$1"'],
 ]
 
-const single: readonly string[] = ['work', 'target', 'word', 'name', 'either', 'racePace', 'paces']
-const messages = {
-  count: 'the number of repeats comes first',
-  brackets: 'work and recovery are written out in brackets',
-  sets: 'repeats that are repeated go in brackets, and the rest between the sets after them',
-  ladder: 'the distances of a ladder have hyphens between them',
-  strides: 'strides need a length',
-  word: 'a word comes after its distance or time',
-  move: 'a recovery begins with its word: jog, walk, stand or rest',
-  off: 'a rest between repeats is written rest; a start at fixed times is written every',
-  every: 'a start at fixed times is written every',
-  goal: 'the pace of the goal is written @ goal',
-  pace: 'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes',
-  '@': 'put @ before the pace',
-  unit: 'a distance or a time needs a unit',
-  seconds: 'a time without a colon needs a unit',
-  in: 'a time for the whole interval is written with in',
-  each: 'a time for each repeat is written with in, and slashes between the times',
-  progression: 'a progression is a pace from split to split',
-  measure: 'watts and shares of a heart rate are words of your own: put them last, in quotes',
-  name: 'the repeats come first, and words of your own last, in quotes',
-  words: ownWords,
-}
+const move = 'a recovery begins with its word: jog, walk, stand or rest'
 
-/** The line to write, from its slots; null if they make none.
- * @param hasGoal whether the pace of a race can be that of the goal */
-export function runScribble(line: string, hasGoal = true): Scribble | null {
-  const known = rules.filter(([, slot]) => hasGoal || slot !== 'target!goal')
-  // `400s x 8`: the s is a plural.
-  const read = readScribble(line.replace(/^(\d{3,4})s(?= *x)/i, '$1 m'), known, single, messages)
-  if (read === null) return null
-  const { slots, wrong } = read
-  const [count, recovery, clause] = [slots.of('count'), slots.of('recovery'), slots.of('clause')]
-  const [work = ''] = slots.of('work')
-  const [name = ''] = slots.of('name')
-  // Without a number of repeats, a name or a pair is an item of another kind.
-  if (count.length > 2 || (count.length === 0 && (name !== '' || work.startsWith('(')))) return null
-  if (slots.has('paces') !== slots.has('progression')) return null
-  const [either] = slots.of('either')
-  if (either !== undefined) {
-    if (isAimed(slots)) recovery.push(recoveryText(either))
-    else if (recovery.length > 0) slots.set('target', [`in ${either}`])
-    else return eitherOf(line, count.map((each) => `${each} x `).join('') + work, either)
-  }
-  if (slots.has('paces') && !/split/i.test(clause.join())) clause.push('split 1 km')
-  if (/sprint|hill|stride/i.test(name) && recovery.length + clause.length === 0) recovery.push('walk back')
-  const text = repeatsText(count, `${work} ${aimOf(slots)}`.trim(), recovery, clause)
-  if (count.length > 1 && !line.includes('(')) wrong.push(aboutLine(line, messages.sets))
-  const race = slots.of('racePace').map((pace) => `at ${pace}`)
-  const aside = slots.of('target', 'paces').length > 0 ? slots.of('word') : []
-  const notes = [...slots.of('name'), ...aside, ...slots.of('note'), ...race, ...slots.of('measure')]
-  return text === null ? null : { line: text + notes.map((words) => `, "${words}"`).join(''), wrong }
-}
+export const runs: Table = [
+  figures,
+  {
+    'a pace ends in /km or /mi': [
+      [
+        '5 km @ 4:00 per km',
+        /(?<=\d)(?! \/ km\b) (?:min )?(?:\/|per\b|a\b) (?:km?|kilomet(?:er|re))\b/,
+        '/km',
+      ],
+      ['5 km @ 6:30 per mile', /(?<=\d)(?! \/ mi\b) (?:min )?(?:\/|per\b|a\b) (?:mi|miles?)\b/, '/mi'],
+    ],
+    'a pace or a time is written m:ss': [
+      ['5 km @ 4.05-4.10/km', /(?<=@ (?:[\d.:]+ - )?\d{1,2})\.(?=[0-5]\d(?![\d.:]| (?:km\/h|mph)))/, ':'],
+      ['400 m in 1.20', /(?<=\bin +\d)\.(?=[0-5]\d(?![\d.:]| s))/, ':'],
+      ['5 km @ 405/km', /(?<=@ [2-9])(?=[0-5]\d \/ (?:km|mi)\b)/, ':'],
+      [
+        '5 km @ 4',
+        /(?<=\d (?:<m>|min|h\b)[^,@]*@ (?:[\d.:]+ - )?)(1?\d)(?![\d.:%]| (?:[-a-z]|\/ \d))/,
+        '$1:00',
+      ],
+    ],
+    'a word for an effort needs no @': [['5 km @ tempo', /<at> (?=<effort>(?! pace))/, '']],
+    'put @ before the effort': [['5 km rpe 6', /(?<=\d (?:[a-z]+|\d\d) +)rpe(?= \d)/, '@ rpe']],
+    'a slow run is called easy': [
+      ['3 km jogging', /(?<=^ <time|far> +)(?:jogg?(?:ing|ed)?|gentle|slow|recovery)<end>/, 'easy'],
+    ],
+    'a moderate run is called steady': [['3 km moderate', /(?<=^ <time|far> +)moderate<end>/, 'steady']],
+    'a sprint is all out': [['100 m sprint', /(?<=^ <time|far> +)(?:sprint|max)<end>/, 'all out']],
+    'splits are written split 1 km': [
+      ['10 km easy, splits every 1 km', /\bsplits?(?: +(?:every|each))? +(?=\d)/, 'split '],
+      ['5 km, split 1000', /(?<=\bsplit +\d{3,})(?![\d.]| [a-z])/, ' m'],
+    ],
+    'a grade is in percent': [['5 km, grade 5', /(?<=\bgrade +\d[\d.]*)(?![\d.]| %)/, '%']],
+    'a rest is timed: write walk for a distance': [
+      ['6 x 400 m, rest 200 m', /\b(?:rest|stand)(?= +<far>)/, 'walk'],
+    ],
+    'its name is half marathon': [
+      ['half @ 4:10', /(?<=^ |\bx )(?:half|hm)\b(?![ -]*marathon)/, 'half marathon'],
+    ],
+    'the repeats come first, and words of your own last, in quotes': [
+      ['hills 6 x 400 m', /^()(?!<effort>)(\p{L}[\p{L} '-]*?),? (\d+ x .*)$/u, named],
+      ['6 x hill sprints 10 s', /^(\d+ x )(?!<m>|<effort>)(\p{L}[\p{L} ]*?) +(\d.*)$/u, named],
+    ],
+    'work and recovery are written out in brackets': [
+      [
+        '10 x 1 min on, 1 min off',
+        /\(? (<time|far|num>) (?:hard )?on\b<and> (<time|far|num>) (?:easy )?off\b(?: \))?/,
+        onOff,
+      ],
+      [
+        '5 x 3 min hard, 2 min easy',
+        /(?<=x )\(? (<time|far>) (<effort>)<and> (<time|far>) easy\b(?: \))?/,
+        '($1 $2, $3 easy)',
+      ],
+      [
+        '8 x 40/20 s',
+        /(?<=x |^ )(\d[\d.:]*) ([-/]) (\d[\d.:]*)( (?:s|sec|min|m)\b)?(?: easy)?(?: off)?(?= (?:$|,|x \d))/,
+        pair,
+      ],
+      ['5 x 400 m / 90', /(?<=x )(<time|far>) \/ (<time|far|num>)(?: easy)?(?: off)?<end>/, onOff],
+    ],
+    'the number of repeats comes first': [
+      ['400s x 8', /^(\d{3,4})s(?= x)/, '$1 m'],
+      ['mile repeats x 4', / (?:repeats?|reps|intervals?)(?= x)/, ''],
+      [
+        '400 m in 80 x 12 off 2 min',
+        /^(?!\d+ x)([\d(].*?),? (?:x (\d\d?)|(\d\d?) times)(?![\d.:]| (?:\d|<m>|min|s\b))(.*)$/,
+        '$2$3 x $1$4',
+      ],
+    ],
+    'a run by feel is written with its length, and words of your own in quotes': [
+      ['fartlek 40 min', /^fartlek :? (?:for )?(<time|far>)$/, '$1 steady, "fartlek"'],
+      [
+        'fartlek: 40 min, by feel',
+        /^fartlek :? (?:for )?(<time|far>)(?: [:,] (.+))$/,
+        '$1 steady, "fartlek: $2"',
+      ],
+    ],
+    'a word comes after its distance or time': [
+      ['fast 10 x 400 m', /^(<effort>) ((?:\d+ x )*<time|far|num>)/, '$2 $1'],
+    ],
+    'strides need a length': [['6 strides', /^(<n>) x? strides\b/, '$1 x 100 m strides, walk back']],
+    'a progression is a pace from split to split': [
+      ['8 km progression 5:00 -> 4:20', /^.*\d:\d\d (?:->|→|>|to\b|-) \d.*$/, progression],
+    ],
+    'the distances of a ladder have hyphens between them': [
+      [
+        '200/400/600 m',
+        /(?<=^ (?:\d+ x \(? )?)\d+(?: [,/] \d+){2,}/,
+        (list) => list.replace(/ *[,/] */g, '-'),
+      ],
+      ['3 x (800-600-400)', /\( (\d+(?:-\d+)+)(?: m)? \)/, '$1'],
+      ['400-800-400', /(?<=^ (?:\d+ x \(? )?)(\d{3,4}(?:-\d{3,4})+)(?![-\d]| (?:<m>|min|s\b|x))/, '$1 m'],
+    ],
+    'a distance or a time needs a unit': [
+      ['6 x 500', /(?<=(?:^|x|\() )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|min|s|sec|x))/u, '$1 m'],
+      ['6 x 400 m, jog 200', /, \b(<move>) (<num>)/, (_, word, text) => recovery('', text, word)],
+      ['jog 400', /^(<move>) (<num>)/, (_, word, text = '') => recoveryText(text, word)],
+    ],
+    'a time for each repeat is written with in, and slashes between the times': [
+      [
+        '3 x 400 m (78, 77, 76)',
+        /(?<=x \d+ <m>) (?:@|\bin\b)? [(,]? ([\d:]+(?:(?: , [\d:]+){2,}|(?: \/ [\d:]+)+))( s\b)?(?: \))?/,
+        timeEach,
+      ],
+    ],
+    'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes': [
+      ['800 m @ 5k pace (3:50/km)', /<at> <race>? [(@]+ (\d+:\d\d(?: \/ (?:km|mi))?)\b(?: \))?/, '@ $1'],
+      ['5 km at race pace', /<at> race +(?:pace|effort)\b/, '@ goal'],
+      ['5 km easy @ 5k pace', /(?<=<effort>|\bin +[^,]*) <at> (<race>)(.*)$/, '$2, "at $1"'],
+      ['5 x 1 km @ 5k pace, jog 400 m', /<at> (<race>)(.*)$/, 'hard$2, "at $1"'],
+    ],
+    'a rest begins with its word': [['6 x 400 m (90 s)', /(?<=^ \d+ x [^()]*)\( (<time>) \)/, recovery]],
+  },
+  bracketed,
+  {
+    'watts and shares of a heart rate are words of your own: put them last, in quotes': [
+      ['30 min @ 150 W', /<at> (\d+ (?:w\b|watts\b|% (?:of +)?(?:max +)?hr ?(?:max)?\b))(.*)$/, '$2, "$1"'],
+    ],
+    [ownWords]: words,
+    [move]: [
+      [
+        '6 x 400 m, 90 s jog',
+        /(?<=\d.*?)(?: \/|<and>) (<time|far|num>) (<move>)(?! (?:back|down|same|in|rest)\b)/,
+        recovery,
+      ],
+      ['6 x 400 m off 90 s', /,? \boff +(<time|num>)(?: (<move>))?/, recovery],
+      ['6 x 400 m r=90s', /,? \b(?:r|rec|recover|recovery|float)\b[ =:]*(<time|far|num>)/, recovery],
+      ['6 x 400 m, 60 s recovery', /,? (<time|far|num>) (?:rec|recovery)\b/, recovery],
+      ['5 x 1 km then jog 400 m', /(?<=\d.*)<and> (?=<move>)/, ', '],
+    ],
+    'a time for the whole interval is written with in': [
+      ['8 x 400 m @ 80 s', /@ (<times|time>)/, (found, text = '') => (/:/.test(text) ? found : `in ${text}`)],
+      [
+        '8 x 400 m @ 78-80',
+        /(?:@|\bin +) (?![2-9][0-5]\d(?![\d.]))(\d\d+(?: - \d\d+)?)(?![\d.:%a-z]| (?:[-/]|km|mph|s\b|min))/,
+        'in $1 s',
+      ],
+      [
+        '4 x 400 m 84 s',
+        /(?<=\d m|[12] (?:km|mi))(?:,(?=[^,]*, <move>))? (<times|time>)(?= (?:$|[^\d/]))(?<!min)(?! (?:<move>|<effort>))/,
+        ' in $1',
+      ],
+    ],
+    'put @ before the pace': [['10 km 5:30/km', /(?<=\d [a-z:\d]+.*)(?<!(?:@|-|to) )(<pace>)/, ' @ $1']],
+    'an interval has one target': [
+      ['10 km easy @ 5:30/km', /(?!race|trial)(<effort>) ((?:@|\b(?:in|at)\b) [^,]*)(.*)$/, '$2$3, "$1"'],
+      ['5 x 400 m in 80 s tempo', /((?:@|\bin\b) [^,]*?) (?!race|trial)(<effort>)(.*)$/, '$1$3, "$2"'],
+    ],
+    'after repeats, a bare time is a rest and a bare distance a jog': [
+      [
+        '6 x 800 m @ 4:20, 2 min',
+        /^(\d.*<aim>[^,(]*|\d+ x <time>), (<time|far>)(?= (?:$|[,\p{L}]))/u,
+        bareRest,
+      ],
+      ['6 x 800 m, 2 min', /^(\d+ x [^,]*), (\d+ min)<end>/, bareRest],
+    ],
+    'the target comes right after its distance or time': [
+      ['6 x 400 m, in 80 s', /(?<=\d (?:<m>|s|min)), (?=(?:in\b|@) \d)/, ' '],
+      ['6 x 800 m, rest 90 s @ 4:20', /(, <move> [^,@]*?) (@ [^,]*)/, ' $2$1'],
+    ],
+    'repeats that are repeated go in brackets, and the rest between the sets after them': [
+      [
+        '2 x 4 x 400 m, jog 200 m, rest 4:00',
+        /^(<n>) x (\d+ x [^()]*, <move> [^()]*?)(, <move> [^,()]*)$/,
+        '$1 x ($2)$3',
+      ],
+      ['2 x 4 x 400 m, jog 200 m', /^(<n>) x (\d+ x [^()]*)$/, '$1 x ($2)'],
+    ],
+  },
+  { [ownWords]: [['Warm up: 10 min easy', /^(\p{L}[\p{L} -]*) : (.*\d.*)$/u, '$2, "$1"']] },
+]
 
-/** The target of the work: its pace or time, else its word, said or not. */
-function aimOf(slots: Slots): string {
-  const isSprint = slots.of('name').some((name) => /sprint/i.test(name)) && !isDistance(slots.of('work')[0])
-  const unsaid = slots.has('racePace') ? 'hard' : isSprint ? 'all out' : ''
-  return [...slots.of('target', 'paces', 'word'), unsaid][0] ?? ''
-}
-
-function eitherOf(line: string, work: string, time: string): Scribble {
-  const message = `${time} can be the time of each repeat or the rest after it: write ${work} in ${time}, or ${work}, rest ${time}`
-  return { line: null, wrong: [aboutLine(line, message)] }
-}
-
-/** The work with its repeats. Of two recoveries the first is between the repeats of a set or the distances of a ladder,
- * the second between the sets; null for any other two. */
-function repeatsText(
-  [first, second]: readonly string[],
-  work: string,
-  [between, after, ...more]: readonly string[],
-  clauses: readonly string[],
-): string | null {
-  const listed = (...parts: (string | undefined)[]) => parts.filter(Boolean).join(', ')
-  const each = listed(work, between, ...clauses)
-  if (more.length > 0) return null
-  if (second !== undefined) return listed(`${first} x (${second} x ${each})`, after)
-  if (after === undefined) return first === undefined ? each : `${first} x ${each}`
-  // A time for the whole ladder is not that of each of its distances.
-  const [, ladder, aim] = /^(\d+(?:-\d+)+)((?!.* in ).*)$/.exec(work) ?? []
-  if (ladder === undefined || first === undefined || clauses.length > 0) return null
-  const rungs = ladder.split('-').map((rung) => rung + aim)
-  return `${first} x (${rungs.join(`, ${between}, `)}), ${after}`
-}
-
-/** What phrases cannot express. */
-export const runAnswers: readonly AnswerRow[] = [
+/** Lines that lack what only the athlete knows, and what is asked. */
+export const runQuestions: readonly Question[] = [
   [
-    /^.*(?:@|\bat\b) *\d[\d:.-]* *(?:\/|per\b|a\b) *(?:laps?|400 *m?)\b.*$/i, // 5 km @ 1:20 per lap
+    '5 km @ 1:20 per lap',
+    /<at> \d[\d:.-]* (?:\/|per\b|a\b) (?:laps?|400 m?)\b/,
     'a pace is for each km, mi or 500 m; a time for the whole interval is written with in, such as 400 m in 1:20',
-    null,
   ],
-  [/^.*\b(jog|walk) +half\b(?! +marathon).*$/i, 'write the metres of the recovery, such as $1 200 m', null],
   [
-    // fartlek: 40 min, by feel
-    /^fartlek *:? *(?:for )?(\d[\d:.]* *(?:min|h|km|mi|m))(?: *[:,] *([^"]+))?$/i,
-    'a run by feel is written with its length, and words of your own in quotes',
-    (_, length, words) => `${length} steady, "fartlek${words === '' ? '' : `: ${words}`}"`,
+    '6 x 400 m, jog half',
+    /\b(jog|walk) +half\b(?! +marathon)/,
+    'write the metres of the recovery, such as $1 200 m',
   ],
-]
-
-/** Lines that lack what only the athlete knows. */
-export const runQuestions: readonly AnswerRow[] = [
   [
-    /^(?:jog|walk|stand|rest)\b.*\bbetween\b.*$/i, // jog 200 m between
+    '6 x 400 m, 90 s',
+    /^(\d+ x \d[^,@]*), (<time>)$/,
+    '$2 can be the time of each repeat or the rest after it: write $1 in $2, or $1, rest $2',
+  ],
+  [
+    'jog 200 m between',
+    /^<move>.*\bbetween\b/,
     'a recovery between repeats is written after them, such as 6 x 400 m, jog 200 m',
-    null,
   ],
   [
-    /^.*(?:@|\bin\b) *([2-9])([0-5]\d)(?=$|[ ,-]).*$/i, // 1 km @ 412
+    '1 km @ 412',
+    /(?:@|\bin\b) ([2-9])([0-5]\d)(?=$|[ ,-])/,
     '$1$2 can be $1:$2 or seconds: write @ $1:$2 for a pace, in $1:$2 or in $1$2 s for the whole',
-    null,
   ],
-  [/^.*\bgrade *-.*$/i, 'a grade has no sign: a descent cannot be written yet', null],
+  ['5 km, grade -2%', /\bgrade -/, 'a grade has no sign: a descent cannot be written yet'],
   [
-    // 8 easy, 6 x 2 @ 4:00
-    /^(?:\d+ *x *)?(\d{1,2}(?:\.\d+)?)(?= *(?:$|,(?!\d)|@|in\b|\p{L}{2,}))(?! *(?:min|km|mi|sec|laps?|yd|x)).*$/iu,
+    '8 easy, 6 x 2 @ 4:00',
+    /^(?:\d+ x )?(\d\d?(?:\.\d+)?)(?= (?:$|,(?!\d)|@|in\b|<effort>))/,
     '$1 needs a unit, such as $1 km or $1 min',
-    null,
   ],
 ]

@@ -1,7 +1,6 @@
-import { formatClock } from '../units/duration.ts'
 import { unitWords } from '../units/words.ts'
 import type { Place } from './syntax.ts'
-import { effortWords, type LineRule } from './words.ts'
+import type { LineRule } from './words.ts'
 
 /* Spellings that the notation does not have, phrase by phrase. The unambiguous ones are read; a row with a remark is
  * refused, and the remark says how the phrase is written. Phrases in another order than the notation's are in
@@ -215,212 +214,12 @@ const inRuns: readonly Row[] = [
   ],
 ]
 
-/* Refused. */
-
-const times: readonly Row[] = [
-  [
-    /(?<=(?<![\d.,])(\d+)),(\d{1,2})(?= *(?:kgs?|lbs?|km?|mi|miles?|m|s|min|h)(?!\p{L}))/giu, // 1,5 km
-    '.$2',
-    'a number has a point, not a comma: $1.$2',
-  ],
-  [
-    /(?<![\d:.])(\d{1,2})(?: *' *|m)([0-5]\d)(?: *(?:″|''|s))?(?![\p{L}\d:.])/giu, // 4'05", 1m30
-    '$1:$2',
-    'a time is written as a clock: $1:$2',
-  ],
-  [/(?<=\d) *'(?!') */g, ' min ', 'minutes are written with min'],
-  [/(?<=\d) *(?:″|'') */g, ' s ', 'seconds are written with s'],
-  [/(?<=(\d+:\d\d)) *s(?:ecs?)?\b/gi, '', 'a clock needs no unit: $1'], // 1:30 s
-  [
-    /(?<=^[^\d@"]*)(\d{1,2})-\d{1,2}(?= *x *[\d(])/gi,
-    '$1',
-    'one number of repeats or sets is written, such as $1 x',
-  ], // 4-6 x 200 m
-]
-
-const perUnit = String.raw`(?:min *)?(?:\/|per\b|a\b) *`
-/** Before the figure of a pace, perhaps the second of a range. */
-const pace = String.raw`(?<=@ *(?:[\d.:]+ *- *)?)`
-
-const runs: readonly Row[] = [
-  ...times,
-  [
-    // 4:00 per km, 4:00/k
-    new RegExp(String.raw`(?<=\d)(?! *\/ *km\b) *${perUnit}(?:km?|kilomet(?:er|re))\b`, 'gi'),
-    '/km',
-    'a pace for each km ends in /km',
-  ],
-  [
-    new RegExp(String.raw`(?<=\d)(?! *\/ *mi\b) *${perUnit}(?:mi|miles?)\b`, 'gi'),
-    '/mi',
-    'a pace for each mile ends in /mi',
-  ],
-  [
-    new RegExp(String.raw`${pace}(\d{1,2})\.([0-5]\d)(?![\d.:]| *(?:km\/h|mph))`, 'gi'), // @ 4.05-4.10/km
-    '$1:$2',
-    'a pace is written m:ss: $1:$2',
-  ],
-  [/(?<=\bin +)(\d)\.([0-5]\d)(?![\d.:]| *s)/gi, '$1:$2', 'a time is written m:ss: $1:$2'], // 400 m in 1.20
-  [/(?<=@ *)([2-9])([0-5]\d)(?= *\/ *(?:km|mi)\b)/gi, '$1:$2', 'a pace is written m:ss: $1:$2'], // @ 405/km
-  [
-    /(?<=\d *(?:km?|mi|miles?|min|h)\b[^,@]*@ *(?:[\d.:]+ *- *)?)(\d|1\d)(?![\d.:%]| *(?:[-a-z]|\/ *\d))/gi, // 5 km @ 4
-    '$1:00',
-    'a pace is written m:ss: $1:00',
-  ],
-  [
-    new RegExp(String.raw`(?:@|\bat\b) *(?=(?:${effortWords.join('|')})\b(?! *pace))`, 'gi'),
-    '',
-    'a word for an effort needs no @',
-  ],
-  [/(?<=\d *(?:[a-z]+|\d\d) +)rpe(?= *\d)/gi, '@ rpe', 'put @ before the effort'], // 5 km rpe 6
-  [
-    // 3 km jogging
-    /(?<=^ *\d[\d.:]* *(?:km?|mi|miles?|m|min|h) +)(jog(?:ging|ged)?|gentle|slow|recovery|moderate|sprint|max)(?= *(?:$|,))/gi,
-    (word) => effortsSaid[word.toLowerCase()] ?? 'easy',
-    (word) => `"${word}" is not a word for an effort: write ${effortsSaid[word.toLowerCase()] ?? 'easy'}`,
-  ],
-  [/\bsplits?(?: +(?:every|each))? +(?=\d)/gi, 'split ', 'splits are written split 1 km'],
-  [/(?<=\bsplit +)(\d{3,})(?![\d.]| *[a-z])/gi, '$1 m', '$1 needs a unit: $1 m'], // split 500
-  [/(?<=\bgrade +)(\d[\d.]*)(?![\d.]| *%)/gi, '$1%', 'a grade is in percent: grade $1%'],
-  [/\b(rest|stand) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'], // rest 2 m
-  [
-    /\b(?:rest|stand)(?= +\d[\d.]* *(?:m|km?|mi|yd|laps?)(?=$|[, )]))/gi,
-    'walk',
-    'a rest is timed: write walk for a distance',
-  ],
-  [/(?<=^ *|\bx *)(?:half|hm)\b(?![ -]*marathon)/gi, 'half marathon', 'its name is half marathon'],
-]
-
-const effortsSaid: Record<string, string> = { sprint: 'all out', max: 'all out', moderate: 'steady' }
-
-const dashed = (text: string) =>
-  (/^\w{3}$/.test(text) ? [...text].join('-') : text.replace(/[/.:]/g, '-')).toUpperCase()
-
-const pounds: Row = [/(?<=(\d)) *# */g, ' lb ', 'pounds are written with lb']
-
-const lifts: readonly Row[] = [
-  ...times,
-  pounds,
-  [
-    /(?<=^ *\d+ *x *)\([^()\d@,]*\+[^()\d@,]*\)/gi, // 5 x (clean + jerk)
-    (lifts) => lifts.replace(/ *([+)])/g, ' 1 $1').replace(' 1 )', ' 1)'),
-    'the lifts of a complex have their repetitions',
-  ],
-  [/(?<=@ *)-(?=\d)/g, 'bodyweight-', 'assistance is written bodyweight- and a mass'], // pull-up 3 x 5 @ -20 kg
-  [
-    /(?<=x *[\d()+-]*\d\)?(?: +each +\w+)?) +\+ *(?=\d[\d.]* *(?:kg|lb))(?!.*\blast\b)/gi, // pull-up 3 x 5 + 10 kg
-    ' @ bodyweight+',
-    'a load added to the body is written bodyweight+ and a mass',
-  ],
-  [/(?<=\d *x *)(?:to +)?(?:failure|fail|maximum)\b/gi, 'max', 'as many reps as possible is written max'],
-  [/(?<=\d *x *)(\d+)-\d+ *(s|secs?|min|m)\b/gi, '$1 $2', 'a hold or a carry has one length: $1 $2 or more'], // plank 3 x 30-45 s
-  [/(?<=\d *x *\d+) +- +(?=\d[\d.]* *(?:kg|lb|%))/gi, ' @ ', 'put @ before the load'], // squat - 5 x 5 - 100 kg
-  [
-    /(?<=\btempo +)([\dx]{3}|[\dx]{1,2}(?:[/.:][\dx]{1,2}){2,3})(?![\dx-])/gi, // tempo 311, tempo 3/1/1
-    dashed,
-    (text) => `a tempo is written ${dashed(text)}`,
-  ],
-  [
-    /(?<=@[^,@]*\d *(?:kg|lb|%)?) *@ *(?=(10|[1-9](?:\.5)?)(?![\d.:]| *(?:kg|lb|%)))/gi, // @ 100 kg @ 8
-    ' rpe ',
-    'an effort is written rpe $1',
-  ],
-  [
-    /(?<=\brest +)(\d+)(?= *- *\d+:\d\d)/gi, // rest 60-1:30
-    (seconds) => formatClock(Number(seconds) * (Number(seconds) <= 10 ? 60 : 1)),
-    'both ends of a range are written the same way',
-  ],
-  [/\b(rest|pause|every) +(\d|1[0-5]) *m(?=$|[, )])/gi, '$1 $2 min', 'm is metres: write $2 min'], // rest 2 m
-  [
-    /(?<=\d.*[ ,])e([2-9])?mom\b(?! *\d)/gi, // 6x2 @ 75kg EMOM
-    (_, minutes) => everySaid(minutes),
-    (_, minutes) => `sets on the minute are written ${everySaid(minutes)}`,
-  ],
-]
-
-const everySaid = (minutes = '') => `every ${minutes || 1}:00`
-
-const iso = (year: string, month: string, day: string) =>
-  `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
-
-const headers: readonly Row[] = [
-  pounds,
-  [
-    /(?<=^ *date *: *)(1[3-9]|2\d|3[01])[./](\d{1,2})[./](\d{4})\b/gi, // 26.11.2026
-    (_, day, month, year) => iso(year, month, day),
-    'a date is written year-month-day',
-  ],
-  [
-    /(?<=^ *date *: *)(\d{1,2})[./](1[3-9]|2\d|3[01])[./](\d{4})\b/gi, // 11/26/2026
-    (_, month, day, year) => iso(year, month, day),
-    'a date is written year-month-day',
-  ],
-  [
-    /(?<=^ *date *: *)(\d{1,2})[./]\1[./](\d{4})\b/gi, // 11.11.2026
-    (_, day, year) => iso(year, day, day),
-    'a date is written year-month-day',
-  ],
-  [/(?<=^ *units *: *)(?:metric|kg|km|metres|meters)(?= *$)/gi, 'km kg', 'units name a distance and a mass'],
-  [/(?<=^ *units *: *)imperial(?= *$)/gi, 'mi lb', 'units name a distance and a mass'],
-  [/(?<=^ *units *: *)lbs?(?= *$)/gi, 'km lb', 'units name a distance and a mass'],
-  [/(?<=^ *units *: *)(?:mi|miles?)(?= *$)/gi, 'mi kg', 'units name a distance and a mass'],
-  [
-    /(?<=^ *units *: *)(kg|lb)s? *[,/]? *(km|mi)(?:les?)?(?= *$)/gi, // kg km
-    '$2 $1',
-    'units have the distance first, and a space between them',
-  ],
-  [
-    /(?<=^ *units *: *)(km|mi)(?:les?)?(?: *[,/] *| +(?=lbs))(kg|lb)s?(?= *$)/gi, // km/kg, mi lbs
-    '$1 $2',
-    'units are written $1 $2',
-  ],
-]
-
-const nutrient = String.raw`(carb|prot|fat)(?:ohydrate|ein)?s?\b`
-const nutrients: Record<string, string> = { carb: 'carbs', prot: 'protein', fat: 'fat' }
-const inGrams = (amount = '', word = '') => `${nutrients[word.toLowerCase()]} ${amount} g`
-
-const meals: readonly Row[] = [
-  [
-    /^ *(pre|during|post)\b(?=[ :])/gi,
-    (_, when) => whenSaid[when.toLowerCase()] ?? '',
-    'meals are before, between or after',
-  ],
-  [
-    new RegExp(
-      String.raw`(\d[\d.]*) *(?:(?:g|gr|grams?) *(?:of +)?${nutrient}|${nutrient}(?! *:? *\d))`, // 80 g of carbs, 80 carbs
-      'gi',
-    ),
-    (_, amount, word, bare) => inGrams(amount, word || bare),
-    (_, amount, word, bare) => `put it as ${inGrams(amount, word || bare)}`,
-  ],
-  [
-    new RegExp(
-      String.raw`(?<!["\p{L}])${nutrient} *:? *(\d[\d.]*)(?![\d.]) *(?:grams?\b|gr\b|(?! *g))`, // carbs: 80, protein 20 gr
-      'giu',
-    ),
-    (_, word, amount) => inGrams(amount, word),
-    (_, word, amount) => `put it as ${inGrams(amount, word)}`,
-  ],
-  [/(\d[\d.]*) *mg *(?:of +)?caffeine\b/gi, 'caffeine $1 mg', 'put it as caffeine $1 mg'],
-  [/(?<=(\d[\d.]*)) *(?:k?cals|cal|k?calories)\b/gi, ' kcal', 'energy is written $1 kcal'],
-]
-
-const whenSaid: Record<string, string> = { pre: 'before', during: 'between', post: 'after' }
-
 const readRows: Record<LineRule, readonly Row[]> = {
   header: anywhere,
   prepItem: [...anywhere, ...inPreps],
   runItem: [...anywhere, ...inRuns],
   liftItem: [...anywhere, ...inLifts],
   fuelItem: anywhere,
-}
-const refusedRows: Record<LineRule, readonly Row[]> = {
-  header: headers,
-  prepItem: times,
-  runItem: runs,
-  liftItem: lifts,
-  fuelItem: meals,
 }
 
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
@@ -436,42 +235,31 @@ export function placeIn(text: string, said: string, [from, to]: Place): Place {
   return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
 }
 
-/** The line with what is also read in the words of the notation; the same text if there is nothing of the kind. */
+/** The line with what is also read in the words of the notation; the same text if there is nothing of the kind. Quotes
+ * stay as they are. */
 export function inNotation(text: string, rule: LineRule): string {
-  return respelled(text, readRows[rule]).line.replace(/[ ,;.]+$/, '')
-}
-
-/** The line with what is refused in the words of the notation, and a remark for each phrase. */
-export function corrected(text: string, rule: LineRule): { line: string; remarks: Remark[] } {
-  const { line, remarks } = respelled(text, refusedRows[rule])
-  return { line: line.trimEnd(), remarks }
-}
-
-/** Quotes stay as they are. */
-function respelled(text: string, rows: readonly Row[]): { line: string; remarks: Remark[] } {
-  const remarks: Remark[] = []
-  let start = 0
-  const pieces = text.split('"').map((piece, index) => {
-    const offset = start
-    start += piece.length + 1
-    if (index % 2 === 1) return piece
-    return rows.reduce((before, [pattern, said, remark]) => {
-      return before.replace(pattern, (found: string, ...rest: unknown[]) => {
-        const at = rest.find((each): each is number => typeof each === 'number') ?? 0
-        const groups = rest.slice(0, rest.indexOf(at)).map((each) => String(each ?? ''))
-        const written = filledIn(said, found, groups)
-        const [from, to] = placeIn(piece, before, [at, at + found.length])
-        if (remark !== undefined && written !== found)
-          remarks.push({ at: [from + offset, to + offset], message: filledIn(remark, found, groups) })
-        return written
-      })
-    }, piece)
-  })
-  return { line: pieces.join('"'), remarks }
+  const pieces = text.split('"').map((piece, index) =>
+    index % 2 === 1
+      ? piece
+      : readRows[rule].reduce(
+          (line, [pattern, said]) =>
+            line.replace(pattern, (found: string, ...rest: unknown[]) => {
+              const groups = rest
+                .slice(
+                  0,
+                  rest.findIndex((each) => typeof each === 'number'),
+                )
+                .map((each) => String(each ?? ''))
+              return filledIn(said, found, groups)
+            }),
+          piece,
+        ),
+  )
+  return pieces.join('"').replace(/[ ,;.]+$/, '')
 }
 
 /** What a match becomes. A group without a match is the empty text. */
-export function filledIn(said: Said, found: string, groups: readonly string[]): string {
+function filledIn(said: Said, found: string, groups: readonly string[]): string {
   if (typeof said === 'function') return said(found, ...groups)
   return said.replace(/\$([\d&])/g, (_, n) => (n === '&' ? found : (groups[n - 1] ?? '')))
 }

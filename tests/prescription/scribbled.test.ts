@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { liftScribble } from '../../src/prescription/hastyLifts.ts'
-import { runScribble } from '../../src/prescription/hastyRuns.ts'
+import { lifts } from '../../src/prescription/hastyLifts.ts'
+import { runs } from '../../src/prescription/hastyRuns.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { isReadable } from '../../src/prescription/readLine.ts'
+import { rewrite } from '../../src/prescription/rewrite.ts'
+import { inNotation } from '../../src/prescription/spellings.ts'
 import fc, { times } from '../fastCheck.ts'
 
 /* Lines as coaches scribble them, in several styles; all invented, each judged by a reader. `read`: what it is read
@@ -233,7 +236,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'db press 3x8 @ 30kg each', 'write', 'db press 3 x 8 @ 2x30 kg'],
   ['lift', 'dumbbell press 3x8 30kg each', 'write', 'dumbbell press 3 x 8 @ 2x30 kg'],
   ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3 x 10 @ 2x70 lb'],
-  ['lift', 'squat every minute', 'write', 'squat 10 x 1, every 1:00'],
+  ['lift', 'squat every minute', 'refused', 'the sets and their repetitions are missing'],
   ['run', '5 km race in 20:00', 'write', '5 km race, "20:00"'],
   ['run', '10 km race in 39:30', 'write', '10 km race, "39:30"'],
   ['run', 'race 5 km in 20:00-20:30', 'write', '5 km race, "20:00-20:30"'],
@@ -272,9 +275,9 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'farmer carry 4 x 40 metres @ 2x32 kg', 'read', 'farmer carry 4 x 40 m @ 2x32 kg'],
   ['lift', 'box jump 4x3 @ 60cm', 'read', 'box jump 4 x 3 at 60 cm'],
   ['lift', 'box jump 4 x 3 at 60 cm', 'read', 'box jump 4 x 3 at 60 cm'],
-  ['lift', 'curl 3x10, drop set', 'write', 'curl: 2 x 10 then 1 x (10 > 8)'],
+  ['lift', 'curl 3x10, drop set', 'refused', 'a drop set says its drops in brackets and a load for each'],
   ['lift', 'drop set curl 12/10/8 @ 20/15/10', 'read', 'curl 1 x (12 > 10 > 8) @ 20/15/10 kg'],
-  ['lift', 'drop set curl 20/15/10', 'write', 'curl 1 x (10 > 10 > 10) @ 20/15/10 kg'],
+  ['lift', 'drop set curl 20/15/10', 'refused', 'a drop set says its drops in brackets and a load for each'],
   ['lift', 'curl 3 x (12 > 10 > 8) @ 20/15/10 kg', 'read', 'curl 3 x (12 > 10 > 8) @ 20/15/10 kg'],
   ['lift', 'EMOM 10: 3 power cleans 70kg', 'read', 'power cleans 10 x 3 @ 70 kg, every 1:00'],
   ['lift', 'E2MOM 10: 2 cleans @ 80kg', 'read', 'cleans 5 x 2 @ 80 kg, every 2:00'],
@@ -467,11 +470,11 @@ it.each(lines)('in a part %s, %s gets the answer: %s', (part, line, kind, text) 
   else expect(problems[0]?.message.startsWith(text)).toBe(true)
 })
 
-it('more than half of them are read, and every other one is answered with a line that works', () => {
+it('more than half of them are read, and of the others only those that lack something are refused without a line', () => {
   const count = (kind: Kind) => lines.filter((line) => line[2] === kind).length
   expect(lines.length).toBeGreaterThanOrEqual(150)
   expect(count('read')).toBeGreaterThan(count('write'))
-  expect(count('refused')).toBe(0)
+  expect(count('refused')).toBeLessThanOrEqual(3)
 })
 
 it('whatever typing errors they have, a suggested line can be read', () => {
@@ -512,7 +515,7 @@ it('whatever typing errors they have, a suggested line can be read', () => {
 })
 
 describe('a line made of phrases in any order', () => {
-  const runs = [
+  const intervals = [
     '6 x',
     '2 sets of',
     '400 m',
@@ -550,29 +553,38 @@ describe('a line made of phrases in any order', () => {
   const numbers = (text: string): string[] => text.match(/\d+/g) ?? []
 
   it.each([
-    ['running', (line: string) => runScribble(line), [...runs, ...ends]],
-    ['lifting', (line: string) => liftScribble(`squat ${line}`), [...sets, ...rests]],
-  ] as const)('of %s is written anew with every number in it, or left alone', (_, scribble, phrases) => {
-    const drawn = fc.array(fc.tuple(fc.constantFrom(...phrases), fc.constantFrom(' ', ', ')), {
-      minLength: 2,
-      maxLength: 5,
-    })
-    let answered = 0
-    fc.assert(
-      fc.property(drawn, (pieces) => {
-        const line = pieces.map(([phrase, gap], index) => (index === 0 ? phrase : gap + phrase)).join('')
-        const written = scribble(line)?.line
-        if (written == null) return
-        answered++
-        const left = numbers(written)
-        for (const number of numbers(line)) {
-          const at = left.indexOf(number)
-          expect(at, `${number} of "${line}" in "${written}"`).toBeGreaterThanOrEqual(0)
-          left.splice(at, 1)
-        }
-      }),
-      times(2000),
-    )
-    expect(answered).toBeGreaterThan(100)
-  })
+    ['running', '', 'runItem', runs, [...intervals, ...ends]],
+    ['lifting', 'squat ', 'liftItem', lifts, [...sets, ...rests]],
+  ] as const)(
+    'of %s is written anew with every number in it, or left alone',
+    (_, name, rule, table, phrases) => {
+      const drawn = fc.array(fc.tuple(fc.constantFrom(...phrases), fc.constantFrom(' ', ', ')), {
+        minLength: 2,
+        maxLength: 5,
+      })
+      let answered = 0
+      fc.assert(
+        fc.property(drawn, (pieces) => {
+          const line = pieces.map(([phrase, gap], index) => (index === 0 ? phrase : gap + phrase)).join('')
+          const asked = inNotation(name + line, rule)
+          const written = rewrite(
+            asked,
+            table,
+            (said) => (isReadable(said, rule) ? said : null),
+            () => true,
+          )?.said
+          if (written === undefined) return
+          answered++
+          const left = numbers(written)
+          for (const number of numbers(line)) {
+            const at = left.indexOf(number)
+            expect(at, `${number} of "${line}" in "${written}"`).toBeGreaterThanOrEqual(0)
+            left.splice(at, 1)
+          }
+        }),
+        times(2000),
+      )
+      expect(answered).toBeGreaterThan(100)
+    },
+  )
 })

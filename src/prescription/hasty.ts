@@ -64,7 +64,7 @@ const headers: Table = [
       ],
       ['goal: 10k sub 39:30', /(?<=^goal : <far>) <in> (?=\d)/, ' in '],
       ['goal: 10 km in 40', /(?<=^goal : <far> in +\d+)(?![\d:.]| [a-z])/, ' min'],
-      ['goal: 10 km in 39:30, 2027-04-18', /,? (?:on +)?(?=\d{4}-)/, ' on '],
+      ['goal: 10 km in 39:30, 2027-04-18', /(?:, (?:on +)?|(?<=\d) +)(?=\d{4}-)/, ' on '],
     ],
     'the length of a lap needs a unit': [['lap: 200', /^(lap : \d{2,4})$/, '$1 m']],
     'the athlete is given as a body mass alone': [['athlete: 150 lb, 34 y', /^(athlete : <mass>).+$/, '$1']],
@@ -240,7 +240,7 @@ function intervalsIn(text: string): string[] {
   const lines: string[] = []
   for (const each of withFastEnd(text)
     .replace(/ *\((\d+ *x[^()]*)\)/i, ', $1')
-    .split(/[,;+]| (?:plus|then) | with (?=\d+ *x)/i)) {
+    .split(/[,;+]| (?:plus|then) | (?:with|w\/) (?=\d+ *x)/i)) {
     const bare = each.trim()
     const isRest = lines.length > 0 && hasTarget && /^(?:\d+:\d\d|\d[\d.]* *(?:s|min|'|″))$/i.test(bare)
     const interval = isRest ? `rest ${bare}` : bare

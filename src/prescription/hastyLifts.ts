@@ -87,9 +87,6 @@ export const lifts: Table = [
     'assistance is written bodyweight- and a mass': [
       ['pull-up 3 x 8 @ -20 kg', /(?<=@ )-(?=\d)/, 'bodyweight-'],
     ],
-    'a load added to the body is written bodyweight+ and a mass': [
-      ['pull-up 3 x 5 +10 kg', /(?<=x <sets>) +\+ (?=<mass>)(?!.*\blast\b)/, ' @ bodyweight+'],
-    ],
     'as many reps as possible is written max': [
       ['chins 3 x failure', /(?<=\d x )(?:to +)?(?:failure|fail|maximum)\b/, 'max'],
     ],
@@ -115,7 +112,7 @@ export const lifts: Table = [
       ],
       ['squat 3 x 5, rest 2-2:30', /(?<=\brest +\d)(?= - \d+:\d\d)/, ':00'],
     ],
-    'sets on the minute are written every 1:00': [
+    'sets on the minute are written with every': [
       [
         'power clean 6 x 2 @ 75 kg EMOM',
         /(?<=\d.*)(?: ,)? \bemom\b(?! \d)|,? \bon +the +minute\b/,
@@ -132,7 +129,7 @@ export const lifts: Table = [
       ['squat 5RM', /(?<=\p{L})[ :]+(\d+) rm\b/u, heavySet],
     ],
     'put a colon after a name that looks like sets': [
-      ['90/90 hip lift 3 x 8', /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(?=\d+ x \d)/u, '$1: '],
+      ['hip 90/90 lift 3 x 8', /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(?=\d+ x \d)/u, '$1: '],
     ],
     'the stations of a round have one number before the name and commas between them': [
       ['3 rounds: push-up 10 + run 200 m', /^(<rounds>(?: +of\b)?[ :]*)(\S.*)$/, stations],
@@ -195,14 +192,14 @@ export const lifts: Table = [
         loadLast,
       ],
       [
-        'row for 3 x 10',
+        'row, 3 x 10',
         /(?<=^[^\d@]*\p{L}) +for(?= +\d+ x)|(?<=^(?:[a-h]\d[.):]? )?\p{L}[^\d,@]*),(?= \d+ x)/u,
         '',
       ],
     ],
     'one side at a time is each side': [
       ['row 3 x 10 each 24 kg', /(?<=x <dose>) ea(?:ch)?(?= (?:@|,|\d|$|<kept>))/, ' each side '],
-      ['split squat 3 x 8, each leg', /(?<=x <dose>),(?= each\b)/, ''],
+      ['split squat 3 x 8, each leg @ 20 kg', /(?<=x <dose>),(?= each\b)/, ''],
     ],
   },
   {
@@ -214,6 +211,9 @@ export const lifts: Table = [
         '@ 2x$1',
       ],
       ['walk 4 x 30 m 2 x 24 kg', /(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
+    ],
+    'a load added to the body is written bodyweight+ and a mass': [
+      ['pull-up 3 x 5 +10 kg', /(?<=x <sets>)(?:, | +)\+ (?=<mass>)(?!.*\blast\b)/, ' @ bodyweight+'],
     ],
     'a load from last time is written last': [
       [
@@ -243,7 +243,7 @@ export const lifts: Table = [
       ],
     ],
     'put a comma before each clause': [
-      ['squat 3 x 5 with rest 2:00', /(?: with\b| and\b|;)(?= (?:rest|pause|every)\b)/, ','],
+      ['squat 3 x 5 with rest 2:00', /(?: with\b| w\/| and\b|;)(?= (?:(?:rest|pause|every)\b|<time>))/, ','],
     ],
     'a ramp is written build from': [
       ['squat 5 x 5 @ 100 kg, ramp up from 40 kg', /\b(?:ramp|build)(?: +up)? +from\b/, 'build from'],
@@ -272,7 +272,7 @@ export const lifts: Table = [
     'the exercises of a superset have a + between them, with spaces': [
       [
         'bench 3 x 5 & row 3 x 8',
-        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|ss|and|then)\b) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
+        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|ss|and|then)(?!\p{L})) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
         ' + ',
       ],
     ],
@@ -357,5 +357,5 @@ export const liftQuestions: readonly Question[] = [
     /^e\d?mom$|\d.*[ ,;]e\d?mom\b/u,
     'every minute on the minute is written with every, such as clean 10 x 2 @ 60 kg, every 1:00',
   ],
-  ['a name that is far too long', /^[^@,"]{100,}? \d+ x/u, 'a name has at most 80 characters'],
+  [`${'a long name '.repeat(9)}3 x 5`, /^[^@,"]{100,}? \d+ x/u, 'a name has at most 80 characters'],
 ]

@@ -80,7 +80,11 @@ export const figures: Table[number] = {
 /** Clauses in brackets. */
 export const bracketed: Table[number] = {
   'put a comma before each clause, and no brackets': [
-    ['6 x 800 m (jog 200 m)', /(?<=[\p{L}\d%)])(?<!\bx) \( ((?:[^()]*\d|each|<move>|last)[^()]*)\)/u, ', $1'],
+    [
+      '6 x 800 m (jog 200 m) @ 4:20',
+      /(?<=[\p{L}\d%)])(?<!\bx) \( ((?:[^()]*\d|each|<move>|last)[^()]*)\)/u,
+      ', $1',
+    ],
   ],
 }
 
@@ -218,7 +222,7 @@ export const runs: Table = [
     [ownWords]: words,
     [move]: [
       [
-        '6 x 400 m, 90 s jog',
+        '6 x 400 m 90 s jog',
         /(?<=\d.*?)(?: \/|<and>) (<time|far|num>) (<move>)(?! (?:back|down|same|in|rest)\b)/,
         recovery,
       ],
@@ -258,6 +262,7 @@ export const runs: Table = [
       ['6 x 800 m, rest 90 s @ 4:20', /(, <move> [^,@]*?) (@ [^,]*)/, ' $2$1'],
     ],
     'repeats that are repeated go in brackets, and the rest between the sets after them': [
+      ['3 sets: 4 x 200 m', /^(\d\d?) +sets? : (?=\d+ x)/, '$1 x '],
       [
         '2 x 4 x 400 m, jog 200 m, rest 4:00',
         /^(<n>) x (\d+ x [^()]*, <move> [^()]*?)(, <move> [^,()]*)$/,

@@ -31,7 +31,7 @@ const effort = `(?:${effortWords.join('|').replace(/[ -]/g, '[ -]?')})\\b`
 const side = 'each +(?:side|arm|leg)\\b'
 const dose = `\\([\\d +>]+\\)|(?:max|amrap)\\b|${number} *(?:s|secs?|mins?|${m})${apart}|\\d+(?:-\\d+)?\\+?(?![\\d.:%])`
 const known =
-  'on *\\d|x|up|at|in|to|of|from|then|with|and|for|the|last|sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|pause|rest|every|tempo|build|ramp|each|ea|side|arm|leg|jog|walk|stand|back|down|same|equal|off|split|negative|lane|grade|hr|rpe|goal|pace|effort|recovery|recover|rec|float|repeats?|reps|intervals?|week|time|session|between|under|below'
+  'on *\\d|x|w|up|at|in|to|of|from|then|with|and|for|the|last|sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|pause|rests?|every|tempo|build|ramp|each|ea|side|arm|leg|jog|walk|stand|back|down|same|equal|off|split|negative|lane|grade|hr|rpe|goal|pace|effort|recovery|recover|rec|float|repeats?|reps|intervals?|week|time|session|between|under|below'
 /** A word that the notation does not have. */
 const own = `(?!(?:${units}|${effort}|${known})${apart})\\p{L}[\\p{L}'-]*`
 
@@ -75,6 +75,10 @@ const pieces: Record<string, string> = {
   nutrient: '(carb|prot|fat)(?:ohydrate|ein)?s?\\b',
   meal: '(?:before|between|after)\\b',
   ahead: '(?:\\d+:\\d\\d|\\d[\\d.]* *(?:min|h))\\b',
+  /** What names or counts the time after it. */
+  named: '(?:\\b(?:rest|pause|every|then|of|for)|[x@])',
+  /** Repeats or a ladder, to the recovery after them. */
+  repeats: '^ *(?:\\d{1,2} *x *|\\d+(?:-\\d+)+)[^()",]*',
   /** What words of one's own in brackets do not have. */
   kept: '\\d *x *\\d|\\b(?:max|amrap|failure|drop|rest|jog|walk|every)\\b',
   words: `${own}(?: +${own})*(?![\\p{L}'-]| *[\\d:]| +${own})`,
@@ -108,14 +112,19 @@ function filledIn(said: Said, found: readonly (string | undefined)[]): string {
     : said.replace(/\$(\d)/g, (_, index) => groups[index] ?? '')
 }
 
-/** The line with every such phrase before its first text in quotes rewritten. */
-export function apply([, phrase, said]: Row, line: string): string {
-  const quote = line.search(/[ ,]*"|$/)
-  const [words, notes] = [line.slice(0, quote), line.slice(quote)]
-  const next = words.replace(compile(phrase), (...found) => {
+/** The text with every such phrase rewritten. */
+export function respelled(text: string, [, phrase, said]: Row): string {
+  return text.replace(compile(phrase), (...found) => {
     const end = found.findIndex((each) => typeof each === 'number')
     return filledIn(said, found.slice(0, end))
   })
+}
+
+/** The line with every such phrase before its first text in quotes rewritten. */
+function rewritten(line: string, row: Row): string {
+  const quote = line.search(/[ ,]*"|$/)
+  const [words, notes] = [line.slice(0, quote), line.slice(quote)]
+  const next = respelled(words, row)
   if (next === words) return line
   return (
     next
@@ -167,7 +176,7 @@ export function rewrite(
     if (line !== null) return { line, said, reasons: [...new Set(reasons)] }
     for (const [index, { reason, row }] of all.entries()) {
       if (index < from || seen.size > mostTries) continue
-      const next = apply(row, said)
+      const next = rewritten(said, row)
       const found = seen.has(next) ? null : search(next, index, [...reasons, reason])
       if (found !== null) return found
     }

@@ -1,220 +1,210 @@
 import { unitWords } from '../units/words.ts'
+import { type Row, respelled } from './rewrite.ts'
 import type { Place } from './syntax.ts'
 import type { LineRule } from './words.ts'
 
-/* Spellings that the notation does not have, phrase by phrase. The unambiguous ones are read; a row with a remark is
- * refused, and the remark says how the phrase is written. Phrases in another order than the notation's are in
- * hastyRuns.ts and hastyLifts.ts. */
+/* Spellings that the notation does not have and that can mean one thing only: they are read. What is refused, with the
+ * line to write, is in hastyRuns.ts, hastyLifts.ts and hasty.ts. */
 
-/** What a match becomes: a text in which `$1` is its first group, or a function of it and its groups. */
-export type Said = string | ((...found: string[]) => string)
-
-type Row = readonly [pattern: RegExp, said: Said, remark?: Said]
-
-/** What is wrong with a phrase of a line. */
-export interface Remark {
-  at: Place
-  message: string
-}
-
-/* Read. */
+const unitRows = Object.entries(unitWords)
+  .filter(([, { others }]) => others.length > 0)
+  .map(([unit, { others }]): Row => {
+    const phrase = new RegExp(`(?<=\\d ?/? ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'u')
+    return [`5 ${others[0]}`, phrase, unit]
+  })
 
 const anywhere: readonly Row[] = [
-  [/(?<=\d *)\*(?= *(?:[\d(]|max|amrap))/gi, 'x'], // 4 * 440 yd
-  [/(?<=(?<![\d:.])\d{1,2}) *, *x *(?=\d)/gi, ' x '], // 3, x 8
-  ...Object.entries(unitWords).flatMap(([unit, { others }]): Row[] =>
-    others.length === 0
-      ? []
-      : [[new RegExp(`(?<=\\d ?/? ?)(?:${others.join('|')})(?![\\p{L}\\p{N}])`, 'giu'), unit]],
-  ),
-  [/(?<=\d ?)hr(?![\p{L}\p{N}])/giu, 'h'],
-  [/(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/gi, ''], // 10 min. easy
-  [/[~≈] *(?=[\d½])/g, ''], // ~5 km easy
+  ['4 * 440 yd', /(?<=\d )\*(?= (?:[\d(]|max|amrap))/, 'x'],
+  ['squat 3, x 8', /(?<=(?<![\d:.])\d\d?) , x (?=\d)/, ' x '],
+  ...unitRows,
+  ['2 hr easy', /(?<=\d ?)hr(?![\p{L}\p{N}])/u, 'h'],
+  ['10 min. easy', /(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/, ''],
+  ['~5 km easy', /[~≈] (?=[\d½])/, ''],
   [
-    / +- +(?=(?:jog|walk|stand|rest|pause|every)\b|\d[\d:.]* *(?:m|km|s|secs?|min)? *(?:jog|walk|rest)\b)/gi,
+    'squat 3 x 5 - 2:00 rest',
+    / +- +(?=(?:<move>|(?:pause|every)\b)|\d[\d:.]* (?:m|km|s|secs?|min)? <move>)/,
     ', ',
-  ], // squat 3 x 5 - 2:00 rest
-  [/(?:(\d+) *)?½/g, (_, whole) => `${whole || '0'}.5`], // 1½ mi
-  [/(?<=, *)'([^']+)'(?= *(?:,|$))/g, '"$1"'], // squat 3 x 5, 'go easy'
-  [/\brest *: *(?=\d)/gi, 'rest '],
-  [/^ *(\d+:\d\d|\d+ *(?:s|secs?|min)) +rest *$/gi, 'rest $1'], // 3:00 rest
-  [/(?<=\d) *sets? *(?:x|of) *(?=\(?\d|max|amrap)/gi, ' x '], // 3 sets of 8, 3 sets x 8
-  [/(?<=\d) *sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? *rep)/gi, ' x '], // 3 sets to failure, 3 sets 8 reps
-  [/(?<![\d:.])(\d{1,2}) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/giu, '$1:$2:00'], // 1h30
-  [/(?<![\d:.])(\d{1,2}) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/giu, '$1:$2'], // 3 min 30 hard
-  [/(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| *(?:\/|per\b))/giu, ''], // 1:30 min
+  ],
+  ['1½ mi easy', /(\d) ?½/, '$1.5'],
+  ['½ mi easy', /½/, '0.5'],
+  ["squat 3 x 5, 'go easy'", /(?<=, )'([^']+)'<end>/, '"$1"'],
+  ['squat 3 x 5, rest: 2:00', /\brest : (?=\d)/, 'rest '],
+  ['3:00 rest', /^ (\d+:\d\d|\d+ (?:s|secs?|min)) +rest $/, 'rest $1'],
+  ['squat 3 sets of 8', /(?<=\d) sets? (?:x|of) (?=\(?\d|max|amrap)/, ' x '],
+  ['squat 3 sets 8 reps', /(?<=\d) sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? rep)/, ' x '],
+  ['1h30 easy', /(?<![\d:.])(\d\d?) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/u, '$1:$2:00'],
+  [
+    '3 min 30 hard',
+    /(?<![\d:.])(\d\d?) ?min ?([0-5]\d)(?= +(?:hard|easy|steady|tempo|threshold|fast)\b)/,
+    '$1:$2',
+  ],
+  ['6 x 1:30 min hard', /(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| (?:\/|per\b))/u, ''],
 ]
 
-const reps: Row = [/(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/giu, '']
+const reps: Row = ['squat 3 x 8 reps', /(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/u, '']
 
 const inPreps: readonly Row[] = [
   reps,
-  [/(?<=\d) *times *$/gi, ''], // leg swings 10 times
-  // The amount before its name: 10 min jog, warm up 5 min bike.
+  ['leg swings 10 times', /(?<=\d) times $/, ''],
   [
-    /^ *((?:\p{L}[^\d,]*? +)?)((?:\d{1,3} *x *)?(?:\d{1,4} *(?:s|sec|min|m|km)|\d{1,2}:\d\d)) +(?:of +)?(?!each\b)(\p{L}[^\d,]*?)(?= *(?:each\b|,|$))/giu,
+    'warm up 5 min bike',
+    /^ ((?:\p{L}[^\d,]*? +)?)((?:\d{1,3} x )?(?:\d{1,4} (?:s|sec|min|m|km)|\d\d?:\d\d)) +(?:of +)?(?!each\b)(\p{L}[^\d,]*?)(?= (?:each\b|,|$))/u,
     '$1$3 $2',
   ],
 ]
 
 const inLifts: readonly Row[] = [
   [
-    /^ *super ?sets? *(?:[:,-] *| of +| (?!with\b|w\/))(.*)$/gi, // superset: bench 3 x 8, row 3 x 8
-    (_, lifts) =>
-      lifts.replace(
-        / *[,;] *(?!(?:and +)?(?:then|last|back-?offs?|drop|rest|pause|tempo|each|max)\b)(?=\p{L}[^\d@,/+]* \d+ *x *\d)/gu,
-        ' + ',
-      ),
-  ],
-  [/^ *clusters? *: */gi, ''],
-  [
-    // squat 3 x (2+2) @ 80 kg, 20 s between
-    /(?<=^(?!.*\bpause\b).*\(\d[^()]*\+[^()]*\).*, *)(\d{1,2} *s) +between(?: +(?:groups|reps))?\b(?! +sets)/gi,
-    'pause $1',
-  ],
-  [/(?<=(?:\bthen|;) *\d+ *x *\d+) +(?=-\d+ *%)/gi, ' @ '], // squat 1 x 5 @ 140 kg then 2 x 5 -15%
-  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *each(?= *(?:@|,|$))/gi, ' each side'], // lunge 3 x 8 each
-  // Rounds named a circuit: circuit 3 rounds: 10 push-up, 12 lunge; circuit x 3: ...; circuit: ..., x 3.
-  [/^ *circuits? *:? *(?=\d{1,2} +rounds?\b)/gi, ''],
-  [
-    /^ *circuits? *:? *(?:x *(\d{1,2})|(\d{1,2}) *(?:x|times)) *(?:of\b)? *:? *(?=\S.*,)/gi,
-    (_, after, before) => `${after || before} rounds: `,
-  ],
-  [
-    /^ *circuits? *:? +(\S.*?,.*?)[ ,]+(?:x *(\d{1,2})|(\d{1,2}) *(?:x|rounds?|times)) *$/gi,
-    (_, list, after, before) => `${after || before} rounds: ${list}`,
-  ],
-  // Two lifts of a superset, the first with its load: bench 3x8 60kg / pull ups 3x8.
-  [
-    /(?<=\d ?(?:kgs?|lbs?)) *(?:\/|,? *\bsuper ?set(?:ted)? *\b(?:w\/|with\b|and\b)) *(?=\p{L}[^\d@,/+]* \d+ *x *\d)/giu,
+    'superset: bench 3 x 8, row 3 x 8',
+    /(?<=^ super ?sets?\b.*?) [,;] (?!(?:and +)?<kept>|(?:then|last|back-?offs?)\b)(?=\p{L}[^\d@,/+]* \d+ x \d)/u,
     ' + ',
   ],
-  [/\bsuper ?set(?:ted)? *w\/ */gi, 'superset with '],
-  [/(?<=\d *(?:x|\/) *(?:\d|max|amrap|\().*) *, *then +(?=\d)/gi, ' then '], // squat 1 x 5 @ 140 kg, then 2 x 5
-  [/\bbuild +up +from\b/gi, 'build from'],
-  [/\brests(?= *(?:,|$))/gi, 'rest'], // 3 min rests
-  reps,
-  [/ *,? *\bw(?:\/|ith) *(\d[\d:.]* *(?:s|secs?|min|mins)?) *rest\b/gi, ', rest $1'], // w/ 90 s rest
-  // The amount before its word: 20s pause, 2 min rest. A rest after a comma is asked about by the grammar.
+  ['superset: bench 3 x 8', /^ super ?sets? (?:[:,-] | of +| (?!with\b|w\/))/, ''],
+  ['clusters: bench 3 x (2+2)', /^ clusters? : /, ''],
   [
-    /(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) *,? *(?:\b(?:with|w\/) *)?(?<=[ ,/])(\d[\d.]* *(?:s|secs?|mins?)|\d+:\d\d) *pauses?(?= *(?:,|$|\d))/gi,
+    'squat 3 x (2+2), 20 s between',
+    /(?<=^(?!.*\bpause\b).*\(\d[^()]*\+[^()]*\).*, )(\d\d? s) +between(?: +(?:groups|reps))?\b(?! +sets)/,
+    'pause $1',
+  ],
+  ['squat 1 x 5 @ 140 kg then 2 x 5 -15%', /(?<=(?:\bthen|;) \d+ x \d+) +(?=-\d+ %)/, ' @ '],
+  ['lunge 3 x 8 each', /(?<=x \d\d?(?:-\d\d?)?) (?:each(?= (?:@|,|$))|e(?![\p{L}\d:]))/u, ' each side'],
+  ['circuit 3 rounds: 10 push-up, 12 lunge', /^ circuits? :? (?=\d\d? +rounds?\b)/, ''],
+  [
+    'circuit x 3: 10 push-up, 12 lunge',
+    /^ circuits? :? (?:x (\d\d?)|(\d\d?) (?:x|times)) (?:of\b)? :? (?=\S.*,)/,
+    '$1$2 rounds: ',
+  ],
+  [
+    'circuit: 10 push-up, 12 lunge, x 3',
+    /^ circuits? :? +(\S.*?,.*?)[ ,]+(?:x (\d\d?)|(\d\d?) (?:x|rounds?|times)) $/,
+    '$2$3 rounds: $1',
+  ],
+  [
+    'bench 3 x 8 @ 60 kg / pull ups 3 x 8',
+    /(?<=\d ?(?:kgs?|lbs?)) (?:\/|,? \bsuper ?set(?:ted)? \b(?:w\/|with\b|and\b)) (?=\p{L}[^\d@,/+]* \d+ x \d)/u,
+    ' + ',
+  ],
+  ['squat 1 x 5 @ 140 kg, then 2 x 5', /(?<=\d (?:x|\/) (?:\d|max|amrap|\().*) , then +(?=\d)/, ' then '],
+  ['squat 5 x 5 @ 100 kg, build up from 40 kg', /\bbuild +up +from\b/, 'build from'],
+  reps,
+  ['squat 3 x 5 w/ 90 s rest', / ,? \bw(?:\/|ith) (\d[\d:.]* (?:s|secs?|mins?)?) rest\b/, ', rest $1'],
+  // A rest after a comma is asked about, because it may be that of a cluster.
+  [
+    'squat 3 x (2+2) 20s pause',
+    /(?<!<named> ) ,? (?:\b(?:with|w\/) )?(?<=[ ,/])(\d[\d.]* (?:s|secs?|mins?)|\d+:\d\d) pauses?(?= (?:,|$|\d))/,
     ', pause $1',
   ],
   [
-    // squat 3 x 5 2 min rest
-    /(?<=[^ ,])(?<!(?:\b(?:rest|pause|every|then|of|for)|[x@]) *) +(\d[\d.]* *(?:s|secs?|mins?|'|″)|\d+:\d\d) +rest(?= *(?:,|$))/gi,
+    'squat 3 x 5 2 min rest',
+    /(?<=[^ ,])(?<!<named> ) +(\d[\d.]* (?:s|secs?|mins?|'|″)|\d+:\d\d) +rest<end>/,
     ', rest $1',
   ],
-  [/ *\bw(?:\/|ith) *(?=\d+:\d\d|\d[\d.]* *(?:s|secs?|mins?)\b)/gi, ', '], // w/ 2:00
-  [/\bw\/ *(?=\d)/gi, '@ '], // squat 3 x 5 w/ 60 kg
-  [/\brpe(?=\d)/gi, 'rpe '],
+  ['squat 3 x 5 w/ 60 kg', /\bw\/ (?=<mass>)/, '@ '],
+  ['squat 3 x 5 @ rpe8', /\brpe(?=\d)/, 'rpe '],
+  ['row 3 x 8/arm', / (?:\bea(?:ch)? |\bper +(?!hand)|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],
+  ['row 3 x 8 each hand', / \bea(?:ch)? hand\b/, ' each arm'],
+  ['box jump 5 x 3, 60 cm', /(?: , |(?<=x \d\d?) +)(?=\d+ (?:cm|in)\b (?:,|$))/, ' at '],
+  ['dip 3 x 5 @ body weight', /\bbody +weight\b/, 'bodyweight'],
+  ['squat 3 x 5 @ 85 percent', /(?<=\d) %? percent\b/, '%'],
+  ['squat 3 x 5 @ 80% of 1RM', /(?<=%) (?:of +)?(?:1? ?rm|max)\b/, ''],
   [
-    / *(?:\bea(?:ch)? *|\bper +(?!hand)|\/ *(?!side|hand))(side|arm|hand|leg)\b/gi, // 8 ea arm, 8/arm, 8 per side
-    (_, what) => ` each ${what.toLowerCase().replace('hand', 'arm')}`,
+    'squat 3 x 5, same as last week',
+    / ,? (?:@ )?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/,
+    ' @ last',
   ],
-  [/(?<=x *\d{1,2}(?:-\d{1,2})?) *e(?![\p{L}\d:])/giu, ' each side'], // lunge 3x8e
-  [/(?: *, *|(?<=x *\d{1,2}) +)(?=\d+ *(?:cm|in)\b *(?:,|$))/gi, ' at '], // box jump 5 x 3, 60 cm
-  [/\bbody +weight\b/gi, 'bodyweight'],
-  [/ *\((\+ *\d[^()]*)\)/g, ' $1'], // pull-up 4 x 6 (+10 kg)
-  [/(?<=\d) *%? *percent\b/gi, '%'],
-  [/(?<=%) *(?:of +)?(?:1? ?rm|max)\b/gi, ''], // 80% of 1RM
-  [/ *,? *(?:@ *)?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/gi, ' @ last'], // squat 3 x 5, same as last week
-  [/(?<=\d) +(?=last +time\b)/gi, ' @ '], // squat 3 x 5 last time
-  [/@ *rpe *: */gi, '@ rpe '],
-  [/(?<=@[^,@]*\d ?(?:kg|lb)?) *@ *rpe/gi, ' rpe'], // @ 100 kg @ rpe 8
-  // Reps in reserve are an effort: RPE = 10 - RIR.
+  ['squat 3 x 5 last time', /(?<=\d) +(?=last +time\b)/, ' @ '],
+  ['squat 3 x 5 @ rpe: 8', /@ rpe : /, '@ rpe '],
+  ['squat 3 x 5 @ 100 kg @ rpe 8', /(?<=@[^,@]*\d ?(?:kg|lb)?) @ rpe/, ' rpe'],
   [
-    /(?<![\d.x-] *)(?:@ *)?([0-4])-([1-5]) *rir\b/gi,
+    'squat 3 x 5 @ 2-3 RIR',
+    /(?<![\d.x-] )(?:@ )?([0-4])-([1-5]) rir\b/,
     (_, few, many) => `rpe ${10 - Number(many)}-${10 - Number(few)}`,
   ],
   [
-    /(?:@ *)?(\d(?:\.5)?) *rir\b|(?:@ *)?rir *(\d(?:\.5)?)\b/gi,
+    'squat 3 x 5 @ 2 RIR',
+    /(?:@ )?(?:(\d(?:\.5)?) rir|rir (\d(?:\.5)?))\b/,
     (_, before, after) => `rpe ${10 - Number(before || after)}`,
   ],
-  [/\bevery +minute(?: +on +the +minute)?\b/gi, 'every 1:00'],
-  // The load of a station: EMOM 10: 3 power cleans 70kg.
+  ['clean 10 x 2 every minute', /\bevery +minute(?: +on +the +minute)?\b/, 'every 1:00'],
+  ['EMOM 10: 3 power cleans 70kg', /(?<=^ <rounds>\b.*[\p{L})] +)(?<!@ )(?=\d[\d.]* ?(?:kg|lb)s?\b)/u, '@ '],
   [
-    /^ *(?:e\d?mom|amrap|every|for +time|\d+ +rounds|\d[\d:]* *(?:min)? *(?:amrap|of))\b.*$/gi,
-    (line) => line.replace(/(?<=[\p{L})] +)(?=\d[\d.]* ?(?:kg|lb)s?\b)/giu, '@ '),
+    'drop set curl 12/10/8 @ 20/15/10 kg',
+    /^ ([^\d@]*?) \bdrop[ -]?sets? :? ([^\d@]*?) :? (?:(\d+) x )?\(?(\d+(?: [/>] \d+)+)\)?(?= @)/,
+    dropSet,
   ],
-  // Drops written as sets: drop set curl 3 x 12/10/8 @ 20/15/10 kg, curl drop set 12/10/8 @ 20/15/10 kg.
-  [
-    /^ *([^\d@]*?) *\bdrop[ -]?sets? *:? *([^\d@]*?) *:? *(?:(\d+) *x *)?\(?(\d+(?: *[/>] *\d+)+)\)?(?= *@)/gi,
-    (_, before, after, sets, reps) =>
-      `${before || after} ${sets || '1'} x (${reps
-        .split(/[/>]/)
-        .map((each) => each.trim())
-        .join(' > ')})`,
-  ],
-  // Sets, repetitions and load in a row: squat 3x5x140kg.
-  [/(?<=\d) *x *(\d{1,2}) *x *(?=\d[\d.]* *(?:kg|lb))/gi, (_, reps) => ` x ${reps} @ `],
+  ['squat 3x5x140kg', /(?<=\d) x (\d\d?) x (?=\d[\d.]* (?:kg|lb))/, ' x $1 @ '],
 ]
 
+function dropSet(_: string, before = '', after = '', sets = '', reps = ''): string {
+  return `${before || after} ${sets || '1'} x (${reps.replace(/ *[/>] */g, ' > ')})`
+}
+
 const inRuns: readonly Row[] = [
-  [/(?:@|\bat\b) *(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, '@ hr '],
-  [/(?<=, *)(?=\d{2,3}(?: *- *\d{2,3})? *bpm\b)/gi, 'hr '], // 5 km easy, 130-140 bpm
-  [/(?<=\d ?)bpm(?![\p{L}\p{N}])/giu, ''],
-  // A pace with the marks of minutes and seconds: @ 4'05"-4'10"/km.
-  [/(?<=@[^,]*)(?<![\d:.])(\d{1,2})'([0-5]\d)(?:″|'')?(?!\d)/gi, '$1:$2'],
-  // 6 x 400 m w/ 90 s
-  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +w(?:\/| ) *(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
-  [/\bw\/ *(?=\d+ *x)/gi, 'with '], // 30 min easy w/ 6 x 20 s
-  [/\bw\/ *(?=\d)/gi, ''],
-  [/\bgoal +pace\b/gi, 'goal'],
-  [/(?<=@ *\d[\d:-]*(?: *\/ *(?:km|mi))?|\bat +\d[\d:-]*(?: *\/ *(?:km|mi))?) +pace\b/gi, ''], // at 4:05 pace
-  [/\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/gi, (_, jog, walk) => `${jog || walk} `],
-  [/\btime +trial\b|\btt\b/gi, 'trial'],
-  [/\bw\/?u\b/gi, 'warm-up'],
-  [/\bc\/?d\b/gi, 'cool-down'],
-  [/(?<=^ *|\bx *)(?:a +|one +)?mile(?= *$| *[@,]| +[^\d\s])/gi, '1 mi'], // 4 x mile @ 6:00
-  [/(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b/gi, ''], // 18 km long run
-  [/(?<=\b(?:easy|steady|relaxed)) +run\b/gi, ''],
-  // The word for the run before its length: easy run 8 km, long run: 18 km, warm-up jog 2 km.
   [
-    /^ *(easy|steady|long|recovery|slow)? *run(?:ning)? *:? +(?=\d)(?!\d[\d.]* *-)/gi,
-    (_, word) => (/^(?:long|)$/i.test(word) ? '' : /steady/i.test(word) ? 'steady ' : 'easy '),
+    '5 km easy, 130-140 bpm',
+    /(?:<at>|(?<=,)) (\d{2,3}(?: - \d{2,3})?) bpm\b/,
+    (found, beats) => `${/^[@a]/i.test(found) ? '@' : ''} hr ${beats}`,
   ],
-  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) *:(?= *\d[\d.:]* *\p{L}* *(?:,|$))/giu, ''], // warm up: 2 km
-  [/(?<=^ *(?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* *-)/gi, ''], // warm up jog 2 km
-  [/(?<=\d *(?:km?|mi|m|min|s|sec|'|″)) +slow(?= *(?:[,)]|$))/gi, ' easy'], // 1 min fast, 1 min slow
+  ['5 km easy, hr 150 bpm', /(?<=\d ?)bpm(?![\p{L}\p{N}])/u, ''],
+  [`5 km @ 4'05"-4'10"/km`, /(?<=@[^,]*)(?<![\d:.])(\d\d?)'([0-5]\d)(?:″|'')?(?!\d)/, '$1:$2'],
+  ['6 x 400 m w/ jog 200 m', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=\d|<move>)/, ', '],
+  ['5 km @ goal pace', /\bgoal +pace\b/, 'goal'],
+  ['5 km at 4:05 pace', /(?<=(?:@ |\bat +)\d[\d:-]*(?: \/ (?:km|mi))?) +pace\b/, ''],
+  ['6 x 400 m, jogging 200 m', /\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/, '$1$2 '],
+  ['5 km time trial', /\btime +trial\b|\btt\b/, 'trial'],
+  ['2 km wu', /\bw\/?u\b/, 'warm-up'],
+  ['2 km cd', /\bc\/?d\b/, 'cool-down'],
+  ['4 x mile @ 3:50', /(?<=^ |\bx )(?:a +|one +)?mile(?= $| [@,]| +[^\d\s])/, '1 mi'],
   [
-    // warm-up 2 km jog
-    /(?<=^ *(?:(?:warm|cool)[ -]?(?:up|down) +\d[^,]*|\d[^,]*(?:warm|cool)[ -]?(?:up|down))) +(?:jog|run)(?= *(?:,|$))/gi,
+    '18 km long run',
+    /(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b|(?<=\b(?:easy|steady|relaxed)) +run\b/,
     '',
   ],
-  [/^ *(?:pyramid|ladder) *:? +(?=\d)/gi, ''],
-  [/^ *(\d{1,2}) +sets? *: *(?=\d+ *x)/gi, '$1 x '], // 3 sets: 4 x 200 m
-  [/ *, *(?:rest|jog|walk|stand) +0(?: *(?:s|sec|min))?(?= *(?:,|$))/gi, ''], // 4 x 200 m, rest 0
-  [/ *; */g, ', '],
-  [/ *\/ *(\d[\d:.]* *(?:m|km|mi|min|s|'|″)) +(jog|walk|rest)(?= *$)/gi, ', $2 $1'], // 6 x 400 m / 200 m jog
-  // A recovery after its repeats: 5 x 3 min hard (2 min easy), 5 x 3 min hard with 2 min easy.
+  ['long run: 18 km', /^ (?:(steady) +|long +)?run(?:ning)? :? +(?=\d)(?!\d[\d.]* -)/, '$1 '],
+  ['recovery run 8 km', /^ (?:easy|recovery|slow) run(?:ning)? :? +(?=\d)(?!\d[\d.]* -)/, 'easy '],
+  ['warm up: 2 km', /(?<=^ (?:warm|cool)[ -]?(?:up|down)) :(?= \d[\d.:]* \p{L}* (?:,|$))/u, ''],
+  ['warm up jog 2 km', /(?<=^ (?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* -)/, ''],
+  ['8 x (1 min fast, 1 min slow)', /(?<=\d (?:km?|mi|m|min|s|sec|'|″)) +slow(?= (?:[,)]|$))/, ' easy'],
   [
-    /(?<=^ *\d{1,2} *x *[^()"]*\S) *\( *((?:jog|walk|rest|stand)\b[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) *\) *$/giu,
+    'warm-up 2 km jog',
+    /(?<=^ (?:(?:warm|cool)[ -]?(?:up|down) +\d[^,]*|\d[^,]*(?:warm|cool)[ -]?(?:up|down))) +(?:jog|run)<end>/,
+    '',
+  ],
+  ['ladder: 200-400-200 m', /^ (?:pyramid|ladder) :? +(?=\d)/, ''],
+  ['4 x 200 m, rest 0', / , <move> +0(?: (?:s|sec|min))?<end>/, ''],
+  ['4 x 200 m; rest 1:00', / ; /, ', '],
+  [
+    '6 x 400 m / 200 m jog',
+    /(?<!\bw) \/ (\d[\d:.]* (?:m|km|mi|min|s|'|″)) +(jog|walk|rest)(?= $)/,
+    ', $2 $1',
+  ],
+  [
+    '5 x 3 min hard (jog 2 min)',
+    /(?<=^ \d\d? x [^()"]*\S) \( (<move>[^()"]*|\d[^()"]*\p{L}{3}[^()"]*[^()" ]) \) $/u,
     ', $1',
   ],
-  // 6 x 400 m with 90 s
-  [/(?<=^ *(?:\d{1,2} *x *|\d+(?:-\d+)+)[^()",]*\S) +with +(?=\d|(?:jog|walk|stand|rest)\b)/gi, ', '],
-  [/(?<=\d ?)(?:kmh|kph|km\/hr)(?![\p{L}\p{N}])/giu, 'km/h'],
-  [/ *, *(\d[\d.]* *%) *(?:incline|gradient|grade)(?= *(?:,|$))/gi, ', grade $1'], // 20 min easy, 1% incline
+  ['5 km @ 12 kmh', /(?<=\d ?)(?:kmh|kph|km\/hr)(?![\p{L}\p{N}])/u, 'km/h'],
+  ['20 min easy, 1% incline', / , (\d[\d.]* %) (?:incline|gradient|grade)<end>/, ', grade $1'],
   [
-    // 6 x 400 m, 90 s standing rest
-    /(?<=, *)(\d[\d:.]* *(?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= *(?:,|\)|$))/gi,
+    '6 x 400 m, 90 s standing rest',
+    /(?<=, )(\d[\d:.]* (?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= (?:,|\)|$))/,
     '$2 $1',
   ],
-  [/(?<=\d) *(?:times|reps? +of|repeats? +of) +(?=\d)/gi, ' x '], // 6 repeats of 400 m
+  ['6 repeats of 400 m', /(?<=\d) (?:times|reps? +of|repeats? +of) +(?=\d)/, ' x '],
   [
-    // 400 m walk, 200 m easy jog between
-    /(?<=^ *|, *)(\d[\d:.]* *(?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= *(?:,|\)|$))/gi,
+    '6 x 400 m, 200 m easy jog between',
+    /(?<=^ |, )(\d[\d:.]* (?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
     '$2 $1',
   ],
   [
-    // 6 x 400 m, 90 s between reps
-    /(?<=, *)(?:rest +)?(\d[\d:.]* *(?:min|s)?) +(?:rest +)?between(?: +(?:sets|reps|repeats|rounds))?(?= *$)/gi,
+    '6 x 400 m, 90 s between reps',
+    /(?<=, )(?:rest +)?(\d[\d:.]* (?:min|s)?) +(?:rest +)?between(?: +(?:sets|reps|repeats|rounds))?(?= $)/,
     'rest $1',
   ],
 ]
 
-const readRows: Record<LineRule, readonly Row[]> = {
+/** In the order in which they are replaced. */
+export const spellings: Record<LineRule, readonly Row[]> = {
   header: anywhere,
   prepItem: [...anywhere, ...inPreps],
   runItem: [...anywhere, ...inRuns],
@@ -235,31 +225,11 @@ export function placeIn(text: string, said: string, [from, to]: Place): Place {
   return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
 }
 
-/** The line with what is also read in the words of the notation; the same text if there is nothing of the kind. Quotes
- * stay as they are. */
+/** The line with these spellings in the words of the notation; the same text if there are none. Quotes stay as they
+ * are. */
 export function inNotation(text: string, rule: LineRule): string {
-  const pieces = text.split('"').map((piece, index) =>
-    index % 2 === 1
-      ? piece
-      : readRows[rule].reduce(
-          (line, [pattern, said]) =>
-            line.replace(pattern, (found: string, ...rest: unknown[]) => {
-              const groups = rest
-                .slice(
-                  0,
-                  rest.findIndex((each) => typeof each === 'number'),
-                )
-                .map((each) => String(each ?? ''))
-              return filledIn(said, found, groups)
-            }),
-          piece,
-        ),
-  )
+  const pieces = text
+    .split('"')
+    .map((piece, index) => (index % 2 === 1 ? piece : spellings[rule].reduce(respelled, piece)))
   return pieces.join('"').replace(/[ ,;.]+$/, '')
-}
-
-/** What a match becomes. A group without a match is the empty text. */
-function filledIn(said: Said, found: string, groups: readonly string[]): string {
-  if (typeof said === 'function') return said(found, ...groups)
-  return said.replace(/\$([\d&])/g, (_, n) => (n === '&' ? found : (groups[n - 1] ?? '')))
 }

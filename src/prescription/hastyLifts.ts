@@ -1,4 +1,3 @@
-import { formatClock } from '../units/duration.ts'
 import { bracketed, figures, oneSet, ownWords, recoveryText, words } from './hastyRuns.ts'
 import type { Question, Table } from './rewrite.ts'
 
@@ -46,10 +45,6 @@ function bareTime(_: string, before = '', time = ''): string {
 const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
 const heavySet = (_: string, reps = '') =>
   ` 1 x ${repsSaid[reps.toLowerCase()] ?? (Number.parseInt(reps, 10) || 1)} @ rpe 8`
-
-/** `squat @ 100 kg, 3 x 8`: the load after the sets. */
-const loadLast = (_: string, name = '', _at = '', load = '', sets = '') =>
-  `${name} ${sets} ${/^rpe/i.test(load) ? '' : '@ '}${load}`
 
 /** `clean + jerk 5 x 1`, `clean + jerk 3 x (2+1)`: the repetitions of each lift are all the same, or are listed. */
 function complex(found: string, names = '', sets = '', dose = ''): string {
@@ -105,11 +100,7 @@ export const lifts: Table = [
       ],
     ],
     'both ends of a range are written the same way': [
-      [
-        'squat 3 x 5, rest 60-1:30',
-        /(?<=\brest +)(\d\d)(?= - \d+:\d\d)/,
-        (_, seconds) => formatClock(Number(seconds)),
-      ],
+      ['squat 3 x 5, rest 60-1:30', /(?<=\brest +\d\d)(?= - \d+:\d\d)/, ' s'],
       ['squat 3 x 5, rest 2-2:30', /(?<=\brest +\d)(?= - \d+:\d\d)/, ':00'],
     ],
     'sets on the minute are written with every': [
@@ -188,8 +179,8 @@ export const lifts: Table = [
     'put the sets before the load': [
       [
         'squat @ 100 kg, 3 x 8',
-        /^([^\d@]*?\p{L})[,:]? (?:(<at>) )?(<load>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
-        loadLast,
+        /^([^\d@]*?\p{L})[,:]? <at>? (<load>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
+        '$1 $3 @ $2',
       ],
       [
         'row, 3 x 10',

@@ -6,7 +6,7 @@ import { effortWords } from './words.ts'
  * rewriting that leads nowhere is taken back. */
 
 /** What a phrase becomes: a text in which `$1` is its first group, or a function of it and its groups. */
-export type Said = string | ((...found: string[]) => string)
+type Said = string | ((...found: string[]) => string)
 
 /** A scribbled line, the phrase that the row finds in it, and what the notation writes instead. In a phrase a space is
  * any number of spaces, ` +` is at least one, and `<time|far>` is one of these pieces. */

@@ -21,7 +21,7 @@ const anywhere: readonly Row[] = [
   ['10 min. easy', /(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/, ''],
   ['~5 km easy', /[~≈] (?=[\d½])/, ''],
   [
-    'squat 3 x 5 - 2:00 rest',
+    'squat 3 x 5 - rest 2:00',
     / +- +(?=(?:<move>|(?:pause|every)\b)|\d[\d:.]* (?:m|km|s|secs?|min)? <move>)/,
     ', ',
   ],

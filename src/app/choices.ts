@@ -6,7 +6,7 @@ import type { IndexEntry, SessionView } from '../logbook/model.ts'
 import { isNamedOn, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
+import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
@@ -17,12 +17,27 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
-import type { Choice } from '../ui/screens/Today.tsx'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import { readable } from './earlierDays.ts'
+
+interface Listed {
+  id: string
+  /** Its date in a few characters. */
+  when: string
+  title: string
+  /** What a day holds; of a session, when it was left and where. */
+  detail: string
+}
+
+/** What the first screen can open: an unfinished session, which another program may be recording, or a written day,
+ * whose id is the path of its file. */
+export type Choice =
+  | (Listed & { kind: 'unfinished'; mayResume: boolean })
+  | (Listed & { kind: 'day'; date: string | null; sample: boolean })
+
+type DayChoice = Extract<Choice, { kind: 'day' }>
 
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
@@ -33,71 +48,57 @@ interface Known {
   defaults: ReadingDefaults
 }
 
-/** What can be opened: the unfinished sessions, then the days, as below. */
-export function choicesOf(logbook: Logbook, samples: string | null, known: Known, now: Date): Choice[] {
-  return [...unfinishedChoices(logbook, now), ...dayChoices(logbook, samples, known, now)]
-}
-
-/** The days that can be opened, in this order: days dated today; days without a date; the next seven days; days done
- * today; later days, and earlier days from the newest; the samples, until three sessions are stored.
- * @param samples the folder of the sample days; null without */
-export function dayChoices(logbook: Logbook, samples: string | null, known: Known, now: Date): DayChoice[] {
+/** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next seven days;
+ * days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
+ * @param samples the folder of the sample days; null without
+ * @param entries the index of the logbook */
+export function choicesOf(
+  logbook: Logbook,
+  samples: string | null,
+  known: Known,
+  now: Date,
+  entries: readonly IndexEntry[] = logbook.index(),
+): Choice[] {
   const ready = logbook.prescriptions()
   const today = todayOf(now)
   const plan = planIn(logbook.directory)
-  const done = titlesDone(logbook, today)
+  const ofToday = entries.filter(({ date, finished }) => date === today && finished)
+  const done = new Set(ofToday.map(({ brief }) => brief.title))
   const written = ready.map(({ path }) => dayOf(path, false, known, today))
   const dated = new Set(written.flatMap(({ date, title }) => (date === today ? title : [])))
-  const readyDays = written
-    .map((day) => (dated.has(day.title) ? day : ofToday(day, plan, today)))
-    .map((day) => (isDone(day, done, today) ? { ...day, when: doneToday } : day))
+  const days = written.map((day): DayChoice => {
+    // A dated day takes the place of a day without a date that the plan's word names.
+    const isPlanned = day.date === null && !dated.has(day.title) && isNamedOn(plan, today, basename(day.id))
+    const date = isPlanned ? today : day.date
+    if (done.has(day.title) && (date === null || date === today)) return { ...day, date, when: doneToday }
+    return isPlanned ? { ...day, date, when: 'today' } : day
+  })
   const names = new Set(ready.map(({ name }) => name))
-  const isNew = samples !== null && logbook.list().length < samplesUntil
-  const offeredSamples = isNew ? prescriptionsIn(samples, '') : []
+  const isNew = samples !== null && entries.length < samplesUntil
+  const offered = (isNew ? prescriptionsIn(samples, '') : []).filter(
+    ({ name }) => /(?<!\.results)\.txt$/.test(name) && !names.has(name),
+  )
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
-    ...sort(readyDays, (day) => rankOf(day, today), away),
-    ...offeredSamples
-      .filter(({ name }) => /(?<!\.results)\.txt$/.test(name) && !names.has(name))
-      .map(({ path }) => dayOf(path, true, known, today)),
+    ...unfinishedChoices(logbook, now, entries),
+    ...sort(days, (day) => rankOf(day, today), away),
+    ...offered.map(({ path }) => dayOf(path, true, known, today)),
   ]
-}
-
-type DayChoice = Extract<Choice, { kind: 'day' }>
-
-/** A day without a date counts as today's if today's plan names its file. */
-function ofToday(day: DayChoice, plan: Plan | null, today: string): DayChoice {
-  const isPlanned = day.date === null && isNamedOn(plan, today, basename(day.id))
-  return isPlanned ? { ...day, date: today, when: 'today' } : day
 }
 
 const doneToday = 'done today'
 
-/** The titles of the days that were finished on a date. Reads only their files: the index checks every session. */
-function titlesDone(logbook: Logbook, date: string): ReadonlySet<string> {
-  const sessions = logbook
-    .list()
-    .flatMap((entry) => (entry.date === date ? (readable(logbook, entry) ?? []) : []))
-  return new Set(
-    sessions.filter((session) => replay(session).finished).map(({ prescription }) => prescription.title),
-  )
-}
-
-function isDone(day: DayChoice, done: ReadonlySet<string>, today: string): boolean {
-  return done.has(day.title) && (day.date === null || day.date === today)
-}
-
-const ranks = { today: 0, undated: 1, soon: 2, done: 3, later: 4, earlier: 5 } as const
 /** Days ahead that are listed before all later ones: a week. */
 const soonDays = 7
 
+/** Ranks of the days: today, no date, soon, done, later, earlier. */
 function rankOf({ date, when }: DayChoice, today: string): number {
-  if (when === doneToday) return ranks.done
-  if (date === null) return ranks.undated
+  if (when === doneToday) return 3
+  if (date === null) return 1
   const ahead = daysBetween(today, date)
-  if (ahead < 0) return ranks.earlier
-  if (ahead === 0) return ranks.today
-  return ahead <= soonDays ? ranks.soon : ranks.later
+  if (ahead === 0) return 0
+  if (ahead < 0) return 5
+  return ahead <= soonDays ? 2 : 4
 }
 
 /** @param entries the index, if it has just been read */

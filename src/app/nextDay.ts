@@ -18,9 +18,19 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
-import type { Decisions } from '../ui/screens/DecisionsScreen.tsx'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { equipmentWith, readable } from './earlierDays.ts'
+
+/** The lines to decide about, and how the accepted ones become a day. */
+export interface Decisions {
+  rows: readonly { id: string; text: string }[]
+  /** The offered date, moved by this many days; negative: earlier. */
+  dateText: (days: number) => string
+  /** The least number of days by which the offered date can be moved. */
+  earliest: number
+  /** Saves the day with these rows accepted; returns a message if it cannot be saved. */
+  save: (accepted: ReadonlySet<string>, days: number) => string | null
+}
 
 interface Known {
   /** Local date, YYYY-MM-DD. */

@@ -1,10 +1,12 @@
-import type { ReactElement } from 'react'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import type { ListRow } from '../ui/screens/ListScreen.tsx'
+import type { Screen } from '../ui/screens/Screen.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.tsx'
+import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys.ts'
 
 /** What the app is opened with, on a screen or for a screen reader. */
 export interface Opening {
@@ -16,6 +18,7 @@ export interface Opening {
   begin: Prescription | null
   /** Writes to standard error, after a screen is closed. */
   err: (text: string) => void
+  commands: CommandTools
 }
 
 /** Functions of the commands, passed in because the app must not import commands. */
@@ -32,15 +35,18 @@ export interface CommandTools {
   edit: ((path: string) => Promise<void>) | null
 }
 
+/** What the app does to its terminal, besides showing screens. */
+export type AppTerminal = Omit<ScreenTerminal, 'show'>
+
 /** What a screen needs to act and to lead to the next one. */
-export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env'> {
-  commands: CommandTools
-  terminal: Pick<ScreenTerminal, 'lend' | 'copy'>
+export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env' | 'commands'> {
+  terminal: Pick<AppTerminal, 'lend' | 'copy'>
+  /** Shows a screen in place of the one before. */
+  show(screen: Screen): void
   /** The settings as they are now: other programs may change them. */
   settings(): Settings
   defaults(): ReadingDefaults
   ring(signal: 'short' | 'long'): void
-  show(screen: ReactElement): void
   /** Shows the recorder on a day. */
   begin(day: Prescription): void
   /** Shows the recorder on an unfinished session.
@@ -49,4 +55,33 @@ export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env'> {
   /** Returns to the first screen, with this choice picked (a path or an id; null: the first) and this message. */
   back(picked: string | null, notice?: string | null): void
   leave(): void
+}
+
+/** A list with a title and a count, of which Enter opens the picked row. */
+export function listOf(list: {
+  title: string
+  /** Column headings above the rows, at a width. */
+  headings?: (columns: number) => string
+  rows: readonly ListRow[]
+  picked: string | null
+  enter: { label: string; does: string }
+  open: (index: number) => unknown
+  leave: () => void
+}): Screen {
+  const { title, headings, rows, picked, enter, open, leave } = list
+  return {
+    kind: 'list',
+    head: (columns, index) => [
+      `${title}: ${index + 1} of ${rows.length}`,
+      ...(headings ? [`  ${headings(columns - 2)}`] : []),
+    ],
+    rows,
+    picked,
+    keys: (index) => [
+      enterKey(enter.label, enter.does, () => open(index)),
+      pickKey,
+      keysKey,
+      leavingKey('back', leave),
+    ],
+  }
 }

@@ -25,7 +25,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
     if (mayShow) progress.show(done, of)
   })
-  const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err }
+  const commands = await commandTools(input)
+  const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err, commands }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
     const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
@@ -34,7 +35,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { openApp } = await import('../app/openApp.tsx')
   const status = await openApp({
     ...opening,
-    commands: await commandTools(input),
     beforeFirstFrame: () => {
       mayShow = false
       progress.clear()

@@ -29,7 +29,7 @@ export function logbookWith(days: Record<string, string> = {}, settings: Partial
 }
 
 /** The commands' functions for the app, without a user's editor. */
-const commands: CommandTools = {
+export const commands: CommandTools = {
   check: planText,
   week: async () => 'Week 48 of 2026: Mon 23 Nov to Sun 29 Nov 2026',
   template: (date, units) => templateOf('New day', date, units),

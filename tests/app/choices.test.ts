@@ -1,6 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { ReactElement } from 'react'
 import { describe, expect, it } from 'vitest'
 import {
   choicesOf,
@@ -10,7 +9,7 @@ import {
   unfinishedSessionOf,
 } from '../../src/app/choices.ts'
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
-import { showHistory } from '../../src/app/lookBack.tsx'
+import { showHistory } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf, summaryTextOf } from '../../src/app/overWeeks.ts'
 import { unsavedText } from '../../src/app/recording.ts'
 import type { Screens } from '../../src/app/screens.ts'
@@ -20,7 +19,7 @@ import { addMorning } from '../../src/logbook/mornings.ts'
 import { dayOrMessage } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
+import type { Screen } from '../../src/ui/screens/Screen.tsx'
 import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { Kept } from '../summary/kept.ts'
@@ -298,8 +297,8 @@ describe('the list of what can be opened', () => {
 describe('the history of the app', () => {
   it('has a row for each session, at least 38 columns wide, and nothing without a session', () => {
     const logbook = openLogbook(temporaryFolder())
-    let shown: ReactElement | null = null
-    const show = (screen: ReactElement) => {
+    let shown: Screen | null = null
+    const show = (screen: Screen) => {
       shown = screen
     }
     const screens = { logbook, settings: () => defaultSettings, show } as unknown as Screens
@@ -308,13 +307,13 @@ describe('the history of the app', () => {
     const file = logbook.create(legs, started, [setRecorded(1), finished])
     file.close()
     expect(showHistory(screens)).toBeNull()
-    const { rows, head } = propsOf(ListScreen, shown)
+    const { rows, head } = propsOf('list', shown)
     const [row] = rows
     expect(rows.map(({ id }) => id)).toEqual([file.id])
-    expect(row?.line(20)).toBe(row?.line(38))
-    expect(row?.line(100)).toContain('Legs')
-    expect(head?.(20)).toBe(head?.(38))
-    expect(head?.(100)).not.toBe(head?.(38))
+    expect(row?.lines(20)).toEqual(row?.lines(38))
+    expect(row?.lines(100)[0]).toContain('Legs')
+    expect(head(20, 0)).toEqual(head(40, 0))
+    expect(head(100, 0)).not.toEqual(head(40, 0))
   })
 })
 

@@ -1,12 +1,11 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { ReactElement } from 'react'
 import { expect, test } from 'vitest'
-import { editDay, showModels } from '../../src/app/days.tsx'
+import { editDay, showModels } from '../../src/app/days.ts'
 import type { CommandTools, Screens } from '../../src/app/screens.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
-import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
+import type { Screen } from '../../src/ui/screens/Screen.tsx'
+import { actOn } from '../../src/ui/widgets/screenKeys.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { logbookWith } from './appOnGlass.ts'
 import { propsOf } from './propsOf.ts'
@@ -16,7 +15,7 @@ import { propsOf } from './propsOf.ts'
 const now = new Date('2026-11-26T06:40:00+01:00')
 const push = 'Push\ndate: 2026-11-28\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
-let shown: ReactElement | null = null
+let shown: Screen | null = null
 
 /** What the writing of a day needs, and what it said. */
 function screensOn(folder: string, edit: CommandTools['edit'] = null) {
@@ -37,13 +36,15 @@ function screensOn(folder: string, edit: CommandTools['edit'] = null) {
     },
     back: (...said) => void backs.push(said),
   }
-  return { screens: screens as Screens, backs, editor: () => propsOf(DayEditor, shown) }
+  return { screens: screens as Screens, backs, editor: () => propsOf('editor', shown) }
 }
 
 /** The list of models among these choices. */
 function listOf(screens: Screens, choices: Parameters<typeof showModels>[0] = []) {
   showModels(choices, screens.logbook.index(), screens, now)
-  return propsOf(ListScreen, shown)
+  const list = propsOf('list', shown)
+  const press = (index: number, name: string) => actOn(list.keys(index), name, '')
+  return { ...list, open: (index: number) => press(index, 'enter'), leave: () => press(0, 'q') }
 }
 
 const dayChoice = (id: string, title: string) =>
@@ -67,7 +68,7 @@ test('the models are an empty day, the days of the first screen, then each other
     mayResume: true,
   }
   const list = listOf(screens, [left as never, dayChoice('/push.txt', 'Push')])
-  expect(list.rows.map(({ line }) => line(80))).toEqual([
+  expect(list.rows.flatMap(({ lines }) => lines(80))).toEqual([
     'an empty day',
     'today       Push',
     '19 Nov 2026 Legs',
@@ -84,16 +85,15 @@ test('a new day begins with the text of its model, dated today', () => {
   screens.logbook.create(legs, started, [finished]).close()
   const path = join(folder, 'prescriptions', 'push.txt')
   const list = listOf(screens, [dayChoice(path, 'Push'), dayChoice(join(folder, 'gone.txt'), 'Gone')])
-  const [empty, fromFile, gone, fromSession] = list.rows.map(({ id }) => id)
-  expect(list.open(empty ?? '')).toBeNull()
+  list.open(0)
   expect(editor()).toMatchObject({ title: 'a new day', isNew: true, text: 'Empty\n2026-11-26 mi lb\n' })
-  expect(list.open(fromFile ?? '')).toBeNull()
+  list.open(1)
   expect(editor().text).toBe(`2026-11-26: ${push}`)
-  expect(list.open(fromSession ?? '')).toBeNull()
+  list.open(3)
   expect(editor().text).toMatch(/^2026-11-26: Legs\n[\s\S]*front squat 30 x 3 @ 92\.5 kg/)
-  expect(list.open(gone ?? '')).toBe('the file is gone')
+  expect(list.open(2)).toBe('the file is gone')
   const plain = listOf({ ...screens, defaults: () => ({}) })
-  plain.open('')
+  plain.open(0)
   expect(editor().text).toBe('Empty\n2026-11-26 km kg\n')
 })
 
@@ -133,13 +133,13 @@ test('a stored day is edited under its file name, and leaving the editor picks i
   expect(backs).toEqual([[path]])
 })
 
-test('a file that is not UTF-8 is not edited', () => {
+test('a file that is not UTF-8 is not edited', async () => {
   const folder = logbookWith()
   const path = join(folder, 'prescriptions', 'old.txt')
   // "Läufe" in ISO 8859-1.
   writeFileSync(path, Buffer.from([0x4c, 0xe4, 0x75, 0x66, 0x65]))
   const { screens } = screensOn(folder)
-  expect(() => editDay({ path }, screens, '2026-11-26')).toThrow('The file is not UTF-8 text.')
+  await expect(editDay({ path }, screens, '2026-11-26')).rejects.toThrow('The file is not UTF-8 text.')
 })
 
 test("the user's editor opens the stored file as it is, and a failure of it is said", async () => {

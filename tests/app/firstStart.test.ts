@@ -2,9 +2,8 @@ import childProcess from 'node:child_process'
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { join } from 'node:path'
-import type { ReactElement } from 'react'
 import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
-import { firstStart } from '../../src/app/firstStart.tsx'
+import { firstStart } from '../../src/app/firstStart.ts'
 import { morningOn, morningText, takeMorning } from '../../src/app/morning.ts'
 import type { Screens } from '../../src/app/screens.ts'
 import { ringerOf } from '../../src/app/signal.ts'
@@ -13,8 +12,7 @@ import { attempt } from '../../src/logbook/errors.ts'
 import { foodsIn } from '../../src/logbook/ownTexts.ts'
 import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
-import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
-import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
+import type { Screen } from '../../src/ui/screens/Screen.tsx'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
 import { propsOf } from './propsOf.ts'
@@ -25,20 +23,20 @@ beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 
 /** The first start on a logbook: its screens, and what the keys of the one that is shown do. */
 function opened(logbook = join(temporaryFolder(), 'book')) {
-  let shown: ReactElement | null = null
+  let shown: Screen | null = null
   const did: string[] = []
   if (!existsSync(logbook)) mkdirSync(logbook, { mode: 0o700 })
   const screens = {
     logbook: { directory: logbook },
-    show: (next: ReactElement) => {
+    show: (next: Screen) => {
       shown = next
     },
     ring: () => void did.push('ring'),
     leave: () => void did.push('quit'),
   }
   firstStart(screens as unknown as Screens, () => void did.push('done'))
-  const text = () => propsOf(TextScreen, shown)
-  const asked = () => propsOf(AskScreen, shown)
+  const text = () => propsOf('text', shown)
+  const asked = () => propsOf('ask', shown)
   const enter = () =>
     text()
       .keys.find(({ key }) => key === 'Enter')

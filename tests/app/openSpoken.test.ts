@@ -7,7 +7,7 @@ import { readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
-import { atTime, logbookWith } from './appOnGlass.ts'
+import { atTime, commands, logbookWith } from './appOnGlass.ts'
 
 /* The app for a screen reader, in this process: what it says, and what reaches the logbook. */
 
@@ -32,11 +32,13 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     write: (text) => heard.push(text),
     steer: (sequence) => steered.push(sequence),
     err: (text) => told.push(text),
+    commands,
     ...given,
   })
   status.catch(() => {})
   onTestFinished(async () => {
     await type('\x03')
+    streams.stdin.emit('end')
   })
   await settled()
   return {
@@ -61,7 +63,13 @@ describe('the spoken app, before a day is begun,', () => {
   test('says the welcome and the cautions the first time only', async () => {
     const folder = logbookWith({}, { firstStartSeen: false })
     const first = await spoken(folder)
-    expect(first.said()).toContain('Pausebook walks you through the day on your whiteboard')
+    expect(first.said()).toMatch(
+      /^Pausebook walks you through the day on your whiteboard[\s\S]*\nEnter go on, t test signal, q quit\n$/,
+    )
+    expect(await first.type(enter)).toContain('units: Enter: km kg, or type mi lb\n')
+    expect(await first.type('miles')).toContain('units are km or mi')
+    expect(await first.type('mi')).toContain('body mass: Enter: skip, or type 150 lb\n')
+    expect(await first.type(enter)).toContain('No day is in the logbook yet: n writes one.\n')
     await first.type('q')
     expect(await first.status).toBe(0)
     expect(readSettings(folder).settings.firstStartSeen).toBe(true)
@@ -73,7 +81,7 @@ describe('the spoken app, before a day is begun,', () => {
     writeFileSync(join(folder, 'settings.json'), '{"format": 9}')
     const { said, type, status } = await spoken(folder)
     expect(said()).toContain('Pausebook walks you through')
-    await type('q')
+    await type(enter, enter, enter, 'q')
     expect(await status).toBe(0)
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 9}')
   })
@@ -82,9 +90,9 @@ describe('the spoken app, before a day is begun,', () => {
     const folder = logbookWith({ 'push.txt': push, 'easy.txt': 'Easy\n\nrun\n  5 km easy\n' })
     const { said, type, status } = await spoken(folder)
     expect(said()).toMatch(
-      /^1: Push, 1 set, about \d+ min\n2: Easy, 5 km, about \d+ min\nType the number of a day, /,
+      /^Pausebook\n1: today Push, 1 set, about \d+ min\n2: no date Easy, 5 km, about \d+ min\nType a number, or: Enter open, e edit, n new, /,
     )
-    expect(await type('3')).toMatch(/^Invalid answer "3"\. .*\nType the number of a day/)
+    expect(await type('3')).toMatch(/^Invalid answer "3"\.\nType a number/)
     await type('q')
     expect(await status).toBe(0)
     expect(sessionsIn(folder)).toEqual([])
@@ -96,33 +104,28 @@ describe('the spoken app, before a day is begun,', () => {
     expect(await status).toBe(0)
   })
 
-  test('leaves on an empty line, too', async () => {
-    const { type, status } = await spoken(logbookWith({ 'push.txt': push }))
-    await type(enter)
-    expect(await status).toBe(0)
-  })
-
   test('says what is wrong with a day that cannot be read, and asks again', async () => {
     const { type } = await spoken(logbookWith({ 'push.txt': 'Push\n\nlift\n  bench press 3 x\n' }))
-    expect(await type('1')).toMatch(/^line 4: .*\nType the number of a day/)
+    expect(await type('1')).toMatch(/^line 4: .*\nType a number/)
   })
 
   test('takes the morning, a line at a time, until an empty one', async () => {
     const folder = logbookWith({ 'push.txt': push })
     const { type } = await spoken(folder)
     expect(await type('m')).toMatch(
-      /Typing again corrects.*\n2026-11-26: nothing typed yet\n[\s\S]*or Enter to go back\n$/,
+      /^2026-11-26: nothing typed yet\n[\s\S]*Typing again corrects.*\nmorning: Enter: back\n$/,
     )
     expect(await type('300 bpm')).toContain('Invalid resting heart rate 300 bpm')
     expect(await type('48 bpm')).toContain('2026-11-26: 48 bpm\n')
-    expect(await type(enter)).toMatch(/^Type the number of a day/)
+    expect(await type(enter)).toMatch(/^1: today Push, .*\nType a number/)
     expect(readMornings(folder).mornings).toEqual([{ date: '2026-11-26', restingHeartRate: 48 }])
   })
 
-  test('opens the day of a number', async () => {
+  test('opens the day of a number laid out, and begins it with Enter', async () => {
     const folder = logbookWith({ 'push.txt': push })
     const { type } = await spoken(folder)
-    expect(await type('1')).toContain('bench press')
+    expect(await type('1')).toMatch(/^Push\n[\s\S]*70 kg: 25 a side[\s\S]*\nEnter begin, q back\n$/)
+    expect(await type(enter)).toContain('asked: bench press, set 1 of 1')
     expect(sessionsIn(folder)).toEqual([])
     await type(' ')
     expect(sessionsIn(folder)).toHaveLength(1)
@@ -166,18 +169,21 @@ describe('the spoken recorder', () => {
   })
 
   test('ends with status 143 on SIGTERM, and listens to no signal after that', async () => {
-    const before = process.listenerCount('SIGTERM')
+    const before = process.listeners('SIGTERM')
     const { status } = await spoken(logbookWith(), { begin: dayOf(push) })
-    expect(process.listenerCount('SIGTERM')).toBe(before + 1)
+    const added = process.listeners('SIGTERM').filter((listener) => !before.includes(listener))
+    expect(added).toHaveLength(1)
     process.emit('SIGTERM', 'SIGTERM')
     expect(await status).toBe(143)
-    expect(process.listenerCount('SIGTERM')).toBe(before)
+    expect(process.listeners('SIGTERM')).not.toContain(added[0])
   })
 
   test('says the summary once the day is finished, and ends with status 0', async () => {
     const folder = logbookWith()
     const { type, status, said } = await spoken(folder, { begin: dayOf(push) })
     await type('5 @8', enter, 'f', '7', enter, '20', enter, enter)
+    expect(said()).toMatch(/\nc copy, n next, m more, q quit\n$/)
+    await type(enter)
     expect(await status).toBe(0)
     expect(said()).toMatch(/lift, 20 min, effort 7\nbench press: 5 x 70 kg @8\n/)
     expect(newestIn(folder).events.at(-1)?.type).toBe('sessionFinished')
@@ -191,8 +197,10 @@ describe('the spoken recorder', () => {
     expect(await first.status).toBe(0)
 
     const left = await spoken(folder, { begin: day })
-    expect(left.said()).toMatch(/^Go on where you left off, .*\? Enter yes, n starts over, q quits\n$/)
-    expect(await left.type('x')).toMatch(/^Go on where you left off/)
+    expect(left.said()).toMatch(
+      /^Push\n\nGo on where you left off, .*\?[\s\S]*\nEnter go on, n start over, q quit\n$/,
+    )
+    expect(await left.type('x')).toBe('Invalid answer "x".\nEnter go on, n start over, q quit\n')
     await left.type('q')
     expect(await left.status).toBe(0)
 

@@ -1,10 +1,10 @@
-import type { ReactElement, ReactNode } from 'react'
+import type { Screen } from '../../src/ui/screens/Screen.tsx'
 
-/** What a screen of this kind was given; throws if another one is shown. */
-export function propsOf<Props>(
-  screen: (props: Props) => ReactNode,
-  shown: ReactElement | null | undefined,
-): Props {
-  if (shown?.type !== screen) throw new Error(`${shown?.type} is shown`)
-  return shown.props as Props
+/** The shown screen, which must be of this kind; throws if another one is shown. */
+export function propsOf<Kind extends Screen['kind']>(
+  kind: Kind,
+  shown: Screen | null | undefined,
+): Extract<Screen, { kind: Kind }> {
+  if (shown?.kind !== kind) throw new Error(`${shown?.kind} is shown`)
+  return shown as Extract<Screen, { kind: Kind }>
 }

@@ -3,7 +3,6 @@ import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import type { EarlierDays } from '../../src/app/earlierDays.ts'
-import { opened } from '../../src/app/openSpoken.ts'
 import {
   beginRecording,
   closeAsItIs,
@@ -180,43 +179,6 @@ test('a resumed session names a single open result as one', () => {
   const { store, writer } = resumeRecording(id, tools())
   expect(store.get().notice).toMatch(/: 1 result to enter;/)
   writer.close()
-})
-
-describe('a choice that is opened', () => {
-  const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
-  const choice = { when: '', title: '', detail: '', mayResume: true }
-  const openedBy = (which: Parameters<typeof opened>[0]) => {
-    const excepted: (string | undefined)[] = []
-    const begun = opened(which, (except) => {
-      excepted.push(except)
-      return tools()
-    })
-    return 'recording' in begun
-      ? { writer: begun.recording.writer, excepted, said: null }
-      : { writer: null, excepted, said: begun.message }
-  }
-
-  test('is resumed if it is unfinished, and begun if it is a day', () => {
-    const first = beginRecording(dayOf(day), tools())
-    first.store.typed(' ')
-    first.writer.close()
-    const id = first.writer.id ?? ''
-    const resumed = openedBy({ ...choice, kind: 'unfinished', id })
-    expect(resumed).toMatchObject({ said: null, excepted: [id], writer: { id } })
-    const held = openedBy({ ...choice, kind: 'unfinished', id })
-    expect(held.writer).toBeNull()
-    expect(held.said).toMatch(/is being recorded|process \d+/)
-    resumed.writer?.close()
-    const path = join(home, 'day.txt')
-    writeFileSync(path, day)
-    const begun = openedBy({ ...choice, kind: 'day', id: path, date: null, sample: false })
-    expect(begun).toMatchObject({ said: null, excepted: [undefined], writer: { id: null } })
-  })
-
-  test('says what is wrong with the file of a day', () => {
-    const gone = { ...choice, kind: 'day', id: join(home, 'gone.txt'), date: null, sample: false } as const
-    expect(openedBy(gone)).toMatchObject({ said: 'the file is gone', writer: null })
-  })
 })
 
 describe('a recorder', () => {

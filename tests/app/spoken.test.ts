@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
-import { decideAloud, speakerOf } from '../../src/app/openSpoken.ts'
+import { showDecisions } from '../../src/app/lookBack.ts'
+import { speakerOf } from '../../src/app/openSpoken.ts'
+import { Speech } from '../../src/app/speech.ts'
 import { createRecorderStore } from '../../src/recorder/store.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
@@ -138,7 +140,7 @@ test('x before a load announces no list of exercises', () => {
   expect(listener.heard()).toBe('x ')
 })
 
-/** The output and the saved day when the questions about the next day are answered like this, one after the other. */
+/** The output and the saved days when the decisions about the next day are answered like this, one after the other. */
 async function decided(...answers: string[]) {
   const said: string[] = []
   const saved: [string[], number][] = []
@@ -150,47 +152,39 @@ async function decided(...answers: string[]) {
     saved.push([[...taken], days])
     return days === 1 && saved.length === 1 ? 'the disk is full' : null
   }
+  const speech = new Speech((line) => said.push(line))
   const given = { rows, dateText: (days: number) => `day ${days}`, earliest: -7, save }
-  await decideAloud(
-    given,
-    (line) => said.push(line),
-    () => Promise.resolve(answers.shift() ?? 'no answer is left'),
-  )
-  expect(answers).toEqual([])
-  return { said, saved }
+  showDecisions(given, speech.show, () => said.push('left'))
+  for (const answer of answers) {
+    speech.say()
+    await speech.take(answer)
+  }
+  return { said: said.filter((line) => !line.startsWith('Type a number')), saved }
 }
 
 test('Enter accepts a decision about the next day, a dash rejects it, and the day is saved for its date', async () => {
-  const { said, saved } = await decided('n', '', 'what', '-', '+', '+2', '-1', 'tomorrow', '')
-  expect(saved).toEqual([[['0.0'], 2]])
+  const { said, saved } = await decided('', 'what', '-', '>', '>', '<', 'tomorrow', '')
+  expect(saved).toEqual([[['0.0'], 1]])
   expect(said).toEqual([
-    'n decides about the next day like it, line by line; Enter skips this',
-    '1 of 2: bench press: complete at 8',
-    'Enter accepts, - rejects, q cancels',
-    '2 of 2: front squat: complete at 8',
-    'Enter accepts, - rejects, q cancels',
-    'Enter accepts, - rejects, q cancels',
-    ...[0, 1, 3, 2].map(
-      (days) => `save for day ${days}: Enter saves, + or - moves it by a day (+3 by three), q cancels`,
-    ),
-    'Invalid answer "tomorrow". Press Enter, or type +, -, a number of days such as +3, or q.',
-    'save for day 2: Enter saves, + or - moves it by a day (+3 by three), q cancels',
+    'Next time: + accepted, - rejected',
+    '1: bench press: complete at 8',
+    '2: front squat: complete at 8',
+    '3: save for day 0',
+    '2: front squat: complete at 8',
+    'Invalid answer "what".',
+    '3: save for day 0',
+    'lines you do not accept stay as they are',
+    ...[1, 2, 1].flatMap((days) => [`3: save for day ${days}`, 'lines you do not accept stay as they are']),
+    'Invalid answer "tomorrow".',
+    'the disk is full',
   ])
 })
 
-test('cancelling the questions about the next day saves nothing, and a day that cannot be saved is asked about again', async () => {
-  for (const answers of [[''], ['n', 'q'], ['n', '', 'q'], ['n', '', '', 'q']])
-    expect((await decided(...answers)).saved).toEqual([])
-  const again = await decided('n', '-', '', '+', '', '')
-  expect(again.saved).toEqual([
-    [['0.1'], 1],
-    [['0.1'], 1],
-  ])
-  expect(again.said).toContain('the disk is full')
-})
-
-test('the date of the next day is moved only by a sign and a number', async () => {
-  const { said, saved } = await decided('n', '-', '', '+2x', 'x+2', '')
-  expect(saved).toEqual([[['0.1'], 0]])
-  expect(said.filter((line) => line.startsWith('Invalid answer'))).toHaveLength(2)
+test('a line of a list is picked by its number, one that does not exist is refused, and q leaves', async () => {
+  expect((await decided('2', '3')).saved).toEqual([[['0.1'], 0]])
+  const { said, saved } = await decided('4', '- 1', 'q')
+  expect(said).toContain('Invalid answer "4".')
+  expect(said).toContain('2: front squat: complete at 8')
+  expect(said.at(-1)).toBe('left')
+  expect(saved).toEqual([])
 })

@@ -1,19 +1,16 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { ReactElement } from 'react'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 import type { Screens } from '../../src/app/screens.ts'
-import { showToday } from '../../src/app/today.tsx'
+import { showToday } from '../../src/app/today.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { Today } from '../../src/ui/screens/Today.tsx'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
-import { propsOf } from './propsOf.ts'
 
 /* The first screen, with the logbook and the screens that it leads to. */
 
@@ -44,16 +41,14 @@ test('the first screen reads the index once, however much it says of earlier day
   const index = vi.fn(logbook.index)
   const read = vi.fn(logbook.unfinished)
   const counting = { ...logbook, index, unfinished: (entries = index()) => read(entries) }
-  const shown: ReactElement[] = []
   const screens = {
     logbook: counting,
     samples: null,
     env: {},
     settings: () => readSettings(logbook.directory).settings,
-    show: (screen: ReactElement) => void shown.push(screen),
+    show: () => {},
   } as unknown as Screens
   showToday(screens, null, null)
-  propsOf(Today, shown[0]).days()
   expect(index).toHaveBeenCalledTimes(1)
   showToday(screens, null, null)
   expect(index).toHaveBeenCalledTimes(2)
@@ -502,6 +497,13 @@ describe('a pain of an earlier day', () => {
     vi.setSystemTime('2026-11-26T06:40:00+01:00')
     const second = await appOn(folder)
     expect(await second.shows()).toContain('left calf: 4 on Tuesday')
+    await second.press('q')
+    writeFileSync(
+      join(folder, 'plan.txt'),
+      `Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu ${'tempo + '.repeat(9)}legs\n`,
+    )
+    const small = await appOn(folder, { columns: 40, rows: 12 })
+    expect(await small.shows()).toMatch(/^Pausebook .*…\n.*legs\nleft calf: 4 on Tuesday\n> unfinished/)
   })
 })
 

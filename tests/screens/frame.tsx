@@ -1,6 +1,7 @@
 import { EventEmitter } from 'node:events'
 import { render } from 'ink'
-import { Fragment, type ReactElement, type ReactNode, useState } from 'react'
+import { Fragment, type ReactNode, useState } from 'react'
+import { type Screen, ScreenOf } from '../../src/ui/screens/Screen.tsx'
 import { InkInput } from '../../src/ui/terminal/inkStreams.ts'
 import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 
@@ -60,14 +61,14 @@ export function drawn(screen: ReactNode, columns: number, rows: number): Drawn {
 
 /** Shows screens one after the other as the program does, each with fresh state.
  * @param first shows the first one */
-export function Showing({ first }: { first: (show: (screen: ReactElement) => void) => void }) {
+export function Showing({ first }: { first: (show: (screen: Screen) => void) => void }) {
   const [{ screen, number }, setShown] = useState(() => {
-    const begun: { screen: ReactElement | null; number: number } = { screen: null, number: 0 }
+    const begun: { screen: Screen | null; number: number } = { screen: null, number: 0 }
     first((screen) => {
       if (begun.screen === null) begun.screen = screen
       else setShown((before) => ({ screen, number: before.number + 1 }))
     })
     return begun
   })
-  return <Fragment key={number}>{screen}</Fragment>
+  return <Fragment key={number}>{screen && <ScreenOf screen={screen} />}</Fragment>
 }

@@ -1,19 +1,18 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { type ComponentProps, cloneElement, type ReactElement, type ReactNode } from 'react'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
-import { firstStart } from '../../src/app/firstStart.tsx'
-import { showHistory, showSubject, showSummary } from '../../src/app/lookBack.tsx'
+import { firstStart } from '../../src/app/firstStart.ts'
+import { showDecisions, showHistory, showSubject, showSummary } from '../../src/app/lookBack.ts'
 import { progressContent } from '../../src/app/overWeeks.ts'
 import type { Screens } from '../../src/app/screens.ts'
-import { showToday } from '../../src/app/today.tsx'
+import { showToday } from '../../src/app/today.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
-import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
-import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
-import type { Choice, Today } from '../../src/ui/screens/Today.tsx'
+import { type Screen, ScreenOf } from '../../src/ui/screens/Screen.tsx'
+import { atTime, logbookWith } from '../app/appOnGlass.ts'
+import { legs, started } from '../logbook/sampleSession.ts'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -33,65 +32,41 @@ afterAll(() => rmSync(weeks, { recursive: true, force: true }))
 let open: Drawn | null = null
 afterEach(() => open?.unmount())
 
-const choices: Choice[] = [
-  {
-    kind: 'unfinished',
-    id: 'k3j9x2m8qa',
-    when: 'unfinished',
-    title: 'Thursday 26 November: five hundreds, then front squat',
-    detail: 'left 14 minutes ago in the rest before front squat, set 3 of 5',
-    mayResume: true,
-  },
-  {
-    kind: 'day',
-    id: 'push.txt',
-    when: 'today',
-    date: '2026-11-28',
-    title: 'Saturday: push',
-    detail: '13 sets, about 47 min',
-    sample: false,
-  },
-  {
-    kind: 'day',
-    id: 'easy.txt',
-    when: 'sample',
-    date: '2026-11-29',
-    title: 'Sunday: long and easy',
-    detail: '14 km, about 82 min',
-    sample: true,
-  },
-]
-
 /** What is shown on the made-up logbook. */
-function shownBy(act: (screens: Screens) => void): ReactElement {
-  const shown: ReactElement[] = []
+function shownBy(act: (screens: Screens) => void): Screen {
+  const shown: Screen[] = []
   act({
     logbook: openLogbook(weeks),
     samples: null,
     env: {},
     settings: () => defaultSettings,
-    show: (screen: ReactElement) => void shown.push(screen),
+    show: (screen: Screen) => void shown.push(screen),
   } as unknown as Screens)
-  return shown[0] as ReactElement
+  return shown[0] as Screen
 }
 
-/** The first screen with its own keys and these choices. */
-function today(changed: Partial<ComponentProps<typeof Today>> = {}): ReactElement {
-  return cloneElement(
-    shownBy((screens) => showToday(screens, null, null)),
-    {
-      unfinished: [],
-      days: () => choices,
-      damage: null,
-      due: 'due: push (legs on 24 Nov)',
-      pains: [],
-      ...changed,
-    },
-  )
+/** The first screen of a logbook with an unfinished session, a day and a sample. */
+function today(changed: Partial<Screens['logbook']> = {}): Screen {
+  atTime('2026-11-28T06:54:00+01:00')
+  const folder = logbookWith({
+    'push.txt': 'Saturday: push\ndate: 2026-11-28\n\nlift: push\n  bench press: 3 x 5 @ 70 kg\n',
+  })
+  const samples = join(folder, 'samples')
+  mkdirSync(samples)
+  writeFileSync(join(samples, 'easy.txt'), 'Sunday: long and easy\ndate: 2026-11-29\n\nrun\n  14 km easy\n')
+  const logbook = openLogbook(folder)
+  logbook.create(legs, { ...started, date: '2026-11-28', at: '2026-11-28T06:40:00+01:00' }).close()
+  const settings = () => ({ ...defaultSettings, rotation: ['push'] })
+  const given = { samples, settings, logbook: { ...logbook, ...changed } }
+  return shownBy((screens) => showToday({ ...screens, ...given }, null, null))
 }
 
 const nothing = () => null
-const screens: Record<string, () => ReactNode> = {
+const decisions = (rows: { id: string; text: string }[]) =>
+  shownBy(({ show }) => {
+    showDecisions({ rows, dateText: () => 'Thu 3 Dec 2026', earliest: -7, save: nothing }, show, () => {})
+  })
+const screens: Record<string, () => Screen> = {
   firstStart: () => shownBy((screens) => firstStart(screens, () => {})),
   today,
   summary: () =>
@@ -99,34 +74,24 @@ const screens: Record<string, () => ReactNode> = {
       const logbook = { directory: join(weeks, 'empty'), read: () => ({ session: walkedThursday() }) }
       showSummary('', { ...screens, logbook } as unknown as Screens, () => {})
     }),
-  decisions: () => (
-    <DecisionsScreen
-      rows={[
-        {
-          id: '0.1',
-          text: 'front squat: complete at 8, twice in a row: 95 kg; 5 at 95 kg is an estimated 76 to 81 %',
-        },
-        { id: '0.2', text: 'pull-up: 5 of 6 in set 4: the same again' },
-        { id: '0.3', text: 'plank: 40 s of 45 in set 3: the same again' },
-      ]}
-      dateText={() => 'Thu 3 Dec 2026'}
-      earliest={-7}
-      save={nothing}
-      leave={() => {}}
-    />
-  ),
+  decisions: () =>
+    decisions([
+      {
+        id: '0.1',
+        text: 'front squat: complete at 8, twice in a row: 95 kg; 5 at 95 kg is an estimated 76 to 81 %',
+      },
+      { id: '0.2', text: 'pull-up: 5 of 6 in set 4: the same again' },
+      { id: '0.3', text: 'plank: 40 s of 45 in set 3: the same again' },
+    ]),
   history: () => shownBy((screens) => showHistory(screens)),
-  editor: () => (
-    <DayEditor
-      title="2026-11-28-push.txt"
-      text={
-        'Saturday: push\ndate: 2026-11-28\n\nlift: push\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n  dips 3 x\n'
-      }
-      problemOf={() => ({ line: 6, message: 'The number of repetitions is missing. Example: 3 x 8.' })}
-      save={nothing}
-      leave={() => {}}
-    />
-  ),
+  editor: () => ({
+    kind: 'editor',
+    title: '2026-11-28-push.txt',
+    text: 'Saturday: push\ndate: 2026-11-28\n\nlift: push\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n  dips 3 x\n',
+    problemOf: () => ({ line: 6, message: 'The number of repetitions is missing. Example: 3 x 8.' }),
+    save: nothing,
+    leave: () => {},
+  }),
   progress: () =>
     shownBy(({ show }) => {
       const subjects = progressContent(openLogbook(weeks), defaultSettings, '2026-11-25') ?? []
@@ -136,7 +101,7 @@ const screens: Record<string, () => ReactNode> = {
 
 describe.each(sizes)('at %i x %i', (columns, rows) => {
   test.each(Object.keys(screens))('the screen %s', async (name) => {
-    open = drawn(screens[name]?.(), columns, rows)
+    open = drawn(<ScreenOf screen={screens[name]?.() as Screen} />, columns, rows)
     const frame = open.text()
     expect(frame.split('\n').length).toBeLessThan(rows)
     for (const line of frame.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
@@ -145,14 +110,14 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
 })
 
 test.each([
-  [80, 24, 2],
-  [40, 12, 3],
+  [80, 24, 1],
+  [40, 12, 2],
 ] as const)(
   'at %i x %i the first screen shows a complete reason, and how to leave',
   (columns, rows, lines) => {
-    const reason =
-      'The session cannot be locked: the disk is read-only. Make room or change the permissions of logbook.'
-    open = drawn(today({ damage: reason }), columns, rows)
+    const damages = [1, 2].map(() => ({ file: 'settings.json', wrong: '', done: '' }))
+    const reason = 'damaged: settings.json and 1 more; "pausebook verify" says what is wrong'
+    open = drawn(<ScreenOf screen={today({ damages })} />, columns, rows)
     const frame = open.text().split('\n')
     expect(frame).toHaveLength(rows - 1)
     expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)
@@ -166,11 +131,7 @@ test('the decisions show each line whole, and all of the picked one where not al
     text: `${id} ${'word '.repeat(24)}end of ${id}`,
   }))
   const shown = (columns: number, lines: number) => {
-    open = drawn(
-      <DecisionsScreen rows={rows} dateText={() => 'today'} earliest={0} save={nothing} leave={() => {}} />,
-      columns,
-      lines,
-    )
+    open = drawn(<ScreenOf screen={decisions(rows)} />, columns, lines)
     const text = open.text()
     open.unmount()
     return text

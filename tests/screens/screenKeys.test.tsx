@@ -1,16 +1,15 @@
-import type { ComponentProps, ReactNode } from 'react'
+import type { ReactNode } from 'react'
 import { afterEach, describe, expect, test } from 'vitest'
-import { showSubject, showSummary } from '../../src/app/lookBack.tsx'
-import type { Screens } from '../../src/app/screens.ts'
+import { showDecisions, showSubject, showSummary } from '../../src/app/lookBack.ts'
+import { listOf, type Screens } from '../../src/app/screens.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'
 import { DayEditor } from '../../src/ui/screens/DayEditor.tsx'
-import { DecisionsScreen } from '../../src/ui/screens/DecisionsScreen.tsx'
-import { ListScreen } from '../../src/ui/screens/ListScreen.tsx'
+import { type ListContent, ListScreen } from '../../src/ui/screens/ListScreen.tsx'
+import { ScreenOf } from '../../src/ui/screens/Screen.tsx'
 import { TextScreen } from '../../src/ui/screens/TextScreen.tsx'
-import { type Choice, Today } from '../../src/ui/screens/Today.tsx'
-import { keysKey, type ScreenKey, signalKey } from '../../src/ui/widgets/KeyedScreen.tsx'
 import type { Key } from '../../src/ui/widgets/keys.ts'
+import { keysKey, pickKey, type ScreenKey, signalKey } from '../../src/ui/widgets/screenKeys.ts'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn, Showing } from './frame.tsx'
 
@@ -162,17 +161,19 @@ describe('the progress of several subjects', () => {
 describe('a list that is longer than its screen', () => {
   const opened: string[] = []
   const list = (given: { head?: boolean; picked?: string } = {}) => (
-    <ListScreen
-      title="Days"
-      rows={lines(30).map((line, index) => ({ id: `${index}`, line: () => line }))}
-      head={given.head ? () => 'a heading' : null}
-      picked={given.picked ?? null}
-      enter={{ label: 'open', does: 'opens it' }}
-      open={(id) => {
-        opened.push(id)
-        return id === '3' ? 'it cannot be read' : null
-      }}
-      leave={() => void opened.push('left')}
+    <ScreenOf
+      screen={listOf({
+        title: 'Days',
+        rows: lines(30).map((line, index) => ({ id: `${index}`, lines: () => [line] })),
+        ...(given.head ? { headings: () => 'a heading' } : {}),
+        picked: given.picked ?? null,
+        enter: { label: 'open', does: 'opens it' },
+        open: (index) => {
+          opened.push(`${index}`)
+          if (index === 3) throw new Error('it cannot be read')
+        },
+        leave: () => void opened.push('left'),
+      })}
     />
   )
 
@@ -267,18 +268,15 @@ describe('a field that takes several lines', () => {
 
 describe('the decisions about the next day', () => {
   const saved: [string[], number][] = []
-  const decisions = (problem: string | null = null, earliest = -2) => (
-    <DecisionsScreen
-      rows={['a', 'b', 'c'].map((id) => ({ id, text: `row ${id}` }))}
-      dateText={(days) => `day ${days}`}
-      earliest={earliest}
-      save={(taken, days) => {
-        saved.push([[...taken], days])
-        return problem
-      }}
-      leave={() => void saved.push([['left'], 0])}
-    />
-  )
+  const decisions = (problem: string | null = null, earliest = -2) => {
+    const rows = ['a', 'b', 'c'].map((id) => ({ id, text: `row ${id}` }))
+    const save = (taken: ReadonlySet<string>, days: number) => {
+      saved.push([[...taken], days])
+      return problem
+    }
+    const given = { rows, dateText: (days: number) => `day ${days}`, earliest, save }
+    return <Showing first={(show) => showDecisions(given, show, () => void saved.push([['left'], 0]))} />
+  }
   const rowsAfter = (...keys: string[]) => after(decisions(), ...keys).slice(1, 5)
 
   test('are taken with Enter and dropped with Space, each of which goes to the next line', () => {
@@ -322,15 +320,6 @@ describe('the decisions about the next day', () => {
 
 describe('the first screen', () => {
   const did: string[] = []
-  const days: Choice[] = lines(12).map((title, index) => ({
-    kind: 'day',
-    id: `${index}`,
-    when: 'today',
-    date: null,
-    title,
-    detail: 'about 47 min',
-    sample: index === 11,
-  }))
   const key = (name: string, given: Partial<ScreenKey> = {}): ScreenKey => {
     const act = () => {
       did.push(name)
@@ -338,15 +327,14 @@ describe('the first screen', () => {
     }
     return { key: name, label: name, does: name, acts: { [name]: act }, ...given }
   }
-  const today = (choices: Choice[], changed: Partial<ComponentProps<typeof Today>> = {}) => (
-    <Today
-      unfinished={[]}
-      days={() => choices}
-      damage={null}
-      due=""
-      pains={[]}
-      keys={(chosen) => [
-        key('o', { isOnPageOnly: true, acts: { o: () => `opens ${chosen?.title}` } }),
+  const days = lines(12)
+  const today = (titles: string[], changed: Partial<ListContent> = {}) => (
+    <ListScreen
+      head={() => ['Pausebook', '']}
+      rows={titles.map((title) => ({ id: title, lines: () => [`today       ${title}`, '  about 47 min'] }))}
+      keys={(index) => [
+        key('o', { isOnPageOnly: true, acts: { o: () => `opens ${titles[index]}` } }),
+        { ...pickKey, isOnPageOnly: true },
         keysKey,
         key('h'),
         key('w'),
@@ -356,7 +344,6 @@ describe('the first screen', () => {
         key('q'),
       ]}
       picked={null}
-      notice={null}
       {...changed}
     />
   )
@@ -387,7 +374,7 @@ describe('the first screen', () => {
   test('names its keys on the key line, or on the page of keys alone', () => {
     expect(after(today(days)).at(-1)).toBe('?   h h   w w   c c   d d   q q')
     const page = after(today(days), '?').flatMap((line) => /^(↑ ↓|\S) /.exec(line)?.[1] ?? [])
-    expect(page).toEqual(['↑ ↓', 'o', '?', 'h', 'w', 'c', 'd', 't'])
+    expect(page).toEqual(['o', '↑ ↓', '?', 'h', 'w', 'c', 'd', 't'])
   })
 
   test('acts with a key that asks only when it is pressed twice in a row', () => {
@@ -410,21 +397,8 @@ describe('the first screen', () => {
   test('shows the signal until the next key, and damage while nothing else is said', () => {
     expect(after(today(days), 't').at(-2)).toBe(' go')
     expect(after(today(days), 't', 'z').at(-2)).toBe('')
-    const damaged = { damage: 'damaged: settings.json', due: 'due: push' }
+    const damaged = { usual: () => 'damaged: settings.json' }
     expect(after(today(days, damaged)).at(-2)).toBe('damaged: settings.json')
     expect(after(today(days, damaged), 'h').at(-2)).toBe('did h')
-    expect(after(today(days, damaged))[0]).toBe('Pausebook   due: push')
-    expect(after(today(days))[0]).toBe('Pausebook')
-  })
-
-  test('shows the pains on lines of their own, whatever else is in the head', () => {
-    const due = `due: push (legs on 21 Nov)   Sunday of week 10 of 10, today ${'10 km in 39:30 '.repeat(9)}`
-    const pains = ['left achilles: 3 on Sunday', 'right knee: 5 on Friday, 4 on Saturday, 4 on Sunday']
-    const [head, end, first, second] = after(today(days, { due, pains }))
-    expect(head).toBe('Pausebook   due: push (legs on 21 Nov) …')
-    expect(end).toMatch(/^in 39:30 .*10 km in 39:30$/)
-    expect(`${first} ${second}`.replace(/ +/g, ' ')).toContain(
-      'left achilles: 3 on Sunday right knee: 5 on Friday, 4 on Saturday, 4 on Sunday',
-    )
   })
 })

@@ -6,7 +6,7 @@ import { nameOf, useKeys } from '../widgets/keys.ts'
 import { Lines } from '../widgets/Lines.tsx'
 import { screenLines } from '../widgets/wrapped.ts'
 
-interface Props {
+export interface AskContent {
   label: string
   /** What is known so far, updated after each accepted line. */
   words: () => string
@@ -21,7 +21,7 @@ interface Props {
 }
 
 /** One field that takes any number of lines: a morning, or an answer of the first start. */
-export function AskScreen({ label, words, hint, placeholder, take, leave }: Props) {
+export function AskScreen({ label, words, hint, placeholder, take, leave }: AskContent) {
   const [draft, setDraft] = useState('')
   const { say, lines, columns, room } = useNotice(3)
   useKeys((key) => {

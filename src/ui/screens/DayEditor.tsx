@@ -6,7 +6,7 @@ import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
 import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
 
-interface Props {
+export interface EditorContent {
   title: string
   text: string
   /** The cursor starts at the end of the first line, where the title of a new day is; else at its beginning. */
@@ -19,7 +19,7 @@ interface Props {
 }
 
 /** The built-in editor of a day: lines, a cursor, and the first problem of the text. */
-export function DayEditor({ title, text, isNew = false, problemOf, save, leave }: Props) {
+export function DayEditor({ title, text, isNew = false, problemOf, save, leave }: EditorContent) {
   const [edited, press] = useReducer(
     (before: EditedText, { key, page }: { key: Key; page: number }) => afterKey(before, key, page),
     null,

@@ -1,56 +1,70 @@
+import { Box, Text } from 'ink'
 import { useState } from 'react'
-import { movedBy, windowStart } from '../../units/lists.ts'
-import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
+import { movedBy } from '../../units/lists.ts'
+import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
+import { pickKey, type ScreenKey } from '../widgets/screenKeys.ts'
 
-interface Props {
-  title: string
-  /** At least one. */
-  rows: readonly { id: string; line: (columns: number) => string }[]
-  /** Column headings above the rows; null without. */
-  head: ((columns: number) => string) | null
+export interface ListContent {
+  /** The lines above the rows, at a width; `index` of the picked row. */
+  head: (columns: number, index: number) => readonly string[]
+  rows: readonly ListRow[]
+  /** Shown if there are no rows. */
+  empty?: string
+  /** The keys while a row is picked; the arrows where `pickKey` is. */
+  keys: (index: number) => readonly ScreenKey[]
   /** The row picked at first; null for the first one. */
   picked: string | null
-  enter: { label: string; does: string }
-  /** Opens a row; returns a message if that fails. */
-  open: (id: string) => string | null
-  leave: () => void
+  /** Shown until the first key. */
+  notice?: string
+  /** Shown while there is nothing else to say. */
+  usual?: (index: number) => string
 }
 
-/** Rows to pick one from: the sessions of the history, the models for a new day. */
-export function ListScreen({ title, rows, head, picked, enter, open, leave }: Props) {
-  const [index, setIndex] = useState(() => Math.max(0, rows.map(({ id }) => id).indexOf(picked ?? '')))
-  const notice = useNotice(3)
-  const columns = notice.columns - 2
-  const room = Math.max(1, notice.room - (head ? 2 : 1))
+export interface ListRow {
+  id: string
+  /** Its lines at a width, at least one. */
+  lines: (columns: number) => readonly string[]
+}
+
+/** Rows to pick one from: the days of the first screen, the sessions of the history, decisions. */
+export function ListScreen({ head, rows, empty = '', keys, picked, notice: first, usual }: ListContent) {
+  const [index, setIndex] = useState(() =>
+    Math.max(
+      0,
+      rows.findIndex(({ id }) => id === picked),
+    ),
+  )
+  const notice = useNotice(3, usual?.(index), first)
+  const above = head(notice.columns, index)
+  const room = Math.max(1, notice.room - above.length)
   const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))
-  const chosen = rows[index]
-  const start = windowStart(index, rows.length, room)
-  const shown = rows.slice(start, start + room)
-  const keys: ScreenKey[] = [
-    { key: 'Enter', ...enter, acts: { enter: () => chosen && open(chosen.id) } },
-    {
-      key: '↑ ↓',
-      label: 'pick',
-      does: 'pick a line; Space and PageUp move by a page, Home and End to an end',
-      acts: {
-        up: move(-1),
-        down: move(1),
-        pageUp: move(-room),
-        pageDown: move(room),
-        ' ': move(room),
-        home: move(-rows.length),
-        end: move(rows.length),
-      },
-    },
-    keysKey,
-    leavingKey('back', leave),
-  ]
+  const acts = {
+    up: move(-1),
+    down: move(1),
+    pageUp: move(-room),
+    pageDown: move(room),
+    ' ': move(room),
+    home: move(-rows.length),
+    end: move(rows.length),
+  }
+  // Those further away are not on the screen.
+  const from = Math.max(0, index - room)
+  const near = rows.slice(from, index + room)
   return (
-    <KeyedScreen keys={keys} notice={notice}>
-      <Lines lines={[`${title}: ${index + 1} of ${rows.length}`]} bold />
-      {head && <Lines lines={[`  ${head(columns)}`]} />}
-      <PickList rows={shown.map(({ line }) => [line(columns)])} picked={index - start} room={room} />
+    <KeyedScreen
+      keys={keys(index).map((key) => (key.key === pickKey.key ? { ...key, acts } : key))}
+      notice={notice}
+    >
+      <Lines lines={above} bold />
+      <Box flexDirection="column" height={room}>
+        <PickList
+          rows={near.map(({ lines }) => lines(notice.columns - 2))}
+          picked={index - from}
+          room={room}
+        />
+        {rows.length === 0 && <Text>{empty}</Text>}
+      </Box>
     </KeyedScreen>
   )
 }

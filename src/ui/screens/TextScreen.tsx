@@ -1,11 +1,12 @@
 import { Box } from 'ink'
 import { useState } from 'react'
 import { movedBy } from '../../units/lists.ts'
-import { KeyedScreen, keysKey, leavingKey, type ScreenKey, useNotice } from '../widgets/KeyedScreen.tsx'
+import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
+import { keysKey, leavingKey, type ScreenKey } from '../widgets/screenKeys.ts'
 import { wrappedLine } from '../widgets/wrapped.ts'
 
-interface Props {
+export interface TextContent {
   /** Above the text, in bold; absent without one. */
   title?: string
   /** Lines of any length, which are wrapped; given the width of the screen. */
@@ -18,7 +19,7 @@ interface Props {
 }
 
 /** Shows a text with a few keys: an expanded day, a week, a summary. */
-export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Props) {
+export function TextScreen({ title, text, keys, isReadFirst = false, leave }: TextContent) {
   const notice = useNotice(2)
   const [top, setTop] = useState(0)
   const { columns } = notice

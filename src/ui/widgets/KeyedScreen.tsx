@@ -3,48 +3,10 @@ import { type ReactNode, useState } from 'react'
 import type { Hint } from '../../recorder/model.ts'
 import { KeyLine } from './KeyLine.tsx'
 import { nameOf, useKeys } from './keys.ts'
-import { goText, Lines } from './Lines.tsx'
+import { Lines } from './Lines.tsx'
 import { useTerminalSize } from './look.ts'
+import { actOn, goText, messageOf, type ScreenKey } from './screenKeys.ts'
 import { hanging, noticeLines } from './wrapped.ts'
-
-/** A key of a screen without a field. */
-export interface ScreenKey {
-  /** As shown to people: `Enter`, `↑ ↓`. */
-  key: string
-  /** A word or two for the key line. */
-  label: string
-  /** One line for the page of keys. */
-  does: string
-  /** What it does, by key name (`nameOf`): for the keys it stands for, and for others that do the same. A returned
-   * text is shown above the key line. */
-  acts: Readonly<Record<string, () => unknown>>
-  /** Shown first: the key acts only if it is pressed again right away. */
-  asks?: string
-  /** The key line does not name it. */
-  isOnPageOnly?: true
-}
-
-/** A letter that does one thing. */
-export function letterKey(key: string, label: string, does: string, act: () => unknown): ScreenKey {
-  return { key, label, does, acts: { [key]: act } }
-}
-
-/** It opens the page of keys, which any key closes. */
-export const keysKey: ScreenKey = { key: '?', label: 'keys', does: 'this page', acts: {} }
-
-/** `q` and Escape. */
-export function leavingKey(label: string, act: () => unknown, does = label): ScreenKey {
-  return { key: 'q', label, does: `${does}; Escape does the same`, acts: { q: act, escape: act } }
-}
-
-/** Sounds and shows the long signal. */
-export function signalKey(ring: () => void): ScreenKey {
-  const sound = () => {
-    ring()
-    return goText
-  }
-  return letterKey('t', 'test signal', 'sounds and shows the signal of the end of a rest', sound)
-}
 
 /** The notice above the key line, and the size of what is left. */
 export interface Notice {
@@ -89,10 +51,9 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice;
     setPage(!isPage && name === '?')
     if (isPage || name === '?') return true
     notice.say('')
-    const row = keys.find(({ acts }) => Object.hasOwn(acts, name))
-    const isAsked = row?.asks !== undefined && notice.text !== row.asks
-    const message = isAsked ? row.asks : row?.acts[name]?.()
+    const message = actOn(keys, name, notice.text)
     if (typeof message === 'string') notice.say(message)
+    else if (message instanceof Promise) message.catch((error: unknown) => notice.say(messageOf(error)))
     return true
   })
   if (isPage) return <KeyPage keys={keys} />

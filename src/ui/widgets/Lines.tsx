@@ -1,5 +1,6 @@
 import { Box, Text } from 'ink'
 import { windowStart } from '../../units/lists.ts'
+import { goText } from './screenKeys.ts'
 
 /** https://no-color.org: a non-empty value turns colours off; FORCE_COLOR, which chalk reads, takes precedence. */
 const isColourful = !process.env.NO_COLOR || process.env.FORCE_COLOR !== undefined
@@ -7,9 +8,6 @@ const isColourful = !process.env.NO_COLOR || process.env.FORCE_COLOR !== undefin
 /** The one colour with a meaning: what to do now. It is one of the terminal's own sixteen, so its user has chosen the
  * shade. A mark or a word always says the same. Without colour, bold and reversed text remain. */
 export const accent = isColourful ? 'cyan' : undefined
-
-/** What the long signal looks like: the word in reversed colours. */
-export const goText = ' go '
 
 /** Lines of text, each on its own row of the screen and cut at its end; an empty one keeps its row. */
 export function Lines(props: { lines: readonly string[]; bold?: boolean; color?: string | undefined }) {

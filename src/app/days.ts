@@ -6,11 +6,9 @@ import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
-import { DayEditor } from '../ui/screens/DayEditor.tsx'
-import { ListScreen } from '../ui/screens/ListScreen.tsx'
-import type { Choice } from '../ui/screens/Today.tsx'
 import { printDate } from '../units/calendarDate.ts'
-import type { Screens } from './screens.ts'
+import type { Choice } from './choices.ts'
+import { listOf, type Screens } from './screens.ts'
 
 /* Writes and changes days from the first screen. */
 
@@ -23,40 +21,32 @@ export function showModels(
   now: Date,
 ): void {
   const { logbook } = screens
-  const days = choices.flatMap((choice) =>
-    choice.kind === 'day' ? [{ id: choice.id, when: choice.when, title: choice.title, isFile: true }] : [],
-  )
-  const titles = new Set(days.map(({ title }) => title))
-  const sessions = entries.flatMap(({ id, date, brief }) => {
-    if (titles.has(brief.title)) return []
-    titles.add(brief.title)
-    const when = printDate(date, 'd MMM yyyy')
-    return [{ id, when, title: brief.title, isFile: false }]
-  })
-  const models = [...days, ...sessions]
+  const { template, like } = screens.commands
   const date = todayOf(now)
-  const textLike = (id: string): string => {
-    const model = models.find((each) => each.id === id)
-    const defaults = screens.defaults()
-    if (!model) return screens.commands.template(date, defaults.units ?? { distance: 'km', mass: 'kg' })
-    const text = model.isFile
-      ? readDayFile(id).toString('utf8')
-      : printPrescription(logbook.read(id).session.prescription)
-    return screens.commands.like(text, date, defaults)
-  }
+  const defaults = screens.defaults()
+  const days = choices.filter(({ kind }) => kind === 'day')
+  const titles = new Set(days.map(({ title }) => title))
+  const sessions = entries.filter(({ brief }) => !titles.has(brief.title) && titles.add(brief.title))
+  const models = [
+    { line: 'an empty day', text: () => template(date, defaults.units ?? { distance: 'km', mass: 'kg' }) },
+    ...days.map(({ id, when, title }) => ({
+      line: `${when.padEnd(12)}${title}`,
+      text: () => like(readDayFile(id).toString('utf8'), date, defaults),
+    })),
+    ...sessions.map(({ id, date: done, brief }) => ({
+      line: `${printDate(done, 'd MMM yyyy').padEnd(12)}${brief.title}`,
+      text: () => like(printPrescription(logbook.read(id).session.prescription), date, defaults),
+    })),
+  ]
   screens.show(
-    <ListScreen
-      title="A new day like"
-      rows={[
-        { id: '', line: () => 'an empty day' },
-        ...models.map(({ id, when, title }) => ({ id, line: () => `${when.padEnd(12)}${title}` })),
-      ]}
-      head={null}
-      picked={null}
-      enter={{ label: 'write it', does: 'opens a copy in the editor, dated today' }}
-      open={(id) => attempt(() => editDay({ path: null, text: textLike(id) }, screens, date))}
-      leave={() => screens.back(null)}
-    />,
+    listOf({
+      title: 'A new day like',
+      rows: models.map(({ line }, index) => ({ id: `${index}`, lines: () => [line] })),
+      picked: null,
+      enter: { label: 'write it', does: 'opens a copy in the editor, dated today' },
+      open: (index) => editDay({ path: null, text: models[index]?.text() ?? '' }, screens, date),
+      leave: () => screens.back(null),
+    }),
   )
 }
 
@@ -75,8 +65,13 @@ function textIn(path: string): string {
 /** Opens a day in the user's editor, or in the built-in one, then returns to the first screen.
  * @param day `path` is null for a new day; the user's editor needs it stored first, the built-in one stores it when
  * the athlete saves
+ * @returns resolves when the user's editor is closed
  * @throws LogbookError or the system's error if it cannot be read or stored */
-export function editDay(day: { path: string | null; text?: string }, screens: Screens, today: string): void {
+export async function editDay(
+  day: { path: string | null; text?: string },
+  screens: Screens,
+  today: string,
+): Promise<void> {
   const { edit } = screens.commands
   const text = day.text ?? (edit ? '' : textIn(day.path ?? ''))
   const store = (written: string): string => {
@@ -99,33 +94,30 @@ export function editDay(day: { path: string | null; text?: string }, screens: Sc
   }
   if (edit) {
     const path = day.path ?? store(text)
-    screens.terminal
+    return screens.terminal
       .lend(() => edit(path))
       .then(
         () => screens.back(path),
         (error: unknown) => screens.back(path, messageOf(error)),
       )
-    return
   }
   const problemOf = (written: string) => {
     const reading = readPrescription(written, screens.defaults())
     const [first] = 'problems' in reading ? reading.problems : []
     return first ? { line: first.line, message: first.message } : null
   }
-  screens.show(
-    <DayEditor
-      title={day.path === null ? 'a new day' : basename(day.path)}
-      text={text}
-      isNew={day.path === null}
-      problemOf={problemOf}
-      save={(written) =>
-        attempt(() => {
-          const problem = problemOf(written)
-          const notice = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
-          screens.back(store(written), notice)
-        })
-      }
-      leave={() => screens.back(day.path)}
-    />,
-  )
+  screens.show({
+    kind: 'editor',
+    title: day.path === null ? 'a new day' : basename(day.path),
+    text,
+    isNew: day.path === null,
+    problemOf,
+    save: (written) =>
+      attempt(() => {
+        const problem = problemOf(written)
+        const notice = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
+        screens.back(store(written), notice)
+      }),
+    leave: () => screens.back(day.path),
+  })
 }

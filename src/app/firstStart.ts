@@ -2,9 +2,7 @@ import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import { changeSettings, readSettings } from '../logbook/settings.ts'
 import { settingsWith } from '../logbook/settingsKeys.ts'
-import { AskScreen } from '../ui/screens/AskScreen.tsx'
-import { TextScreen } from '../ui/screens/TextScreen.tsx'
-import { signalKey } from '../ui/widgets/KeyedScreen.tsx'
+import { enterKey, signalKey } from '../ui/widgets/screenKeys.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { welcomeText } from './cautions.ts'
 import type { Screens } from './screens.ts'
@@ -16,36 +14,32 @@ export function firstStart({ logbook: { directory }, show, ring, leave }: Screen
     done()
   }
   const askBodyMass = () =>
-    show(
-      <AskScreen
-        label="body mass"
-        words={() => 'Estimates for pull-ups and dips need your body mass.'}
-        hint="Type it with its unit; the morning (m on the first screen) takes later ones."
-        placeholder={`Enter: skip, or type ${readSettings(directory).settings.units.mass === 'lb' ? '150 lb' : '68 kg'}`}
-        take={(typed) => takeBodyMass(directory, typed) ?? then(finish)}
-        leave={{ label: 'skip', act: finish }}
-      />,
-    )
+    show({
+      kind: 'ask',
+      label: 'body mass',
+      words: () => 'Estimates for pull-ups and dips need your body mass.',
+      hint: 'Type it with its unit; the morning (m on the first screen) takes later ones.',
+      placeholder: `Enter: skip, or type ${readSettings(directory).settings.units.mass === 'lb' ? '150 lb' : '68 kg'}`,
+      take: (typed) => takeBodyMass(directory, typed) ?? then(finish),
+      leave: { label: 'skip', act: finish },
+    })
   const askUnits = () =>
-    show(
-      <AskScreen
-        label="units"
-        words={() => 'Days and results are read and shown in these units, unless a line has its own.'}
-        hint="Type km or mi, and kg or lb."
-        placeholder="Enter: km kg, or type mi lb"
-        take={(typed) => takeUnits(directory, typed) ?? then(askBodyMass)}
-        leave={{ label: 'go on', act: askBodyMass }}
-      />,
-    )
-  const goOn = { key: 'Enter', label: 'go on', does: 'goes on to two questions', acts: { enter: askUnits } }
-  show(
-    <TextScreen
-      text={prose(welcomeText.join('\n'))}
-      keys={[goOn, signalKey(() => ring('long'))]}
-      isReadFirst
-      leave={{ label: 'quit', act: leave }}
-    />,
-  )
+    show({
+      kind: 'ask',
+      label: 'units',
+      words: () => 'Days and results are read and shown in these units, unless a line has its own.',
+      hint: 'Type km or mi, and kg or lb.',
+      placeholder: 'Enter: km kg, or type mi lb',
+      take: (typed) => takeUnits(directory, typed) ?? then(askBodyMass),
+      leave: { label: 'go on', act: askBodyMass },
+    })
+  show({
+    kind: 'text',
+    text: prose(welcomeText.join('\n')),
+    keys: [enterKey('go on', 'goes on to two questions', askUnits), signalKey(() => ring('long'))],
+    isReadFirst: true,
+    leave: { label: 'quit', act: leave },
+  })
 }
 
 /** What was typed is stored: goes on. */

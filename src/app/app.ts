@@ -1,0 +1,102 @@
+import { readSettings } from '../logbook/settings.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { enterKey, letterKey } from '../ui/widgets/screenKeys.ts'
+import { prose } from '../ui/widgets/wrapped.ts'
+import { unfinishedSessionOf } from './choices.ts'
+import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
+import { firstStart } from './firstStart.ts'
+import { showSummary } from './lookBack.ts'
+import {
+  beginRecording,
+  type Recording,
+  recordingTools,
+  refuseUnsaved,
+  resumeRecording,
+  type Unsaved,
+  whenFinished,
+} from './recording.ts'
+import type { AppTerminal, Opening, Screens } from './screens.ts'
+import { ringerOf } from './signal.ts'
+import { showToday } from './today.ts'
+
+/** The app, whether its terminal draws or speaks. */
+export class App {
+  readonly #options: Opening
+  #recording: Recording | null = null
+  #unsaved: Unsaved | null = null
+
+  constructor(options: Opening) {
+    this.#options = options
+  }
+
+  /** Shows the first screen, or the first start, once the sessions are read. */
+  start(terminal: AppTerminal, show: Screens['show']): void {
+    const { logbook, samples, env, commands, begin } = this.#options
+    const settings = () => readSettings(logbook.directory).settings
+    const record = (recording: Recording) => {
+      this.#recording = recording
+      whenFinished(recording, (id) => {
+        this.close()
+        showSummary(id, screens)
+      })
+      show({ kind: 'recorder', store: recording.store })
+    }
+    const screens: Screens = {
+      logbook,
+      samples,
+      env,
+      commands,
+      terminal,
+      settings,
+      show,
+      defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
+      ring: ringerOf(settings, terminal, env),
+      begin: (day) => record(beginRecording(day, recordingTools(screens))),
+      resume: (id) => record(resumeRecording(id, recordingTools(screens, id))),
+      back: (picked, notice = null) => showToday(screens, picked, notice),
+      leave: () => terminal.exit(),
+    }
+    const first = () => (begin === null ? screens.back(null) : beginOrAsk(begin, screens))
+    if (settings().firstStartSeen) first()
+    else {
+      logbook.index()
+      firstStart(screens, first)
+    }
+  }
+
+  /** Applies keys that arrived together. */
+  together(apply: () => void): void {
+    if (this.#recording === null) apply()
+    else this.#recording.store.together(apply)
+  }
+
+  /** Closes the session that is recorded, whatever ends the app. */
+  close(): void {
+    const closed = this.#recording?.writer.close()
+    this.#recording = null
+    if (closed && !closed.ok) this.#unsaved = closed
+  }
+
+  /** Prints the results that could not be saved, after the last screen.
+   * @throws LogbookError `cannot_write` if there are any */
+  refuseUnsaved(): void {
+    if (this.#unsaved !== null) refuseUnsaved(this.#unsaved, this.#options.err)
+  }
+}
+
+/** Begins a day; asks first if it has an unfinished session. */
+function beginOrAsk(day: Prescription, screens: Screens): void {
+  const left = unfinishedSessionOf(screens.logbook, day, new Date())
+  if (left === null) {
+    screens.begin(day)
+    return
+  }
+  const goOn = enterKey('go on', 'goes on with it', () => screens.resume(left.id))
+  const startOver = letterKey('n', 'start over', 'begins the day again', () => screens.begin(day))
+  screens.show({
+    kind: 'text',
+    text: prose(`${day.title}\n\n${left.question}`),
+    keys: left.mayResume ? [goOn, startOver] : [startOver],
+    leave: { label: 'quit', act: screens.leave },
+  })
+}

@@ -1,0 +1,128 @@
+import { messageOf } from '../logbook/errors.ts'
+import type { Screen } from '../ui/screens/Screen.tsx'
+import { actOn, leavingKey, type ScreenKey } from '../ui/widgets/screenKeys.ts'
+
+/** The width for which texts are broken into lines. */
+const columns = 100
+/** How many rows of a list are said. All of them can be opened by their numbers. */
+const mostRows = 50
+
+type Of<Kind> = Extract<Screen, { kind: Kind }>
+
+/** Says screens instead of drawing them, and takes their keys as lines: Enter, a letter, the number of a row. */
+export class Speech {
+  readonly #say: (line: string) => void
+  #shown: Screen | null = null
+  #heard: Screen | null = null
+  /** The words of the question said last. */
+  #words = ''
+  /** The ids of the list said last. */
+  #rows = ''
+  /** The row of a list to which keys apply. */
+  #picked = 0
+  /** What the last answer led to: a key that asks acts if that is its question. */
+  #told = ''
+  #onShown: () => void = () => {}
+
+  constructor(say: (line: string) => void) {
+    this.#say = say
+  }
+
+  get shown(): Screen | null {
+    return this.#shown
+  }
+
+  readonly show = (screen: Screen): void => {
+    this.#shown = screen
+    this.#picked =
+      screen.kind === 'list'
+        ? Math.max(
+            0,
+            screen.rows.findIndex(({ id }) => id === screen.picked),
+          )
+        : 0
+    this.#onShown()
+  }
+
+  /** Resolves when another screen is shown. */
+  replaced(): Promise<void> {
+    return new Promise((resolve) => {
+      this.#onShown = resolve
+    })
+  }
+
+  /** Says the screen, unless it was said before, and what can be answered. */
+  say(): void {
+    const screen = this.#shown
+    const isNew = screen !== this.#heard
+    if (screen?.kind === 'ask') {
+      const words = screen.words()
+      if (isNew) this.#say(`${words}\n${screen.hint}`)
+      else if (words !== this.#words) this.#say(words)
+      this.#words = words
+      this.#say(`${screen.label}: ${screen.placeholder}`)
+    } else if (screen?.kind === 'editor') {
+      this.#say('Days are written in an editor of your own: set VISUAL or EDITOR to its command.')
+      screen.leave()
+      this.say()
+    } else if (screen?.kind === 'text') {
+      if (isNew) this.#say(screen.text(columns).trim())
+      this.#say(hintsOf(this.#keys(screen)))
+    } else if (screen?.kind === 'list') {
+      if (isNew) this.#sayList(screen)
+      this.#say(`Type a number, or: ${hintsOf(this.#keys(screen))}`)
+    }
+    this.#heard = this.#shown
+  }
+
+  /** Of a list with the same rows as the last one only the picked row. */
+  #sayList({ head, rows, notice, usual, empty }: Of<'list'>): void {
+    const before = this.#rows
+    this.#rows = rows.map(({ id }) => id).join('\n')
+    const said = (index: number) =>
+      `${index + 1}: ${rows[index]?.lines(columns).join(', ').replace(/\s+/g, ' ').trim()}`
+    const whole = [...head(columns, this.#picked), ...rows.slice(0, mostRows).map((_, index) => said(index))]
+    const lines = rows.length === 0 ? [empty] : before === this.#rows ? [said(this.#picked)] : whole
+    for (const line of [...lines, usual?.(this.#picked), notice]) if (line) this.#say(line)
+  }
+
+  #keys(screen: Of<'text' | 'list'>): readonly ScreenKey[] {
+    if (screen.kind === 'list') return screen.keys(this.#picked)
+    return [...screen.keys, leavingKey(screen.leave.label, screen.leave.act)]
+  }
+
+  /** Does what a line means on the current screen. */
+  async take(answer: string): Promise<void> {
+    const screen = this.#shown
+    let message: unknown = null
+    if (screen?.kind === 'ask') message = answer === '' ? screen.leave.act() : screen.take(answer)
+    else if (screen?.kind === 'text' || screen?.kind === 'list') {
+      message = await Promise.resolve(this.#act(screen, answer)).catch(messageOf)
+    }
+    this.#told = typeof message === 'string' ? message : ''
+    if (this.#told !== '') this.#say(this.#told)
+  }
+
+  #act(screen: Of<'text' | 'list'>, answer: string): unknown {
+    const [, letter = '', number = ''] = /^(\D?) ?(\d*)$/.exec(answer) ?? ['', answer]
+    const row = number === '' ? this.#picked : Number(number) - 1
+    const isRow = number === '' || (screen.kind === 'list' && row in screen.rows)
+    if (isRow) this.#picked = row
+    const keys = isRow ? this.#keys(screen) : []
+    // Enter leaves a text from which nothing follows.
+    const entering = screen.kind === 'text' ? ['enter', 'q'] : ['enter']
+    const names = letter === '' ? entering : [letter]
+    const name = names.find((each) => keys.some(({ acts }) => Object.hasOwn(acts, each)))
+    return name === undefined ? `Invalid answer "${answer}".` : actOn(keys, name, this.#told)
+  }
+}
+
+/** `Enter open, e edit, q quit` */
+function hintsOf(keys: readonly ScreenKey[]): string {
+  const hints = keys.flatMap(({ acts, label, isOnPageOnly }) => {
+    const letters = Object.keys(acts).filter((name) => /^\S$/.test(name))
+    const names = 'enter' in acts ? ['Enter'] : letters
+    return names.length === 0 || isOnPageOnly ? [] : [`${names.join(' ')} ${label}`]
+  })
+  return hints.join(', ')
+}

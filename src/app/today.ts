@@ -1,0 +1,147 @@
+import { attempt } from '../logbook/errors.ts'
+import { todayOf } from '../logbook/machine.ts'
+import { dayOrMessage } from '../logbook/ownTexts.ts'
+import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
+import { withLastLoads } from '../prescription/planned.ts'
+import { plainOf } from '../summary/plain.ts'
+import { enterKey, keysKey, letterKey, pickKey, type ScreenKey, signalKey } from '../ui/widgets/screenKeys.ts'
+import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
+import { joined } from '../units/lists.ts'
+import { type Choice, choicesOf, damageText, dueText, plannedText } from './choices.ts'
+import { editDay, showModels } from './days.ts'
+import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
+import { showHistory, showProgress } from './lookBack.ts'
+import { morningHint, morningOn, takeMorning } from './morning.ts'
+import { closeAsItIs } from './recording.ts'
+import type { Screens } from './screens.ts'
+
+/** Shows the first screen.
+ * @param picked the path or id of the picked choice; null for the first one */
+export function showToday(screens: Screens, picked: string | null, notice: string | null): void {
+  const { logbook, samples, env } = screens
+  const now = new Date()
+  const settings = screens.settings()
+  // Read once for each time the screen is shown: the index of many years takes a second.
+  const earlier = earlierDays(logbook, now)
+  const entries = earlier.entries()
+  const known = {
+    warmUpOf: warmUpFor(settings, earlier.maxima),
+    defaults: readingDefaultsOf(settings, earlier),
+  }
+  const choices = choicesOf(logbook, samples, known, now, entries)
+  const { bell, rotation } = settings
+  const foreignBell = Array.isArray(bell) && !isOwnBell(bell, env) ? foreignBellText(bell) : ''
+  const due = joined('   ', [
+    'Pausebook',
+    dueText(entries, rotation),
+    plannedText(logbook.directory, todayOf(now)),
+  ])
+  const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
+  const newDay = () => showModels(choices, entries, screens, now)
+  screens.show({
+    kind: 'list',
+    head: (columns) => {
+      const head = screenLinesUpTo(2, due, columns)
+      if (pains.length > 0) return [...head, ...screenLinesUpTo(2, pains.join('   '), columns)]
+      return head.length === 1 ? [...head, ''] : head
+    },
+    rows: choices.map(({ id, when, title, detail }) => ({
+      id,
+      lines: () => [`${when.padEnd(whenWidth)}${title}`, `  ${detail}`],
+    })),
+    empty: 'No day is in the logbook yet: n writes one.',
+    keys: (index) => {
+      const chosen = choices[index]
+      const [enter = [], ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
+      return [
+        enter,
+        { ...pickKey, does: 'pick a day', isOnPageOnly: true as const },
+        keysKey,
+        ...others,
+        letterKey('n', 'new', 'writes a new day, empty or like an earlier one', newDay),
+        ...keysOfAll(screens),
+      ].flat()
+    },
+    picked,
+    notice: notice ?? '',
+    usual: () => damageText(logbook) ?? foreignBell,
+  })
+}
+
+/** Columns in front of the title: `Sat 28 Nov`. */
+const whenWidth = 12
+
+/** The keys of the chosen day or session, Enter first; none for a session that another program records. */
+function keysOf(chosen: Choice, screens: Screens): ScreenKey[] {
+  const { logbook, back } = screens
+  const { id } = chosen
+  if (chosen.kind === 'day') {
+    const edit = () => editDay({ path: id }, screens, todayOf(new Date()))
+    const open = () => showDay(id, screens)
+    const enter = enterKey('open', 'opens the day, laid out; Enter again begins it', open, ' ')
+    return chosen.sample ? [enter] : [enter, letterKey('e', 'edit', 'edits the chosen day', edit)]
+  }
+  if (!chosen.mayResume) return []
+  const close = () => back(id, attempt(() => closeAsItIs(logbook, id)) ?? 'closed as it was')
+  const remove = () => back(id, attempt(() => logbook.open(id).discard()) ?? 'deleted')
+  return [
+    enterKey('go on', 'goes on with the unfinished session', () => screens.resume(id), ' '),
+    {
+      ...letterKey('c', 'close as it is', 'closes the session: what is not recorded is not done', close),
+      asks: 'c again closes this session; what is not recorded counts as not done',
+    },
+    {
+      ...letterKey('d', 'delete', 'deletes the session, once it is pressed twice', remove),
+      asks: 'd again deletes this session for good',
+    },
+  ]
+}
+
+/** The keys that have nothing to do with the chosen day. */
+function keysOfAll(screens: Screens): ScreenKey[] {
+  const { ring, leave } = screens
+  const progress = () => showProgress(screens)
+  const morning = () => showMorning(screens)
+  return [
+    letterKey('h', 'history', 'the sessions, each with its summary', () => showHistory(screens)),
+    letterKey('g', 'progress', 'how lifts, running and load have gone over the weeks', progress),
+    letterKey('w', 'week', 'what is done and ready this week, and the plan', () => showWeek(screens)),
+    letterKey('m', 'morning', 'takes sleep, resting heart rate, body mass, soreness', morning),
+    { ...signalKey(() => ring('long')), isOnPageOnly: true },
+    letterKey('q', 'quit', 'quits', leave),
+  ]
+}
+
+async function showWeek({ commands, show, back }: Screens): Promise<void> {
+  const text = await commands.week()
+  show({ kind: 'text', text: () => text, keys: [], leave: { label: 'back', act: () => back(null) } })
+}
+
+/** Shows a day laid out, ready to begin. Returns a message if it cannot be read. */
+function showDay(path: string, screens: Screens): string | null {
+  const settings = screens.settings()
+  const earlier = earlierDays(screens.logbook, new Date())
+  const day = dayOrMessage(path, readingDefaultsOf(settings, earlier))
+  if ('message' in day) return day.message
+  const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
+  const checked = screens.commands.check(prescription, settings, earlier.maxima)
+  screens.show({
+    kind: 'text',
+    text: () => checked,
+    keys: [enterKey('begin', 'begins the day', () => screens.begin(day.prescription))],
+    leave: { label: 'back', act: () => screens.back(path) },
+  })
+  return null
+}
+
+function showMorning({ logbook: { directory }, show, back }: Screens): void {
+  show({
+    kind: 'ask',
+    label: 'morning',
+    words: () => morningOn(directory, todayOf(new Date())).text().trim(),
+    hint: morningHint,
+    take: (typed) => takeMorning(directory, typed),
+    placeholder: 'Enter: back',
+    leave: { label: 'back', act: () => back(null) },
+  })
+}

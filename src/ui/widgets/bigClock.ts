@@ -1,5 +1,5 @@
 import type { ClockText } from '../../recorder/clockText.ts'
-import { bigTextOf } from './bigText.ts'
+import { bigTextOf, shapeOf } from './bigText.ts'
 
 /* The clock as read from three metres: work in solid digits below its word, a rest in outlined digits over a
  * bar that empties, a rest that is over in solid digits with a wide bar of another texture. Otherwise
@@ -23,19 +23,6 @@ type Size = (typeof sizes)[number]
 /** Width of a digit, of an upright and of a level stroke, in cells; digits of 3 rows are drawn by hand. */
 const solidForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [8, 3, 1], 5: [6, 2, 1] } as const
 const thinForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [7, 1, 1], 5: [5, 1, 1] } as const
-
-const segments: Readonly<Record<string, string>> = {
-  0: 'abcdef',
-  1: 'bc',
-  2: 'abged',
-  3: 'abgcd',
-  4: 'fgbc',
-  5: 'afgcd',
-  6: 'afgedc',
-  7: 'abc',
-  8: 'abcdefg',
-  9: 'abcdfg',
-}
 
 /** At most `rows` lines of at most `columns` cells, digits of at least `least` rows; null if the text does not fit in
  * large characters. */
@@ -72,44 +59,19 @@ function digitsOf({ kind, text }: BigClock, size: Size): string[] | null {
 type Cells = boolean[][]
 
 /** Which cells the strokes of a character cover. */
-function cellsOf(character: string, rows: number, form: readonly [number, number, number]): Cells {
-  const [width, upright, level] = form
+function cellsOf(
+  character: string,
+  rows: number,
+  [width, upright, level]: readonly [number, number, number],
+): Cells {
+  const shape = shapeOf(character) ?? []
   const middle = Math.floor((rows - level) / 2)
-  const grid = (columns: number, isIn: (x: number, y: number) => boolean): Cells =>
-    Array.from({ length: rows }, (_, y) => Array.from({ length: columns }, (_, x) => isIn(x, y)))
-  const isMiddle = (y: number) => y >= middle && y < middle + level
-  if (character === ':') {
-    const isDot = (y: number, at: number) => y >= at && y < at + level
-    return grid(
-      upright,
-      (_, y) => isDot(y, Math.max(0, middle - level - 1)) || isDot(y, middle + level + (rows > 3 ? 1 : 0)),
-    )
-  }
-  if (character === '.') return grid(upright, (_, y) => y >= rows - level)
-  if (character === '-') return grid(width, (_, y) => isMiddle(y))
-  if (character === '+') {
-    const from = Math.floor((width - upright) / 2)
-    const reach = Math.max(1, Math.floor(rows / 3))
-    return grid(
-      width,
-      (x, y) => isMiddle(y) || (x >= from && x < from + upright && Math.abs(y - rows / 2) < reach),
-    )
-  }
-  const on = segments[character] ?? ''
-  return grid(width, (x, y) => {
-    const isLeft = x < upright
-    const isRight = x >= width - upright
-    const isUpper = y < middle + level
-    const isLower = y >= middle
-    return (
-      (on.includes('a') && y < level) ||
-      (on.includes('d') && y >= rows - level) ||
-      (on.includes('g') && isMiddle(y)) ||
-      (on.includes('f') && isLeft && isUpper) ||
-      (on.includes('b') && isRight && isUpper) ||
-      (on.includes('e') && isLeft && isLower) ||
-      (on.includes('c') && isRight && isLower)
-    )
+  const heights = [level, middle - level, level, rows - middle - 2 * level, level]
+  const side = character === '+' ? Math.floor((width - upright) / 2) : upright
+  const widths = [side, width - 2 * side, side]
+  return shape.flatMap((row, y) => {
+    const cells = [...row].flatMap((cell, x) => Array<boolean>(widths[x] ?? 0).fill(cell === '#'))
+    return Array<boolean[]>(heights[y] ?? 0).fill(cells)
   })
 }
 
@@ -138,15 +100,11 @@ function outlined(cells: Cells): string[] {
           (isJoined(x, y, 0, 1) ? 4 : 0) +
           (isJoined(x - 1, y, 1, 0) ? 2 : 0) +
           (isJoined(x, y, 1, 0) ? 1 : 0)
-        if (mask === 0 && isInside(at, x, y)) return ' '
-        return boxLines[mask]
+        const isInside = at(x - 1, y) && at(x + 1, y) && at(x, y - 1) && at(x, y + 1)
+        return mask === 0 && isInside ? ' ' : boxLines[mask]
       })
       .join(''),
   )
-}
-
-function isInside(at: (x: number, y: number) => boolean, x: number, y: number): boolean {
-  return at(x - 1, y) && at(x + 1, y) && at(x, y - 1) && at(x, y + 1)
 }
 
 /** Lays out work: its word and number beside the digits, else above them; as plain text if large ones do not fit. */
@@ -224,18 +182,14 @@ function beside(left: string[], right: string[], gap: number): string[] {
   if (right.length === 0) return left
   const width = widthOf(left) + gap
   const rows = Array.from({ length: Math.max(left.length, right.length) })
-  return even(rows.map((_, row) => padded(left[row] ?? '', width) + (right[row] ?? '')))
+  return even(rows.map((_, row) => (left[row] ?? '').padEnd(width) + (right[row] ?? '')))
 }
 
 function even(rows: readonly string[]): string[] {
   const width = widthOf(rows)
-  return rows.map((row) => padded(row, width))
-}
-
-function padded(text: string, width: number): string {
-  return text + ' '.repeat(Math.max(0, width - [...text].length))
+  return rows.map((row) => row.padEnd(width))
 }
 
 function widthOf(rows: readonly string[]): number {
-  return Math.max(0, ...rows.map((row) => [...row].length))
+  return Math.max(0, ...rows.map(({ length }) => length))
 }

@@ -6,7 +6,7 @@ import type { IndexEntry, SessionView } from '../logbook/model.ts'
 import { isNamedOn, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
+import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
@@ -65,10 +65,9 @@ export function choicesOf(
   const ofToday = entries.filter(({ date, finished }) => date === today && finished)
   const done = new Set(ofToday.map(({ brief }) => brief.title))
   const written = ready.map(({ path }) => dayOf(path, false, known, today))
-  const dated = new Set(written.flatMap(({ date, title }) => (date === today ? title : [])))
+  const planned = plannedOn(today, written, plan, ({ id }) => basename(id))
   const days = written.map((day): DayChoice => {
-    // A dated day takes the place of a day without a date that the plan's word names.
-    const isPlanned = day.date === null && !dated.has(day.title) && isNamedOn(plan, today, basename(day.id))
+    const isPlanned = planned.includes(day)
     const date = isPlanned ? today : day.date
     if (done.has(day.title) && (date === null || date === today)) return { ...day, date, when: doneToday }
     return isPlanned ? { ...day, date, when: 'today' } : day
@@ -84,6 +83,20 @@ export function choicesOf(
     ...sort(days, (day) => rankOf(day, today), away),
     ...offered.map(({ path }) => dayOf(path, true, known, today)),
   ]
+}
+
+/** The days without a date that the plan's words for a date name. A day that has the date takes the place of one with
+ * its title. */
+export function plannedOn<Day extends Pick<Prescription, 'title' | 'date'>>(
+  date: string,
+  days: readonly Day[],
+  plan: Plan | null,
+  fileOf: (day: Day) => string,
+): Day[] {
+  const dated = new Set(days.flatMap((day) => (day.date === date ? day.title : [])))
+  return days.filter(
+    (day) => day.date === null && !dated.has(day.title) && isNamedOn(plan, date, fileOf(day)),
+  )
 }
 
 const doneToday = 'done today'

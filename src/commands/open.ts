@@ -68,9 +68,10 @@ export async function weekAndPlan(input: CommandInput): Promise<string> {
   }
   const quietly = { ...input, words: [], json: false, io: { ...input.io, out, err: () => {} } }
   const [week, plan] = await Promise.all([import('./week.ts'), import('./plan.ts')])
-  await week.run(quietly)
+  const context = contextOf(quietly)
+  await week.run(quietly, context)
   out('\n')
-  await plan.run(quietly).catch((error: unknown) => {
+  await plan.run(quietly, context).catch((error: unknown) => {
     const isWithout = error instanceof CommandError && error.code === 'no_plan'
     if (!isWithout) out(messageOf(error))
   })

@@ -27,7 +27,7 @@ const mostWeeks = 52
 
 /** Shows the block of training, planned and done; writes a first plan; swaps two days of this week.
  * @throws CommandError for a plan with problems, no plan, an invalid option */
-export async function run(input: CommandInput): Promise<ExitCode> {
+export async function run(input: CommandInput, context = contextOf(input)): Promise<ExitCode> {
   const { io, flags, values } = input
   if (flags.has('new') && flags.has('move'))
     throw commandLineError('--new and --move do not go together. Give one of them.')
@@ -39,7 +39,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (flags.has('new')) return writeNew(input)
   const { text, plan } = planIn(input)
   if (flags.has('move')) return move(input, text, plan)
-  const { logbook, entries, today, units } = contextOf(input)
+  const { logbook, entries, today, units } = context
   const block = blockOf(plan, entries, today)
   const status = reportDamages(io, logbook)
   await showPage(input, {

@@ -1,3 +1,4 @@
+import { plannedOn } from '../app/choices.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
 import { dueOf, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
@@ -15,9 +16,8 @@ const lastDay = '9999-12-26'
 
 /** Prints a week on one page: the days done and the days planned.
  * @throws CommandError for an invalid date */
-export async function run(input: CommandInput): Promise<ExitCode> {
+export async function run(input: CommandInput, context = contextOf(input)): Promise<ExitCode> {
   const { io } = input
-  const context = contextOf(input)
   const advice = 'Write any day of the week, as in 2026-11-26.'
   const day = parseDate(input.words[0], '1970', advice) ?? context.today
   if (day > lastDay)
@@ -116,7 +116,7 @@ export function hardByPlan(context: Context): (words: readonly string[]) => bool
   return (words) => words.some(isHard)
 }
 
-interface ReadyDay {
+interface ReadyDay extends Pick<Prescription, 'title' | 'date'> {
   file: string
   prescription: Prescription
 }
@@ -128,7 +128,7 @@ function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] }
   for (const { name, path } of context.logbook.prescriptions()) {
     const prescription = dayAt(path, context)
     if (prescription === null) unreadable.push(name)
-    else days.push({ file: name, prescription })
+    else days.push({ file: name, title: prescription.title, date: prescription.date, prescription })
   }
   return { days, unreadable }
 }
@@ -141,17 +141,10 @@ function readyOn(
   { today, entries }: Context,
   plan: Plan | null,
 ): ReadyDay[] {
-  const dated = days.filter(({ prescription }) => prescription.date === date)
-  const words = plan === null || date < today ? [] : wordsOn(plan, date)
-  const planned = words.flatMap((word) =>
-    days.filter(({ file, prescription }) => prescription.date === null && isNamedAfter(file, word)),
-  )
+  const dated = days.filter((day) => day.date === date)
+  const planned = date < today ? [] : plannedOn(date, days, plan, ({ file }) => file)
   const done = entries.filter((entry) => entry.date === date).map(({ brief }) => brief.title)
-  const titles = new Set([...done, ...dated.map(({ prescription }) => prescription.title)])
-  return [
-    ...dated.filter(({ prescription }) => !done.includes(prescription.title)),
-    ...planned.filter(({ prescription }) => !titles.has(prescription.title)),
-  ]
+  return [...dated, ...planned].filter(({ title }) => !done.includes(title))
 }
 
 /** Whether a hard day is prepared for today and not done yet. */

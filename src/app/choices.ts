@@ -64,13 +64,12 @@ export function choicesOf(
   const plan = planIn(logbook.directory)
   const ofToday = entries.filter(({ date, finished }) => date === today && finished)
   const done = new Set(ofToday.map(({ brief }) => brief.title))
-  const written = ready.map(({ path }) => dayOf(path, false, known, today))
+  const written = ready.map(({ path }) => dayOf(path, known))
   const planned = plannedOn(today, written, plan, ({ id }) => basename(id))
-  const days = written.map((day): DayChoice => {
-    const isPlanned = planned.includes(day)
-    const date = isPlanned ? today : day.date
-    if (done.has(day.title) && (date === null || date === today)) return { ...day, date, when: doneToday }
-    return isPlanned ? { ...day, date, when: 'today' } : day
+  const days = written.map((day) => {
+    const date = planned.includes(day) ? today : day.date
+    const isDone = done.has(day.title) && (date === null || date === today)
+    return { ...day, date, when: isDone ? doneToday : dateText(date, today) }
   })
   const names = new Set(ready.map(({ name }) => name))
   const isNew = samples !== null && entries.length < samplesUntil
@@ -81,7 +80,7 @@ export function choicesOf(
   return [
     ...unfinishedChoices(logbook, now, entries),
     ...sort(days, (day) => rankOf(day, today), away),
-    ...offered.map(({ path }) => dayOf(path, true, known, today)),
+    ...offered.map(({ path }) => ({ ...dayOf(path, known), when: 'sample', sample: true })),
   ]
 }
 
@@ -116,47 +115,37 @@ function rankOf({ date, when }: DayChoice, today: string): number {
 
 /** @param entries the index, if it has just been read */
 export function unfinishedChoices(logbook: Logbook, now: Date, entries?: readonly IndexEntry[]): Choice[] {
-  return logbook.unfinished(entries).map((view) => unfinishedOf(view, now))
+  return logbook.unfinished(entries).map((view) => {
+    const { id, prescription } = view.session
+    const { date } = replay(view.session)
+    const day = date === null ? '' : `${printDate(date, 'EEEE d MMMM')}: `
+    const { mayResume, where } = leftAt(view, now)
+    const detail = mayResume ? `left ${where}` : where
+    return { kind: 'unfinished', id, title: day + prescription.title, detail, when: 'unfinished', mayResume }
+  })
 }
 
-function unfinishedOf(view: SessionView, now: Date): Choice {
-  const { session, recordedBy } = view
-  const { date } = replay(session)
-  const day = date === null ? '' : `${printDate(date, 'EEEE d MMMM')}: `
-  return {
-    kind: 'unfinished',
-    id: session.id,
-    title: `${day}${session.prescription.title}`,
-    detail: recordedBy === null ? `left ${whereLeft(session, now)}` : recordedText(recordedBy),
-    when: 'unfinished',
-    mayResume: recordedBy === null,
-  }
+/** Where a session was left, `14 minutes ago in the rest before front squat, set 3 of 5`, or who records it. */
+function leftAt({ session, recordedBy }: SessionView, now: Date): { mayResume: boolean; where: string } {
+  if (recordedBy !== null)
+    return { mayResume: false, where: `being recorded by process ${recordedBy.pid} on ${recordedBy.host}` }
+  return { mayResume: true, where: joined(' ', [agoText(session, now), placeText(replay(session))]) }
 }
 
-function recordedText({ pid, host }: NonNullable<SessionView['recordedBy']>): string {
-  return `being recorded by process ${pid} on ${host}`
-}
-
-/** `14 minutes ago in the rest before front squat, set 3 of 5` */
-function whereLeft(session: Session, now: Date): string {
-  return joined(' ', [agoText(session, now), placeText(replay(session))])
-}
-
-function dayOf(path: string, sample: boolean, { warmUpOf, defaults }: Known, today: string): DayChoice {
+function dayOf(path: string, { warmUpOf, defaults }: Known): Omit<DayChoice, 'when'> {
   const reading = readDayAt(path, defaults)
-  const when = sample ? 'sample' : 'no date'
-  const day = { kind: 'day' as const, id: path, sample, title: basename(path), date: null, when }
+  const day = { kind: 'day' as const, id: path, sample: false, title: basename(path), date: null }
   if ('refused' in reading) return { ...day, detail: 'the file cannot be read' }
   if ('problems' in reading) {
     return { ...day, detail: `${counted(reading.problems.length, 'problem')}: e opens the day to correct it` }
   }
   const { title, date } = reading.prescription
-  const detail = detailOf(reading.prescription, warmUpOf)
-  return { ...day, title, date, detail, when: sample || date === null ? when : dateText(date, today) }
+  return { ...day, title, date, detail: detailOf(reading.prescription, warmUpOf) }
 }
 
-/** `today`, `Sat 28 Nov`; with the year if it is another year. */
-function dateText(date: string, today: string): string {
+/** `no date`, `today`, `Sat 28 Nov`; with the year if it is another year. */
+function dateText(date: string | null, today: string): string {
+  if (date === null) return 'no date'
   if (date === today) return 'today'
   return printDate(date, date.slice(0, 4) === today.slice(0, 4) ? 'EEE d MMM' : 'd MMM yyyy')
 }
@@ -179,32 +168,19 @@ function agoText(session: Session, now: Date): string | null {
   return seconds < 60 ? `${seconds} s ago` : formatDistanceStrict(new Date(last), now, { addSuffix: true })
 }
 
-/** A session of a day that is not finished, and what to ask before the day begins. */
-interface UnfinishedDay {
-  id: string
-  question: string
-  /** False while another program records it. */
-  mayResume: boolean
-}
-
-/** The newest unfinished session of a day, preferably one that no program is recording; null without one. Days with
- * the same title and date are the same. */
-export function unfinishedSessionOf(
-  logbook: Logbook,
-  { title, date }: Prescription,
-  now: Date,
-): UnfinishedDay | null {
+/** The newest unfinished session of a day, preferably one that no program is recording, and what to ask before the day
+ * begins; null without one. Days with the same title and date are the same. */
+export function unfinishedSessionOf(logbook: Logbook, { title, date }: Prescription, now: Date) {
   const views = logbook
     .unfinished()
     .filter(({ session: { prescription } }) => prescription.title === title && prescription.date === date)
   const view = views.find(({ recordedBy }) => recordedBy === null) ?? views[0]
   if (!view) return null
-  const { session, recordedBy } = view
-  const question =
-    recordedBy === null
-      ? `Go on where you left off, ${whereLeft(session, now)}? Enter yes, n starts over`
-      : `This day is ${recordedText(recordedBy)}. n begins it a second time`
-  return { id: session.id, question, mayResume: recordedBy === null }
+  const { mayResume, where } = leftAt(view, now)
+  const question = mayResume
+    ? `Go on where you left off, ${where}? Enter yes, n starts over`
+    : `This day is ${where}. n begins it a second time`
+  return { id: view.session.id, question, mayResume }
 }
 
 /** Where an unfinished session was left: `in the pause of front squat, set 2 of 3`, `before 2 km`. */

@@ -2,8 +2,7 @@ import { basename } from 'node:path'
 import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import { foodsIn, planIn } from '../logbook/ownTexts.ts'
-import type { SessionFile } from '../logbook/sessionFile.ts'
-import { spillSession } from '../logbook/sessionFile.ts'
+import { type SessionFile, spillSession } from '../logbook/sessionFile.ts'
 import { readSettings, type Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
@@ -33,34 +32,17 @@ interface SessionWriter {
 /** Results that are missing from the logbook. */
 export interface Unsaved {
   ok: false
-  reason: string
-  /** They are in another version of the session. */
-  isKept?: true
-  /** The events, one line of JSON each. */
+  /** The events, one line of JSON each; none if they are in another version of the session. */
   lines: string[]
-  /** Where the whole session is now, and where it belongs; null if it could not be written anywhere. */
-  spill: { path: string; place: string } | null
+  /** What happened, where they are, and what to do. */
+  message: string
 }
 
 /** Prints what could not be saved.
  * @throws LogbookError `cannot_write` */
-export function refuseUnsaved(unsaved: Unsaved, err: (text: string) => void): never {
-  const { lines, last } = unsavedText(unsaved)
-  err(lines)
-  throw new LogbookError('cannot_write', last)
-}
-
-/** The message after the screen is closed: the results on standard error, and in the last line where they are saved. */
-export function unsavedText({ reason, isKept, lines, spill }: Unsaved): { lines: string; last: string } {
-  if (isKept) return { lines: '', last: `The last results are not in the session: ${reason}.` }
-  const kept =
-    spill === null
-      ? 'They are printed above and nowhere else: start again and type them in.'
-      : `They are printed above, and the whole session is in ${spill.path}. Make room, then move that file to ${spill.place}.`
-  return {
-    lines: lines.map((line) => `${line}\n`).join(''),
-    last: `The last results are not in the logbook: ${reason}. ${kept}`,
-  }
+export function refuseUnsaved({ lines, message }: Unsaved, err: (text: string) => void): never {
+  err(lines.map((line) => `${line}\n`).join(''))
+  throw new LogbookError('cannot_write', message)
 }
 
 /** @param known the file of a resumed session; a new one gets its file with its first event
@@ -69,7 +51,7 @@ export function unsavedText({ reason, isKept, lines, spill }: Unsaved): { lines:
 function writerOf(
   known: SessionFile | null,
   begin: (events: readonly SessionEvent[]) => SessionFile,
-  spill: (events: readonly SessionEvent[]) => Unsaved['spill'] = () => null,
+  spill: (events: readonly SessionEvent[]) => Spill | null = () => null,
 ): SessionWriter {
   let file = known
   let isBegun = false
@@ -97,20 +79,32 @@ function writerOf(
       const closed = outcomeOf(() => file?.close() ?? retried)
       const outcome = waiting.length > 0 ? retried : closed
       if (outcome.ok) return outcome
-      if (outcome.isKept) return { ...outcome, lines: [], spill: null }
-      if (file === null) return { ...outcome, lines: linesOf(waiting), spill: spill(waiting) }
-      const path = spillSession(file.session, basename(file.path, '.json'))
+      const { reason, isKept } = outcome
+      if (isKept)
+        return { ok: false, lines: [], message: `The last results are not in the session: ${reason}.` }
+      const spilled = file === null ? spill(waiting) : spillOf(file)
+      const kept =
+        spilled === null
+          ? 'They are printed above and nowhere else: start again and type them in.'
+          : `They are printed above, and the whole session is in ${spilled.path}. Make room, then move that file to ${spilled.place}.`
       return {
-        ...outcome,
-        lines: linesOf([...file.unsaved, ...waiting]),
-        spill: path === null ? null : { path, place: file.path },
+        ok: false,
+        lines: [...(file?.unsaved ?? []), ...waiting].map((event) => JSON.stringify(event)),
+        message: `The last results are not in the logbook: ${reason}. ${kept}`,
       }
     },
   }
 }
 
-function linesOf(events: readonly SessionEvent[]): string[] {
-  return events.map((event) => JSON.stringify(event))
+/** Where a whole session was written instead, and where it belongs. */
+interface Spill {
+  path: string
+  place: string
+}
+
+function spillOf({ session, path: place }: SessionFile): Spill | null {
+  const path = spillSession(session, basename(place, '.json'))
+  return path === null ? null : { path, place }
 }
 
 /** Reports a folder that cannot be created like a file that cannot be written. */

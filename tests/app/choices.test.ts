@@ -11,7 +11,6 @@ import {
 import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
 import { showHistory } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf, summaryTextOf } from '../../src/app/overWeeks.ts'
-import { unsavedText } from '../../src/app/recording.ts'
 import type { Screens } from '../../src/app/screens.ts'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
@@ -150,19 +149,6 @@ describe('an unfinished session of a day', () => {
     free.close()
     expect(unfinishedSessionOf(logbook, legs, new Date(at))).toMatchObject({ id: free.id, mayResume: true })
     file.close()
-  })
-})
-
-describe('results that could not be saved', () => {
-  it('are printed, and the last line says that they are nowhere else', () => {
-    const { lines, last } = unsavedText({
-      ok: false,
-      reason: 'the disk is full',
-      lines: ['{1}', '{2}'],
-      spill: null,
-    })
-    expect(lines).toBe('{1}\n{2}\n')
-    expect(last).toMatch(/the disk is full\. They are printed above and nowhere else/)
   })
 })
 

@@ -587,7 +587,7 @@ test('results that cannot be saved are printed once the screen is closed, and th
     err: (text) => told.push(text),
   })
   const ended = expect(status).rejects.toThrow(
-    'The last results are not in the logbook: No space left on the disk.',
+    'The last results are not in the logbook: No space left on the disk.. They are printed above and nowhere else:',
   )
   await press(enter, enter, ...'5 @8', enter, 'q', 'q')
   await ended

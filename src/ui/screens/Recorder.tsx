@@ -12,7 +12,7 @@ import { useLook, useTerminalSize } from '../widgets/look.ts'
 import { keepTicking } from '../widgets/ticking.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
 import { DayPanel, DayStrip, widthOfDay } from './DayPanel.tsx'
-import { hiddenLines, ListPanel } from './ListPanel.tsx'
+import { ListPanel, panelPage } from './ListPanel.tsx'
 import { NowPanel } from './NowPanel.tsx'
 
 /** The smallest terminal that can show everything needed. */
@@ -43,7 +43,8 @@ export function Recorder({ store }: { store: RecorderStore }) {
   const hasDay = columns >= wide && !isClockAlone && !panel?.isWholePage
   const dayWidth = hasDay ? widthOfDay(columns) : 0
   const room = { columns: columns - dayWidth, height }
-  const hidden = hiddenLines(view, room, look)
+  const page = panelPage(view, room, look)
+  const hidden = page?.hidden ?? 0
   const top = scrolled.mode === model.mode ? Math.min(scrolled.top, hidden) : 0
   useKeys((key) => {
     const isArrow = key.kind === 'named' && (key.name === 'up' || key.name === 'down')
@@ -62,8 +63,8 @@ export function Recorder({ store }: { store: RecorderStore }) {
       {isTall && <DayStrip parts={view.strip} columns={columns} />}
       <Box height={height}>
         {hasDay && <DayPanel lines={day} width={dayWidth} height={height} />}
-        {panel ? (
-          <ListPanel view={view} panel={panel} top={top} {...room} />
+        {page ? (
+          <ListPanel view={view} page={page} top={top} {...room} />
         ) : (
           <NowPanel view={view} {...room} />
         )}

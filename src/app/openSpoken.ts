@@ -1,5 +1,5 @@
-import { once } from 'node:events'
 import { constants } from 'node:os'
+import { createInterface } from 'node:readline'
 import { milestoneBetween } from '../recorder/clockText.ts'
 import { keptBy } from '../recorder/spelling.ts'
 import type { RecorderStore } from '../recorder/store.ts'
@@ -98,20 +98,15 @@ function press(store: RecorderStore, key: Key): void {
 
 /** Waits for a line on standard input; null at the end of input, or once the app is left. */
 async function askLine(left: Promise<unknown>): Promise<string | null> {
-  const { stdin } = process
-  if (stdin.readableEnded) return null
-  const over = new AbortController()
-  const { signal } = over
-  const ended = once(stdin, 'end', { signal }).then(() => null)
-  const line = once(stdin, 'data', { signal }).then(([bytes]) => (bytes as Buffer).toString('utf8').trim())
-  stdin.resume()
-  try {
-    return await Promise.race([line, ended, left.then(() => null)])
-  } finally {
-    stdin.pause()
-    for (const unheard of [line, ended]) unheard.catch(() => {})
-    over.abort()
-  }
+  if (process.stdin.readableEnded) return null
+  const lines = createInterface({ input: process.stdin })
+  const line = new Promise<string | null>((resolve) => {
+    lines.once('line', (text) => resolve(text.trim()))
+    lines.once('close', () => resolve(null))
+  })
+  const answer = await Promise.race([line, left.then(() => null)])
+  lines.close()
+  return answer
 }
 
 interface SpokenOptions extends Opening {
@@ -134,13 +129,22 @@ export async function openSpoken(options: SpokenOptions): Promise<number> {
       resolve(status)
     }
   })
-  const onSignal = (signal: NodeJS.Signals) => leave(128 + constants.signals[signal])
+  let isLent = false
+  const onSignal = (signal: NodeJS.Signals) => {
+    // An editor gets its own ctrl-c.
+    if (!isLent || signal !== 'SIGINT') leave(128 + constants.signals[signal])
+  }
   for (const signal of endingSignals()) process.on(signal, onSignal)
   const terminal = {
     ring: () => steer(bell),
     notify: (text: string) => steer(noticeSequence(text)),
     copy: (text: string) => steer(clipboardSequence(text)),
-    lend: (use: () => Promise<void>) => use(),
+    lend: (use: () => Promise<void>) => {
+      isLent = true
+      return use().finally(() => {
+        isLent = false
+      })
+    },
     exit: () => leave(0),
   }
   try {

@@ -14,8 +14,6 @@ export class Speech {
   readonly #say: (line: string) => void
   #shown: Screen | null = null
   #heard: Screen | null = null
-  /** The words of the question said last. */
-  #words = ''
   /** The ids of the list said last. */
   #rows = ''
   /** The row of a list to which keys apply. */
@@ -56,10 +54,7 @@ export class Speech {
     const screen = this.#shown
     const isNew = screen !== this.#heard
     if (screen?.kind === 'ask') {
-      const words = screen.words()
-      if (isNew) this.#say(`${words}\n${screen.hint}`)
-      else if (words !== this.#words) this.#say(words)
-      this.#words = words
+      this.#say(isNew ? `${screen.words()}\n${screen.hint}` : screen.words())
       this.#say(`${screen.label}: ${screen.placeholder}`)
     } else if (screen?.kind === 'editor') {
       this.#say('Days are written in an editor of your own: set VISUAL or EDITOR to its command.')

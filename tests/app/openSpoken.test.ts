@@ -47,6 +47,12 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     told,
     said: () => heard.join(''),
     end: () => streams.stdin.emit('end'),
+    /** Types each of these as a line, and returns what was announced. */
+    async answer(...texts: string[]): Promise<string> {
+      const before = heard.length
+      for (const text of texts) await type(text === enter ? enter : `${text}\n`)
+      return heard.slice(before).join('')
+    },
     /** Types these, one after the other, and returns what was announced. */
     async type(...texts: string[]): Promise<string> {
       const before = heard.length
@@ -67,10 +73,10 @@ describe('the spoken app, before a day is begun,', () => {
       /^Pausebook walks you through the day on your whiteboard[\s\S]*\nEnter go on, t test signal, q quit\n$/,
     )
     expect(await first.type(enter)).toContain('units: Enter: km kg, or type mi lb\n')
-    expect(await first.type('miles')).toContain('units are km or mi')
-    expect(await first.type('mi')).toContain('body mass: Enter: skip, or type 150 lb\n')
+    expect(await first.answer('miles')).toContain('units are km or mi')
+    expect(await first.answer('mi')).toContain('body mass: Enter: skip, or type 150 lb\n')
     expect(await first.type(enter)).toContain('No day is in the logbook yet: n writes one.\n')
-    await first.type('q')
+    await first.answer('q')
     expect(await first.status).toBe(0)
     expect(readSettings(folder).settings.firstStartSeen).toBe(true)
     expect((await spoken(folder)).said()).not.toContain('Pausebook walks you through')
@@ -79,21 +85,21 @@ describe('the spoken app, before a day is begun,', () => {
   test('begins although the settings cannot be saved, and leaves those of a newer version as they are', async () => {
     const folder = logbookWith({})
     writeFileSync(join(folder, 'settings.json'), '{"format": 9}')
-    const { said, type, status } = await spoken(folder)
+    const { said, answer, status } = await spoken(folder)
     expect(said()).toContain('Pausebook walks you through')
-    await type(enter, enter, enter, 'q')
+    await answer(enter, enter, enter, 'q')
     expect(await status).toBe(0)
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 9}')
   })
 
   test('says the days by number, asks again for another word, and leaves without a session on q', async () => {
     const folder = logbookWith({ 'push.txt': push, 'easy.txt': 'Easy\n\nrun\n  5 km easy\n' })
-    const { said, type, status } = await spoken(folder)
+    const { said, answer, status } = await spoken(folder)
     expect(said()).toMatch(
       /^Pausebook\n1: today Push, 1 set, about \d+ min\n2: no date Easy, 5 km, about \d+ min\nType a number, or: Enter open, e edit, n new, /,
     )
-    expect(await type('3')).toMatch(/^Invalid answer "3"\.\nType a number/)
-    await type('q')
+    expect(await answer('3')).toMatch(/^Invalid answer "3"\.\nType a number/)
+    await answer('q')
     expect(await status).toBe(0)
     expect(sessionsIn(folder)).toEqual([])
   })
@@ -105,26 +111,26 @@ describe('the spoken app, before a day is begun,', () => {
   })
 
   test('says what is wrong with a day that cannot be read, and asks again', async () => {
-    const { type } = await spoken(logbookWith({ 'push.txt': 'Push\n\nlift\n  bench press 3 x\n' }))
-    expect(await type('1')).toMatch(/^line 4: .*\nType a number/)
+    const { answer } = await spoken(logbookWith({ 'push.txt': 'Push\n\nlift\n  bench press 3 x\n' }))
+    expect(await answer('1')).toMatch(/^line 4: .*\nType a number/)
   })
 
   test('takes the morning, a line at a time, until an empty one', async () => {
     const folder = logbookWith({ 'push.txt': push })
-    const { type } = await spoken(folder)
-    expect(await type('m')).toMatch(
+    const { type, answer } = await spoken(folder)
+    expect(await answer('m')).toMatch(
       /^2026-11-26: nothing typed yet\n[\s\S]*Typing again corrects.*\nmorning: Enter: back\n$/,
     )
-    expect(await type('300 bpm')).toContain('Invalid resting heart rate 300 bpm')
-    expect(await type('48 bpm')).toContain('2026-11-26: 48 bpm\n')
+    expect(await answer('300 bpm')).toContain('Invalid resting heart rate 300 bpm')
+    expect(await answer('48 bpm')).toContain('2026-11-26: 48 bpm\n')
     expect(await type(enter)).toMatch(/^1: today Push, .*\nType a number/)
     expect(readMornings(folder).mornings).toEqual([{ date: '2026-11-26', restingHeartRate: 48 }])
   })
 
   test('opens the day of a number laid out, and begins it with Enter', async () => {
     const folder = logbookWith({ 'push.txt': push })
-    const { type } = await spoken(folder)
-    expect(await type('1')).toMatch(/^Push\n[\s\S]*70 kg: 25 a side[\s\S]*\nEnter begin, q back\n$/)
+    const { type, answer } = await spoken(folder)
+    expect(await answer('1')).toMatch(/^Push\n[\s\S]*70 kg: 25 a side[\s\S]*\nEnter begin, q back\n$/)
     expect(await type(enter)).toContain('asked: bench press, set 1 of 1')
     expect(sessionsIn(folder)).toEqual([])
     await type(' ')
@@ -200,8 +206,8 @@ describe('the spoken recorder', () => {
     expect(left.said()).toMatch(
       /^Push\n\nGo on where you left off, .*\?[\s\S]*\nEnter go on, n start over, q quit\n$/,
     )
-    expect(await left.type('x')).toBe('Invalid answer "x".\nEnter go on, n start over, q quit\n')
-    await left.type('q')
+    expect(await left.answer('x')).toBe('Invalid answer "x".\nEnter go on, n start over, q quit\n')
+    await left.answer('q')
     expect(await left.status).toBe(0)
 
     const again = await spoken(folder, { begin: day })
@@ -212,7 +218,7 @@ describe('the spoken recorder', () => {
     expect(newestIn(folder).events.filter(({ type }) => type === 'setRecorded')).toHaveLength(2)
 
     const over = await spoken(folder, { begin: day })
-    await over.type('n')
+    await over.answer('n')
     await over.type('3', enter, 'q')
     await over.status
     expect(sessionsIn(folder)).toHaveLength(2)

@@ -130,15 +130,11 @@ function ClockLabel({ view }: { view: RecorderView }) {
 
 /** The recorded result, to be checked from a distance. */
 function Echo({ text, big }: { text: string; big: readonly string[] | null }) {
-  return big ? (
+  return (
     <Box flexDirection="column">
-      <Text wrap="truncate">{echoLine(text)}</Text>
-      <ClockLines lines={big} columns={0} isTurned={false} />
+      <Lines lines={[echoLine(text)]} bold />
+      <ClockLines lines={big ?? []} columns={0} isTurned={false} />
     </Box>
-  ) : (
-    <Text bold wrap="truncate">
-      {echoLine(text)}
-    </Text>
   )
 }
 

@@ -39,7 +39,7 @@ export class App {
         this.close()
         showSummary(id, screens)
       })
-      show({ kind: 'recorder', store: recording.store })
+      show({ kind: 'recorder', store: recording.store, isClockPlain: settings().clock === 'plain' })
     }
     const screens: Screens = {
       logbook,

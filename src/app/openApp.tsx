@@ -2,7 +2,6 @@ import { readSettings } from '../logbook/settings.ts'
 import { ScreenOf } from '../ui/screens/Screen.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens } from '../ui/terminal/runScreens.tsx'
-import { LookContext } from '../ui/widgets/look.ts'
 import { App } from './app.ts'
 import type { Opening } from './screens.ts'
 
@@ -15,20 +14,13 @@ interface AppOptions extends Opening {
 
 /** Opens the terminal app; resolves to the exit status when it is left. */
 export async function openApp(options: AppOptions): Promise<number> {
-  const { clock, characters } = readSettings(options.logbook.directory).settings
-  const look = { isClockPlain: clock === 'plain' }
+  const { characters } = readSettings(options.logbook.directory).settings
   const app = new App(options)
   const status = await runScreens(
     {
       isUnicode: characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(options.env)),
       start: (terminal) => {
-        app.start(terminal, (screen) =>
-          terminal.show(
-            <LookContext value={look}>
-              <ScreenOf screen={screen} />
-            </LookContext>,
-          ),
-        )
+        app.start(terminal, (screen) => terminal.show(<ScreenOf screen={screen} />))
         options.beforeFirstFrame()
       },
       together: (apply) => app.together(apply),

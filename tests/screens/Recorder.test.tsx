@@ -3,7 +3,6 @@ import { afterEach, describe, expect, test } from 'vitest'
 import type { RecorderStore } from '../../src/recorder/store.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
-import { type Look, LookContext } from '../../src/ui/widgets/look.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -33,16 +32,12 @@ function storeOf(walked: Walked): RecorderStore {
   }
 }
 
-function recorderOf(walked: Walked, look: Partial<Look>) {
-  return (
-    <LookContext value={{ isClockPlain: false, ...look }}>
-      <Recorder store={storeOf(walked)} />
-    </LookContext>
-  )
+function recorderOf(walked: Walked, isClockPlain = false) {
+  return <Recorder store={storeOf(walked)} isClockPlain={isClockPlain} />
 }
 
 function frameOf(walked: Walked, columns: number, rows: number): string {
-  open = drawn(recorderOf(walked, {}), columns, rows)
+  open = drawn(recorderOf(walked), columns, rows)
   return open.text()
 }
 
@@ -243,7 +238,7 @@ describe('the recorder on its screen', () => {
           for (const plainClock of [false, true]) {
             const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)
             walked.space().wait(5).space().wait(1).space().wait(4).space().enter()
-            open = drawn(recorderOf(walked, { isClockPlain: plainClock }), columns, rows)
+            open = drawn(recorderOf(walked, plainClock), columns, rows)
             const lines = open.text().split('\n')
             open.unmount()
             const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`

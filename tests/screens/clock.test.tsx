@@ -6,7 +6,6 @@ import { momentAfter } from '../../src/session/clock.ts'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.tsx'
-import { LookContext } from '../../src/ui/widgets/look.ts'
 import { formatClock } from '../../src/units/duration.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import fc from '../fastCheck.ts'
@@ -36,11 +35,7 @@ async function onGlass(walked: Walked, columns = 80, rows = 24, look: Look = 'bl
   })
   // Seconds pass when the test says so.
   const store: RecorderStore = { ...living, wakeIn: () => 1e6 }
-  const screen = (
-    <LookContext value={looks[look]}>
-      <Recorder store={store} />
-    </LookContext>
-  )
+  const screen = <Recorder store={store} isClockPlain={looks[look].isClockPlain} />
   const glass = createGlass(columns, rows)
   let terminal: ScreenTerminal | null = null
   const start = (given: ScreenTerminal) => {

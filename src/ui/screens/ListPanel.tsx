@@ -1,7 +1,6 @@
 import { Box } from 'ink'
 import type { RecorderView } from '../../recorder/view.ts'
 import { Lines, PickList } from '../widgets/Lines.tsx'
-import type { Look } from '../widgets/look.ts'
 import { cellsOf, hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
 import { ClockLines, clockLines } from './NowPanel.tsx'
 
@@ -22,12 +21,16 @@ export interface PanelPage {
 }
 
 /** Null while the current step is shown. */
-export function panelPage({ panel, ...view }: RecorderView, room: Room, look: Look): PanelPage | null {
+export function panelPage(
+  { panel, ...view }: RecorderView,
+  room: Room,
+  isClockPlain: boolean,
+): PanelPage | null {
   if (panel === null) return null
   const { columns, height } = room
   // Three rows, and a fourth for the bar of a rest if there is room.
   const rows = height >= 12 ? 4 : 3
-  const clock = view.clock.label === 'ready' ? [] : clockLines(view, { columns, rows }, look)
+  const clock = view.clock.label === 'ready' ? [] : clockLines(view, { columns, rows }, isClockPlain)
   const title = screenLines(panel.title, columns)
   if (panel.selected !== null) return { clock, title, lines: [], hidden: 0 }
   const left = Math.max(1, height - clock.length)

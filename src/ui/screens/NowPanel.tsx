@@ -4,22 +4,21 @@ import { splitBarsOf } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
-import { type Look, useLook } from '../widgets/look.ts'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 interface Props {
   view: RecorderView
   columns: number
   height: number
+  isClockPlain: boolean
 }
 
 /** What to do now, the clock, what comes next, the splits so far. */
-export function NowPanel({ view, columns, height }: Props) {
-  const look = useLook()
+export function NowPanel({ view, columns, height, isClockPlain }: Props) {
   const { echo, splits } = view
-  const largeEcho = echo === null || look.isClockPlain ? null : drawBig(echo, columns)
+  const largeEcho = echo === null || isClockPlain ? null : drawBig(echo, columns)
   const room = { columns, height, isEchoLarge: largeEcho !== null }
-  const { what, where, clock, notes, rowsBelow } = fitted(view, room, look)
+  const { what, where, clock, notes, rowsBelow } = fitted(view, room, isClockPlain)
   const big = rowsBelow >= echoRows ? largeEcho : null
   const free = rowsBelow - Math.max(notes.length, echo === null ? 0 : big ? echoRows : 1)
   const hasBlanks = free > 1
@@ -55,14 +54,14 @@ const leastBesideEcho = 5
 function fitted(
   view: RecorderView,
   { columns, height, isEchoLarge }: { columns: number; height: number; isEchoLarge: boolean },
-  look: Look,
+  isClockPlain: boolean,
 ) {
   const { now, pending, next, lastTime } = view
-  const leastClockRows = look.isClockPlain ? 1 : 3
+  const leastClockRows = isClockPlain ? 1 : 3
   const task = linesUpTo(now.what, columns, height >= 12 ? 3 : 2)
   // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out,
   // because the entry line names it, and the task is cut.
-  const isCut = !look.isClockPlain && height < task.length + 1 + 1 + leastClockRows
+  const isCut = !isClockPlain && height < task.length + 1 + 1 + leastClockRows
   const what = isCut ? task.slice(0, Math.max(1, height - 1 - leastClockRows)) : task
   const where = isCut ? [] : linesUpTo(now.where, columns, height >= 12 ? 2 : 1)
   const rows = height - what.length - where.length - 1
@@ -70,8 +69,8 @@ function fitted(
     .filter((text) => text !== '')
     .slice(0, Math.max(0, rows - leastClockRows))
   const room = { columns, rows: rows - Math.max(notes.length, echoRows), least: leastBesideEcho }
-  const beside = isEchoLarge ? drawnClock(view, room, look) : null
-  const clock = beside ?? clockLines(view, { columns, rows: rows - notes.length }, look)
+  const beside = isEchoLarge ? drawnClock(view, room, isClockPlain) : null
+  const clock = beside ?? clockLines(view, { columns, rows: rows - notes.length }, isClockPlain)
   return { what, where, clock, notes, rowsBelow: rows - clock.length }
 }
 
@@ -89,16 +88,20 @@ const words: Readonly<Record<string, string>> = {
 type Clocked = Pick<RecorderView, 'clock' | 'now'>
 
 /** The clock as large as it fits, with the most important figure; one line of each if nothing large fits. */
-export function clockLines(view: Clocked, room: { columns: number; rows: number }, look: Look): string[] {
+export function clockLines(
+  view: Clocked,
+  room: { columns: number; rows: number },
+  isClockPlain: boolean,
+): string[] {
   const { clock, now } = view
   const plain = [clock.text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
-  return drawnClock(view, room, look) ?? plain
+  return drawnClock(view, room, isClockPlain) ?? plain
 }
 
-function drawnClock({ clock, now }: Clocked, room: Parameters<typeof bigClockOf>[1], look: Look) {
+function drawnClock({ clock, now }: Clocked, room: Parameters<typeof bigClockOf>[1], isClockPlain: boolean) {
   const { kind, text, share, label } = clock
   const word = words[label] ?? 'WORK'
-  return look.isClockPlain ? null : bigClockOf({ kind, text, word, share, number: now.number }, room)
+  return isClockPlain ? null : bigClockOf({ kind, text, word, share, number: now.number }, room)
 }
 
 /** @param isTurned inverts the colours: the last seconds of a countdown, and "go" */

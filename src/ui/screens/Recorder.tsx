@@ -8,7 +8,7 @@ import { EntryLine } from '../widgets/EntryLine.tsx'
 import { KeyLine } from '../widgets/KeyLine.tsx'
 import { useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
-import { useLook, useTerminalSize } from '../widgets/look.ts'
+import { useTerminalSize } from '../widgets/terminalSize.ts'
 import { keepTicking } from '../widgets/ticking.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
 import { DayPanel, DayStrip, widthOfDay } from './DayPanel.tsx'
@@ -24,11 +24,16 @@ const tall = 18
 
 const scrollHint = { key: '↑ ↓', label: 'scroll' }
 
+export interface RecorderContent {
+  store: RecorderStore
+  /** The clock is one line of text. */
+  isClockPlain?: boolean
+}
+
 /** The one screen of a session: the current step, its clock, the entry, the advice, the keys. */
-export function Recorder({ store }: { store: RecorderStore }) {
+export function Recorder({ store, isClockPlain = false }: RecorderContent) {
   const model = useSyncExternalStore(store.subscribe, store.get)
   const { columns, lines } = useTerminalSize()
-  const look = useLook()
   // The same array until the state changes, so that a tick does not draw the day panel.
   const day = useMemo(() => dayLines(model.state), [model.state])
   useEffect(() => keepTicking(store), [store])
@@ -43,7 +48,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
   const hasDay = columns >= wide && !isClockAlone && !panel?.isWholePage
   const dayWidth = hasDay ? widthOfDay(columns) : 0
   const room = { columns: columns - dayWidth, height }
-  const page = panelPage(view, room, look)
+  const page = panelPage(view, room, isClockPlain)
   const hidden = page?.hidden ?? 0
   const top = scrolled.mode === model.mode ? Math.min(scrolled.top, hidden) : 0
   useKeys((key) => {
@@ -66,7 +71,7 @@ export function Recorder({ store }: { store: RecorderStore }) {
         {page ? (
           <ListPanel view={view} page={page} top={top} {...room} />
         ) : (
-          <NowPanel view={view} {...room} />
+          <NowPanel view={view} {...room} isClockPlain={isClockPlain} />
         )}
       </Box>
       {isTall && notice.length === 1 && <Text> </Text>}

@@ -1,8 +1,7 @@
-import type { RecorderStore } from '../../recorder/store.ts'
 import { type AskContent, AskScreen } from './AskScreen.tsx'
 import { DayEditor, type EditorContent } from './DayEditor.tsx'
 import { type ListContent, ListScreen } from './ListScreen.tsx'
-import { Recorder } from './Recorder.tsx'
+import { Recorder, type RecorderContent } from './Recorder.tsx'
 import { type TextContent, TextScreen } from './TextScreen.tsx'
 
 /** What is on a screen, as data: the app draws it or says it. */
@@ -11,7 +10,7 @@ export type Screen =
   | ({ kind: 'list' } & ListContent)
   | ({ kind: 'ask' } & AskContent)
   | ({ kind: 'editor' } & EditorContent)
-  | { kind: 'recorder'; store: RecorderStore }
+  | ({ kind: 'recorder' } & RecorderContent)
 
 export function ScreenOf({ screen }: { screen: Screen }) {
   switch (screen.kind) {

@@ -4,7 +4,7 @@ import { useState } from 'react'
 import { keptBy } from '../../recorder/spelling.ts'
 import { useKeys } from './keys.ts'
 import { accent } from './Lines.tsx'
-import { useTerminalSize } from './look.ts'
+import { useTerminalSize } from './terminalSize.ts'
 
 export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */

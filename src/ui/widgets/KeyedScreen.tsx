@@ -4,8 +4,8 @@ import type { Hint } from '../../recorder/model.ts'
 import { KeyLine } from './KeyLine.tsx'
 import { nameOf, useKeys } from './keys.ts'
 import { Lines } from './Lines.tsx'
-import { useTerminalSize } from './look.ts'
 import { actOn, goText, messageOf, type ScreenKey } from './screenKeys.ts'
+import { useTerminalSize } from './terminalSize.ts'
 import { hanging, noticeLines } from './wrapped.ts'
 
 /** The notice above the key line, and the size of what is left. */

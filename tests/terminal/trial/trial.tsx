@@ -4,7 +4,7 @@ import { useEffect, useState } from 'react'
 import { runScreens, type ScreenTerminal } from '../../../src/ui/terminal/runScreens.tsx'
 import { EntryLine } from '../../../src/ui/widgets/EntryLine.tsx'
 import { useKeys } from '../../../src/ui/widgets/keys.ts'
-import { useTerminalSize } from '../../../src/ui/widgets/look.ts'
+import { useTerminalSize } from '../../../src/ui/widgets/terminalSize.ts'
 
 /* The smallest app on the real session: the entry field, its last entry, the size of the window. */
 

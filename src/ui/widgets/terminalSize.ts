@@ -1,16 +1,5 @@
 import { useStdout } from 'ink'
-import { createContext, useContext, useLayoutEffect, useState } from 'react'
-
-/** How the screens look, by the settings. */
-export interface Look {
-  /** The clock is one line of text. */
-  isClockPlain: boolean
-}
-
-/** `<LookContext value={look}>` around everything; a screen may put another one inside it. */
-export const LookContext = createContext<Look>({ isClockPlain: false })
-
-export const useLook = () => useContext(LookContext)
+import { useLayoutEffect, useState } from 'react'
 
 interface TerminalSize {
   columns: number

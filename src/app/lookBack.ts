@@ -47,66 +47,57 @@ export function showSummary(id: string, screens: Screens, leave = screens.leave,
   })
 }
 
-/** What is decided so far: the marks of the lines, by how many days the offered date is moved, and the picked line. */
-interface Decided {
-  marks: Readonly<Record<string, '+' | '-'>>
-  days: number
-  picked: string | null
-}
-
 /** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,
  * with the date, saves the day. */
 export function showDecisions(
-  decisions: Decisions,
+  { rows, dateText, earliest, save }: Decisions,
   show: Screens['show'],
   leave: () => void,
-  decided: Decided = { marks: {}, days: 0, picked: null },
 ): void {
-  const { rows, dateText, earliest, save } = decisions
-  const { marks, days, picked } = decided
-  const again = (changed: Partial<Decided>) =>
-    showDecisions(decisions, show, leave, { ...decided, ...changed })
   const idOf = (index: number) => rows[index]?.id ?? 'save'
-  const moved = (by: number, index: number) => () =>
-    again({ days: Math.max(earliest, days + by), picked: idOf(index) })
-  const mark = (as: '+' | '-', index: number) => () =>
-    index < rows.length && again({ marks: { ...marks, [idOf(index)]: as }, picked: idOf(index + 1) })
-  const saved = () => save(new Set(rows.flatMap(({ id }) => (marks[id] === '+' ? id : []))), days)
   const linesOf = (text: string, columns: number) => screenLinesUpTo(mostLines, text, columns - 2)
-  show({
-    kind: 'list',
-    head: () => ['Next time: + accepted, - rejected'],
-    rows: [
-      ...rows.map(({ id, text }) => ({
-        id,
-        lines: (columns: number) =>
-          linesOf(text, columns).map((line, at) => `${(at === 0 && marks[id]) || ' '} ${line}`),
-      })),
-      { id: 'save', lines: (columns) => linesOf(`save for ${dateText(days)}`, columns) },
-    ],
-    keys: (index) => [
-      index < rows.length
-        ? enterKey('accept', 'accepts the line; on the last line saves the day', mark('+', index))
-        : enterKey('save', 'saves the day among the prescriptions', saved),
-      {
-        key: 'Space',
-        label: 'reject',
-        does: 'rejects the line, which stays in the day as it was',
-        acts: { ' ': mark('-', index), '-': mark('-', index) },
-      },
-      {
-        key: '← →',
-        label: 'date',
-        does: 'move the date of the new day by a day',
-        acts: { left: moved(-1, index), '<': moved(-1, index), right: moved(1, index), '>': moved(1, index) },
-      },
-      { ...pickKey, does: 'pick a line' },
-      keysKey,
-      leavingKey('back', leave, 'back without a new day'),
-    ],
-    picked,
-    usual: (index) => (index < rows.length ? '' : 'lines you do not accept stay as they are'),
-  })
+  /** @param marks of the lines decided so far @param days by which the offered date is moved */
+  const ask = (marks: Readonly<Record<string, '+' | '-'>>, days: number, picked: string | null): void => {
+    const mark = (as: '+' | '-', index: number) => () =>
+      index < rows.length && ask({ ...marks, [idOf(index)]: as }, days, idOf(index + 1))
+    const move = (by: number, index: number) => () => ask(marks, Math.max(earliest, days + by), idOf(index))
+    const saved = () => save(new Set(rows.flatMap(({ id }) => (marks[id] === '+' ? id : []))), days)
+    show({
+      kind: 'list',
+      head: () => ['Next time: + accepted, - rejected'],
+      rows: [
+        ...rows.map(({ id, text }) => ({
+          id,
+          lines: (columns: number) =>
+            linesOf(text, columns).map((line, at) => `${(at === 0 && marks[id]) || ' '} ${line}`),
+        })),
+        { id: 'save', lines: (columns) => linesOf(`save for ${dateText(days)}`, columns) },
+      ],
+      keys: (index) => [
+        index < rows.length
+          ? enterKey('accept', 'accepts the line; on the last line saves the day', mark('+', index))
+          : enterKey('save', 'saves the day among the prescriptions', saved),
+        {
+          key: 'Space',
+          label: 'reject',
+          does: 'rejects the line, which stays in the day as it was',
+          acts: { ' ': mark('-', index), '-': mark('-', index) },
+        },
+        {
+          key: '← →',
+          label: 'date',
+          does: 'move the date of the new day by a day',
+          acts: { left: move(-1, index), '<': move(-1, index), right: move(1, index), '>': move(1, index) },
+        },
+        { ...pickKey, does: 'pick a line' },
+        keysKey,
+        leavingKey('back', leave, 'back without a new day'),
+      ],
+      picked,
+      usual: (index) => (index < rows.length ? '' : 'lines you do not accept stay as they are'),
+    })
+  }
+  ask({}, 0, null)
 }
 
 /** On the smallest screen no more fit. */

@@ -1,6 +1,7 @@
 import { messageOf } from '../logbook/errors.ts'
 import type { Screen } from '../ui/screens/Screen.tsx'
 import { actOn, leavingKey, type ScreenKey } from '../ui/widgets/screenKeys.ts'
+import { joined } from '../units/lists.ts'
 
 /** The width for which texts are broken into lines. */
 const columns = 100
@@ -61,7 +62,7 @@ export class Speech {
       screen.leave()
       this.say()
     } else if (screen?.kind === 'text') {
-      if (isNew) this.#say(screen.text(columns).trim())
+      if (isNew) this.#say(joined('\n', [screen.title ?? '', screen.text(columns).trim()]))
       this.#say(hintsOf(this.#keys(screen)))
     } else if (screen?.kind === 'list') {
       if (isNew) this.#sayList(screen)

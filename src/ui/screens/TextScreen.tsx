@@ -3,7 +3,7 @@ import { useState } from 'react'
 import { movedBy } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
-import { keysKey, leavingKey, type ScreenKey } from '../widgets/screenKeys.ts'
+import { enterKey, keysKey, leavingKey, type ScreenKey } from '../widgets/screenKeys.ts'
 import { wrappedLine } from '../widgets/wrapped.ts'
 
 export interface TextContent {
@@ -39,12 +39,7 @@ export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Te
     ' ': scroll(room),
   }
   const scrolls: ScreenKey = { key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page', acts }
-  const readOn = {
-    key: 'Enter',
-    label: 'read on',
-    does: 'shows what is below',
-    acts: { enter: scroll(room) },
-  }
+  const readOn = enterKey('read on', 'shows what is below', scroll(room))
   const isReading = isReadFirst && from < last
   const shownKeys = keys.map((each) => (isReading && each.key === 'Enter' ? readOn : each))
   const all = [...shownKeys, ...(last > 0 ? [scrolls] : []), keysKey, leavingKey(leave.label, leave.act)]

@@ -151,25 +151,6 @@ describe('any text', () => {
     )
   })
 
-  it('is answered with a line that can be typed if it holds several results', () => {
-    const { mile, fiveHundred, easyTwo, timedByKey } = prompts
-    const row = fc.array(fc.constantFrom(mile, fiveHundred, easyTwo, timedByKey), {
-      minLength: 4,
-      maxLength: 4,
-    })
-    fc.assert(
-      fc.property(scribbled, row, (text, asks) => {
-        const reading = readEntries(text, asks)
-        if (reading.outcome !== 'question' || reading.suggested === null) return
-        const again = readEntries(reading.suggested.text, asks)
-        // Running totals are asked about wherever times rise.
-        if (again.outcome === 'question' && again.message.startsWith('running totals?')) return
-        expect(again).toEqual({ outcome: 'answer', value: reading.suggested.value })
-      }),
-      times(1000),
-    )
-  })
-
   it('is answered with groups that can be typed', () => {
     fc.assert(
       fc.property(fc.nat({ max: 300 }), (total) => {

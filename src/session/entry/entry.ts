@@ -97,35 +97,25 @@ function asAnswer<T>({ value, queries }: Parsed<T>, answer: (value: T) => Answer
 /** Reads a line as the answer to the next prompts. Never throws.
  * @param prompts in order, the oldest first; a line with one result answers the first of them */
 export function readEntries(text: string, prompts: readonly Prompt[]): Reading<Answer[]> {
-  const first = prompts[0]
+  const [first] = prompts
   if (first === undefined) return { outcome: 'error', message: 'there is no result to enter now' }
-  const entries = first.kind === 'interval' ? splitAtTimes(text) : [text]
-  const alone = readAlone(text, first)
-  if (entries.length === 1) return alone
+  if (first.kind !== 'interval') return together([text], [readEntry(text, first)])
+  const entries = splitAtTimes(text)
   const intervals = prompts.findIndex((each) => each.kind !== 'interval')
-  const fillable = intervals < 0 ? prompts.length : intervals
-  const readings = entries
-    .slice(0, fillable)
-    .map((entry, index) => readEntry(entry, prompts[index] as Prompt))
+  const fillable = intervals < 0 ? prompts : prompts.slice(0, intervals)
+  const readings = fillable
+    .slice(0, entries.length)
+    .map((each, index) => readEntry(entries[index] ?? '', each))
   if (readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')) {
     // A number that is no time of the next result may be the heart rate of the first: 6:07 172.
-    if (alone.outcome === 'question' && alone.suggested) return alone
+    const alone = readEntry(text, first)
+    if (alone.outcome === 'question' && alone.suggested) return together([text], [alone])
   }
-  if (entries.length > fillable) {
-    const left = `${fillable} ${fillable === 1 ? 'time is' : 'times are'}`
+  if (readings.length < entries.length) {
+    const left = `${fillable.length} ${fillable.length === 1 ? 'time is' : 'times are'}`
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
   }
   return runningTotals(readings, prompts) ?? together(entries, readings)
-}
-
-/** Reads a line as one result; an error if its suggestion would be read as several. */
-function readAlone(text: string, prompt: Prompt): Reading<Answer[]> {
-  const reading = together([text], [readEntry(text, prompt)])
-  if (prompt.kind !== 'interval' || reading.outcome !== 'question' || reading.suggested === null)
-    return reading
-  return splitAtTimes(reading.suggested.text).length === 1
-    ? reading
-    : { outcome: 'error', message: 'these are several results; type them one by one' }
 }
 
 const units = wordsFor('m', 'km', 'mi', 'yd', 'lap')
@@ -165,14 +155,13 @@ function together(entries: readonly string[], readings: readonly Reading<Answer>
       return reading.outcome === 'question' ? reading.suggested : null
     }),
   )
-  const texts = suggested?.map(({ text }) => text) ?? []
-  const text = texts.join(' ')
-  // Words that mean nothing can join two entries, or part one.
-  const isSplitAlike = texts.length === 1 || splitAtTimes(text).join('\n') === texts.join('\n')
   return {
     outcome: 'question',
     message: joinMessages(questions),
-    suggested: suggested && isSplitAlike ? { text, value: suggested.map(({ value }) => value) } : null,
+    suggested: suggested && {
+      text: suggested.map(({ text }) => text).join(' '),
+      value: suggested.map(({ value }) => value),
+    },
     insisted,
   }
 }

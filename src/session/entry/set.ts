@@ -17,7 +17,6 @@ import {
   countText,
   exchanged,
   loadOf,
-  signOf,
   type TypedLoad,
   takeCount,
   takeLoad,
@@ -273,7 +272,7 @@ function repsDone(count: Count, loads: Loads, prompt: SetPrompt, cursor: Cursor)
   questionReps(count, loads, dose, cursor)
   if (isGroups) return groupsDone(count.groups, asked?.length)
   if (asked === null) return { ...nothing, reps: count.value }
-  const done = groupsOfTotal(count, asked, signOf(dose) ?? '+', cursor)
+  const done = groupsOfTotal(count, asked, cursor)
   return done && groupsDone(done)
 }
 
@@ -367,14 +366,14 @@ function prescribedGroups(groups: Groups): number[] | null {
 }
 
 /** The groups of a set that was typed as a total; asks for the groups when the total is not the prescribed one. */
-function groupsOfTotal(count: Count, groups: Groups, sign: '+' | '>', cursor: Cursor): number[] | null {
+function groupsOfTotal(count: Count, groups: Groups, cursor: Cursor): number[] | null {
   const total = count.value
   const prescribed = prescribedGroups(groups)
   if (prescribed !== null && sum(prescribed) === total) return prescribed
   if (groups.length === 1) return [total]
   if (total === 0) return groups.map(() => 0)
-  const filled = filledInOrder(total, groups).join(sign)
-  const even = spreadEvenly(total, groups.length).join(sign)
+  const filled = filledInOrder(total, groups).join('+')
+  const even = spreadEvenly(total, groups.length).join('+')
   const other = even === filled || even.startsWith('0') ? '' : ` or ${even}`
   const what = `${counted(total, 'repetition')} in groups: ${filled}${other}`
   return cursor.refuse(what, { ...count, text: `${filled}` }, () => `${what}?`)

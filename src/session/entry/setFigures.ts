@@ -28,24 +28,23 @@ const mostGroups = 50
 const liftsOf = phrase('(\\d+) of (\\d+) (?:lifts? )?')
 /** `6 rounds`, `6 rounds + 12 reps`. */
 const rounds = phrase(`(${number}) rounds? (?:(?:(?:\\+|and) )?(${number}) (?:reps? )?)?`)
-/** `2+1`, `12>10>8`, `12/10/8`, `12-10-8`, `1 2 1`. */
+/** `2+1`, `12>10>8`, `12/10/8`, `12-10-8`, `1 2 1`, `8/8`. */
 const row = phrase(`(${number}) ([-+>/] |)${number} (?:\\2${number} )*(?!rir (?!${number} ))(?:reps? )?`)
 /** `45 s`, `0:45`, `40 m`. Nobody carries a mile in a set, and beside the rack many people say `k` for kilos. */
 const measure = phrase(`(${clock}) |(${number}) (${wordsFor('s', 'min', 'h', 'm', 'yd')}) `)
 const repetitions = phrase(`(${number}) (reps? |repetitions )?(?:(?:each|per) (?:(?:side|arm|leg) )?)?`)
 
 /** Takes a number and its unit, or the groups of a set; null if the next words are something else. */
-export function takeCount(cursor: Cursor, { dose, side }: SetPrompt): Count | null {
+export function takeCount(cursor: Cursor, prompt: SetPrompt): Count | null {
+  const { dose } = prompt
   const lifts = dose.kind === 'complex' ? cursor.take(liftsOf) : null
   if (lifts !== null && dose.kind === 'complex') return liftsDone(lifts, dose.lifts, cursor)
   const begun = dose.kind === 'roundsIn' ? cursor.take(rounds) : null
-  if (begun !== null)
-    return groupCount(
-      begun,
-      '+',
-      begun.parts.map((part) => Number(part ?? 0)),
-    )
-  const several = takeRow(cursor, signOf(dose), side !== null)
+  if (begun !== null) {
+    const groups = begun.parts.map((part) => Number(part ?? 0))
+    return groupCount(begun, groups)
+  }
+  const several = takeRow(cursor, prompt)
   if (several !== null) return several
   const measured = cursor.take(measure)
   if (measured !== null) {
@@ -58,37 +57,33 @@ export function takeCount(cursor: Cursor, { dose, side }: SetPrompt): Count | nu
   return counted && countOf(counted, named === undefined ? 'bare' : 'reps', Number(text), text)
 }
 
-/** What goes between the numbers of a set that is counted in groups; null for any other set. */
-export function signOf({ kind }: Dose): '+' | '>' | null {
-  if (kind === 'drop') return '>'
-  return kind === 'cluster' || kind === 'complex' || kind === 'roundsIn' ? '+' : null
+/** Whether a set is counted in groups, drops, lifts or rounds. */
+function isInGroups({ kind }: Dose): boolean {
+  return kind === 'cluster' || kind === 'drop' || kind === 'complex' || kind === 'roundsIn'
 }
 
-/** The groups of a set, or the numbers of both sides; null for a number alone. Numbers between other signs are asked
- * about: a slash also separates sides, and `>` is for drop sets. */
-function takeRow(cursor: Cursor, sign: '+' | '>' | null, isEachSide: boolean): Count | null {
+/** The groups of a set, with any sign between them, or the numbers of both sides, which may have a slash; null for a
+ * number alone. */
+function takeRow(cursor: Cursor, { dose, side }: SetPrompt): Count | null {
   const found = cursor.look(row)
   if (found === null) return null
   const between = found.parts[1]?.trim() ?? ''
   const numbers = found.text.split(' ').filter((each) => /\d/.test(each))
   const values = numbers.map(Number)
   const [first = 0, second = 0] = values
-  if (between === '+' || between === sign) {
-    cursor.take(row)
-    if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)
-    return groupCount(found, between === '>' ? '>' : '+', values)
-  }
-  if (between === '/' && (sign === null || isEachSide)) {
+  if (between === '/' && (side !== null || !isInGroups(dose))) {
     cursor.take(row)
     const note = first === second ? '' : ` "${numbers.join('/')}"`
-    if (note !== '' || !isEachSide)
+    if (note !== '' || side === null)
       cursor.refuse('one number counts for both sides', { ...found, text: `${Math.min(...values)}${note}` })
     return countOf(found, 'bare', first, numbers[0])
   }
   // A second number without a sign that is higher is a load: 4 140.
-  if (sign === null || (between === '' && values.length === 2 && second > first)) return null
-  cursor.refuse(`${sign} goes between the numbers of one set`, { ...found, text: `${numbers.join(sign)}` })
-  return countOf(found, 'bare', first)
+  const isLoad = between === '' && values.length === 2 && second > first
+  if (between !== '+' && (isLoad || !isInGroups(dose))) return null
+  cursor.take(row)
+  if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)
+  return groupCount(found, values)
 }
 
 /** The first lifts of a complex. */
@@ -97,11 +92,8 @@ function liftsDone(typed: Phrase, lifts: readonly { reps: number }[], cursor: Cu
   const { length } = lifts
   if (all !== length || done > all)
     cursor.refuse(`the complex has ${length} lifts: type how many were done, such as 2 of ${length}`)
-  return groupCount(
-    typed,
-    '+',
-    lifts.map(({ reps }, index) => (index < done ? reps : 0)),
-  )
+  const groups = lifts.map(({ reps }, index) => (index < done ? reps : 0))
+  return groupCount(typed, groups)
 }
 
 /** `6`, `2+2`, `45 s`, `40 m` */
@@ -115,8 +107,8 @@ export function countOf(place: Edit, kind: Count['kind'], value: number, text = 
   return { kind, value, groups: [], text, start: place.start, end: place.end }
 }
 
-function groupCount({ start, end }: Edit, sign: '+' | '>', groups: number[]): Count {
-  return { kind: 'groups', groups, value: sum(groups), text: groups.join(sign), start, end }
+function groupCount({ start, end }: Edit, groups: number[]): Count {
+  return { kind: 'groups', groups, value: sum(groups), text: groups.join('+'), start, end }
 }
 
 /* At what load. */

@@ -42,8 +42,10 @@ export function expectedSeconds(step: Step, prescription: Prescription): number 
       return step.expectedSeconds ?? 0
     case 'warm-up':
       return 60 + step.restSeconds
-    case 'set':
-      return secondsOfSet(step, prescription) + restOf(step, prescription)
+    case 'set': {
+      const lifting = secondsOfSet(step, prescription)
+      return lifting + restOf(step, lifting)
+    }
   }
 }
 
@@ -119,11 +121,12 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescriptio
   }
 }
 
-/** Seconds of rest after a set: in a round the pause, with `every` the rest of that time. */
-function restOf(step: SetStep, prescription: Prescription): number {
-  if (step.pauseAfter !== null) return step.pauseAfter
-  if (step.every !== null) return Math.max(0, step.every - secondsOfSet(step, prescription))
-  return step.restAfter ? (step.restAfter.from + step.restAfter.to) / 2 : missingRest
+/** Seconds of rest after a set: in a round the pause, with `every` what is left of that time.
+ * @param since seconds since the set, or its round, began */
+function restOf({ pauseAfter, every, restAfter }: SetStep, since: number): number {
+  if (pauseAfter !== null) return pauseAfter
+  if (every !== null) return Math.max(0, every - since)
+  return restAfter ? (restAfter.from + restAfter.to) / 2 : missingRest
 }
 
 /** Seconds these steps take together, including rests; a rough estimate. */
@@ -134,25 +137,23 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
   let isSplit = false
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
-    // The last set of an item has no rest after it, even after a cut.
-    const isEnd = step.kind === 'set' && ends.get(`${step.part}.${step.item}`) === step
-    const alone = isEnd ? secondsOfSet(step, prescription) : expectedSeconds(step, prescription)
+    if (step.kind === 'set') {
+      const lifting = secondsOfSet(step, prescription)
+      round += lifting
+      // The last set of an item has no rest after it, even after a cut.
+      const isEnd = ends.get(`${step.part}.${step.item}`) === step
+      const rest = isEnd ? 0 : restOf(step, round)
+      seconds += lifting + rest
+      round = step.pauseAfter === null ? 0 : round + rest
+      continue
+    }
+    seconds += expectedSeconds(step, prescription)
     // The way back is as long as the interval just run, with all its splits.
     if (step.kind === 'interval') {
       meters = (isSplit ? meters : 0) + (step.meters ?? 0)
       isSplit = !step.endsInterval
     }
     if (step.kind === 'recovery' && step.way !== null) seconds += meters * recoverySecondsPerMeter[step.move]
-    if (step.kind !== 'set' || step.every === null || !step.superset) seconds += alone
-    else if (step.pauseAfter !== null) {
-      round += alone
-      seconds += alone
-    } else {
-      // A round begins each time, however many exercises are in it.
-      const lifting = secondsOfSet(step, prescription)
-      seconds += isEnd ? lifting : Math.max(lifting, step.every - round)
-      round = 0
-    }
   }
   return seconds
 }

@@ -66,36 +66,12 @@ export function secondsAlone(
 
 /** Builds the day from the lines; drops empty parts, and recoveries without an item on both sides. */
 export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
-  for (const part of lines) {
-    dropLooseRecoveries(part)
-    for (const line of part)
-      if (line.is !== null && 'step' in line.is && line.is.step.kind === 'work')
-        line.is = { ...line.is, step: withFittingTargets(line.is.step, 1) }
-  }
+  for (const part of lines) dropLooseRecoveries(part)
   const parts = prescription.parts.flatMap((part, index): Part[] => {
     const items = (lines[index] ?? []).flatMap(({ is }) => (is === null ? [] : [is]))
     return items.length === 0 ? [] : [{ ...part, items } as Part]
   })
   return { prescription: { ...prescription, parts }, lines }
-}
-
-/** Keeps the first times of a list, one for each repeat that is left.
- * @param times how often the groups around it repeat the work */
-function withFittingTargets(work: Work, times: number): Work {
-  const often = times * (work.times ?? 1)
-  const { body } = work
-  if (body.kind === 'group') {
-    const steps = body.steps.map((step) => (step.kind === 'work' ? withFittingTargets(step, often) : step))
-    return { ...work, body: { ...body, steps } }
-  }
-  const { target, amounts } = body
-  const count = often * amounts.length
-  if (target?.kind !== 'times' || target.each.length === count) return work
-  const each = target.each.slice(0, count)
-  const [only] = each
-  const kept =
-    each.length > 1 ? { ...target, each } : only === undefined ? null : { kind: 'time' as const, ...only }
-  return { ...work, body: { ...body, target: kept } }
 }
 
 /** Drops a recovery that lost the item before or after it. */
@@ -143,7 +119,8 @@ export function cutItem(item: Item, fraction: number, prescription: Prescription
   if ('exercises' in item) return cutRounds(item, fraction)
   if (!('step' in item) || item.step.kind === 'recovery') return { is: item, changes: [] }
   const changes: string[] = []
-  const step = withoutIdleRecovery(cutWork(item.step, fraction, prescription, changes))
+  const work = cutWork(item.step, fraction, prescription, changes)
+  const step = withFittingTargets(withoutIdleRecovery(work), 1)
   return { is: { ...item, step }, changes }
 }
 
@@ -200,6 +177,25 @@ function warmUpTo([first]: Exercise[], { buildFrom, exercises }: LiftItem): Lift
 function withoutIdleRecovery(work: Work): Work {
   const isOne = work.times === null && work.body.kind === 'piece' && work.body.amounts.length === 1
   return isOne ? { ...work, recovery: null } : work
+}
+
+/** Keeps the first times of a list, one for each repeat that is left.
+ * @param times how often the groups around it repeat the work */
+function withFittingTargets(work: Work, times: number): Work {
+  const often = times * (work.times ?? 1)
+  const { body } = work
+  if (body.kind === 'group') {
+    const steps = body.steps.map((step) => (step.kind === 'work' ? withFittingTargets(step, often) : step))
+    return { ...work, body: { ...body, steps } }
+  }
+  const { target, amounts } = body
+  const count = often * amounts.length
+  if (target?.kind !== 'times' || target.each.length === count) return work
+  const each = target.each.slice(0, count)
+  const [only] = each
+  const kept =
+    each.length > 1 ? { ...target, each } : only === undefined ? null : { kind: 'time' as const, ...only }
+  return { ...work, body: { ...body, target: kept } }
 }
 
 function cutWork(work: Work, fraction: number, prescription: Prescription, changes: string[]): Work {

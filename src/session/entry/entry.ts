@@ -184,12 +184,9 @@ function runningTotals(
   prompts: readonly Prompt[],
 ): Reading<Answer[]> | null {
   const typed = allKnown(readings.map(insistedIn))
-  const differences = typed === null ? null : differencesOf(typed, prompts)
-  if (typed === null || differences === null) return null
-  const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
-  const again = texts.map((each, index) => readEntry(each, prompts[index] as Prompt))
-  if (again.some(({ outcome }) => outcome !== 'answer')) return null
-  const text = texts.join(' ')
+  const differences = typed && differencesOf(typed, prompts)
+  if (differences === null) return null
+  const text = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(' ')
   return {
     outcome: 'question',
     message: `running totals? The differences are ${text}`,

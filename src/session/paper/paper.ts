@@ -124,37 +124,33 @@ interface EatenMeal {
   result: FuelResult
 }
 
+const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+
 /** The meals that were eaten; those at the same time are taken in order.
  * @param problems takes what is wrong */
 function mealsOf(said: Results, start: SessionState, problems: Diagnostic[]): EatenMeal[] {
   const eaten: EatenMeal[] = []
   for (const line of said.meals) {
-    const meal = mealOf(line, eaten, start)
-    if (typeof meal === 'string') problems.push({ ...line.place, message: meal })
-    else if (meal !== null) eaten.push(meal)
+    const { when } = line
+    const step = start.steps.find(
+      (each): each is FuelStep =>
+        each.kind === 'fuel' && each.fuel.when === when && !eaten.some((meal) => meal.step === each),
+    )
+    const answer = step ? answerOn(line, promptOf(start, step.id) as FuelPrompt) : unplanned(line, eaten)
+    if (typeof answer === 'string') problems.push({ ...line.place, message: answer })
+    else if (answer.kind === 'fuel') eaten.push({ when, step: step ?? null, result: answer.result })
   }
   return eaten
 }
 
-const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
-
-/** The meal on a line, or why it is refused; null if it was skipped. */
-function mealOf(line: MealLine, eaten: readonly EatenMeal[], start: SessionState): EatenMeal | string | null {
+/** A meal that is not prescribed, or why it is refused. */
+function unplanned(line: MealLine, eaten: readonly EatenMeal[]): Answer | string {
   const { when, text } = line
-  const step =
-    start.steps.find(
-      (each): each is FuelStep =>
-        each.kind === 'fuel' && each.fuel.when === when && !eaten.some((meal) => meal.step === each),
-    ) ?? null
-  if (step === null && eaten.some((meal) => meal.when === when))
+  if (eaten.some((meal) => meal.when === when))
     return `what was eaten ${when} is already given; write it on one line`
-  if (step === null && (text === '' || text === '='))
+  if (text === '' || text === '=')
     return `the prescription has no meal ${when}; write what was eaten: carbs 70 g, protein 18 g`
-  const prompt: FuelPrompt =
-    step === null ? { kind: 'fuel', prescribed: unknown } : (promptOf(start, step.id) as FuelPrompt)
-  const answer = answerOn(line, prompt)
-  if (typeof answer === 'string') return answer
-  return answer.kind === 'fuel' ? { when, step, result: answer.result } : null
+  return answerOn(line, { kind: 'fuel', prescribed: unknown })
 }
 
 /** The answer on a line, or why it is refused. */

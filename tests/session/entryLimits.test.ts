@@ -376,7 +376,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
         '6 x -22.5',
         'a load of 0 kg: leave the load out for an exercise without one | suggested: nothing | insisted: 6 x 2x0',
       ],
-      ['6 x -23', 'error: 23 kg less than 22.5 kg is below 0'],
+      ['6 x -23', 'error: 23 kg less than 2x22.5 kg is below 0'],
     ],
   ],
   [
@@ -405,11 +405,11 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['6 x bw+500', '6 x bw+500'],
       [
         '6 x bw+501',
-        'a load of bw+501 kg is over 500 kg; did you mean 6 x bw+50.1? | suggested: 6 x bw+50.1 | insisted: 6 x bw+501',
+        'a load of bodyweight+501 kg is over 500 kg; did you mean 6 x bw+50.1? | suggested: 6 x bw+50.1 | insisted: 6 x bw+501',
       ],
       [
         '6 x bw-501',
-        'a load of bw-501 kg is over 500 kg; did you mean 6 x bw-50.1? | suggested: 6 x bw-50.1 | insisted: 6 x bw-501',
+        'a load of bodyweight-501 kg is over 500 kg; did you mean 6 x bw-50.1? | suggested: 6 x bw-50.1 | insisted: 6 x bw-501',
       ],
       ['6 x 0', '6 x bw'],
       [

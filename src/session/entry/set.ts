@@ -6,7 +6,7 @@ import { speedLimits } from '../../prescription/plausible.ts'
 import { counted, printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
-import { typedLoad } from '../load.ts'
+import { loadText } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
 import { type Effort, noEffort, takeEffort } from './effort.ts'
@@ -204,29 +204,32 @@ interface Loads {
 function doneOf(count: Count, loads: Loads, prompt: SetPrompt, cursor: Cursor): Done | null {
   const { dose } = prompt
   if (dose.kind === 'roundsIn') return roundsDone(count, dose.stations, cursor)
-  const kind = count.kind === 'bare' ? kindAsked(count, prompt) : count.kind
+  const kind = measureOf(count, prompt)
   if (dose.kind === 'forTime' && kind !== 'seconds') return cursor.refuse(typeTime)
-  if (kind !== 'seconds' && kind !== 'meters') return repsDone(count, loads, prompt, cursor)
-  if (count.kind !== 'bare' && !isAsked(kind, prompt))
-    cursor.query(`${countText(count)}? ${expected(prompt)}`)
+  if (!measuresOf(prompt).includes(kind))
+    cursor.query(`${countText(count)}${kind === 'reps' ? ' repetitions' : ''}? ${expected(prompt)}`)
+  if (kind === 'reps') return repsDone(count, loads, prompt, cursor)
   if (kind === 'seconds') questionTime(count, prompt, cursor)
   else if (count.value > farthestCarry)
     cursor.query(`${printNumber(count.value)} m in one set are over 10 km`)
   return { ...nothing, [kind]: count.value }
 }
 
-/** What a bare number counts: seconds for a run in a round, unless it repeats the metres. */
-function kindAsked({ value }: Count, { dose, name }: SetPrompt): Count['kind'] {
-  if (dose.kind === 'time' || dose.kind === 'forTime') return 'seconds'
-  if (dose.kind !== 'distance') return 'reps'
-  return isRunning(name) && value !== metersOf(dose.length) ? 'seconds' : 'meters'
+type Measure = 'reps' | 'seconds' | 'meters'
+
+/** What answers the prescription; a bare number counts the first. A run in a round is timed. */
+function measuresOf({ dose, name }: SetPrompt): [Measure, ...Measure[]] {
+  if (dose.kind === 'time' || dose.kind === 'forTime') return ['seconds']
+  if (dose.kind === 'distance') return isRunning(name) ? ['seconds', 'meters'] : ['meters']
+  return dose.kind === 'max' ? ['reps', 'seconds', 'meters'] : ['reps']
 }
 
-/** Whether the prescription can be answered with a time, or with a distance. */
-function isAsked(kind: 'seconds' | 'meters', { dose, name }: SetPrompt): boolean {
-  const isCarry = dose.kind === 'distance'
-  if (dose.kind === 'max' || dose.kind === 'forTime') return true
-  return kind === 'seconds' ? dose.kind === 'time' || (isCarry && isRunning(name)) : isCarry
+/** What a typed amount counts. */
+function measureOf({ kind, value }: Count, prompt: SetPrompt): Measure {
+  if (kind === 'groups') return 'reps'
+  if (kind !== 'bare') return kind
+  const { dose } = prompt
+  return dose.kind === 'distance' && value === metersOf(dose.length) ? 'meters' : measuresOf(prompt)[0]
 }
 
 function expected({ dose }: SetPrompt): string {
@@ -262,8 +265,6 @@ function repsDone(count: Count, loads: Loads, prompt: SetPrompt, cursor: Cursor)
   const isGroups = count.kind === 'groups'
   if (!(isGroups ? count.groups : [count.value]).every(Number.isInteger))
     return refuseReps(count, loads.typed, cursor)
-  if (dose.kind === 'time' || dose.kind === 'distance')
-    cursor.query(`${countText(count)} repetitions? ${expected(prompt)}`)
   if (dose.kind === 'complex') questionLifts(count, dose.lifts, cursor)
   if (dose.kind === 'max' && count.kind === 'bare' && isHold(prompt.name))
     cursor.query(`${countText(count)} repetitions of a hold`, { ...count, text: `${count.text} s` })
@@ -311,11 +312,11 @@ function questionReps(count: Count, { typed, lifted }: Loads, dose: Dose, cursor
   const isFar = prescribed !== null && value >= fewestQuestioned && value > farAbove * prescribed.to
   const meant = typed && exchanged(count, typed)
   if (typed !== null && meant !== null && isSwapped(value, Number.parseFloat(typed.text), dose)) {
-    cursor.query(`${text} repetitions with ${typed.shown}`, meant)
+    cursor.query(`${text} repetitions with ${loadText(typed.load)}`, meant)
   } else if (isFar && lifted?.kind === 'mass' && value >= lifted.value / 2 && value <= lifted.value * 1.5) {
     // 100 alone, where about 6 repetitions at about 100 are prescribed: 6 x 100.
     const alone = { ...count, text: `${prescribed.from} x ${text} ${lifted.unit}` }
-    cursor.query(`${text} repetitions at ${typedLoad(lifted, null)}`, alone)
+    cursor.query(`${text} repetitions at ${loadText(lifted)}`, alone)
   } else if (value > mostReps) {
     cursor.query(`${value} repetitions in one set are over ${mostReps}`)
   } else if (isFar) {

@@ -3,10 +3,9 @@ import { isJump } from '../../prescription/exercise.ts'
 import type { Dose } from '../../prescription/model.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
-import { kilogramsOf } from '../../units/mass.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { massUnitOf, wordsFor } from '../../units/words.ts'
-import { kilogramsOfLoad, typedLoad } from '../load.ts'
+import { kilogramsOfLoad, loadText, typedLoad } from '../load.ts'
 import type { LiftedLoad } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
 import { type Cursor, clock, type Edit, number, type Phrase, phrase, unitOf, valueIn } from './lex.ts'
@@ -120,12 +119,10 @@ const heaviestAddedKg = 60
 /** More than this on a jump written without a load is probably its height. */
 const heaviestJumpKg = 40
 
-/** A load as typed, with its position in the entry, including its x. `text`: a mass that may mean something else, as
+/** A load as typed, with its place in the entry, including its x. `text`: a mass that may mean something else, as
  * `loadOf` decides; empty for any other load. */
 export interface TypedLoad extends Edit {
   load: LiftedLoad
-  /** The number with its unit, for messages. */
-  shown: string
 }
 
 const mass = wordsFor('kg', 'lb')
@@ -153,13 +150,8 @@ export function takeLoad(cursor: Cursor, prompt: SetPrompt): TypedLoad | null {
   const [two, value = '', word = ''] = typed.parts
   const pair = two !== undefined
   const unit = massUnitOf(word) ?? defaultUnit(prompt)
-  const load: LiftedLoad = { kind: 'mass', value: kept(value), unit, pair }
-  return {
-    ...typed,
-    text: pair ? '' : joined(' ', [value, word]),
-    load,
-    shown: `${pair ? '2x' : ''}${value} ${unit}`,
-  }
+  const text = pair ? '' : joined(' ', [value, word])
+  return { ...typed, text, load: { kind: 'mass', value: kept(value), unit, pair } }
 }
 
 /** Takes the loads of the drops after the first. */
@@ -187,8 +179,8 @@ function bodyLoad(place: Edit, parts: Phrase['parts'], prompt: SetPrompt): Typed
   const [sign = '+', value = '0', word = ''] = parts
   const amount = kept(value)
   const unit = amount === 0 ? defaultUnit(prompt) : (massUnitOf(word) ?? defaultUnit(prompt))
-  const load: LiftedLoad = { kind: 'bodyweight', added: sign === '-' && amount > 0 ? -amount : amount, unit }
-  return { ...place, text: '', load, shown: `bw${sign}${value} ${unit}` }
+  const added = sign === '-' && amount > 0 ? -amount : amount
+  return { ...place, text: '', load: { kind: 'bodyweight', added, unit } }
 }
 
 /** Adds to the shown load or takes something off it; for a pair, on each side. */
@@ -201,49 +193,37 @@ function changedLoad(
   if ((massUnitOf(word) ?? shown.unit) !== shown.unit)
     return cursor.refuse(`the load shown is in ${shown.unit}: type its change in ${shown.unit}`)
   const value = kept(shown.value + (sign === '-' ? -1 : 1) * Number(amount))
-  if (value < 0)
-    return cursor.refuse(
-      `${amount} ${shown.unit} less than ${printNumber(shown.value)} ${shown.unit} is below 0`,
-    )
-  return {
-    ...typed,
-    text: '',
-    load: { ...shown, value },
-    shown: `${printNumber(value)} ${shown.unit}`,
-  }
+  if (value < 0) return cursor.refuse(`${amount} ${shown.unit} less than ${loadText(shown)} is below 0`)
+  return { ...typed, text: '', load: { ...shown, value } }
 }
 
 /** The load that was meant, and questions about it. */
 export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, count: Count | null): LiftedLoad {
-  const { load, shown } = typed
-  // 2 x 25 is probably a pair, not two repetitions.
-  const isPair = prompt.shown?.kind === 'mass' && prompt.shown.pair
-  const start = isPair && count?.value === 2 ? count.start : typed.start
-  const isBare = load.kind === 'mass' && typed.text !== ''
-  const questioned = (question: string, text: string | null) => {
-    cursor.query(question, text === null ? null : { text: `x ${text}`, start, end: typed.end })
-    return load
-  }
-  if (isBare && prompt.shown?.kind === 'bodyweight') {
-    if (load.value === 0) return { kind: 'bodyweight', added: 0, unit: defaultUnit(prompt) }
-    if (kilogramsOf(load) <= heaviestAddedKg)
-      return { kind: 'bodyweight', added: load.value, unit: load.unit }
-    return questioned(`${shown} on top of bodyweight`, `bw+${typed.text}`)
-  }
-  if (isBare && isPair) questioned(`a pair of ${shown}`, `2x${typed.text}`)
+  const { load } = typed
+  const shown = loadText(load)
+  const isMassOnBody = load.kind === 'mass' && typed.text !== '' && prompt.shown?.kind === 'bodyweight'
   const kg = Math.abs(kilogramsOfLoad(load))
-  if (kg > heaviestKg) {
-    const tenth: LiftedLoad =
-      load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
-    return questioned(
-      `a load of ${shown} is over ${heaviestKg} kg`,
-      kg / 10 <= heaviestKg ? typedLoad(tenth, defaultUnit(prompt)) : null,
-    )
+  const meant = (text: string, start = typed.start): Edit => ({ text: `x ${text}`, start, end: typed.end })
+  if (isMassOnBody && kg <= heaviestAddedKg)
+    return { kind: 'bodyweight', added: load.value, unit: kg === 0 ? defaultUnit(prompt) : load.unit }
+  if (prompt.shown?.kind === 'mass' && prompt.shown.pair && typed.text !== '') {
+    // 2 x 25 is probably a pair, not two repetitions.
+    const start = count?.value === 2 ? count.start : typed.start
+    cursor.query(`a pair of ${shown}`, meant(`2x${typed.text}`, start))
   }
-  if (prompt.shown === null && isJump(prompt.name) && kg > heaviestJumpKg)
-    return questioned(`${shown} on a jump?`, null)
-  if (load.kind === 'mass' && load.value === 0)
-    return questioned('a load of 0 kg: leave the load out for an exercise without one', null)
+  if (isMassOnBody) cursor.query(`${shown} on top of bodyweight`, meant(`bw+${typed.text}`))
+  else if (kg > heaviestKg) {
+    const tenth =
+      load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
+    const isLikely = kg / 10 <= heaviestKg
+    cursor.query(
+      `a load of ${shown} is over ${heaviestKg} kg`,
+      isLikely ? meant(typedLoad(tenth, defaultUnit(prompt))) : null,
+    )
+  } else if (prompt.shown === null && isJump(prompt.name) && kg > heaviestJumpKg)
+    cursor.query(`${shown} on a jump?`)
+  else if (load.kind === 'mass' && load.value === 0)
+    cursor.query('a load of 0 kg: leave the load out for an exercise without one')
   return load
 }
 

@@ -266,29 +266,27 @@ function nameOf(text: string): string | null {
 function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
   return neighbours(rows, fitsOnLineOf).flatMap((ofLine) => {
     const [{ kind, entry, notation, row }] = ofLine as [ImportedRow]
-    const found = entry === null ? asDone(ofLine, head) : [lineOf(notation ?? '', ofLine, head)]
-    const wrong = found.find((line) => typeof line === 'string')
-    if (wrong === undefined) return found.filter((line) => typeof line !== 'string')
-    if (entry !== null && kind === 'split') {
-      const plain = ofLine.map((each) => ({ ...each, entry: null }))
-      return linesOf(plain, head)
-    }
-    const message =
-      entry === null
-        ? `the session cannot be written as a day: ${wrong}. Write another exercise, title or part in the table`
-        : `the rows of entry ${entry} need their line in the column notation, as export writes it: ${wrong}`
+    if (entry === null) return asDone(ofLine, head)
+    const line = lineOf(notation ?? '', ofLine, head)
+    if (typeof line !== 'string') return [line]
+    const plain = ofLine.map((each) => ({ ...each, entry: null }))
+    if (kind === 'split') return linesOf(plain, head)
+    const message = `the rows of entry ${entry} need their line in the column notation, as export writes it: ${line}`
     throw new RowError(message, row)
   })
 }
 
 /** As few lines as hold these rows. */
-function asDone(rows: readonly ImportedRow[], head: string): (Line | string)[] {
+function asDone(rows: readonly ImportedRow[], head: string): Line[] {
   const most = rows[0]?.kind === 'set' ? mostSetsOnALine : mostTimes
   return range(0, rows.length, most).map((from) => {
     const some = rows.slice(from, from + most).map((row, index) => ({ ...row, number: index + 1 }))
     const [first] = some as [ImportedRow]
     const text = first.kind === 'set' ? liftText(first, some) : runText(first, some.length)
-    return lineOf(text, some, head)
+    const line = lineOf(text, some, head)
+    if (typeof line !== 'string') return line
+    const message = `the session cannot be written as a day: ${line}. Write another exercise, title or part in the table`
+    throw new RowError(message, first.row)
   })
 }
 

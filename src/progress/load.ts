@@ -2,7 +2,16 @@ import { sum } from 'd3-array'
 import { dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
 import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
-import { type DoneSession, daysOf, type InWeek, inWeeks, type Span, spanText, weekText } from './weeks.ts'
+import {
+  type DoneSession,
+  daysOf,
+  type InWeek,
+  inWeeks,
+  runningOf,
+  type Span,
+  spanText,
+  weekText,
+} from './weeks.ts'
 
 export type LoadProgress = ReturnType<typeof loadProgress>
 
@@ -18,7 +27,6 @@ export type WeekDone = ReturnType<typeof weekDone>
 
 /** What was done in a week from Monday, and its session load. @param today local */
 export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string) {
-  const ofDays = (of: (day: DoneSession['day']) => number) => sum(done, ({ day }) => of(day))
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
   const parts = done.flatMap(({ brief }) => brief.parts)
   const loadOf = (...kinds: (typeof parts)[number]['kind'][]) =>
@@ -30,13 +38,10 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
     week,
     monday,
     sessions: done.length,
-    // Of all running, recoveries by distance included.
-    meters: ofDays(({ meters }) => meters),
+    // Recoveries by distance included.
+    ...runningOf(done.map(({ day }) => day)),
     longestMeters: Math.max(0, ...done.map(({ day }) => day.longestMeters)),
-    // Of running without a distance, which the metres do not include.
-    unmeasuredSeconds: ofDays(({ unmeasuredSeconds }) => unmeasuredSeconds),
-    hardMeters: ofDays(({ hardMeters }) => hardMeters),
-    heavyLegSets: ofDays(({ heavyLegSets }) => heavyLegSets),
+    heavyLegSets: sum(done, ({ day }) => day.heavyLegSets),
     tonnageKg: sum(done, ({ brief }) => brief.tonnageKg),
     days,
     effortMinutes,

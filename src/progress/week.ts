@@ -1,4 +1,3 @@
-import { sum } from 'd3-array'
 import type { Due, Plan } from '../plan/model.ts'
 import { hasHardRun } from '../summary/day.ts'
 import type { WeekDay } from '../summary/model.ts'
@@ -9,7 +8,7 @@ import { formatMeters, metersOf } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import { pageOf } from './chart.ts'
 import { type PainPlace, painsText } from './pain.ts'
-import { isMeasured } from './weeks.ts'
+import { isMeasured, runningOf } from './weeks.ts'
 
 /** One day of the calendar: what was done on it, and what is prepared for it. */
 export interface CalendarDay {
@@ -19,7 +18,7 @@ export interface CalendarDay {
   ready: (WeekDay & { file: string })[]
 }
 
-type Running = Pick<WeekDay, 'meters' | 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds'>
+type Running = ReturnType<typeof runningOf>
 
 interface WeekGiven {
   /** ISO 8601: `2026-W48`. */
@@ -88,15 +87,6 @@ function daysIn({ done, ready }: CalendarDay): WeekDay[] {
 
 function hasHeavyLegs(day: CalendarDay): boolean {
   return daysIn(day).some(({ heavyLegSets }) => heavyLegSets > 0)
-}
-
-function runningOf(days: readonly WeekDay[]): Running {
-  return {
-    meters: sum(days, ({ meters }) => meters),
-    unmeasuredSeconds: sum(days, ({ unmeasuredSeconds }) => unmeasuredSeconds),
-    hardMeters: sum(days, ({ hardMeters }) => hardMeters),
-    hardSeconds: sum(days, ({ hardSeconds }) => hardSeconds),
-  }
 }
 
 /** What the plan says about the week of a Monday: metres of the week and of its long run, null if it does not say. */

@@ -1,4 +1,4 @@
-import { group } from 'd3-array'
+import { group, sum } from 'd3-array'
 import { easySecondsPerKm } from '../prescription/expectedTime.ts'
 import type { Digest } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -12,6 +12,17 @@ export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
   begun: number
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
   lifted(key: string): Digest['lifts'][number] | null
+}
+
+/** The running of some days together. */
+export function runningOf(days: readonly DoneSession['day'][]) {
+  return {
+    meters: sum(days, ({ meters }) => meters),
+    // Of running without a distance, which the metres do not include.
+    unmeasuredSeconds: sum(days, ({ unmeasuredSeconds }) => unmeasuredSeconds),
+    hardMeters: sum(days, ({ hardMeters }) => hardMeters),
+    hardSeconds: sum(days, ({ hardSeconds }) => hardSeconds),
+  }
 }
 
 /** The metres that running without a distance would be at easy pace, for judging whether it could matter. This

@@ -36,12 +36,6 @@ function lastSet(_: string, sets = '', reps = '', load = '', more = '', last = '
   return `${first}1 x ${/^\d/.test(last) ? last : 'max'}${load}${more}`
 }
 
-/** A bare time after the sets: some seconds are the pause in a cluster set, any other time is the rest. */
-function bareTime(_: string, before = '', time = ''): string {
-  const isPause = /\(\d[^()]*\+/.test(before) && !/\bpause\b/i.test(before) && /^[1-6]?\d *s/i.test(time)
-  return `${before}, ${isPause ? 'pause' : 'rest'} ${time}`
-}
-
 const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
 const heavySet = (_: string, reps = '') =>
   ` 1 x ${repsSaid[reps.toLowerCase()] ?? (Number.parseInt(reps, 10) || 1)} @ rpe 8`
@@ -201,10 +195,14 @@ export const lifts: Table = [
         /(?:@ )?(<mass>) (?:in +)?(?:(?:each|per) +hand|\/ hand|each)\b(?! (?:side|arm|leg))/,
         '@ 2x$1',
       ],
-      ['walk 4 x 30 m 2 x 24 kg', /(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
+      ['walk 4 x 30 m 2 x 24 kg', /(?=[ ,@])(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
     ],
     'a load added to the body is written bodyweight+ and a mass': [
-      ['pull-up 3 x 5 +10 kg', /(?<=x <sets>)(?:, | +)\+ (?=<mass>)(?!.*\blast\b)/, ' @ bodyweight+'],
+      [
+        'pull-up 3 x 5 +10 kg',
+        /(?=[ ,@])(?<=x <sets>)(?:, | +)\+ (?=<mass>)(?!.*\blast\b)/,
+        ' @ bodyweight+',
+      ],
     ],
     'a load from last time is written last': [
       [
@@ -215,13 +213,13 @@ export const lifts: Table = [
       ['press 5 x 5 add 2.5', /,? \badd +(\d+\.\d+|<mass>)/, ' @ last + $1'],
     ],
     'put @ before the load': [
-      ['squat 5 x 5 100 kg', /(?<=[x/] <sets>)(?: [,-])? (?!2 x)(<load>)(?! [x/])/, ' @ $1'],
+      ['squat 5 x 5 100 kg', /(?=[ ,-])(?<=[x/] <sets>)(?: [,-])? (?!2 x)(<load>)(?! [x/])/, ' @ $1'],
       [
         'squat 5 x 5 100',
-        /(?<=[x/] <sets>)(?: -)? +(1[1-9]|[2-9]\d|\d{3})(?![\d.:%]| [-x/]| (?:<m>|s|min|cm|in)\b)/,
+        /(?=[ ,-])(?<=[x/] <sets>)(?: -)? +(1[1-9]|[2-9]\d|\d{3})(?![\d.:%]| [-x/]| (?:<m>|s|min|cm|in)\b)/,
         ' @ $1',
       ],
-      ['squat 3 x 5, rest 2:00 @ 100 kg', /(?<=x <sets>)(, (?:(?!\d x)[^@])*?) (@ [^,+]+)/, ' $2$1'],
+      ['squat 3 x 5, rest 2:00 @ 100 kg', /(?=[ ,@])(?<=x <sets>)(, (?:(?!\d x)[^@])*?) (@ [^,+]+)/, ' $2$1'],
     ],
     'put the effort after its load, without a comma': [
       ['squat 3 x 5, rpe 8', /^([^,]*)(,.*?)?, (?:@ )?(rpe +\d\S*)/, '$1 $3$2'],
@@ -240,23 +238,28 @@ export const lifts: Table = [
       ['squat 5 x 5 @ 100 kg, ramp up from 40 kg', /\b(?:ramp|build)(?: +up)? +from\b/, 'build from'],
     ],
     'a rest after a set is written rest; between the groups of a cluster set it is a pause': [
-      ['row 4 x 10, 90 s rest', /(?<=\d.*?)(?: [,/-])? (<time>) (rest|pause)s?\b/, ', $2 $1'],
+      ['row 4 x 10, 90 s rest', /(?: [,/-])? (<time>) (rest|pause)s?\b(?<=\d.*\d.*)/, ', $2 $1'],
       [
         'row 4 x 10, 90 s between',
-        /(?<=\d.*?)(?: [,/-])? (<time>) between(?: (?:sets|rounds?))?\b/,
+        /(?: [,/-])? (<time>) between(?: (?:sets|rounds?))?\b(?<=\d.*\d.*)/,
         ', rest $1',
       ],
       ['squat 3 x 5 (rest 2:00) + row 3 x 8', /, (rest +[^,+]*?) \+ (.*)$/, ' + $2, $1'],
       [
+        'squat 3 x (2+2) @ 100 kg, 20 s',
+        /(?: [,-]| ) ([1-6]?\d s)(?<=\(\d[^()]*\+(?!.*\bpause\b).*)(?<=[,-] \d+ s|@[^,]*)(?= (?:$|,|then\b))/,
+        ', pause $1',
+      ],
+      [
         'squat 3 x 5 @ 100 kg, 2 min',
-        /^(.*\d x .*?)(?: [,-]|(?<=@[^,]*)) (<time>)(?= (?:$|,|then\b))/,
-        bareTime,
+        /(?: [,-] (<time>)| +(<time>)(?<=@[^,]*))(?= (?:$|,|then\b))/,
+        ', rest $1$2',
       ],
     ],
     'sets that differ are written one after the other with then': [
       [
         'squat 1 x 5, back-off 2 x 8',
-        /(?<=\b[12]?\d x <dose>[^,+]*)(, (?:rest|pause|every) +[^,]*)?(?: [,+]|,? \b(?:then|back-?offs?(?: sets?)?))+ (\d+ x (?:[1-3]?\d(?!\d)(?! ?[a-z])|max|amrap|\()[^,]*)/,
+        /(?=[ ,+])(?<=\b[12]?\d x <dose>[^,+]*)(, (?:rest|pause|every) +[^,]*)?(?: [,+]|,? \b(?:then|back-?offs?(?: sets?)?))+ (\d+ x (?:[1-3]?\d(?!\d)(?! ?[a-z])|max|amrap|\()[^,]*)/,
         ' then $2$1',
       ],
     ],

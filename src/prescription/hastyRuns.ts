@@ -229,7 +229,7 @@ export const runs: Table = [
       ['6 x 400 m off 90 s', /,? \boff +(<time|num>)(?: (<move>))?/, recovery],
       ['6 x 400 m r=90s', /,? \b(?:r|rec|recover|recovery|float)\b[ =:]*(<time|far|num>)/, recovery],
       ['6 x 400 m, 60 s recovery', /,? (<time|far|num>) (?:rec|recovery)\b/, recovery],
-      ['5 x 1 km then jog 400 m', /(?<=\d.*)<and> (?=<move>)/, ', '],
+      ['5 x 1 km then jog 400 m', /<and> (?=<move>)(?<=\d.*)/, ', '],
     ],
     'a time for the whole interval is written with in': [
       ['8 x 400 m @ 80 s', /@ (<times|time>)/, (found, text = '') => (/:/.test(text) ? found : `in ${text}`)],
@@ -244,7 +244,7 @@ export const runs: Table = [
         ' in $1',
       ],
     ],
-    'put @ before the pace': [['10 km 5:30/km', /(?<=\d [a-z:\d]+.*)(?<!(?:@|-|to) )(<pace>)/, ' @ $1']],
+    'put @ before the pace': [['10 km 5:30/km', /(?<=[a-z\d] +)(?<!\bto +)(<pace>)/, ' @ $1']],
     'an interval has one target': [
       ['10 km easy @ 5:30/km', /(?!race|trial)(<effort>) ((?:@|\b(?:in|at)\b) [^,]*)(.*)$/, '$2$3, "$1"'],
       ['5 x 400 m in 80 s tempo', /((?:@|\bin\b) [^,]*?) (?!race|trial)(<effort>)(.*)$/, '$1$3, "$2"'],

@@ -120,18 +120,12 @@ export function respelled(text: string, [, phrase, said]: Row): string {
   })
 }
 
-/** The line with every such phrase before its first text in quotes rewritten. */
-function rewritten(line: string, row: Row): string {
-  const quote = line.search(/[ ,]*"|$/)
-  const [words, notes] = [line.slice(0, quote), line.slice(quote)]
-  const next = respelled(words, row)
-  if (next === words) return line
-  return (
-    next
-      .replace(/ *,[ ,]*/g, ', ')
-      .replace(/ {2,}/g, ' ')
-      .replace(/^[ ,]+|[ ,]+$/g, '') + notes
-  )
+/** Without the spaces and commas that a rewriting left over. */
+function tidy(text: string): string {
+  return text
+    .replace(/ *,[ ,]*/g, ', ')
+    .replace(/ {2,}/g, ' ')
+    .replace(/^[ ,]+|[ ,]+$/g, '')
 }
 
 /** What is asked about a line; null if nothing is. */
@@ -174,10 +168,14 @@ export function rewrite(
     seen.add(said)
     const line = isSure(reasons) ? written(said) : null
     if (line !== null) return { line, said, reasons: [...new Set(reasons)] }
+    // Texts in quotes stay as they are.
+    const [words = ''] = said.split(/[ ,]*"/, 1)
     for (const [index, { reason, row }] of all.entries()) {
       if (index < from || seen.size > mostTries) continue
-      const next = rewritten(said, row)
-      const found = seen.has(next) ? null : search(next, index, [...reasons, reason])
+      const next = respelled(words, row)
+      if (next === words) continue
+      const anew = tidy(next) + said.slice(words.length)
+      const found = seen.has(anew) ? null : search(anew, index, [...reasons, reason])
       if (found !== null) return found
     }
     return null

@@ -56,7 +56,7 @@ const inPreps: readonly Row[] = [
 const inLifts: readonly Row[] = [
   [
     'superset: bench 3 x 8, row 3 x 8',
-    /(?<=^ super ?sets?\b.*?) [,;] (?!(?:and +)?<kept>|(?:then|last|back-?offs?)\b)(?=\p{L}[^\d@,/+]* \d+ x \d)/u,
+    / [,;] (?<=^ super ?sets?\b.*)(?!(?:and +)?<kept>|(?:then|last|back-?offs?)\b)(?=\p{L}[^\d@,/+]* \d+ x \d)/u,
     ' + ',
   ],
   ['superset: bench 3 x 8', /^ super ?sets? (?:[:,-] | of +| (?!with\b|w\/))/, ''],

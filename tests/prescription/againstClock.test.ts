@@ -386,9 +386,12 @@ describe('numbers between the first one and the name are never read as the name'
   })
 
   it.each([
-    ['for time: 18/14/10 step-up @ 40 kg, 400 m run', 'one number before its name: rounds that differ'],
-    ['for time: 50-40-30 push-up', 'one number before its name: rounds that differ'],
-    ['for time: 10 x 100 m run', 'as rounds, such as 10 rounds of 100 m run'],
+    [
+      'for time: 18/14/10 step-up @ 40 kg, 400 m run',
+      'one number before its name: write repeats, or rounds that differ, out',
+    ],
+    ['for time: 50-40-30 push-up', 'one number before its name: write repeats, or rounds that differ, out'],
+    ['for time: 10 x 100 m run', 'one number before its name: write repeats, or rounds that differ, out'],
     ['for time: 3 x 10 push-up, 200 m run', 'one number before its name: write repeats'],
     ['12 min of: 2 x 20 m carry', 'one number before its name: write repeats'],
     ['12 min of: 10/8 cal row', 'one number before its name: write repeats, or rounds that differ, out'],

@@ -131,10 +131,12 @@ export const lifts: Table = [
         (found, sets, names) => complex(found, names, sets, '1'),
       ],
     ],
+    'a cluster set is written in brackets': [['squat 4 x 2+2', /(?<=\d x )(\d+(?:\+\d+)+)/, '($1)']],
+    'slashes give one set each: remove the count': [['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+)/, '']],
     'the name of the exercise comes first': [
       [
         '5x5 squat',
-        /^(\d+ x <dose>) +(?:of +)?(?!<side>|<m>|min)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|every|rpe|each|ea)\b)/u,
+        /^(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
         '$2 $1',
       ],
     ],
@@ -142,7 +144,6 @@ export const lifts: Table = [
   bracketed,
   {
     [setsSlashed]: [
-      ['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+)/, ''],
       ['squat 5, 5, 3', /(?<=\p{L}[ :]+)\d+(?: [,-] \d+){2,}\+?(?! [x\d.:])/u, slashed],
       ['bench 10/8/6 @ 60-65-70 kg', /(?<=@ )[\d.]+(?: [,-] [\d.]+){2,}/, slashed],
       [
@@ -155,7 +156,6 @@ export const lifts: Table = [
       ['deadlift 5 @ 140', /(?<=<name>[ :,]+)@? (<set>)<last>/, setsEach],
       ['plank 45 s x 3', /(<time|far>) x (<n>)/, '$2 x $1'],
     ],
-    'a cluster set is written in brackets': [['squat 4 x 2+2', /(?<=\d x )(\d+(?:\+\d+)+)/, '($1)']],
     'a drop set says its drops in brackets, and their loads after one @': [
       ['curl 3 x 12>10>8 @ 20/15/10 kg', /(?<=\d x )(\d+(?: > \d+)+)/, '($1)'],
       ['curl 12 > 10 > 8', /(?<=\p{L}[ :]+)(\d+(?: > \d+)+)(?! @ [\d.]+ (?:kg|lb)?s?$)/u, '1 x ($1)'],
@@ -173,7 +173,7 @@ export const lifts: Table = [
     'put the sets before the load': [
       [
         'squat @ 100 kg, 3 x 8',
-        /^([^\d@]*?\p{L})[,:]? <at>? (<load>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
+        /^([^\d@]*?\p{L})[,:]? <at>? (<load>|(?<=<at> )<num>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
         '$1 $3 @ $2',
       ],
       [
@@ -183,7 +183,11 @@ export const lifts: Table = [
       ],
     ],
     'one side at a time is each side': [
-      ['row 3 x 10 each 24 kg', /(?<=x <dose>) ea(?:ch)?(?= (?:@|,|\d|$|<kept>))/, ' each side '],
+      [
+        'row 3 x 10 each 24 kg',
+        /(?<=x <dose>) ea(?:ch)?(?= (?:@|,|\d|$|<kept>|(?:at|then)\b))/,
+        ' each side ',
+      ],
       ['split squat 3 x 8, each leg @ 20 kg', /(?<=x <dose>),(?= each\b)/, ''],
     ],
   },
@@ -221,9 +225,6 @@ export const lifts: Table = [
       ],
       ['squat 3 x 5, rest 2:00 @ 100 kg', /(?=[ ,@])(?<=x <sets>)(, (?:(?!\d x)[^@])*?) (@ [^,+]+)/, ' $2$1'],
     ],
-    'put the effort after its load, without a comma': [
-      ['squat 3 x 5, rpe 8', /^([^,]*)(,.*?)?, (?:@ )?(rpe +\d\S*)/, '$1 $3$2'],
-    ],
     'a time needs a unit': [
       [
         'squat 3 x 5, rest 90',
@@ -254,6 +255,13 @@ export const lifts: Table = [
         'squat 3 x 5 @ 100 kg, 2 min',
         /(?: [,-] (<time>)| +(<time>)(?<=@[^,]*))(?= (?:$|,|then\b))/,
         ', rest $1$2',
+      ],
+    ],
+    'put the effort after its load, without a comma': [
+      [
+        'squat 3 x 5, rpe 8',
+        /^((?:(?! +(?:rest|pause|every|tempo|build)\b)[^,])*)(.*?), (?:@ )?(rpe +\d\S*)/,
+        '$1 $3$2',
       ],
     ],
     'sets that differ are written one after the other with then': [

@@ -82,7 +82,7 @@ export const bracketed: Table[number] = {
   'put a comma before each clause, and no brackets': [
     [
       '6 x 800 m (jog 200 m) @ 4:20',
-      /(?<=[\p{L}\d%)])(?<!\bx) \( ((?:[^()]*\d|each|<move>|last)[^()]*)\)/u,
+      /(?<=[\p{L}\d%)])(?<!\bx|\dx) \( ((?:[^()]*\d|each|<move>|last)[^()]*)\)/u,
       ', $1',
     ],
   ],
@@ -179,7 +179,7 @@ export const runs: Table = [
       ],
     ],
     'a word comes after its distance or time': [
-      ['fast 10 x 400 m', /^(<effort>) ((?:\d+ x )*<time|far|num>)/, '$2 $1'],
+      ['fast 10 x 400 m', /^(<effort>) ((?:\d+ x )*<time|far|num>)(?! x)/, '$2 $1'],
     ],
     'strides need a length': [['6 strides', /^(<n>) x? strides\b/, '$1 x 100 m strides, walk back']],
     'a progression is a pace from split to split': [
@@ -195,7 +195,7 @@ export const runs: Table = [
       ['400-800-400', /(?<=^ (?:\d+ x \(? )?)(\d{3,4}(?:-\d{3,4})+)(?![-\d]| (?:<m>|min|s\b|x))/, '$1 m'],
     ],
     'a distance or a time needs a unit': [
-      ['6 x 500', /(?<=(?:^|x|\() )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|min|s|sec|x))/u, '$1 m'],
+      ['6 x 500', /(?<=(?:^|x|\() )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|(?:min|s|sec|x)\b))/u, '$1 m'],
       ['6 x 400 m, jog 200', /, \b(<move>) (<num>)/, (_, word, text) => recovery('', text, word)],
       ['jog 400', /^(<move>) (<num>)/, (_, word, text = '') => recoveryText(text, word)],
     ],

@@ -31,7 +31,7 @@ const effort = `(?:${effortWords.join('|').replace(/[ -]/g, '[ -]?')})\\b`
 const side = 'each +(?:side|arm|leg)\\b'
 const dose = `\\([\\d +>]+\\)|(?:max|amrap)\\b|${number} *(?:s|secs?|mins?|${m})${apart}|\\d+(?:-\\d+)?\\+?(?![\\d.:%])`
 const known =
-  'on *\\d|x|w|up|at|in|to|of|from|then|with|and|for|the|last|sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|pause|rests?|every|tempo|build|ramp|each|ea|side|arm|leg|jog|walk|stand|back|down|same|equal|off|split|negative|lane|grade|hr|rpe|goal|pace|effort|recovery|recover|rec|float|repeats?|reps|intervals?|week|time|session|between|under|below'
+  'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|from|then|with|and|for|the|last|sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|pause|rests?|every|tempo|build|ramp|each|ea|side|arm|leg|jog|walk|stand|back|down|same|equal|off|split|negative|lane|grade|hr|rpe|goal|pace|effort|recovery|recover|rec|float|repeats?|reps|intervals?|week|time|session|between|under|below'
 /** A word that the notation does not have. */
 const own = `(?!(?:${units}|${effort}|${known})${apart})\\p{L}[\\p{L}'-]*`
 

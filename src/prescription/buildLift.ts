@@ -4,7 +4,7 @@ import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
-import { warnOfDistance, warnOfLoad } from './plausible.ts'
+import { warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
 import { hasClusters } from './step.ts'
 import {
@@ -119,8 +119,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   }
 }
 
-function dosesOf({ sets, doses }: ExerciseNode['scheme'], building: Building): DoseNode[] {
-  for (const each of doses) if (each.kind === 'distance') warnOfDistance(each.length, building)
+function dosesOf({ sets, doses }: ExerciseNode['scheme']): DoseNode[] {
   return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
 }
 
@@ -131,7 +130,7 @@ function setsOf(
   first: Load | null,
   building: Building,
 ): PrescribedSet[] {
-  const all = dosesOf(scheme, building)
+  const all = dosesOf(scheme)
   if (written !== null && 'less' in written) {
     const load = lessLoad(first, written, building)
     return withOneUnit(all, building).map((dose) => ({ dose, load, rpe: null }))

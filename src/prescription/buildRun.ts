@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { counted } from '../units/decimal.ts'
 import {
   metersInPaceUnit,
@@ -11,10 +12,9 @@ import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import { nothingInherited } from './expandRun.ts'
 import type { Amount, Interval, Recovery, RunItem, Target, Work } from './model.ts'
-import { checkSpeeds, implausibleTime, isByGoal, paceAsTime, warnOfDistance } from './plausible.ts'
+import { checkSpeeds, implausibleTime, isByGoal, paceAsTime } from './plausible.ts'
 import { printAmount, printRecovery, printSpan } from './print.ts'
 import {
-  type AmountNode,
   type Building,
   bare,
   clauseOf,
@@ -31,7 +31,7 @@ import {
 } from './syntax.ts'
 
 export function runStepOf(node: WorkNode | RecoveryNode, building: Building): RunItem['step'] {
-  return node.kind === 'recovery' ? recoveryOf(node, building) : workOf(node, building, null)
+  return node.kind === 'recovery' ? bare(node) : workOf(node, building, null)
 }
 
 /** What the groups around a work add to it. */
@@ -61,16 +61,6 @@ function checkTarget(
     building.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
 }
 
-function recoveryOf(node: RecoveryNode, building: Building): Recovery {
-  if ('length' in node.amount) warnOfDistance(node.amount.length, building)
-  return bare(node)
-}
-
-function amountOf(node: AmountNode, building: Building): Amount {
-  if (node.kind === 'distance') warnOfDistance(node.length, building)
-  return bare(node)
-}
-
 function workOf(node: WorkNode, building: Building, outer: Around | null): Work {
   reportDuplicates(building, node.clauses)
   const split = clauseOf(node.clauses, 'split')?.value
@@ -93,7 +83,6 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
   for (const { clause, value } of node.clauses) {
     if (clause === 'text') work.notes.push(value.value)
     else if (clause === 'every') work.every = value.seconds
-    else if (clause === 'recovery') work.recovery = recoveryOf(value, building)
     else Object.assign(work, { [clause]: bare(value) })
   }
   checkRecovery(node, work, building, outer !== null)
@@ -104,7 +93,7 @@ function workOf(node: WorkNode, building: Building, outer: Around | null): Work 
 
 function groupOf(node: GroupNode, building: Building, around: Around): Work['body'] {
   const steps = node.steps.map((step) =>
-    step.kind === 'recovery' ? recoveryOf(step, building) : workOf(step, building, around),
+    step.kind === 'recovery' ? bare(step) : workOf(step, building, around),
   )
   return { kind: 'group', steps }
 }
@@ -166,7 +155,7 @@ function amountsIn({ body }: Work): Amount[] {
 }
 
 function intervalOf(node: IntervalNode, building: Building, around: Around): Interval {
-  const amounts = node.amounts.map((each) => amountOf(each, building))
+  const amounts: Amount[] = bare(node.amounts)
   if (node.target === null) return { kind: 'piece', amounts, target: null }
   const target = forEachSet(targetOf(node.target, node, amounts, building), amounts.length, around)
   checkTarget(target, amounts.length, node.target.at, around, building)
@@ -273,18 +262,8 @@ function timeTargetOf(
   }
   if (!isSound(node) || !interval.amounts.every((each) => isSound('length' in each ? each.length : each)))
     return target
-  const total = meters.reduce((sum, each) => sum + each, 0)
   const what = amounts.map(printAmount).join(' and ')
-  const { kind } = building.part
-  const [low, high] = [
-    implausibleTime(what, total, node.from, kind),
-    implausibleTime(what, total, node.to, kind),
-  ]
-  const found = low ?? high
-  if (found === null) return target
-  const meant = [low === null ? node.from : low.meant, high === null ? node.to : high.meant]
-  const [from, to] = meant
-  const fixed = from != null && to != null && from <= to
-  building.report(node.at, found.message, { fixed })
-  return fixed ? { kind: 'time', from, to } : target
+  const found = implausibleTime(what, sum(meters), target, building.part.kind)
+  if (found !== null) building.report(node.at, found.message, { fixed: found.meant !== null })
+  return { ...target, ...found?.meant }
 }

@@ -121,11 +121,10 @@ function dateOf(node: TextNode, building: Building): string {
 function goalOf(node: HeaderNode & { header: 'goal' }, building: Building): Headers['goal'] {
   const length = bare(node.length)
   const on = node.on === null ? null : dateOf(node.on, building)
-  let { seconds } = node.time
-  if (isSound(node.length) && isSound(node.time)) {
-    const found = implausibleTime(printLength(length), metersOf(length, building.lapMeters), seconds, 'run')
-    if (found !== null) building.report(node.time.at, found.message, { fixed: found.meant !== null })
-    seconds = found?.meant ?? seconds
-  }
-  return { length, seconds, on }
+  const { seconds } = node.time
+  if (!isSound(node.length) || !isSound(node.time)) return { length, seconds, on }
+  const time = { from: seconds, to: seconds }
+  const found = implausibleTime(printLength(length), metersOf(length, building.lapMeters), time, 'run')
+  if (found !== null) building.report(node.time.at, found.message, { fixed: found.meant !== null })
+  return { length, seconds: found?.meant?.from ?? seconds, on }
 }

@@ -23,7 +23,6 @@ import {
 
 /** Seconds a kilometre; anything slower is walked. */
 const walk = 720
-const longestMeters = 200_000
 const mostPercent = 110
 
 /** Paces this close count as the same, and one this far from all others is an outlier. This program's own rule. */
@@ -100,13 +99,6 @@ function timesOf({ from, to }: Span, meters: number): string {
   return formatClockSpan({ from: timeAt(from), to: timeAt(to) }, null)
 }
 
-/** Warns of more than 200 km in one interval. */
-export function warnOfDistance(node: LengthNode, building: Building): void {
-  if (node.wrong !== undefined || metersOf(node, building.lapMeters) <= longestMeters) return
-  const advice = node.unit === 'km' ? `did you mean ${printNumber(node.value)} m?` : 'check the distance'
-  building.warn(node.at, `${printLength(node)} in one interval is longer than 200 km; ${advice}`)
-}
-
 /** Warns of more than 500 kg, or more than 110 % of a maximum. */
 export function warnOfLoad(weight: WeightNode, building: Building): void {
   if (weight.kind !== 'percent') {
@@ -159,9 +151,11 @@ export function speedLimits(kind: string, meters: number | null = null): { slow:
   return meters === null ? speedsOnFoot : { ...speedsOnFoot, fast: fastestOver(meters) }
 }
 
-function isPlausibleSpeed(metersPerSecond: number, kind: string, meters: number | null = null): boolean {
+/** What is wrong with some speeds, in metres a second; null if nothing is. */
+function verdictOn(speeds: readonly number[], kind: string, meters: number | null): string | null {
   const { slow, fast } = speedLimits(kind, meters)
-  return metersPerSecond >= slow && metersPerSecond <= fast
+  if (speeds.some((speed) => speed > fast)) return 'faster than any human'
+  return speeds.some((speed) => speed < slow) ? 'slower than a walk' : null
 }
 
 /** The warning for an implausible time over a distance, with the time that was probably meant: hours and
@@ -171,38 +165,38 @@ function isPlausibleSpeed(metersPerSecond: number, kind: string, meters: number 
 export function implausibleTime(
   what: string,
   meters: number,
-  seconds: number,
+  { from, to }: Span,
   kind: string,
-): { message: string; meant: number | null } | null {
-  if (isPlausibleSpeed(meters / seconds, kind, meters)) return null
-  const tooFast = meters / seconds > speedLimits(kind, meters).fast
-  const other = tooFast ? seconds * 60 : seconds / 60
-  const meant = isPlausibleSpeed(meters / other, kind, meters) ? other : null
-  const text = printDuration(seconds)
-  const inSeconds = text.endsWith('s') || seconds > 3600 ? '' : ` (${printNumber(seconds)} s)`
-  const verdict = tooFast ? 'faster than any human' : 'slower than a walk'
-  const message = `${what} in ${text}${inSeconds} is ${verdict}`
-  return { message: meant === null ? message : `${message}: did you mean ${printDuration(meant)}?`, meant }
+): { message: string; meant: Span | null } | null {
+  const speedsAt = (factor: number) => [meters / (from * factor), meters / (to * factor)]
+  const verdict = verdictOn(speedsAt(1), kind, meters)
+  if (verdict === null) return null
+  const factor = verdict.startsWith('faster') ? 60 : 1 / 60
+  const isMeant = verdictOn(speedsAt(factor), kind, meters) === null
+  const text = printDuration(from)
+  const inSeconds = text.endsWith('s') || from > 3600 ? '' : ` (${printNumber(from)} s)`
+  const question = isMeant ? `: did you mean ${printDuration(from * factor)}?` : ''
+  return {
+    message: `${what} in ${text}${inSeconds} is ${verdict}${question}`,
+    meant: isMeant ? { from: from * factor, to: to * factor } : null,
+  }
 }
 
 /** Reports a pace or a speed that nobody holds over the distance.
  * @param what it is, in words
- * @param metersPerSecond of both its ends */
+ * @param speeds of both its ends, in metres a second */
 export function checkSpeeds(
   node: Node,
   what: string,
-  metersPerSecond: readonly number[],
+  speeds: readonly number[],
   interval: IntervalNode,
   building: Building,
 ): void {
   if (!isSound(node)) return
   const length = longestOf(interval, building)
-  const { slow, fast } = speedLimits(building.part.kind, length && metersOf(length, building.lapMeters))
-  const odd = metersPerSecond.find((each) => each < slow || each > fast)
-  if (odd === undefined) return
+  const verdict = verdictOn(speeds, building.part.kind, length && metersOf(length, building.lapMeters))
   const over = length === null ? '' : ` over ${printLength(length)}`
-  const limit = odd > fast ? `faster than any human${over}` : `slower than a walk (${slow} m/s)`
-  building.report(node.at, `${what} is ${limit}`)
+  if (verdict !== null) building.report(node.at, `${what} is ${verdict}${over}`)
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

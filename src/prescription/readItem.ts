@@ -2,8 +2,7 @@ import { liftLineOf } from './buildLift.ts'
 import { runStepOf } from './buildRun.ts'
 import { machineIn, misplacedMessage, ruleOf, unknownHeadingOf, workIn } from './headings.ts'
 import { type Line, lineOf } from './lines.ts'
-import type { FuelItem, PartKind, PrepItem } from './model.ts'
-import { warnOfDistance } from './plausible.ts'
+import type { FuelItem, PartKind } from './model.ts'
 import { type Item, partName, printItem } from './print.ts'
 import { type LineRead, readLine, refused } from './readLine.ts'
 import {
@@ -51,20 +50,13 @@ function notRunning(kind: PartKind, text: string): Mark | null {
 }
 
 const builders = {
-  prepItem: prepLineOf,
+  prepItem: (node: PrepNode) => bare(node),
   runItem: (node: WorkNode | RecoveryNode, building: Building) => ({ step: runStepOf(node, building) }),
   liftItem: liftLineOf,
   fuelItem: fuelLineOf,
 }
 
-/* Prep and fuel. */
-
-type PrepLine = Omit<PrepItem, 'line' | 'text'>
-
-function prepLineOf(node: PrepNode, building: Building): PrepLine {
-  if (node.amount?.kind === 'distance') warnOfDistance(node.amount.length, building)
-  return bare(node)
-}
+/* Fuel. */
 
 type FuelLine = Omit<FuelItem, 'line' | 'text'>
 

@@ -38,12 +38,13 @@ describe('a day as JSON', () => {
       parts: [{ ...day.parts[0], name: 'x'.repeat(81) }],
     }))
     expect(messagesOf(refused)).toEqual(['parts[0]: a name has at most 80 characters, this one has 81'])
-    const far = given((day) => {
-      day.parts[0].items[0].step.body.amounts[0].length.value = 300
+    const onTrack = given((day) => {
+      day.parts[0].name = 'track'
+      day.parts[0].items[0].step.split = { value: 1, unit: 'mi' }
       return day
     })
-    expect('warnings' in far && far.warnings.map(({ message }) => message)).toEqual([
-      'parts[0].items[0]: 300 km in one interval is longer than 200 km; did you mean 300 m?',
+    expect('warnings' in onTrack && onTrack.warnings.map(({ message }) => message)).toEqual([
+      'parts[0].items[0]: a mile on the track is 4 laps and 9.34 m: split 4 laps?',
     ])
   })
 

@@ -2,7 +2,7 @@ import { wordsFor } from '../units/words.ts'
 import { namesFood } from './hasty.ts'
 import type { PartKind } from './model.ts'
 import { isReadable, strictSyntaxOf } from './readLine.ts'
-import type { PrepNode, UnknownHeading } from './syntax.ts'
+import type { PrepNode } from './syntax.ts'
 import { isRounds } from './together.ts'
 import { type LineRule, partKinds, plainEffortWords } from './words.ts'
 
@@ -31,7 +31,7 @@ export function isItem(kind: PartKind, name: string): boolean {
   return item !== null && item.amount !== null && (item.amount.kind !== 'reps' || item.count !== null)
 }
 
-/* Lines that start a part with an unknown heading: `Main: 6 x 500 m`, `Strength`. */
+/* Headings in other words: `Strength`, `run track`. */
 
 const otherWords: Record<PartKind, RegExp> = {
   prep: /^(?:warm[- ]?up|mobility|activation|prehab|stretching|preparation)$/,
@@ -50,65 +50,18 @@ const kindAndName = new RegExp(
 /** A longer text after the kind of a part is not a name. */
 const mostNameWords = 3
 
-/** Up to four words, and the text after their colon. */
-const headingLine = /^ *(\p{L}[\p{L}\p{N}-]*(?: [\p{L}\p{N}-]+){0,3}) *(?:: *(.*))?$/u
-
-/** The part meant by an unknown heading; null for any other line. A word that means no part begins one too, with a
- * colon and an item after it. */
-export function unknownHeadingOf(text: string): UnknownHeading | null {
-  const known = missingColon(text) ?? otherHeadingOf(text)
-  if (known !== null) return known
-  const [, word = '', after] = headingLine.exec(text) ?? []
-  if (after === undefined) return null
-  // `hill sprints 8x10s:` is work, not a name.
-  if (after === '') return /\d *x *\d/i.test(word) ? null : { kind: 'run', name: word, item: null }
-  const kind = kindReading(after)
-  return kind === undefined || kindReading(text) !== undefined ? null : withItem(word, after, kind)
-}
-
-/** A part's kind with its name but no colon, `run track`, or with its item, `lift squat 3 x 5`. */
-function missingColon(text: string): UnknownHeading | null {
-  const [, word = '', rest = ''] = kindAndName.exec(text) ?? []
-  if (word === '') return null
-  const kind = word.toLowerCase() as PartKind
-  const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest)
-  return isName ? { kind, name: rest || null, item: null } : { kind, name: null, item: rest }
-}
-
-/** The part meant by a heading of another word. */
-function otherHeadingOf(text: string): UnknownHeading | null {
-  const [, word = '', after = ''] = headingLine.exec(text) ?? []
-  const name = word.toLowerCase()
-  const kind = partKinds.find((each) => otherWords[each].test(name))
-  if (kind === undefined) return null
-  const hasItem = /\d/.test(after) || isReadable(after, ruleOf[kind])
-  return hasItem ? withItem(word, after, kindOf(after, kind)) : { kind, name: after || name, item: null }
-}
-
-/** Splits heading and item; a warm-up of some minutes is one prep item of that name. */
-function withItem(word: string, after: string, kind: PartKind): UnknownHeading {
-  const name = word.toLowerCase()
-  const isOnly = kind === 'prep' && onlyAmount.test(after)
-  return isOnly ? { kind, name: null, item: `${name} ${after}` } : { kind, name, item: after }
-}
-
-/** The kind of part that an item belongs to, if not the one that the heading means. */
-function kindOf(item: string, kind: PartKind): PartKind {
-  const isRun = isReadable(item, 'runItem')
-  if (kind === 'prep')
-    return isRun && (!onlyAmount.test(item) || /\d *(?:km|mi)\b/i.test(item)) ? 'run' : kind
-  return isReadable(item, ruleOf[kind]) ? kind : (kindReading(item) ?? kind)
-}
-
-/** `10 min`: an amount that any kind of item may have. */
-const onlyAmount = /^[\d:.]+ *\p{L}*$/u
-
-/** Finds work under the heading of another part; in a prep part nearly every other line is an item. */
-export function workIn(text: string): UnknownHeading | null {
-  if (!text.includes(':') || kindAndName.test(text)) return null
-  const found = otherHeadingOf(text)
-  if (found === null || found.kind === 'prep' || found.item === null) return null
-  return onlyAmount.test(found.item) || !isReadable(found.item, ruleOf[found.kind]) ? null : found
+/** The part meant by an unknown heading; null for any other line. */
+export function unknownHeadingOf(text: string): { kind: PartKind; name: string | null } | null {
+  const [, kindWord, rest = ''] = kindAndName.exec(text) ?? []
+  if (kindWord !== undefined) {
+    const kind = kindWord.toLowerCase() as PartKind
+    const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest)
+    return isName ? { kind, name: rest || null } : null
+  }
+  const [, word = '', after = ''] = /^ *(\p{L}[\p{L} -]*?) *(?:: *(\D*))?$/u.exec(text) ?? []
+  const kind = partKinds.find((each) => otherWords[each].test(word.toLowerCase()))
+  if (kind === undefined || isReadable(after, ruleOf[kind])) return null
+  return { kind, name: after || word.toLowerCase() }
 }
 
 /* Lines that belong to another kind of part. */
@@ -131,9 +84,13 @@ export function homeOf(text: string, current?: PartKind): PartKind | null {
   if (current !== 'lift' && current !== 'prep' && isRounds(text)) return 'lift'
   const rule = current && ruleOf[current]
   if (rule === 'runItem' && setsThenName.test(text)) return 'lift'
-  if (current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem'))
-    return 'prep'
-  return kindReading(text, rule) ?? null
+  const isWarmUp = current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem')
+  return kindReading(text, rule) ?? kindReading(afterColon(text), rule) ?? (isWarmUp ? 'prep' : null)
+}
+
+/** `2 km easy` of `Warm up: 2 km easy`; the empty text for a line without a word and a colon. */
+function afterColon(text: string): string {
+  return /^[^\d:]*:(.*)$/.exec(text)?.[1] ?? ''
 }
 
 /** The message for a line that belongs to another kind of part; null for any other line. */
@@ -144,8 +101,18 @@ export function misplacedMessage(text: string, kind: PartKind): string | null {
   return home && `this reads as an item of a ${home} part: write ${home} on a line above it`
 }
 
-/** The machine in a line of a run part, which is no running; null for any other line. */
-export function machineIn(text: string): string | null {
+/** The message for a line that its part would read as something else than it is; null for any other line. */
+export function strangeMessage(text: string, kind: PartKind): string | null {
+  // Nearly any words are an item of prep.
+  const item = kind === 'prep' ? afterColon(text).trim() : ''
+  if (item !== '' && !/^[\d:.]+ *\p{L}*$/u.test(item) && kindReading(item) !== undefined)
+    return misplacedMessage(item, kind)
+  const machine = kind === 'run' ? machineIn(text) : null
+  return machine && `this is no running: write cross: ${machine} on a line above it`
+}
+
+/** The machine in a line of a run part; null for any other line. */
+function machineIn(text: string): string | null {
   // After a comma, words are a note.
   const found = machine.exec(text.replace(/,.*/, ''))?.[0].toLowerCase()
   return found === undefined || text.includes('"') || isReadable(text, 'runItem') ? null : found

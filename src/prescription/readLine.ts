@@ -19,16 +19,14 @@ interface LineKind<S, V> {
   build(syntax: S, building: Building): V
   /** Writes the value, for a suggested line. */
   print(value: V): string
-  /** What is wrong with a line that belongs elsewhere; null for any other line. */
-  elsewhere?(): Mark | null
+  /** The message for a line that belongs elsewhere; null for any other line. */
+  elsewhere?(): string | null
 }
 
 /** The value of a line, and what is wrong with it. */
 export interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]
-  /** The line is an unknown heading: what is below it is not of its part. */
-  isHeading?: boolean
   paces?: Pace[]
 }
 
@@ -59,7 +57,7 @@ export function readLine<S, V>(line: Line, kind: LineKind<S, V>, building: Build
 }
 
 export function refused(line: Line, mark: Mark): LineRead<never> {
-  return { value: null, problems: [diagnosticOf(line, mark)], isHeading: mark.isHeading }
+  return { value: null, problems: [diagnosticOf(line, mark)] }
 }
 
 /** A building of the same day that reports apart from it. */
@@ -159,11 +157,15 @@ interface ReadSyntax<S> {
 /** The syntax of a line and the text it was read from, or the first answer to it. */
 function syntaxOf<S, V>(
   line: Line,
-  { rule, elsewhere = () => null }: LineKind<S, V>,
+  { rule, ...kind }: LineKind<S, V>,
   { units }: Building,
   written: Written,
 ): ReadSyntax<S> | Mark {
   const { text } = line
+  const elsewhere = (): Mark | null => {
+    const message = kind.elsewhere?.() ?? null
+    return message === null ? null : { at: wholeOf(text), message }
+  }
   const read = parsed(text, rule, units)
   const asWritten = read.syntax === null ? null : { syntax: read.syntax as S, said: text, notes: [] }
   // In prep almost every line reads, as a name: its words are replaced first.

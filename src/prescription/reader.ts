@@ -16,8 +16,8 @@ import {
 import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from './model.ts'
 import { exercisesOf, maximumFor } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
-import { type Item, mostCharacters, printAmount, printItem } from './print.ts'
-import { headingMark, itemText, readItem } from './readItem.ts'
+import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
+import { itemText, readItem } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax, trainingMaxMessage } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import { type Building, type Pace, type PartNode, wholeOf } from './syntax.ts'
@@ -62,7 +62,7 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   const { headers, maximaLines, ...read } = readHeaders(problems.isFull ? [] : outline.headers, none)
   problems.add(...read.problems)
   const day: Day = { problems, building: buildingOf(headers, defaults), steps: 0, paces: [] }
-  answerStrays(day, strays, false)
+  answerStrays(day, strays)
   const parts = outline.parts.flatMap((part) => (problems.isFull ? [] : [partOf(part, readPart(day, part))]))
   const prescription: Prescription = { title: title?.shown.trim() ?? '', ...headers, parts }
   if (title === null) {
@@ -144,10 +144,22 @@ function takeLine(outline: Outline, line: Line, problems: Problems): void {
     problems.refuse(line, `the first line is the title, and this reads as a ${kind}: write a title above it`)
   }
   const current = outline.parts.at(-1)
+  const unknown = part === null && !isHeader ? meantPart(line, current) : null
   if (part !== null) takePart(outline, line, part, problems)
-  else if (!isHeader) (current?.lines ?? outline.strays).push(line)
+  else if (unknown !== null) {
+    const heading = partName(unknown)
+    const message = `a part is ${anyPartKind}, on a line of its own: write \`${heading}\``
+    problems.refuse(line, message, heading)
+    outline.parts.push({ ...unknown, line, lines: [], isBroken: true })
+  } else if (!isHeader) (current?.lines ?? outline.strays).push(line)
   else if (current === undefined) outline.headers.push(line)
   else problems.refuse(line, 'a header is written above the first part: move it up there')
+}
+
+/** The part that an unknown heading means; null for any other line. In a prep part the same words can be an item. */
+function meantPart({ text }: Line, current: OutlinedPart | undefined): ReturnType<typeof unknownHeadingOf> {
+  const isPossible = current === undefined || (current.kind !== 'prep' && current.lines.length > 0)
+  return isPossible ? unknownHeadingOf(text) : null
 }
 
 function partOn({ text }: Line): PartNode | null {
@@ -208,23 +220,17 @@ function buildingOf(headers: Headers, defaults: ReadingDefaults): Building {
   }
 }
 
-/** Answers lines above the first part, or below an unknown heading: there only further headings are looked for.
- * Of the lines that need a heading above them, the first is reported. */
-function answerStrays(day: Day, lines: readonly Line[], isBelowHeading: boolean): void {
-  let isTold = isBelowHeading
-  let isBelow = isBelowHeading
+/** Answers lines above the first part that are no headers. Of those that need a heading above them, the first is
+ * reported. */
+function answerStrays({ problems }: Day, lines: readonly Line[]): void {
+  let isTold = false
   for (const line of lines.slice(0, mostDiagnostics)) {
-    const unknown = unknownHeadingOf(line.text)
     const home = homeOf(line.text)
     const header = home === null ? headerMessage(line.text) : null
-    if (unknown !== null) {
-      const mark = headingMark(line, unknown, day.building)
-      day.problems.add(diagnosticOf(line, mark))
-      isBelow = true
-    } else if (header !== null && !isBelow) day.problems.refuse(line, header)
-    else if (!isTold && !isBelow) {
+    if (header !== null) problems.refuse(line, header)
+    else if (!isTold) {
       const advice = home === null ? anyPartKind : `write ${home} on the line above`
-      day.problems.refuse(line, `this line needs a heading above it: ${advice}`)
+      problems.refuse(line, `this line needs a heading above it: ${advice}`)
       isTold = true
     }
   }
@@ -246,12 +252,8 @@ function readPart(day: Day, part: OutlinedPart): ReadItem[] {
     const together = part.kind === 'lift' ? togetherFrom(part.lines.slice(index)) : null
     index += 1 + (together?.others.length ?? 0)
     if (together !== null) answerGroup(day, together, building)
-    const read = together === null ? readItem(part.kind, line, building, index === 1) : null
+    const read = together === null ? readItem(part.kind, line, building) : null
     problems.add(...(read?.problems ?? []))
-    if (read?.isHeading) {
-      answerStrays(day, part.lines.slice(index), true)
-      return items
-    }
     isWhole &&= read !== null && read.value !== null
     if (read === null || read.value === null) continue
     const { value: item, paces = [] } = read

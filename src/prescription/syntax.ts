@@ -27,8 +27,6 @@ export interface Mark {
   isWarning?: true
   /** The whole line to write; null or absent if it is not known. */
   suggestion?: string | null
-  /** The line is meant as the heading of a part. */
-  isHeading?: true
 }
 
 export function wholeOf(text: string): Place {
@@ -173,14 +171,6 @@ export type FuelNode = Node & {
     | { bit: 'carbs' | 'protein' | 'fat' | 'kcal'; value: NumberNode }
     | { bit: 'text'; value: TextNode }
   )[]
-}
-
-/** A line that starts a part with an unknown heading: the part that is meant, and the item after its colon. */
-export interface UnknownHeading {
-  kind: PartKind
-  name: string | null
-  /** The text after the colon, if it is an item or was meant as one. */
-  item: string | null
 }
 
 /* From the syntax to the model. */

@@ -3,7 +3,7 @@ import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { isJump } from './exercise.ts'
-import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Station } from './model.ts'
+import type { Dose, Exercise, LiftItem, Load, PrescribedSet } from './model.ts'
 import { warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
 import { hasClusters } from './step.ts'
@@ -18,7 +18,6 @@ import {
   type LoadNode,
   type Place,
   reportDuplicates,
-  type StationNode,
   type WeightNode,
 } from './syntax.ts'
 
@@ -119,10 +118,6 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   }
 }
 
-function dosesOf({ sets, doses }: ExerciseNode['scheme']): DoseNode[] {
-  return sets === null ? doses : Array.from({ length: sets.value }, () => doses[0] as DoseNode)
-}
-
 /** The sets of one scheme.
  * @param first the load of the first scheme on the line, for a share less than it */
 function setsOf(
@@ -130,41 +125,26 @@ function setsOf(
   first: Load | null,
   building: Building,
 ): PrescribedSet[] {
-  const all = dosesOf(scheme)
+  const [one] = scheme.doses
+  const count = scheme.sets?.value ?? scheme.doses.length
+  const doses = scheme.sets === null ? withOneUnit(scheme.doses) : repeated(bare(one as DoseNode), count)
   if (written !== null && 'less' in written) {
     const load = lessLoad(first, written, building)
-    return withOneUnit(all, building).map((dose) => ({ dose, load, rpe: null }))
+    return doses.map((dose) => ({ dose, load, rpe: null }))
   }
   const load = asEffort(written, building)
   const rpe = bare(load?.rpe ?? null)
-  const drop = all.find((dose) => dose.kind === 'drop')
-  if (drop !== undefined) return dropSets({ at, load }, drop, all, building).map((set) => ({ ...set, rpe }))
-  const loads = loadsOf({ at, load }, all.length, building)
-  return withOneUnit(all, building).map((dose, index) => ({ dose, load: loads[index] ?? null, rpe }))
+  if (one?.kind === 'drop') {
+    const [heaviest = null, ...lower] = loadsOf({ at, load }, one.reps.length, 'drop', building)
+    const dose: Dose = { kind: 'drop', reps: bare(one.reps), lower }
+    return repeated({ dose, load: heaviest, rpe }, count)
+  }
+  const loads = loadsOf({ at, load }, count, 'set', building)
+  return doses.map((dose, index) => ({ dose, load: loads[index] ?? loads[0] ?? null, rpe }))
 }
 
-/** Drop sets: slashes in the load separate the drops of each set. */
-function dropSets(
-  node: Pick<ExerciseNode, 'load' | 'at'>,
-  drop: DoseNode & { kind: 'drop' },
-  doses: readonly DoseNode[],
-  building: Building,
-): Omit<PrescribedSet, 'rpe'>[] {
-  const reps = bare(drop.reps)
-  const count = reps.length
-  if (doses.some((dose) => dose.kind !== 'drop' || dose.reps.length !== count))
-    building.report(
-      node.at,
-      'sets with different drops are written with then, such as 1 x (12 > 10) then 1 x (8 > 6)',
-    )
-  const weights = weightsOf(node.load, building)
-  if (weights.length > 0 && weights.length !== count)
-    building.report(
-      node.load?.at ?? node.at,
-      `${counted(weights.length, 'load')} for ${count} drops: write one for each, such as @ 20/15/10 kg`,
-    )
-  const [load = null, ...lower] = bare(weights)
-  return doses.map(() => ({ dose: { kind: 'drop', reps, lower }, load }))
+function repeated<T>(value: T, count: number): T[] {
+  return Array.from({ length: count }, () => value)
 }
 
 /** Turns a percentage of a known maximum into the mass that is lifted, because a later share is taken off that mass.
@@ -198,61 +178,33 @@ function lessLoad(
 }
 
 /** Bare numbers in a slash list take the unit of the time or distance at its end: 40/30 s. */
-function withOneUnit(nodes: readonly DoseNode[], building: Building): Dose[] {
+function withOneUnit(nodes: readonly DoseNode[]): Dose[] {
   const last = nodes.at(-1)
   return nodes.map((node) => {
-    if (node.kind !== 'reps' || node.from !== node.to) return doseOf(node, building)
+    if (node.kind !== 'reps' || node.from !== node.to) return bare(node)
     if (last?.kind === 'time') return { kind: 'time', seconds: node.from * (last.secondsInUnit ?? 1) }
     if (last?.kind === 'distance')
       return { kind: 'distance', length: { value: node.from, unit: last.length.unit } }
-    return doseOf(node, building)
+    return bare(node)
   })
 }
 
-function doseOf(node: DoseNode, building: Building): Dose {
-  if (!('stations' in node)) return bare(node)
-  return { ...bare({ ...node, stations: [] }), stations: stationsOf(node.stations, building) }
-}
-
-/** The exercises of a round against the clock: repetitions, a time or a distance each, and a load. */
-function stationsOf(nodes: readonly StationNode[], building: Building): Station[] {
-  return nodes.map((node) => {
-    const dose = doseOf(node.dose, building)
-    const isPlain = dose.kind === 'reps' || dose.kind === 'time' || dose.kind === 'distance'
-    if (!isPlain)
-      building.report(
-        node.dose.at,
-        'a station is repetitions, a time or a distance, such as 8 row or 40 m carry',
-      )
-    if (node.load?.rpe)
-      building.report(node.load.rpe.at, 'a station has a load but no effort: remove the rpe')
-    const [load = null] = loadsOf({ at: node.at, load: asEffort(node.load, building, false) }, 1, building)
-    return {
-      name: node.name.value,
-      dose: isPlain ? dose : { kind: 'reps', from: 1, to: 1 },
-      side: node.side?.value ?? null,
-      load,
-    }
-  })
-}
-
-/** One load for each set; a single load applies to all. */
-function loadsOf(node: Pick<ExerciseNode, 'at' | 'load'>, sets: number, building: Building): (Load | null)[] {
-  const weights = weightsOf(node.load, building)
-  const loads = bare(weights)
-  if (loads.length <= 1) return Array.from({ length: sets }, () => loads[0] ?? null)
-  if (loads.length !== sets) {
-    const message = `${loads.length} loads for ${counted(sets, 'set')}: write one load, or one for each set`
-    building.report(node.load?.at ?? node.at, message)
-  }
-  return Array.from({ length: sets }, (_, index) => loads[index] ?? loads.at(-1) ?? null)
-}
-
-/** The loads of a set or of a slash list, each with its unit. */
-function weightsOf(load: LoadNode | null, building: Building): WeightNode[] {
+/** The loads of a set or of a slash list, in their units: one, or one for each set or drop. */
+function loadsOf(
+  { at, load }: Pick<ExerciseNode, 'at' | 'load'>,
+  count: number,
+  what: 'set' | 'drop',
+  building: Building,
+): Load[] {
   const weights = withUnits(load?.weights ?? [])
   for (const weight of weights) warnOfLoad(weight, building)
-  return weights
+  const isEnough = what === 'set' ? weights.length <= 1 : weights.length === 0
+  if (!isEnough && weights.length !== count) {
+    const one = what === 'set' ? 'one load, or one' : 'one'
+    const message = `${counted(weights.length, 'load')} for ${counted(count, what)}: write ${one} for each`
+    building.report(load?.at ?? at, message)
+  }
+  return bare(weights)
 }
 
 /** Gives the bare numbers of a slash list the unit, or the %, of its last load. If the first is a pair or added to the
@@ -288,16 +240,15 @@ function isSmall(weight: WeightNode): boolean {
   return weight.kind === 'mass' && weight.bare === true && !weight.pair && weight.to <= smallestBareLoad
 }
 
-/** Asks about small numbers without a unit, which can be loads or efforts; `squat 5 x 5 @ 8` is probably an effort.
- * @param canBeEffort whether the exercise can have one */
-function asEffort(load: LoadNode | null, building: Building, canBeEffort = true): LoadNode | null {
+/** Asks about small numbers without a unit, which can be loads or efforts; `squat 5 x 5 @ 8` is probably an effort. */
+function asEffort(load: LoadNode | null, building: Building): LoadNode | null {
   const weights = withUnits(load?.weights ?? [])
   const [weight, ...others] = weights
   if (load === null || weight?.kind !== 'mass' || !weights.every(isSmall) || !weights.every(isSound))
     return load
   const { at, from, to } = weight
   const isHalves = (number: number) => number >= 1 && (number * 2) % 1 === 0
-  const isEffort = canBeEffort && others.length === 0 && load.rpe === null && isHalves(from) && isHalves(to)
+  const isEffort = others.length === 0 && load.rpe === null && isHalves(from) && isHalves(to)
   const numbers = weights.map((each) => (each.kind === 'mass' ? printSpan(each) : '')).join('/')
   const question = `${numbers} can be a load or an effort: ${numbers} ${building.units.mass} or rpe ${numbers}?`
   building.report([at[0], (others.at(-1) ?? weight).at[1]], question, { fixed: isEffort })
@@ -315,7 +266,13 @@ function checkSchemes({ at, exercises, clauses }: LiftNode, building: Building):
         'a superset has one scheme for each exercise: write the rest on a line of its own',
       )
   }
-  if (!exercises[0]?.scheme.doses.some((dose) => 'stations' in dose)) return
+  const [dose] = exercises[0]?.scheme.doses ?? []
+  if (dose === undefined || !('stations' in dose)) return
+  for (const { load } of dose.stations) {
+    if (load === null) continue
+    warnOfLoad(load, building)
+    asEffort({ at: load.at, weights: [load], rpe: null }, building)
+  }
   for (const { clause, at: place } of clauses)
     if (['pause', 'rest', 'every', 'buildFrom'].includes(clause))
       building.report(place, 'rounds against the clock have no rest, pause or warm-up sets: remove this')

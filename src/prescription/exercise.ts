@@ -61,51 +61,37 @@ const barbellLift =
 const otherEquipment =
   /\b(dumb-?bells?|db|kettle-?bells?|kb|cables?|machine|seated|pull-?downs?|leg[ -](press(es)?|curls?|extensions?)|landmine|goblet|suitcase|(one|single|1)[ -]arm(ed)?|bands?|banded|sandbags?|sleds?|(medicine|slam|wall)[ -]balls?)\b/i
 
-/** Whether a name is that of a rower, a boat or a ski machine, whose pace is for 500 m. */
-export function isRowing(name: string): boolean {
-  return /\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i.test(name)
+/** Tells names with some words from all others. */
+function named(words: RegExp): (name: string) => boolean {
+  return (name) => words.test(name)
 }
 
-/** Whether a name is that of a bike. */
-export function isRiding(name: string): boolean {
-  return /bik|cycl|\bride|spin/i.test(name)
-}
+/* Kinds of exercises by their names as written. These lists are this program's own. */
 
-/** Whether an exercise is running, so that its metres count as run. This program's own rule.
- * @param name as written: `run`, `hill run` */
-export function isRunning(name: string): boolean {
-  return /\b(?:run(?:s|ning)?|jog|sprints?)\b/i.test(name)
-}
+/** A rower, a boat or a ski machine, whose pace is for 500 m. */
+export const isRowing = named(/\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i)
 
-/** Whether an exercise is endurance work, as a warm-up on a machine is. This program's own list.
- * @param name as written: `bike`, `easy ride`, `row` by itself but not `cable row` */
-export function isEndurance(name: string): boolean {
-  return isRunning(name) || endurance.test(name)
-}
+/** A bike. */
+export const isRiding = named(/bik|cycl|\bride|spin/i)
 
-const endurance =
-  /^row$|\b(?:bikes?|biking|cycle|cycling|rides?|rower|rowing|ergs?|ergometer|ski(?:ing)?|swim(?:ming)?|treadmill|cross-?trainer)\b/i
+/** Running, whose metres count as run: `run`, `hill run`. */
+export const isRunning = named(/\b(?:run(?:s|ning)?|jog|sprints?)\b/i)
 
-/** Whether each repetition of an exercise is a landing. This program's own list.
- * @param name as written: `box jump`, `pogo hop` */
-export function isJump(name: string): boolean {
-  return /\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i.test(name)
-}
+/** Endurance work, as a warm-up on a machine is: `easy ride`, `row` by itself but not `cable row`. */
+export const isEndurance = named(
+  /\b(?:run(?:s|ning)?|jog|sprints?)\b|^row$|\b(?:bikes?|biking|cycle|cycling|rides?|rower|rowing|ergs?|ergometer|ski(?:ing)?|swim(?:ming)?|treadmill|cross-?trainer)\b/i,
+)
 
-/** Whether an exercise is a hold, whose sets are counted in seconds. This program's own list.
- * @param name as written: `dead hang`, `side plank`, but not `hang clean` */
-export function isHold(name: string): boolean {
-  return /\b(?:hang|hold|plank|wall[ -]sit|l[ -]sit)s?$/i.test(name)
-}
+/** Each repetition is a landing: `box jump`, `pogo hop`. */
+export const isJump = named(/\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i)
 
-/** Whether an exercise moves one joint: its estimated maximum says little. This program's own list.
- * @param name as written: `leg curl`, `calf raise` */
-export function isSingleJoint(name: string): boolean {
-  return oneJoint.test(name)
-}
+/** A hold, whose sets are counted in seconds: `dead hang`, `side plank`, but not `hang clean`. */
+export const isHold = named(/\b(?:hang|hold|plank|wall[ -]sit|l[ -]sit)s?$/i)
 
-const oneJoint =
-  /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i
+/** Moves one joint, so that its estimated maximum says little: `leg curl`, `calf raise`. */
+export const isSingleJoint = named(
+  /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i,
+)
 
 /** Whether an exercise is loaded with plates on a barbell: by the athlete's setting, else by its name, and then never
  * for each arm in turn.

@@ -49,25 +49,20 @@ export function readHeaders(
     const read = readLine(line, { rule: 'header', build: headerOf, print }, { ...building, units })
     problems.push(...read.problems)
     if (read.value === null) continue
-    const { what, key } = nameOf(read.value)
-    if (given.has(key))
-      problems.push(
-        diagnosticOf(line, { at: wholeOf(line.text), message: `${what} is given twice: remove one` }),
-      )
-    if (key !== 'notes') given.add(key)
+    const key = keyOf(read.value)
+    const message = 'this header is given twice: remove one'
+    if (given.has(key)) problems.push(diagnosticOf(line, { at: wholeOf(line.text), message }))
+    if (!read.value.notes) given.add(key)
     if (read.value.maxima) maximaLines.push(line)
     headers = merged(headers, read.value)
   }
   return { headers, maximaLines, problems }
 }
 
-/** What a message calls a header, and what no two of a day share. */
-function nameOf(taken: Partial<Headers>): { what: string; key: string } {
-  const [header = ''] = Object.keys(taken)
+/** What no two headers of a day share. */
+function keyOf(taken: Partial<Headers>): string {
   const [named] = taken.maxima ?? taken.bars ?? []
-  if (named === undefined) return { what: header, key: header }
-  const what = `a ${taken.maxima ? 'max of' : 'bar for'} ${named.name}`
-  return { what, key: `${header} ${exerciseKey(named.name)}` }
+  return `${Object.keys(taken)[0]} ${exerciseKey(named?.name ?? '')}`
 }
 
 function merged(headers: Headers, taken: Partial<Headers>): Headers {

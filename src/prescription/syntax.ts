@@ -118,11 +118,17 @@ export type WorkNode = Node & {
 
 /* Lift. */
 
-export type StationNode = Node & {
-  dose: DoseNode
+/** Of rounds against the clock. */
+type StationNode = Node & {
   name: NameNode
+  dose: Node &
+    (
+      | { kind: 'time'; seconds: number }
+      | { kind: 'distance'; length: LengthNode }
+      | Extract<Dose, { kind: 'reps' }>
+    )
   side: SideNode | null
-  load: LoadNode | null
+  load: WeightNode | null
 }
 export type DoseNode = Node &
   (
@@ -254,15 +260,9 @@ export function clauseOf<C extends { clause: string }, K extends C['clause']>(
 
 /** Reports a second clause of the same kind, except texts. */
 export function reportDuplicates(building: Building, clauses: readonly (Node & { clause: string })[]): void {
-  const counted = clauses.filter(({ clause }) => clause !== 'text')
-  for (const [index, { clause, at }] of counted.entries())
-    if (counted.findIndex((each) => each.clause === clause) < index)
-      building.report(at, `${clauseNames[clause] ?? clause} is given twice: remove one`)
-}
-
-const clauseNames: Record<string, string> = {
-  recovery: 'the recovery',
-  heartRate: 'hr',
-  side: 'the side',
-  buildFrom: 'build from',
+  const once = new Set<string>()
+  for (const { clause, at } of clauses) {
+    if (clause !== 'text' && once.has(clause)) building.report(at, 'this clause is given twice: remove one')
+    once.add(clause)
+  }
 }

@@ -164,9 +164,9 @@ describe('a file', () => {
       'mood: good',
       '2:1 no header is called mood: there are date, units, goal, athlete, bar, lap, max and note',
     ],
-    ['bar: 20 kg\nbar: 15 kg', '3:1 bar is given twice: remove one'],
-    ['max: squat=120\nmax: squat 110', '3:1 a max of squat is given twice: remove one'],
-    ['max: Squats 100\nmax: squat 110', '3:1 a max of squat is given twice: remove one'],
+    ['bar: 20 kg\nbar: 15 kg', '3:1 this header is given twice: remove one'],
+    ['max: squat=120\nmax: squat 110', '3:1 this header is given twice: remove one'],
+    ['max: Squats 100\nmax: squat 110', '3:1 this header is given twice: remove one'],
   ])('gets a message about a header: %s', (header, answer) => {
     expect(answers(`Day\n${header}\nlift\nsquat 3 x 5`)).toEqual([answer])
   })

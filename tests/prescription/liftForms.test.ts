@@ -215,7 +215,7 @@ describe('a bar for one exercise', () => {
   it('may not be given twice for the same exercise', () => {
     const reading = readPrescription(text.replace('bar: 15 kg', 'bar: Trap-Bar 20 kg'))
     expect(reading).toMatchObject({
-      problems: [{ message: 'a bar for trap bar is given twice: remove one' }],
+      problems: [{ message: 'this header is given twice: remove one' }],
     })
   })
 })

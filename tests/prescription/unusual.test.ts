@@ -72,7 +72,7 @@ describe('an unusual refused day', () => {
     ],
     [
       'lift\n  bench press 10/8/6 @ 60/65 kg',
-      [3, 22, '2 loads for 3 sets: write one load, or one for each set'],
+      [3, 22, '2 loads for 3 sets: write one load, or one for each'],
     ],
   ])('names the line and what is wrong in %j', (lines, problem) => {
     expect(problemsOf(`A day\n${lines}`)).toEqual([problem])

@@ -1,12 +1,6 @@
 import { sum } from 'd3-array'
 import { counted } from '../units/decimal.ts'
-import {
-  metersInPaceUnit,
-  metersPerSecondOf,
-  printDuration,
-  printPace,
-  secondsPerKmOf,
-} from '../units/duration.ts'
+import { metersInPaceUnit, metersPerSecondOf, printDuration, printPace } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
@@ -137,7 +131,7 @@ function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
 function checkSplit(node: WorkNode, work: Work, building: Building): void {
   const clause = clauseOf(node.clauses, 'split')
   if (clause === undefined || !isSound(clause.value)) return
-  if (amountsIn(work).every(({ kind }) => kind === 'time')) {
+  if (intervalsIn(work).every(({ amounts }) => amounts.every(({ kind }) => kind === 'time'))) {
     building.report(
       clause.at,
       'an interval given by time has no splits: give it a distance, or remove the split',
@@ -149,9 +143,10 @@ function checkSplit(node: WorkNode, work: Work, building: Building): void {
     building.warn(clause.at, 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
 }
 
-function amountsIn({ body }: Work): Amount[] {
-  if (body.kind === 'piece') return body.amounts
-  return body.steps.flatMap((step) => (step.kind === 'recovery' ? [] : amountsIn(step)))
+/** The intervals of a step, those of its groups too. */
+export function intervalsIn(step: Work | Recovery): Interval[] {
+  if (step.kind === 'recovery') return []
+  return step.body.kind === 'piece' ? [step.body] : step.body.steps.flatMap(intervalsIn)
 }
 
 function intervalOf(node: IntervalNode, building: Building, around: Around): Interval {
@@ -217,10 +212,6 @@ function paceTargetOf(node: PaceNode, interval: IntervalNode, building: Building
       fixed: true,
     })
     return { kind: 'pace', from, to, per: other }
-  }
-  if (isSound(node)) {
-    const secondsPerKm = secondsPerKmOf((from + to) / 2, per)
-    building.paces.push({ at: node.at, secondsPerKm, text: written, isBare: node.bare === true })
   }
   const speeds = [metersInPaceUnit[per] / from, metersInPaceUnit[per] / to]
   checkSpeeds(node, `a pace of ${written}`, speeds, interval, building)

@@ -5,7 +5,7 @@ import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } fro
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Mass } from '../units/model.ts'
-import type { Span } from './model.ts'
+import type { Span, Target } from './model.ts'
 import { printSpan } from './print.ts'
 import {
   type Building,
@@ -13,7 +13,6 @@ import {
   isSound,
   type LengthNode,
   type Node,
-  type Pace,
   type PaceNode,
   type WeightNode,
 } from './syntax.ts'
@@ -31,18 +30,25 @@ const otherPace = 0.25
 /** Repeats are run at most this much slower than goal pace; this program's own rule. */
 const slowRepeat = 1.1
 
+/** A pace, and the item in which it is written. */
+type Pace = Extract<Target, { kind: 'pace' }> & { text: string }
+
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
 export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
-  if (!pace.isBare || others.length === 0) return null
+  if (others.length === 0 || pace.per !== unit || /\/ *(?:km|mi)\b/i.test(pace.text)) return null
   const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')
-  const isFar = others.every((each) => Math.abs(pace.secondsPerKm / each.secondsPerKm - 1) > otherPace)
-  const like = others.find(
-    (each) => Math.abs((pace.secondsPerKm * factor) / each.secondsPerKm - 1) <= samePace,
-  )
-  if (!isFar || like === undefined) return null
+  const ratioTo = (other: Pace) => middleOf(pace) / middleOf(other)
+  const like = others.find((each) => Math.abs(ratioTo(each) * factor - 1) <= samePace)
+  if (like === undefined || others.some((each) => Math.abs(ratioTo(each) - 1) <= otherPace)) return null
   const other = unit === 'km' ? 'mi' : 'km'
-  return `${pace.text} is far from ${like.text}; did you mean ${pace.text.replace(/\/.*$/, '')}/${other}?`
+  const text = printPace(pace)
+  return `${text} is far from ${printPace(like)}; did you mean ${text.replace(/\/.*$/, '')}/${other}?`
+}
+
+/** In seconds a kilometre. */
+function middleOf({ from, to, per }: Pace): number {
+  return secondsPerKmOf((from + to) / 2, per)
 }
 
 /** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`),

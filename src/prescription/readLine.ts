@@ -6,7 +6,7 @@ import { ownWords } from './hastyRuns.ts'
 import { type Diagnostic, errorIn, type Line } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
-import { type Building, type Mark, marksIn, type Pace, type Place, wholeOf } from './syntax.ts'
+import { type Building, type Mark, marksIn, type Place, wholeOf } from './syntax.ts'
 import { type LineRule, plainEffortWords } from './words.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
@@ -27,7 +27,6 @@ interface LineKind<S, V> {
 export interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]
-  paces?: Pace[]
 }
 
 /** Reads one line: as it is, with synonyms replaced, or with words of one's own as notes. A line that does not read is
@@ -45,8 +44,7 @@ export function readLine<S, V>(line: Line, kind: LineKind<S, V>, building: Build
   for (const each of found) each.at = placeIn(line.text, read.said, each.at)
   found.sort((a, b) => a.at[0] - b.at[0])
   const errors = found.filter(({ isWarning }) => !isWarning)
-  if (errors.length === 0)
-    return { value, problems: found.map((each) => diagnosticOf(line, each)), paces: own.paces }
+  if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const suggestion = errors.every((each) => each.fixed) ? written(kind.print(value)) : null
   const hasty = suggestion === null ? hastyMark(line.text, line.text, rule, written) : null
   if (hasty?.suggestion) return refused(line, hasty)
@@ -62,11 +60,10 @@ export function refused(line: Line, mark: Mark): LineRead<never> {
 
 /** A building of the same day that reports apart from it. */
 function apart(building: Building): Building {
-  return { ...building, found: [], paces: [] }
+  return { ...building, found: [] }
 }
 
-export const trainingMax =
-  /(?:\bof +)?(?:\b(?:a|my|the) +)?\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
+export const trainingMax = /\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
 
 export const trainingMaxMessage =
   'a percentage is of the whole maximum, not of a training max: multiply each by its share (85% of a training max of 90% is written 76.5%), write the whole maximum after max:, and remove the words'
@@ -76,7 +73,7 @@ export const trainingMaxMessage =
 function trainingMaxOf({ text }: Line, rule: LineRule): Mark | null {
   const named = trainingMax.exec(text)
   const refers = rule === 'header' ? /^ *max\b/i : rule === 'liftItem' ? /\d *(?:%|percent)/i : null
-  if (named === null || !refers?.test(text.replace(trainingMax, ' '))) return null
+  if (named === null || !refers?.test(text)) return null
   return { at: [named.index, named.index + named[0].length], message: trainingMaxMessage }
 }
 

@@ -1,4 +1,5 @@
 import { sum } from 'd3-array'
+import { intervalsIn } from './buildRun.ts'
 import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { beginsHeader, type Headers, headerMessage, noHeaders, readHeaders } from './headers.ts'
@@ -20,7 +21,7 @@ import { type Item, mostCharacters, partName, printAmount, printItem } from './p
 import { itemText, readItem } from './readItem.ts'
 import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax, trainingMaxMessage } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import { type Building, type Pace, type PartNode, wholeOf } from './syntax.ts'
+import { type Building, type PartNode, wholeOf } from './syntax.ts'
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 import { anyPartKind } from './words.ts'
 
@@ -61,7 +62,7 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   const none = buildingOf(noHeaders(units), defaults)
   const { headers, maximaLines, ...read } = readHeaders(problems.isFull ? [] : outline.headers, none)
   problems.add(...read.problems)
-  const day: Day = { problems, building: buildingOf(headers, defaults), steps: 0, paces: [] }
+  const day: Day = { problems, building: buildingOf(headers, defaults), steps: 0 }
   answerStrays(day, strays)
   const parts = outline.parts.flatMap((part) => (problems.isFull ? [] : [partOf(part, readPart(day, part))]))
   const prescription: Prescription = { title: title?.shown.trim() ?? '', ...headers, parts }
@@ -75,7 +76,7 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
     )
   if (!problems.isFull) {
     checkTrainingMax(day, prescription)
-    checkPaces(day)
+    checkPaces(day, prescription)
     checkMaxima(day, prescription, maximaLines)
   }
   const found = problems.found.sort((a, b) => a.line - b.line || a.column - b.column)
@@ -198,7 +199,6 @@ interface Day {
   problems: Problems
   building: Building
   steps: number
-  paces: { line: Line; pace: Pace }[]
 }
 
 function buildingOf(headers: Headers, defaults: ReadingDefaults): Building {
@@ -216,7 +216,6 @@ function buildingOf(headers: Headers, defaults: ReadingDefaults): Building {
     warn(at, message) {
       this.found.push({ at, message, isWarning: true })
     },
-    paces: [],
   }
 }
 
@@ -256,9 +255,8 @@ function readPart(day: Day, part: OutlinedPart): ReadItem[] {
     problems.add(...(read?.problems ?? []))
     isWhole &&= read !== null && read.value !== null
     if (read === null || read.value === null) continue
-    const { value: item, paces = [] } = read
+    const item = read.value
     items.push({ line, item })
-    if (part.kind === 'run') day.paces.push(...paces.map((pace) => ({ line, pace })))
     checkItem(day, line, item)
     day.steps += stepsIn(partOf(part, items.slice(-1)), building.lapMeters)
     if (day.steps <= mostSteps) continue
@@ -351,12 +349,17 @@ function checkTrainingMax({ problems }: Day, prescription: Prescription): void {
 const mostPaces = 50
 
 /** Warns of a pace that would match the day's other paces in the other unit. */
-function checkPaces({ problems, paces, building }: Day): void {
+function checkPaces({ problems, building }: Day, { parts }: Prescription): void {
+  const items = parts.flatMap((part) => (part.kind === 'run' ? part.items : []))
+  const paces = items.flatMap(({ line, text, step }) =>
+    intervalsIn(step).flatMap(({ target }) => (target?.kind === 'pace' ? { line, text, ...target } : [])),
+  )
   if (paces.length > mostPaces) return
-  for (const { line, pace } of paces) {
-    const others = paces.filter((each) => each.pace !== pace).map((each) => each.pace)
+  for (const pace of paces) {
+    const others = paces.filter((each) => each !== pace)
     const message = paceInOtherUnit(pace, others, building.units.distance)
-    if (message !== null) problems.add(diagnosticOf(line, { at: pace.at, message, isWarning: true }))
+    const mark = { at: wholeOf(pace.text), message: message ?? '', isWarning: true } as const
+    if (message !== null) problems.add(diagnosticOf(lineOf(pace.text, pace.line), mark))
   }
 }
 

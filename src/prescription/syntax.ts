@@ -238,16 +238,6 @@ export interface Building {
   /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
   report(at: Place, message: string, how?: { fixed: boolean }): void
   warn(at: Place, message: string): void
-  /** The paces of the line, to compare all those of the day. */
-  paces: Pace[]
-}
-
-/** A pace as written. `isBare`: without a unit, so that the file's unit applies. */
-export interface Pace {
-  at: Place
-  secondsPerKm: number
-  text: string
-  isBare: boolean
 }
 
 /** The first clause of a kind. */

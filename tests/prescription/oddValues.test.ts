@@ -138,10 +138,10 @@ test.each([
 test('a bare pace that matches the others only in the other unit is questioned', () => {
   const day = (pace: string) => `Day\nrun\n6 x 1 km @ 3:55-4:05, jog 400 m\n5 km @ ${pace}`
   // 6:30 a mile is 4:02 a kilometre.
-  expect(warningsOf(day('6:30'))).toEqual(['4:6 6:30/km is far from 3:55-4:05/km; did you mean 6:30/mi?'])
+  expect(warningsOf(day('6:30'))).toEqual(['4:1 6:30/km is far from 3:55-4:05/km; did you mean 6:30/mi?'])
   for (const pace of ['6:30/km', '6:30/mi', '4:30', '5:10', '7:10']) expect(warningsOf(day(pace))).toEqual([])
   expect(warningsOf('Day\nunits: mi lb\nrun\n6 x 1 mi @ 6:25\n3 mi @ 4:00')).toEqual([
-    '5:6 4:00/mi is far from 6:25/mi; did you mean 4:00/km?',
+    '5:1 4:00/mi is far from 6:25/mi; did you mean 4:00/km?',
   ])
 })
 

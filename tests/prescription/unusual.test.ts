@@ -70,10 +70,7 @@ describe('an unusual refused day', () => {
       'lift\n  rest 90 sec',
       [3, 3, 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'],
     ],
-    [
-      'lift\n  bench press 10/8/6 @ 60/65 kg',
-      [3, 22, '2 loads for 3 sets: write one load, or one for each'],
-    ],
+    ['lift\n  bench press 10/8/6 @ 60/65 kg', [3, 22, '2 loads for 3 sets: write one load, or one for each']],
   ])('names the line and what is wrong in %j', (lines, problem) => {
     expect(problemsOf(`A day\n${lines}`)).toEqual([problem])
   })

@@ -261,11 +261,8 @@ export const recordingMode: ModeObject = {
     return isTyping ? [...rows, clearKey] : rows
   },
   /** A command that does nothing now says why; any other key does nothing. */
-  otherKey: (model, pressed) => {
-    const cleared = { ...model, notice: null, pressedOnce: null }
-    const reason = rowOf(pressed)?.unavailable(model) ?? null
-    return reason === null ? stay(cleared) : withNotice(cleared, reason)
-  },
+  otherKey: (model, pressed) =>
+    rowOf(pressed)?.run(model, pressed) ?? stay({ ...model, notice: null, pressedOnce: null }),
 }
 
 /** The page of keys. */

@@ -5,7 +5,7 @@ import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
 import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
-import { pendingSteps, type Recorded, type SessionState, stepOf } from '../session/state.ts'
+import { pendingSteps, type Recorded, type SessionState } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { withoutOffer } from './labels.ts'
@@ -86,13 +86,12 @@ export function withEarlier(answer: Answer, { result: before }: Recorded): Answe
 export function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
   const match = /^\s*same(?!\S)(.*)$/i.exec(draft)
   if (!match || !step) return draft
-  const before = [...state.recorded.keys()]
-    .map((id) => stepOf(state, id))
-    .findLast(
-      (each) => each && each.id !== step.id && isSameItem(each, step) && nameOf(each) === nameOf(step),
-    )
-  const recorded = before ? state.recorded.get(before.id) : undefined
-  const prompt = before ? promptOf(state, before.id) : null
+  const isAlike = (each: Step) => isSameItem(each, step) && nameOf(each) === nameOf(step)
+  const before = state.steps.findLast(
+    (each) => each.id !== step.id && state.recorded.has(each.id) && isAlike(each),
+  )
+  const recorded = before && state.recorded.get(before.id)
+  const prompt = before && promptOf(state, before.id)
   const [whole, withoutLoads = whole] = recorded && recorded.kind !== 'fuel' ? figuresOf(recorded) : []
   // A load chosen for this set takes precedence over the previous set's.
   const figures = state.chosenLoads.has(step.id) ? withoutLoads : whole
@@ -125,12 +124,11 @@ function mealOfFoods(
   const text = `${sum.text} "${meal}"`
   const reading = readEntry(text, prompt)
   if (reading.outcome !== 'answer') return null
-  return {
-    outcome: 'question',
-    message: `${sum.text}${caffeine}${unknown}?`,
-    suggested: { text, value: [reading.value] },
-    insisted: null,
-  }
+  return meant(`${sum.text}${caffeine}${unknown}?`, text, [reading.value])
+}
+
+function meant(message: string, text: string, value: Answer[]): Reading<Answer[]> {
+  return { outcome: 'question', message, suggested: { text, value }, insisted: null }
 }
 
 /** Bare numbers for as many pending sets, `3 3`, each close to the prescription: a question, since one may be a load
@@ -152,12 +150,7 @@ function repetitionsInRow(
     answers.push(reading.value)
   }
   const text = answers.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(', ')
-  return {
-    outcome: 'question',
-    message: `${typed.map((count) => counted(Number(count), 'rep')).join(' and ')}?`,
-    suggested: { text, value: answers },
-    insisted: null,
-  }
+  return meant(`${typed.map((count) => counted(Number(count), 'rep')).join(' and ')}?`, text, answers)
 }
 
 /** A question about the empty field is not about anything typed: Enter keeps what the clock measured. */
@@ -170,10 +163,7 @@ function ofClock(
   if (offered === null || !insisted) return question
   const clock = formatClockShort(offered)
   return {
-    outcome: 'question',
-    message: `${clock} by the clock: ${message}`,
-    suggested: { text: `${clock}, timed by you`, value: insisted },
-    insisted: null,
+    ...meant(`${clock} by the clock: ${message}`, `${clock}, timed by you`, insisted),
     isByClock: true,
   }
 }

@@ -35,21 +35,14 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
   let arrived: Moment | null = null
   const nowOf = () => arrived ?? outside.now()
 
-  const perform = (effect: Effect) => {
-    switch (effect.kind) {
-      case 'append':
-        model = { ...model, saved: outside.append(effect.events) }
-        return
-      case 'ring':
-        return outside.ring(effect.signal)
-      case 'leave':
-        return outside.leave()
-    }
-  }
   const send = (message: Message) => {
     const next = update(model, message)
     model = next.model
-    for (const effect of next.effects) perform(effect)
+    for (const effect of next.effects) {
+      if (effect.kind === 'append') model = { ...model, saved: outside.append(effect.events) }
+      else if (effect.kind === 'ring') outside.ring(effect.signal)
+      else outside.leave()
+    }
     for (const listener of listeners) listener()
   }
 

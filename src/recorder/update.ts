@@ -37,12 +37,8 @@ export function update(model: RecorderModel, message: Message): Updated {
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
 function handle(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated {
-  switch (message.kind) {
-    case 'typed':
-      return withinLimit(message.value, (value) => field(model, value))
-    case 'press':
-      return takesPress(model, message.press) ? pressed(model, message.press) : stay(model)
-  }
+  if (message.kind === 'typed') return withinLimit(message.value, (value) => field(model, value))
+  return takesPress(model, message.press) ? pressed(model, message.press) : stay(model)
 }
 
 /** Whether the recorder handles a key; if not, it edits the text in the field. */

@@ -229,9 +229,7 @@ export function stepUnderWay(state: SessionState): Step | null {
 
 /** The first of the `stepsAhead`; null at the end of the day. */
 export function stepAhead(state: SessionState): Step | null {
-  const next = state.steps.find((step) => !state.passed.has(step.id)) ?? null
-  // Only a meal may have to wait for the steps after it.
-  return next?.kind === 'fuel' ? (stepsAhead(state)[0] ?? null) : next
+  return stepsAhead(state)[0] ?? null
 }
 
 /** The steps not passed yet, in order. A meal whose time is over, because a later step was begun, comes at

@@ -19,47 +19,40 @@ export const timeLeft: Mode = {
 
 /** Shows what would be cut to fit the typed minutes; `25 run` or `25 lift` keeps only one of the two. */
 function offerCut(model: RecorderModel): Updated {
-  const [, typed = model.draft, word = null] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
-  const remarks = noteAlone(model, stepUnderWay(model.state))
+  const { state } = model
+  const underWay = stepUnderWay(state)
+  const remarks = noteAlone(model, underWay)
   if (remarks) return remarks
-  const only = word === null ? null : (word.toLowerCase() as Only)
+  const [, typed = model.draft, word] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
+  const only = word === undefined ? null : (word.toLowerCase() as Only)
   const reading = readMinutes(typed)
   if (reading.outcome === 'error') return withNotice(model, reading.message)
   const minutes = reading.value ?? 0
   if (minutes <= 0) return withNotice(model, 'type the minutes that are left; Escape cancels')
-  const { state } = model
-  const underWay = stepUnderWay(state)
   const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
-  const minutesOf = (cut: readonly Step[]) =>
-    Math.ceil(
-      expectedSecondsOf(
-        ahead.filter((step) => !cut.includes(step)),
-        state.prescription,
-      ) / 60,
-    )
-  const needed = minutesOf([])
-  if (needed <= minutes && only === null) {
-    const notice = `about ${needed} min left: nothing needs to be cut`
-    return withNotice(recording(model), notice)
+  const cutTo = (part: Only | null) => cutToMinutes(ahead, minutes, state.prescription, part)
+  const minutesWithout = (cut: readonly Step[]) => {
+    const kept = ahead.filter((step) => !cut.includes(step))
+    return Math.ceil(expectedSecondsOf(kept, state.prescription) / 60)
   }
-  const cut = cutToMinutes(ahead, minutes, state.prescription, only)
-  const left = minutesOf(cut)
-  if (left > minutes && only === null) {
-    const choices = (['run', 'lift'] as const)
-      .filter((each) => ahead.some(({ part }) => kindOf(state, part) === each))
-      .map((each) => ({ each, taken: minutesOf(cutToMinutes(ahead, minutes, state.prescription, each)) }))
-    const fitting = choices.filter(({ taken }) => taken <= minutes)
-    if (choices.length > 1 && fitting.length > 0)
-      return withNotice(
-        model,
-        `${minutes} min is too short for both: type ${fitting.map(({ each, taken }) => `${minutes} ${each} (${taken} min)`).join(' or ')}`,
-      )
-  }
-  if (left > minutes)
-    return withNotice(
-      model,
-      `${minutes} min is too short for what is left: cut as far as possible, it takes about ${left} min`,
+  const needed = minutesWithout([])
+  if (needed <= minutes && only === null)
+    return withNotice(recording(model), `about ${needed} min left: nothing needs to be cut`)
+  const cut = cutTo(only)
+  const left = minutesWithout(cut)
+  if (left > minutes) {
+    const both = (['run', 'lift'] as const).filter((part) =>
+      ahead.some((step) => kindOf(state, step) === part),
     )
+    const parts = only === null && both.length === 2 ? both : []
+    const fitting = parts.flatMap((part) => {
+      const taken = minutesWithout(cutTo(part))
+      return taken > minutes ? [] : [`${minutes} ${part} (${taken} min)`]
+    })
+    const short = `${minutes} min is too short for`
+    const allCut = `${short} what is left: cut as far as possible, it takes about ${left} min`
+    return withNotice(model, fitting.length > 0 ? `${short} both: type ${fitting.join(' or ')}` : allCut)
+  }
   const lines = [...linesOf(state, cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
   const save = (now: RecorderModel) => applyFacts(recording(now), { type: 'dayCut', minutes, steps })
@@ -67,8 +60,8 @@ function offerCut(model: RecorderModel): Updated {
   return ask({ ...model, draft: '' }, { title, lines }, saveOrCancel(save, false))
 }
 
-function kindOf(state: SessionState, part: number): Only | null {
-  const kind = state.parts[part]?.kind
+function kindOf({ parts }: SessionState, { part }: Step): Only | null {
+  const kind = parts[part]?.kind
   return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 

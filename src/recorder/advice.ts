@@ -38,14 +38,14 @@ import {
   painsNoted,
   placeKey,
 } from '../session/pain.ts'
-import { intervalsOf, type Recorded, resultOf, type SessionState, stepOf } from '../session/state.ts'
+import { intervalsOf, type Recorded, resultOf, type SessionState, stepNow, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
 import { hardIntervals } from '../summary/hard.ts'
 import { isMeantToTheLimit } from '../summary/performed.ts'
 import { printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
-import { type RecorderModel, stepNow } from './model.ts'
+import type { RecorderModel } from './model.ts'
 import { paceSpan } from './nowText.ts'
 
 /** The most useful piece of advice at this moment; null without any. It never blocks. */

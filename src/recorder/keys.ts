@@ -5,7 +5,7 @@ import { timeTextOf } from '../session/clock.ts'
 import { describeEmpty } from '../session/entry/entry.ts'
 import { promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
-import { pendingSteps, stepAhead, stepOf, stepUnderWay } from '../session/state.ts'
+import { pendingSteps, stepAhead, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
 import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts, recording } from './apply.ts'
 import { closesText, entryTitle, warmUpPlace, whyNoAdvance } from './labels.ts'
@@ -19,7 +19,6 @@ import {
   type RecorderModel,
   restStep,
   stay,
-  stepNow,
   stepToAddTo,
   swappable,
   type Updated,

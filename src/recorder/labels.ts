@@ -5,9 +5,9 @@ import { isSameItem, type Step, type WarmUpStep } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { type Prompt, promptOf } from '../session/prompt.ts'
-import { pendingSteps, type SessionState, stepAhead, stepsAhead } from '../session/state.ts'
+import { pendingSteps, type SessionState, stepAhead, stepNow, stepsAhead } from '../session/state.ts'
 import { neighbours } from '../units/lists.ts'
-import { partToClose, stepNow } from './model.ts'
+import { partToClose } from './model.ts'
 
 /** Which warm-up set of its item this is, from 1. */
 export function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {

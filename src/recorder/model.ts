@@ -7,14 +7,7 @@ import type { Moment } from '../session/clock.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import type { Pain } from '../session/pain.ts'
-import {
-  pendingSteps,
-  type SessionState,
-  stepAhead,
-  stepIdNow,
-  stepOf,
-  stepUnderWay,
-} from '../session/state.ts'
+import { pendingSteps, type SessionState, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -224,12 +217,6 @@ export function recorderOf(
 }
 
 /* What the recorder's keys act on now; null if there is nothing to act on. */
-
-/** The current step: under way, or next. */
-export function stepNow(state: SessionState): Step | null {
-  const id = stepIdNow(state)
-  return id === null ? stepAhead(state) : stepOf(state, id)
-}
 
 /** The timed set that is under way; null for anything else. */
 export function holdUnderWay(state: SessionState): SetStep | null {

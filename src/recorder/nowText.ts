@@ -15,14 +15,14 @@ import {
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { intervalsOf, pendingSteps, type SessionState } from '../session/state.ts'
+import { intervalsOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
 import { closesText, whyNoAdvance } from './labels.ts'
-import { type RecorderModel, stepNow } from './model.ts'
+import type { RecorderModel } from './model.ts'
 
 /** What to do now, in the unit the athlete thinks in: one line, and its place in the item. */
 export interface NowText {

@@ -12,10 +12,9 @@ import {
   passing,
   type SessionState,
   stepAhead,
-  stepIdNow,
+  stepNow,
   stepOf,
   stepsPassedWith,
-  stepUnderWay,
 } from './state.ts'
 import { activeSeconds, clockSeconds, isPaced, isTimed, recoveryLength, resume, stopClock } from './timers.ts'
 
@@ -190,15 +189,14 @@ function roundOf(state: SessionState, step: SetStep): SetStep[] {
 /** Updates the phase after steps were passed without a key or moved: the step it waited for may be among them. */
 export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
-  const id = stepIdNow(state)
-  if (phase.kind === 'ready' || id === null) return phase
-  const isAhead = stepUnderWay(state) !== null || stepAhead(state)?.id === id
-  if (isAhead && !state.passed.has(id)) return phase
+  const step = stepNow(state)
+  if (phase.kind === 'ready' || step === null) return phase
+  const isAhead = 'group' in phase || stepAhead(state) === step
+  if (isAhead && !state.passed.has(step.id)) return phase
   const { since } = phase
   // Both steps exist: one that was passed is never removed.
   if (phase.kind === 'recovery') return { kind: 'ready', since }
-  if (phase.kind === 'effort' || phase.kind === 'pause')
-    return phaseAfter(state, stepOf(state, id) as Step, at ?? since)
+  if (phase.kind === 'effort' || phase.kind === 'pause') return phaseAfter(state, step, at ?? since)
   return phaseAfter(state, stepOf(state, phase.after) as Step, since)
 }
 

@@ -215,10 +215,11 @@ export function liftItemOf(state: SessionState, step: Step): LiftItem | null {
   return part?.kind === 'lift' ? (part.items[step.item] ?? null) : null
 }
 
-/** The step that is under way or that a rest, a pause or a recovery leads to; null between items. */
-export function stepIdNow({ phase }: SessionState): string | null {
-  if (phase.kind === 'ready') return null
-  return 'next' in phase ? phase.next : phase.step
+/** The step that is under way or that a rest, a pause or a recovery leads to; between items the next one. */
+export function stepNow(state: SessionState): Step | null {
+  const { phase } = state
+  if (phase.kind === 'ready') return stepAhead(state)
+  return stepOf(state, 'next' in phase ? phase.next : phase.step)
 }
 
 /** The step whose effort is under way, including a pause inside it; null in a rest or between items. */

@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import type { RecoveryStep, SetStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import { inPart, measuredOf, type PhaseOf, type SessionState, stepOf } from './state.ts'
+import { inPart, measuredOf, type PhaseOf, type SessionState, stepNow, stepOf } from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock. */
 export interface Countdown {
@@ -140,17 +140,6 @@ export function resume(state: SessionState, at: Moment): SessionState {
   return stopped ? { ...state, stopped: null, stops: [...stops, { from: stopped.since, to: at }] } : state
 }
 
-/** The part whose clock is running: between two items that of the next one, if it has begun; null between parts. */
-function partUnderWay(state: SessionState): number | null {
-  const { phase } = state
-  if (phase.kind === 'ready') {
-    const part = state.steps.find((step) => !state.passed.has(step.id))?.part
-    return part !== undefined && state.partStates[part]?.begun ? part : null
-  }
-  const id = 'after' in phase ? phase.after : phase.step
-  return stepOf(state, id)?.part ?? null
-}
-
 export type Signal = 'short' | 'long'
 
 /** How many seconds late a signal may sound. Signals missed while the lid was closed stay silent. */
@@ -193,10 +182,11 @@ export function minutesMeasured(state: SessionState, part: number): number | nul
 /** Minutes of the day so far: those of its parts, as typed or measured, without the time between two parts. The part
  * under way counts up to now. */
 export function minutesSoFar(state: SessionState, now: Moment): number {
-  const underWay = partUnderWay(state)
-  const upToNow = underWay === null ? state : inPart(state, underWay, () => ({ ended: now }))
+  const part = stepNow(state)?.part ?? -1
+  const isUnderWay = state.partStates[part]?.begun
+  const upToNow = isUnderWay ? inPart(state, part, () => ({ ended: now })) : state
   return state.partStates.reduce(
-    (sum, { minutes }, part) => sum + (minutes ?? minutesMeasured(upToNow, part) ?? 0),
+    (total, { minutes }, index) => total + (minutes ?? minutesMeasured(upToNow, index) ?? 0),
     0,
   )
 }

@@ -45,6 +45,12 @@ describe.each([
   })
 })
 
+test('the minutes of the day go on between two lines while a meal from before is still to be entered', () => {
+  const walked = walkThrough(`Day\n\n${run}  1 km easy\n\n${fuel}`).effort(660).wait(300)
+  expect(walked.view.entry.label).toBe('2 km')
+  expect(walked.view.head.minutes).toMatch(/^16 of /)
+})
+
 test('a meal between the parts is offered where running changes to lifting, not between two runs', () => {
   const walked = walkThrough(`Day\n\n${run}\nrun: strides\n  4 x 100 m\n\n${lift}\n${fuel}`)
   expect(walked.state.steps.map(({ kind }) => kind).join(' ')).toMatch(

@@ -13,20 +13,12 @@ import {
   promptOf,
   stepsToPrompt,
 } from '../../session/prompt.ts'
-import { pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import { pendingSteps, type SessionState, stepNow, stepOf, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
 import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
-import {
-  isOffered,
-  type ModeKey,
-  type RecorderModel,
-  stepNow,
-  type Updated,
-  withMode,
-  withNotice,
-} from '../model.ts'
+import { isOffered, type ModeKey, type RecorderModel, type Updated, withMode, withNotice } from '../model.ts'
 import { sameAsBefore } from '../readField.ts'
 import { changeText, record } from '../record.ts'
 import { noteAlone } from './notes.ts'

@@ -4,18 +4,10 @@ import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain.ts'
-import { isPrompted, stepOf, stepUnderWay } from '../../session/state.ts'
+import { isPrompted, stepNow, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
-import {
-  type Mode,
-  type ModeKey,
-  type RecorderModel,
-  stay,
-  stepNow,
-  type Updated,
-  withNotice,
-} from '../model.ts'
+import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText } from '../record.ts'
 import { ask, clearKey, leaveKey, panelWith, saveOrCancel } from './mode.ts'
 

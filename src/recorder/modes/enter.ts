@@ -130,7 +130,8 @@ function askFirst({ model, step, typed, answer }: Situation, question: string, t
   const before = typed !== '' && last && isSameItem(last, step) ? last : null
   const keys: ModeKey[] = [{ key: 'Enter', label: 'yes', run: (now) => record(now, [step], [answer]) }]
   if (before) {
-    const correct = (now: RecorderModel) => withMode({ ...now, notice: null }, correcting(before, true))
+    const mode = correcting(before, state.recorded.get(before.id))
+    const correct = (now: RecorderModel) => withMode({ ...now, notice: null }, mode)
     keys.push({ key: 'e', label: 'correct', run: correct })
   }
   const named = `Enter yes, Esc no${before ? `, e corrects ${stepTitle(state, before)}` : ''}`

@@ -38,7 +38,7 @@ export function picking(index: number): Mode {
 
 function withResult(model: RecorderModel, step: Step | undefined): RecorderModel {
   if (!step) return recording(model)
-  return { ...model, mode: correcting(step, false), draft: typedText(model.state, step), notice: null }
+  return { ...model, mode: correcting(step), draft: typedText(model.state, step), notice: null }
 }
 
 function recordedSteps(state: SessionState): Step[] {

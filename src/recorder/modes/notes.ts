@@ -4,7 +4,7 @@ import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain.ts'
-import { isPrompted, stepNow, stepOf, stepUnderWay } from '../../session/state.ts'
+import { isPrompted, stepNow, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
@@ -28,7 +28,7 @@ function noted(model: RecorderModel, place: NotePlace): Updated {
 /** Asks what a note is about: the last result where there is one, its part, the day. */
 function askPlace(model: RecorderModel): Updated {
   const { state, draft } = model
-  const step = stepOf(state, latestStep(model) ?? '')
+  const step = latestStep(model)
   const part = partOfLast(model)
   const places: [key: string, place: NotePlace, text: string][] = []
   if (step) places.push(['r', 'result', entryTitle(state, step).label])
@@ -64,7 +64,7 @@ function isPlaceAsked(model: RecorderModel): boolean {
   const latest = latestStep(model)
   if (latest === null) return true
   const { recorded, measured } = model.state
-  const at = recorded.get(latest)?.at ?? measured.get(latest)?.ended ?? null
+  const at = recorded.get(latest.id)?.at ?? measured.get(latest.id)?.ended ?? null
   return at === null || elapsedSeconds(at, model.now) >= noteSeconds
 }
 
@@ -75,15 +75,21 @@ export function signAlone(model: RecorderModel): Updated | null {
   const isWords = wordsAlone.test(draft) && entryTextOf(draft).body.trim() !== ''
   if (!isWords || !hasSign(draft)) return null
   const now = stepUnderWay(state)
-  const facts = noteFacts(model, 'result', now && isPrompted(now) ? now.id : latestStep(model))
+  const facts = noteFacts(model, 'result', now && isPrompted(now) ? now : latestStep(model))
   return applyFacts({ ...model, draft: '' }, ...facts)
 }
 
 /** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under
  * way, else about the last result. Null for any other entry. */
 export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
-  const facts = remarksAlone(model, underWay)
-  return facts && applyFacts({ ...model, draft: '', notice: notedText(facts) }, ...facts)
+  const about = underWay ?? latestStep(model)
+  const typed = entryTextOf(model.draft)
+  const isRemark = (typed.note !== null || typed.pain !== null) && typed.body.trim() === ''
+  if (!isRemark && !/^\s*pain\b/i.test(model.draft)) return null
+  const facts = isRemark
+    ? remarkEvents(typed, about?.id ?? null, whenOf(model.now))
+    : noteFacts(model, 'result', about)
+  return applyFacts({ ...model, draft: '', notice: notedText(facts) }, ...facts)
 }
 
 /** Records the remarks after an answer, `7 pain left knee`, or a warning sign, `7 dizzy`, and leaves the answer in the
@@ -94,27 +100,15 @@ export function noteBeside(model: RecorderModel): Updated | null {
   // A set or a run may be just `easy`, so the word stays among the figures of an entry.
   const answer = typed.body.replace(/\beasy\b/g, ' ').trim() || typed.body.trim()
   if (answer === '' || answer === model.draft.trim()) return null
-  const facts = remarkEvents(typed, latestStep(model), whenOf(model.now))
+  const facts = remarkEvents(typed, latestStep(model)?.id ?? null, whenOf(model.now))
   if (facts.length === 0) return null
   return applyFacts({ ...model, draft: answer, notice: notedText(facts) }, ...facts)
-}
-
-function remarksAlone(model: RecorderModel, underWay: Step | null): Fact[] | null {
-  const about = underWay?.id ?? latestStep(model)
-  const typed = entryTextOf(model.draft)
-  const hasRemark = typed.note !== null || typed.pain !== null
-  if (hasRemark && typed.body.trim() === '') return remarkEvents(typed, about, whenOf(model.now))
-  return /^\s*pain\b/i.test(model.draft) ? noteFacts(model, 'result', about) : null
 }
 
 /** The events of a typed note: it goes to the last result, or to the chosen place; `with: flats, windy` to the part,
  * `day: slept 5 h` to the day. `pain left knee` is a pain, which later advice respects. Empty for an empty field.
  * @param result the step that a note on a result is about */
-function noteFacts(
-  model: RecorderModel,
-  place: NotePlace,
-  result: string | null = latestStep(model),
-): Fact[] {
+function noteFacts(model: RecorderModel, place: NotePlace, result = latestStep(model)): Fact[] {
   const typed = unquoted(model.draft)
   if (typed === '') return []
   const part = partOfLast(model)
@@ -123,7 +117,7 @@ function noteFacts(
     return [{ type: 'conditionsNoted', part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
-  const about = ofDay === undefined && place === 'result' ? result : null
+  const about = ofDay === undefined && place === 'result' ? (result?.id ?? null) : null
   const words = unquoted((pain ?? ofDay ?? typed).replace(quotedPlace, '$1 $2'))
   const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
   return [{ type: 'noteAdded', about, text, pain: pain !== undefined }]
@@ -146,15 +140,13 @@ function unquoted(text: string): string {
 
 /** The part of the last result; before the first result the current part. */
 function partOfLast(model: RecorderModel): number | null {
-  const latest = latestStep(model)
-  const step = latest === null ? stepNow(model.state) : stepOf(model.state, latest)
-  return step?.part ?? null
+  return (latestStep(model) ?? stepNow(model.state))?.part ?? null
 }
 
-/** The result a note is about: the last one that was recorded or is pending, never one that was skipped or cut. */
-function latestStep({ state }: RecorderModel): string | null {
+/** The step a note is about: the last one that was recorded or is pending, never one that was skipped or cut. */
+function latestStep({ state }: RecorderModel): Step | null {
   const isDone = ({ id }: Step) => state.recorded.has(id) || (state.passed.has(id) && !state.skipped.has(id))
-  return state.steps.findLast((step) => isPrompted(step) && isDone(step))?.id ?? null
+  return state.steps.findLast((step) => isPrompted(step) && isDone(step)) ?? null
 }
 
 /** At the start of a day: asks for today's number of the places that hurt lately, one after the other. */

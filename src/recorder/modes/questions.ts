@@ -1,7 +1,7 @@
 import type { Step } from '../../prescription/step.ts'
 import { stepTitle } from '../../session/names.ts'
 import { type Answer, promptOf } from '../../session/prompt.ts'
-import type { SessionState } from '../../session/state.ts'
+import type { Recorded, SessionState } from '../../session/state.ts'
 import { recording } from '../apply.ts'
 import { entryTitle, resultText, typedText, withoutOffer } from '../labels.ts'
 import {
@@ -25,12 +25,7 @@ type Save = (model: RecorderModel, answers: Answer[], text: string | null) => Up
 
 /** Reads the field for these steps, in order; saves, shows or questions what it means.
  * @param before as of `readField` */
-export function readTyped(
-  model: RecorderModel,
-  steps: Step[],
-  save: Save,
-  before?: Parameters<typeof readField>[2],
-): Updated {
+export function readTyped(model: RecorderModel, steps: Step[], save: Save, before?: Recorded): Updated {
   const reading = readField(model, steps, before)
   const saves =
     (answers: Answer[], text: string | null): ModeKey['run'] =>
@@ -96,12 +91,11 @@ function typedAgain(model: RecorderModel, mode: Mode, draft: string): Updated {
 }
 
 /** The field holds an earlier result.
- * @param isRetyped a new figure replaced it; whatever the new text leaves out stays */
-export function correcting(step: Step, isRetyped: boolean): Mode {
+ * @param before the result, once a new figure replaced it there: whatever the new text leaves out stays */
+export function correcting(step: Step, before?: Recorded): Mode {
   const save = (model: RecorderModel): Updated => {
     const { state, draft } = model
     if (draft.trim() === '' || draft === typedText(state, step)) return stay(recording(model))
-    const before = isRetyped ? state.recorded.get(step.id) : undefined
     const kept = (answer: Answer) => (before ? withEarlier(answer, before) : answer)
     return readTyped(model, [step], (now, answers) => record(now, [step], answers.map(kept)), before)
   }
@@ -120,7 +114,7 @@ export function correcting(step: Step, isRetyped: boolean): Mode {
 /** A figure typed first, or a sign of one, replaces the old result instead of being appended to it, as in a question; a
  * word typed first follows it after a space, so that it can be read; anything else edits the text. */
 function corrected(model: RecorderModel, step: Step, value: string): RecorderModel {
-  const { draft, mode } = model
+  const { draft, mode, state } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
   const isUnedited = draft !== '' && !isEdited(model, step)
   const isReplaced = isUnedited && /^[\dx@+=]$/.test(added)
@@ -128,7 +122,7 @@ function corrected(model: RecorderModel, step: Step, value: string): RecorderMod
   const isFirst = draft === '' && added !== ''
   return {
     ...model,
-    mode: isReplaced || isFirst ? correcting(step, true) : mode,
+    mode: isReplaced || isFirst ? correcting(step, state.recorded.get(step.id)) : mode,
     draft: isReplaced ? added : isWord ? `${draft} ${added}` : value,
     notice: isReplaced ? `was: ${draft}` : null,
   }

@@ -8,7 +8,6 @@ import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
 import { formatLength, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import { isAmongChanges } from './changes.ts'
 import { liftRows, massText, metersText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
@@ -85,10 +84,7 @@ function partOf(index: number, view: SummaryView): Block[] {
 /** First a race, then the work. */
 function runRows(index: number, view: SummaryView): Row[] {
   const works = view.works.filter(({ done }) => done.part === index)
-  const rows = works
-    .filter(({ done }) => !isAmongChanges(done, view.state))
-    .map((work) => workRow(work, view))
-  return [...works.flatMap((work) => raceRow(work, view)), ...rows]
+  return [raceRow, workRow].flatMap((rowOf) => works.flatMap((work) => rowOf(work, view)))
 }
 
 /** The metres of a part, recoveries included; empty for none. */

@@ -17,7 +17,7 @@ import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatLength } from '../units/length.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
-import { type Done, type DoneWork, stepsDone } from './performed.ts'
+import { type Done, stepsDone } from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or partly done, then what was changed. A
  * step that can still be done is not a deviation. */
@@ -51,11 +51,6 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
     ...new Set(state.changes.flatMap((change) => changeText(change, state))),
     ...rows.flatMap((row) => loadChange(row, state)),
   ]
-}
-
-/** Whether the changes already say that nothing of a work was done. */
-export function isAmongChanges({ steps }: DoneWork, state: SessionState): boolean {
-  return countOf({ name: '', noun: '', steps }, state)?.done === 'nothing'
 }
 
 function rowsOf(state: SessionState): Row[] {

@@ -44,26 +44,23 @@ export function raceRow(work: WorkView, view: SummaryView): Row[] {
   return [rowOf(nameOf(work, view), finishPhrase(race), figures)]
 }
 
-/** What was done of a work, and its figures. */
-export function workRow(work: WorkView, view: SummaryView): Row {
+/** What was done of a work, and its figures; empty if nothing was. */
+export function workRow(work: WorkView, view: SummaryView): Row[] {
   const { splits } = work.done
   const [only, ...others] = splits
-  const lead = !only
-    ? 'nothing recorded'
-    : others.length === 0
-      ? onlySplit(only, work, view)
-      : leadPhrase(work, view)
+  if (only === undefined) return []
+  const lead = others.length === 0 ? onlySplit(only, work, view) : leadPhrase(work, view)
   // A race begins with its halves.
   const halves = work.item.goal === null ? halvesPhrase(work, view) : ''
   const figures = [joined('; ', [halves, goalPhrase(work, view)]), deviationPhrase(work, view)]
   const row = rowOf(nameOf(work, view), lead, figures)
-  if (others.length === 0) return row
-  if (!view.bars) return { ...row, splits: splitsPhrase(work.done, view) }
+  if (others.length === 0) return [row]
+  if (!view.bars) return [{ ...row, splits: splitsPhrase(work.done, view) }]
   const texts = splits.map((split) => {
     const beside = besideText(split)
     return `${splitText(split, view.distance)}${beside === '' ? '' : ` (${beside})`}`
   })
-  return { ...row, splits: texts.join(', '), bars: barLines(work.done, view) }
+  return [{ ...row, splits: texts.join(', '), bars: barLines(work.done, view) }]
 }
 
 /** The splits below each other, each with the bar of its pace where two paces are known and there is room. */

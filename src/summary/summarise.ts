@@ -82,26 +82,19 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
   return { state, context, summary, works, exercises, meals, bodyKg }
 }
 
-/** A session in one line. */
+/** A session in one line, with more of its parts and pains than the index keeps. */
 export function briefOf({ session, parts, running, cross, lifting, pain }: Summary): Brief {
+  const { title, ...others } = session
   return {
-    title: session.title,
+    title,
     runMeters: running.meters ?? 0,
     crossMeters: cross.meters ?? 0,
     sets: lifting.sets,
     tonnageKg: lifting.tonnageKg,
     exercises: lifting.exercises.map((exercise) => exercise.name),
-    minutes: session.minutes,
-    effortMinutes: session.effortMinutes,
-    effortMinutesAtLeast: session.effortMinutesAtLeast,
-    parts: parts.map(({ kind, name, effort, minutes, effortMinutes }) => ({
-      kind,
-      name,
-      effort,
-      minutes,
-      effortMinutes,
-    })),
-    pain: pain.map(({ place, level }) => ({ place, level })),
+    ...others,
+    parts,
+    pain,
   }
 }
 

@@ -126,12 +126,6 @@ function sidesOf(plates: readonly PlatePairs[]): Map<number, number[]> {
   return sides
 }
 
-export interface WarmUpLoad {
-  load: number
-  reps: number
-  restSeconds: number
-}
-
 /* Shares of the working load. Common practice. */
 const largestStep = 0.2
 /** How far a load may shift to save plate changes, and the largest step after shifting. */
@@ -174,12 +168,7 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * @param equipment the bar and its plates, or the steps of dumbbells and stacks, which use the nearest load
  * The limits of 5, 10 and 22.5 % are this program's own.
  * Source: Common practice; This program's own rule. */
-export function warmUpLoads(
-  work: number,
-  start: number,
-  reps: number,
-  equipment: Equipment | Stack,
-): WarmUpLoad[] {
+export function warmUpLoads(work: number, start: number, reps: number, equipment: Equipment | Stack) {
   const rack = 'step' in equipment ? null : rackOf(equipment)
   const { nearest: near } = 'step' in equipment ? inStepsOf(equipment.step) : rackOf(equipment)
   const count = stepsTo(work, start)

@@ -14,28 +14,18 @@ export interface LiftDay {
   hardKmBefore: number | null
 }
 
-export interface RunCost {
-  /** The estimated maximum after running relative to fresh: below 0 is lighter. With its 95 % interval. */
-  percent: number
-  lowPercent: number
-  highPercent: number
-  /** Number of days after running. */
-  days: number
-  /** Per kilometre of hard running before it, from the second model; null if it has no result. */
-  perHardKm: { percent: number; lowPercent: number; highPercent: number } | null
-  /** The line at the newest day, straight sets: fresh, and after running. Kilograms. */
-  freshKg: number
-  afterRunKg: number
-}
+export type RunCost = NonNullable<ReturnType<typeof runCost>>
 
 /** The fewest days of each kind for a comparison. Source: This program's own rule. */
 export const fewestOfEach = 5
 
 /** How running before a lift on the same day changes it: ordinary least squares of the logarithm of the
- * estimated maximum on time, cluster and after-run. Null with fewer than five days of each kind, and if the days after
- * running cannot be separated from the others.
+ * estimated maximum on time, cluster and after-run. `percent`: after running relative to fresh, below 0 is lighter, with
+ * its 95 % interval; `perHardKm`: the same per kilometre of hard running before it, from the second model, null if it
+ * has no result; `days` after running; the line at the newest day for straight sets, in kilograms. Null with fewer than
+ * five days of each kind, and if the days after running cannot be separated from the others.
  * Source: Least squares with several predictors; This program's own rule. */
-export function runCost(days: readonly LiftDay[]): RunCost | null {
+export function runCost(days: readonly LiftDay[]) {
   const after = days.filter(({ hardKmBefore }) => hardKmBefore !== null)
   if (after.length < fewestOfEach || days.length - after.length < fewestOfEach) return null
   const model = fitted(days, ({ hardKmBefore }) => (hardKmBefore === null ? 0 : 1))

@@ -80,25 +80,12 @@ export function equalTime(
   }
 }
 
-export interface CardSplit {
-  /** Its end, from the start. */
-  meters: number
-  seconds: number
-  /** From the start. */
-  runningSeconds: number
-}
-
 /** The splits of a race at an even pace, or with a second half that is this many per cent faster than the first, each
  * half at its own even pace. The last split is whatever is left.
  * @param negativePercent from -10 (a slower second half) to 10; 0 is even
- * @returns not rounded
+ * @returns not rounded; `meters` and `runningSeconds` at the end of a split, from the start
  * Source: This program's own rule. */
-export function cardSplits(
-  meters: number,
-  seconds: number,
-  splitMeters: number,
-  negativePercent: number,
-): CardSplit[] {
+export function cardSplits(meters: number, seconds: number, splitMeters: number, negativePercent: number) {
   const [first, second] = halfPaces(meters, seconds, negativePercent)
   const half = meters / 2
   const at = (place: number) => (place <= half ? place * first : half * first + (place - half) * second)

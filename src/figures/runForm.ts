@@ -25,22 +25,11 @@ export function heartRateDrift(splits: readonly HeartSplit[]): number | null {
   return 100 * (first / (sum(splits, beatsOf) - first) - 1)
 }
 
-export interface CriticalSpeed {
-  metersPerSecond: number
-  /** D prime. */
-  meters: number
-  /** Standard errors. */
-  speedError: number
-  metersError: number
-  count: number
-}
-
-/** Distance = CS x time + D', the least-squares line through all-out efforts of 2 to 15 min. Null with fewer than three
- * different times, and if either comes out below 0. It predicts no race time.
+/** Distance = CS x time + D', the least-squares line through all-out efforts of 2 to 15 min: `meters` is D', the errors
+ * are standard errors. Null with fewer than three different times, and if either comes out below 0. It predicts no race
+ * time.
  * Source: Monod and Scherrer 1965; Hughson 1984; Jones and Vanhatalo 2017; Least squares. */
-export function criticalSpeed(
-  intervals: readonly { meters: number; seconds: number }[],
-): CriticalSpeed | null {
+export function criticalSpeed(intervals: readonly { meters: number; seconds: number }[]) {
   const within = intervals.filter(({ seconds }) => seconds >= 120 && seconds <= 900)
   if (new Set(within.map(({ seconds }) => seconds)).size < 3) return null
   const line = straightLine(within.map(({ meters, seconds }) => ({ x: seconds, y: meters })))
@@ -80,17 +69,10 @@ export function meanWithInterval(values: readonly number[]): ({ mean: number } &
   return { mean: middle, ...interval95({ value: middle, error }, values.length - 1) }
 }
 
-/** The difference between two groups' means, with its 95 % interval; their spreads may differ. */
-export interface Difference extends Interval {
-  difference: number
-  degreesOfFreedom: number
-  /** The interval excludes 0. */
-  isClear: boolean
-}
-
-/** The mean of some values minus that of others. Null with fewer than two of either, and if neither group varies.
+/** The mean of some values minus that of others, with its 95 % interval, which is clear if it excludes 0; their spreads
+ * may differ. Null with fewer than two of either, and if neither group varies.
  * Source: Welch 1947; Sample statistics; t distribution. */
-export function differenceOfMeans(values: readonly number[], others: readonly number[]): Difference | null {
+export function differenceOfMeans(values: readonly number[], others: readonly number[]) {
   const [one, other] = [values, others].map((group) => {
     const [middle, spread] = [mean(group), sampleDeviation(group)]
     const free = group.length - 1
@@ -105,20 +87,11 @@ export function differenceOfMeans(values: readonly number[], others: readonly nu
   return { difference, degreesOfFreedom, ...interval, isClear: interval.low > 0 || interval.high < 0 }
 }
 
-export interface LegCost extends Omit<Difference, 'difference'> {
-  /** Mean paces, seconds a kilometre, and the number of days of each. */
-  afterSecondsPerKm: number
-  afterDays: number
-  otherSecondsPerKm: number
-  otherDays: number
-  /** Seconds a kilometre; above 0 is slower after heavy legs. Its 95 % interval is `low` to `high`. */
-  secondsPerKm: number
-}
-
-/** The effect of heavy leg work the day before: the mean pace of the days after it minus that of other days. Null with
- * fewer than five of each. @param after, others one pace a day, seconds a kilometre
+/** The effect of heavy leg work the day before: the mean pace of the days after it, that of other days, and their
+ * difference with its 95 % interval, above 0 if slower after heavy legs; seconds a kilometre. Null with fewer than five
+ * of each. @param after, others one pace a day, seconds a kilometre
  * Source: Welch 1947; Doma and Deakin 2013; This program's own rule. */
-export function legCost(after: readonly number[], others: readonly number[]): LegCost | null {
+export function legCost(after: readonly number[], others: readonly number[]) {
   if (after.length < fewestOfEach || others.length < fewestOfEach) return null
   const found = differenceOfMeans(after, others)
   if (found === null) return null

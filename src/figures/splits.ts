@@ -3,24 +3,14 @@ import { formatClockShort } from '../units/duration.ts'
 import { figure, known, noise, num, perKm } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
-export interface SplitFigures {
-  /** Null with fewer than two splits, as are the next three. */
-  meanSeconds: number | null
-  /** Sample standard deviation. */
-  sdSeconds: number | null
-  /** Coefficient of variation. */
-  cvPercent: number | null
-  /** Slowest minus fastest. */
-  rangeSeconds: number | null
-  /** Slope of the straight line of seconds over the split's number, in percent of the mean; null with fewer than
-   * three. */
-  fadePercentPerSplit: number | null
-}
+type NumberedSplits = readonly { number: number; seconds: number }[]
 
-/** Computes the statistics of full splits of the same length. `number` is the split's number in its item, from 1: a
- * skipped one leaves a gap.
+/** Computes the statistics of full splits of the same length: mean, sample standard deviation, coefficient of
+ * variation, and slowest minus fastest; the fade is the slope of the straight line of seconds over the split's number,
+ * in percent of the mean. Null with fewer than two splits, the fade with fewer than three. `number` is the split's
+ * number in its item, from 1: a skipped one leaves a gap.
  * Source: Sample statistics; Least squares. */
-export function splitFigures(splits: readonly { number: number; seconds: number }[]): SplitFigures {
+export function splitFigures(splits: NumberedSplits) {
   const seconds = splits.map((split) => split.seconds)
   const points = splits.map((split) => ({ x: split.number, y: split.seconds }))
   const [meanSeconds, sdSeconds] = [mean(seconds), sampleDeviation(seconds)]
@@ -134,8 +124,6 @@ export function judge(seconds: number, range: Range, precision: number): 'fast' 
   if (seconds < range.from - spare) return 'fast'
   return seconds > range.to + spare ? 'slow' : 'in'
 }
-
-type NumberedSplits = readonly { number: number; seconds: number }[]
 
 const fiveSplits = [225, 227, 228, 231, 234].map((seconds, index) => ({ number: index + 1, seconds }))
 const fiveKilometers = fiveSplits.map(({ seconds }) => ({ meters: 1000, seconds }))

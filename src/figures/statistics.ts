@@ -24,27 +24,11 @@ export function median(values: readonly number[]): number | null {
   return mean(sorted.slice(Math.ceil(half) - 1, Math.floor(half) + 1))
 }
 
-export interface StraightLine {
-  slope: number
-  /** y at x = 0. */
-  intercept: number
-  count: number
-  meanX: number
-  meanY: number
-  /** Residual standard deviation (n - 2); null for two points, like everything derived from it. */
-  residualDeviation: number | null
-  /** Standard error of the slope. */
-  slopeError: number | null
-  /** Standard error of the intercept. */
-  interceptError: number | null
-  /** Sum of the squared differences of x to its mean. */
-  squaresX: number
-}
-
 /** The least-squares line through points, with the standard errors of slope and intercept; null with fewer than two
- * different x. x and y in any units.
+ * different x. x and y in any units. Its residual standard deviation (n - 2), and every error, is null for two points.
+ * `at`: the line's y at x, and the standard error of the line there.
  * Source: Least squares. */
-export function straightLine(points: readonly { x: number; y: number }[]): StraightLine | null {
+export function straightLine(points: readonly { x: number; y: number }[]) {
   const meanX = mean(points.map(({ x }) => x))
   const meanY = mean(points.map(({ y }) => y))
   if (meanX === null || meanY === null) return null
@@ -55,30 +39,23 @@ export function straightLine(points: readonly { x: number; y: number }[]): Strai
   const slope = sumOf((x, y) => x * y) / squaresX
   const residual = sumOf((x, y) => (y - slope * x) ** 2)
   const count = points.length
-  const deviation = count > 2 ? Math.sqrt(residual / (count - 2)) : null
-  const errorTimes = (factor: number) => (deviation === null ? null : deviation * Math.sqrt(factor))
+  const residualDeviation = count > 2 ? Math.sqrt(residual / (count - 2)) : null
+  const errorTimes = (factor: number) =>
+    residualDeviation === null ? null : residualDeviation * Math.sqrt(factor)
+  const at = (x: number) => ({
+    y: meanY + slope * (x - meanX),
+    error: errorTimes(1 / count + (x - meanX) ** 2 / squaresX),
+  })
   return {
     slope,
     intercept: meanY - slope * meanX,
-    count,
     meanX,
     meanY,
-    residualDeviation: deviation,
+    residualDeviation,
     slopeError: errorTimes(1 / squaresX),
     interceptError: errorTimes(1 / count + meanX ** 2 / squaresX),
-    squaresX,
+    at,
   }
-}
-
-/** The line's y at x, and the standard error of the line there; null error with fewer than three points.
- * Source: Least squares. */
-export function lineAt(line: StraightLine, x: number): { y: number; error: number | null } {
-  const off = x - line.meanX
-  const error =
-    line.residualDeviation === null
-      ? null
-      : line.residualDeviation * Math.sqrt(1 / line.count + off ** 2 / line.squaresX)
-  return { y: line.meanY + line.slope * off, error }
 }
 
 /* Several predictors, and the t distribution for the intervals of their coefficients. */
@@ -88,26 +65,16 @@ export interface Coefficient {
   error: number
 }
 
-export interface LeastSquares {
-  /** One per column, in order. */
-  coefficients: Coefficient[]
-  /** Rows minus columns. */
-  degreesOfFreedom: number
-  residualDeviation: number
-}
-
 /** A column counts as dependent if the others explain all but this share of its length. */
 const singular = 1e-10
 
 /** Ordinary least squares by orthogonal columns (modified Gram-Schmidt). Adds no intercept: pass a column of ones for
  * it.
  * @param rows of predictors, all of the same length; @param y one for each row
- * @returns null unless there are more rows than columns, or if columns are dependent
+ * @returns one coefficient for each column, in order; null unless there are more rows than columns, or if columns are
+ * dependent
  * Source: Least squares with several predictors. */
-export function leastSquares(
-  rows: readonly (readonly number[])[],
-  y: readonly number[],
-): LeastSquares | null {
+export function leastSquares(rows: readonly (readonly number[])[], y: readonly number[]) {
   const count = rows[0]?.length ?? 0
   if (count === 0 || rows.length <= count) return null
   /** Columns of length 1, each at right angles to the others, and how each is made of the given ones. */

@@ -1,5 +1,5 @@
 import { ascending, range, sum, ticks, transpose } from 'd3-array'
-import { interval95, lineAt, straightLine } from '../figures/statistics.ts'
+import { interval95, straightLine } from '../figures/statistics.ts'
 import { wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 
@@ -214,7 +214,7 @@ export function trendOf(points: readonly { date: string; value: number }[]) {
   const line = straightLine(ordered.map(({ date, value }) => ({ x: weeks(date), y: value })))!
   // With the standard error of the line there.
   const at = (date: string) => {
-    const { y, error } = lineAt(line, weeks(date))
+    const { y, error } = line.at(weeks(date))
     return { date, value: y, error: error! }
   }
   const { low, high } = interval95({ value: line.slope, error: line.slopeError! }, ordered.length - 2)

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { type DayLoad, dayLoad, effortMinutes, sessionLoad, weekLoad } from '../../src/figures/load.ts'
+import { dayLoad, effortMinutes, sessionLoad, weekLoad } from '../../src/figures/load.ts'
 
-const known = (load: number): DayLoad => ({ effortMinutes: load, known: true })
+const known = (load: number) => ({ effortMinutes: load, known: true })
 
 describe('session load', () => {
   test('multiplies the effort of a part by its minutes', () => {
@@ -41,7 +41,7 @@ describe('a week', () => {
     expect(weekLoad(days)).toEqual({ effortMinutes: 460, atLeast: true, monotony: null, strain: null })
   })
   test('has no monotony if all of it is rest', () => {
-    expect(weekLoad(Array<DayLoad>(7).fill(known(0)))).toEqual({
+    expect(weekLoad(Array(7).fill(known(0)))).toEqual({
       effortMinutes: 0,
       atLeast: false,
       monotony: null,

@@ -149,14 +149,10 @@ function equalLines({ equalPerformances }: Paces): string[] {
 
 const narrowColumns = 14
 
-interface Layout {
-  unit: 'km' | 'mi'
-  place: 'km' | 'mi' | 'lap'
-  /** Metres of one of them. */
-  split: number
-}
+type Layout = ReturnType<typeof layoutOf>
 
-function layoutOf(input: CommandInput, distance: Length): Layout {
+/** The unit of the paces, what a place on the card is, and the metres of one of them. */
+function layoutOf(input: CommandInput, distance: Length) {
   const { lap } = input.values
   const unit = input.units.distance ?? (distance.unit === 'mi' ? 'mi' : contextOf(input).units.distance)
   return lap === undefined

@@ -55,21 +55,12 @@ export type RaceMethod = 'danielsGilbert' | 'riegel'
 const shortest = 3.5 * 60
 const longest: Record<RaceMethod, number> = { danielsGilbert: 240 * 60, riegel: 230 * 60 }
 
-/** An equal performance by one of the equations; `holds`: both times are in its range. */
-export interface EqualTime {
-  seconds: number
-  holds: boolean
-}
+export type EqualTime = ReturnType<typeof equalTime>
 
 /** The time of an equal performance over another distance, and whether the equation holds for both. Metres and seconds.
  * @throws RangeError as the equation does
  * Source: Daniels and Gilbert 1979; Riegel 1977; Riegel 1981. */
-export function equalTime(
-  method: RaceMethod,
-  meters: number,
-  seconds: number,
-  otherMeters: number,
-): EqualTime {
+export function equalTime(method: RaceMethod, meters: number, seconds: number, otherMeters: number) {
   const equal =
     method === 'riegel'
       ? riegelSeconds(meters, seconds, otherMeters)

@@ -11,15 +11,6 @@ import {
 
 /* Combines all sets of an exercise in a session, because the best set alone may be luck. */
 
-/** The estimate of a session, with its most informative set, to which `n` belongs. */
-export interface SessionMaximum extends Estimate {
-  /** Index of the set with the greatest weight, the earliest of several. */
-  index: number
-  cluster: boolean
-  /** The load was lifted once with nothing in reserve. */
-  measured: boolean
-}
-
 const isCluster = (set: LiftedSet): boolean => set.groups.length > 1
 const repsOf = (set: LiftedSet): number => sum(set.groups)
 const bodyOf = (set: LiftedSet): number => set.bodyKg ?? 0
@@ -85,8 +76,10 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
  * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve,
  * or where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
+ * @returns `index`: of the set with the greatest weight, the earliest of several, to which `n` and `cluster` belong;
+ * `measured`: the load was lifted once with nothing in reserve
  * Source: This program's own rule; LeSuer 1997. */
-export function sessionMaximum(sets: readonly LiftedSet[]): SessionMaximum | null {
+export function sessionMaximum(sets: readonly LiftedSet[]) {
   const largest = (ofSets: readonly Counted[]) => greatest(ofSets, ({ estimate }) => estimate.kg)
   const single = largest(estimated(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null)))
   if (single) return { ...combined([single], Number.POSITIVE_INFINITY), measured: true }
@@ -125,7 +118,7 @@ function capOf(sets: readonly LiftedSet[]): number {
 }
 
 /** The weighted mean of what is moved, body included, in logarithms; never above the cap. */
-function combined(counted: readonly Counted[], capKg: number): SessionMaximum {
+function combined(counted: readonly Counted[], capKg: number) {
   const total = sum(counted, ({ weight }) => weight)
   const from = greatest(counted, ({ weight }) => weight)!
   const capped = (of: (estimate: Estimate) => number) => {

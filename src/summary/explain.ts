@@ -12,14 +12,8 @@ import type { DoneWork } from './performed.ts'
 import { fullSplits, hasBoth, hasHalves } from './running.ts'
 import { partsOfLoad, type SessionFigures } from './summarise.ts'
 
-/** A figure of a session, worked out: its subject and its steps. */
-export interface SessionSteps {
-  of: string
-  steps: string[]
-}
-
-/** A figure worked out for each of its subjects in a session; empty if the session has none. */
-type Explained = (session: SessionFigures) => SessionSteps[]
+/** A figure worked out in steps for each of its subjects in a session; empty if the session has none. */
+type Explained = (session: SessionFigures) => { of: string; steps: string[] }[]
 
 /** A figure of the splits of each work with at least this many of them. */
 function eachWork<Split>(
@@ -165,6 +159,6 @@ export const sessionFigures = Object.keys(ofSession) as FigureName[]
 
 /** A figure worked out with a session's numbers, once for each subject; empty if the session
  * has none, null for a figure that needs several sessions. */
-export function sessionSteps(name: FigureName, session: SessionFigures): SessionSteps[] | null {
+export function sessionSteps(name: FigureName, session: SessionFigures): ReturnType<Explained> | null {
   return ofSession[name]?.(session) ?? null
 }

@@ -1,8 +1,7 @@
 import type { LoadedBar } from '../figures/bar.ts'
-import { roundedPercentLoad } from '../figures/volume.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
-import { loadFromLast, type Maximum, maximumFor } from '../prescription/planned.ts'
+import { loadFromLast, type Maximum, maximumFor, plannedMasses } from '../prescription/planned.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { neighbours } from '../units/lists.ts'
@@ -120,20 +119,10 @@ export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad
 }
 
 function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
-  switch (load.kind) {
-    case 'mass':
-      return { kind: 'mass', value: load.from, unit: load.unit, pair: load.pair }
-    case 'bodyweight':
-      return { kind: 'bodyweight', added: load.added, unit: load.unit }
-    case 'last':
-      return loadFromLast(load, name, state.lastLoads)
-    case 'percent': {
-      const maximum = maximumOf(state, name)
-      if (!maximum) return null
-      const unit: MassUnit = state.prescription.units.mass
-      return { kind: 'mass', value: roundedPercentLoad(maximum.kg, load.from, unit), unit, pair: false }
-    }
-  }
+  if (load.kind === 'bodyweight') return load
+  if (load.kind === 'last') return loadFromLast(load, name, state.lastLoads)
+  const masses = plannedMasses(load, name, state.prescription, state.maxima)
+  return masses && { kind: 'mass', value: masses.from, unit: masses.unit, pair: masses.pair }
 }
 
 /** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */

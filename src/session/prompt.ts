@@ -71,9 +71,8 @@ export type Answer = Result | { kind: 'skipped'; note: string | null; pain: stri
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {
-  const [pending] = pendingSteps(state)
   const underWay = stepUnderWay(state)
-  if (!pending && underWay && isPrompted(underWay)) return underWay
+  if (pendingSteps(state).length === 0 && underWay && isPrompted(underWay)) return underWay
   return stepsToPrompt(state)[0] ?? null
 }
 
@@ -129,11 +128,8 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
 
 /** Whether a result must be typed. A target is never a result; a word such as easy or tempo gives no figure; a race or
  * a trial needs its time. */
-function mustBeTimed(step: IntervalStep): boolean {
-  const { target } = step
-  if (!target) return false
-  if (target.word !== null) return isRaceWord(target.word)
-  return true
+function mustBeTimed({ target }: IntervalStep): boolean {
+  return target !== null && (target.word === null || isRaceWord(target.word))
 }
 
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */

@@ -164,6 +164,10 @@ describe('times that rise like a stopwatch that was never reset', () => {
     expect(differencesOf(typed, [mile, mile])).toBeNull()
   })
 
+  it('are not suspected where the differences are as implausible', () => {
+    expect(read('3 6', four)).toContain('result 1: 3 s for 1 mi is faster than any human')
+  })
+
   it('are not suspected in intervals given by time', () => {
     expect(read('1195 1204', [twentyMinutes, twentyMinutes])).toBe('19:55 | 20:04')
     expect(read('10:00 20:00', [twentyMinutes, twentyMinutes])).toBe('10:00 | 20:00')

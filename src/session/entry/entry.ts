@@ -186,7 +186,10 @@ function runningTotals(
   const typed = allKnown(readings.map(insistedIn))
   const differences = typed && differencesOf(typed, prompts)
   if (differences === null) return null
-  const text = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(' ')
+  const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
+  // Nobody runs so fast either.
+  if (texts.some((each, index) => readEntry(each, prompts[index] as Prompt).outcome !== 'answer')) return null
+  const text = texts.join(' ')
   return {
     outcome: 'question',
     message: `running totals? The differences are ${text}`,

@@ -51,18 +51,14 @@ function oneStep({ text, line }: { text: string; line: number }, step: Step): Ex
 
 /** A recovery on a line of its own counts as run once any step of the item before it is recorded. */
 function withRecoveriesCounted(items: ExpandedItem[]): ExpandedItem[] {
-  return items.map((item, index) => {
-    const before = items
-      .slice(0, index)
-      .reverse()
-      .find((earlier) => earlier.steps.some((step) => step.kind === 'interval'))
-    const intervals = before?.steps.filter((step) => step.kind === 'interval').map((step) => step.id) ?? []
-    const steps = item.steps.map(
-      (step): Step =>
-        step.kind === 'recovery' && step.countsWith.length === 0 ? { ...step, countsWith: intervals } : step,
-    )
-    return { ...item, steps }
-  })
+  let before: string[] = []
+  for (const { steps } of items) {
+    for (const step of steps)
+      if (step.kind === 'recovery' && step.countsWith.length === 0) step.countsWith = before
+    const intervals = steps.filter(({ kind }) => kind === 'interval').map(({ id }) => id)
+    if (intervals.length > 0) before = intervals
+  }
+  return items
 }
 
 type WarmUpSet = Pick<WarmUpStep, 'load' | 'pair' | 'reps' | 'restSeconds'>

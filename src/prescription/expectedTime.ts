@@ -105,13 +105,12 @@ function secondsOfDose({ name, dose }: { name: string; dose: Dose }, prescriptio
     case 'reps':
       return ((dose.from + dose.to) / 2) * secondsPerRep
     case 'time':
+    case 'roundsIn':
       return dose.seconds
     case 'distance': {
       const meters = metersOf(dose.length)
       return isRunning(name) ? secondsOfEasyRunning(meters, prescription) : meters * carriedSecondsPerMeter
     }
-    case 'roundsIn':
-      return dose.seconds
     case 'forTime':
       return (
         dose.rounds * sum(dose.stations, (each) => secondsOfDose(each, prescription) * (each.side ? 2 : 1))

@@ -59,8 +59,8 @@ export function printedLines(prescription: Prescription): PrintedLine[] {
   for (const [part, value] of prescription.parts.entries()) {
     lines.push({ text: '', part: null, item: null })
     lines.push({ text: partName(value), part, item: null })
-    const items: Item[] = value.items
-    for (const [item, each] of items.entries()) lines.push({ text: `  ${printItem(each)}`, part, item })
+    for (const [item, each] of itemsOf(value).entries())
+      lines.push({ text: `  ${printItem(each)}`, part, item })
   }
   return lines
 }
@@ -370,10 +370,10 @@ export function printLoad(load: Load): string {
   return kind === 'last' ? `last ${sign} ${mass}` : `bodyweight${sign}${mass}`
 }
 
-/** A comment on an item, or on a whole part (`item` null). */
+/** A comment on an item, by the indexes of its part and of the item in it. */
 export interface ItemComment {
   part: number
-  item: number | null
+  item: number
   text: string
 }
 
@@ -385,9 +385,8 @@ export function printCommented(
   comments: readonly ItemComment[],
 ): string {
   const lines = printedLines(prescription).flatMap(({ text, part, item }) => {
-    const above = part === null ? [] : comments.filter((each) => each.part === part && each.item === item)
-    const indent = item === null ? '' : '  '
-    return [...above.map((each) => indent + commentLine(each.text)), text]
+    const above = comments.filter((each) => each.part === part && each.item === item)
+    return [...above.map((each) => `  ${commentLine(each.text)}`), text]
   })
   return `${[...ofDay.map(commentLine), ...lines].join('\n')}\n`
 }

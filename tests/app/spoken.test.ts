@@ -5,6 +5,7 @@ import { Speech } from '../../src/app/speech.ts'
 import { createRecorderStore } from '../../src/recorder/store.ts'
 import { momentAfter } from '../../src/session/clock.ts'
 import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
+import { letterKey } from '../../src/ui/widgets/screenKeys.ts'
 import { walkThrough } from '../day.ts'
 
 /* When a screen reader announces what a letter did: this program's own rule. */
@@ -177,6 +178,24 @@ test('Enter accepts a decision about the next day, a dash rejects it, and the da
     ...[1, 2, 1].flatMap((days) => [`3: save for day ${days}`, 'lines you do not accept stay as they are']),
     'Invalid answer "tomorrow".',
     'the disk is full',
+  ])
+})
+
+test('a key that asks acts when it is typed again, and other screens are said with their titles', async () => {
+  const said: string[] = []
+  const speech = new Speech((line) => said.push(line))
+  const remove = { ...letterKey('d', 'delete', 'deletes it', () => 'deleted'), asks: 'd again deletes' }
+  const leave = { label: 'back', act: () => {} }
+  speech.show({ kind: 'text', title: 'A page', text: () => 'one\n', keys: [remove], leave })
+  speech.say()
+  for (const answer of ['d', 'x', 'd', 'd']) await speech.take(answer)
+  expect(said).toEqual([
+    'A page\none',
+    'd delete, q back',
+    'd again deletes',
+    'Invalid answer "x".',
+    'd again deletes',
+    'deleted',
   ])
 })
 

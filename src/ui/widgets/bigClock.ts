@@ -20,7 +20,7 @@ export interface BigClock {
 const sizes = [14, 10, 7, 5, 3] as const
 type Size = (typeof sizes)[number]
 
-/** Width of a digit, of an upright and of a level stroke, in cells; digits of 3 rows are drawn by hand. */
+/** Width of a digit, of an upright and of a level stroke, in cells; digits of 3 rows are those of `bigTextOf`. */
 const solidForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [8, 3, 1], 5: [6, 2, 1] } as const
 const thinForms = { 14: [17, 5, 3], 10: [12, 4, 2], 7: [7, 1, 1], 5: [5, 1, 1] } as const
 
@@ -48,7 +48,6 @@ export function bigClockOf(
 function digitsOf({ kind, text }: BigClock, size: Size): string[] | null {
   if (!/^[\d:+.-]+$/.test(text)) return null
   const isThin = kind === 'rest' || kind === 'idle'
-  // An outline of three rows has no room for the middle stroke: 0, 6, 8 and 9 would look alike.
   if (size === 3) return bigTextOf(text, isThin)
   const form = (isThin ? thinForms : solidForms)[size]
   const shapes = [...text].map((character) => cellsOf(character, size, form))

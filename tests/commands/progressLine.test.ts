@@ -130,7 +130,7 @@ describe('without an index', () => {
     const said: string[] = []
     const hear = (text: string) => void said.push(text)
     const status = runCommandLine([], slow(everywhere, { out: hear, steer: hear }))
-    while (!said.join('').includes('Type the number of a day')) await settled()
+    while (!said.join('').includes('Type a number')) await settled()
     await type('q\r')
     expect(await status).toBe(0)
     expect(said.join('')).not.toContain('reading session')

@@ -33,13 +33,8 @@ export class Speech {
 
   readonly show = (screen: Screen): void => {
     this.#shown = screen
-    this.#picked =
-      screen.kind === 'list'
-        ? Math.max(
-            0,
-            screen.rows.findIndex(({ id }) => id === screen.picked),
-          )
-        : 0
+    const picked = screen.kind === 'list' ? screen.rows.findIndex(({ id }) => id === screen.picked) : 0
+    this.#picked = Math.max(0, picked)
     this.#onShown()
   }
 
@@ -103,6 +98,8 @@ export class Speech {
     const [, letter = '', number = ''] = /^(\D?) ?(\d*)$/.exec(answer) ?? ['', answer]
     const row = number === '' ? this.#picked : Number(number) - 1
     const isRow = number === '' || (screen.kind === 'list' && row in screen.rows)
+    // A question about another row was not this one's.
+    if (row !== this.#picked) this.#told = ''
     if (isRow) this.#picked = row
     const keys = isRow ? this.#keys(screen) : []
     // Enter leaves a text from which nothing follows.

@@ -199,6 +199,18 @@ test('a key that asks acts when it is typed again, and other screens are said wi
   ])
 })
 
+test('a question about one row of a list is not answered by the same key for another row', async () => {
+  const said: string[] = []
+  const speech = new Speech((line) => said.push(line))
+  const rows = ['one', 'two'].map((id) => ({ id, lines: () => [id] }))
+  const keys = (index: number) => [
+    { ...letterKey('d', 'delete', 'deletes it', () => `deleted ${index}`), asks: 'd again deletes' },
+  ]
+  speech.show({ kind: 'list', head: () => [], rows, keys, picked: null })
+  for (const answer of ['d 1', 'd 2', 'd']) await speech.take(answer)
+  expect(said).toEqual(['d again deletes', 'd again deletes', 'deleted 1'])
+})
+
 test('a line of a list is picked by its number, one that does not exist is refused, and q leaves', async () => {
   expect((await decided('2', '3')).saved).toEqual([[['0.1'], 0]])
   const { said, saved } = await decided('4', '- 1', 'q')

@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import { Box, Text } from 'ink'
-import { useMemo, useReducer } from 'react'
+import { useMemo, useState } from 'react'
 import { windowStart } from '../../units/lists.ts'
 import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
 import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
@@ -20,10 +20,8 @@ export interface EditorContent {
 
 /** The built-in editor of a day: lines, a cursor, and the first problem of the text. */
 export function DayEditor({ title, text, isNew = false, problemOf, save, leave }: EditorContent) {
-  const [edited, press] = useReducer(
-    (before: EditedText, { key, page }: { key: Key; page: number }) => afterKey(before, key, page),
-    null,
-    () => (isNew ? afterKey(editedText(text), { kind: 'named', name: 'end' }, 0) : editedText(text)),
+  const [edited, setEdited] = useState(() =>
+    isNew ? afterKey(editedText(text), { kind: 'named', name: 'end' }, 0) : editedText(text),
   )
   const written = textOf(edited, text)
   const problem = useMemo(() => problemOf(written), [problemOf, written])
@@ -36,7 +34,7 @@ export function DayEditor({ title, text, isNew = false, problemOf, save, leave }
     else if (name === 'ctrl+s') notice.say(save(written) ?? '')
     else {
       notice.say('')
-      press({ key, page: room - 1 })
+      setEdited((before) => afterKey(before, key, room - 1))
     }
     return true
   })

@@ -2,7 +2,6 @@ import { plannedOn } from '../app/choices.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
 import { dueOf, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
-import type { Prescription } from '../prescription/model.ts'
 import { painProgress } from '../progress/pain.ts'
 import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
@@ -42,35 +41,30 @@ function planFor({ io, logbookDir }: CommandInput): Plan | null {
 }
 
 function calendarWeek(context: Context, day: string, plan: Plan | null): Week {
-  const { today, settings, entries, warmUpOf, maxima } = context
+  const { today, settings, entries } = context
   const { week, monday } = isoWeekOf(day)
   const sunday = dayAfter(monday, 6)
   const ready = readyDays(context)
-  const planned = ({ file, prescription }: ReadyDay) => ({
-    file,
-    ...plannedDay(prescription, warmUpOf, maxima),
-  })
   const calendarDay = (offset: number): CalendarDay => {
     const date = dayAfter(monday, offset)
     const ofDate = entries.filter((entry) => entry.date === date).reverse()
     return {
       date,
       done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
-      ready: readyOn(date, ready.days, context, plan).map(planned),
+      ready: readyOn(date, ready.days, context, plan),
     }
   }
   const days = [0, 1, 2, 3, 4, 5, 6].map(calendarDay)
   // Days without a date are not offered for a week that is over.
   const isOver = sunday < today
   const undated = ready.days.filter(
-    ({ file, prescription }) =>
-      prescription.date === null && !days.some(({ date }) => isNamedOn(plan, date, file)),
+    ({ file, date }) => date === null && !days.some((day) => isNamedOn(plan, day.date, file)),
   )
   return weekOf(
     {
       week,
       days,
-      undated: isOver ? [] : undated.map(planned),
+      undated: isOver ? [] : undated,
       unreadable: isOver ? [] : ready.unreadable,
       pain: painProgress(context.pains, { from: monday, to: sunday }).places,
       due: dueOf(settings.rotation, entries),
@@ -98,39 +92,29 @@ function plannedDays(plan: Plan, { logbook, today }: Context, days: readonly Cal
 
 /* The days of a week: those prepared as files, and those done. */
 
-/** A prescription of the logbook; null for a file with problems or one that cannot be read. */
-function dayAt(path: string, { settings, maxima }: Context): Prescription | null {
-  const reading = readDayAt(path, { units: settings.units, maxima })
-  return 'prescription' in reading ? reading.prescription : null
-}
-
 /** Whether the words of a day of the plan mean a hard one: by the day file named after a word, else by the word itself.
  * This program's own rule. */
 export function hardByPlan(context: Context): (words: readonly string[]) => boolean {
   const { days } = readyDays(context)
-  const isHard = (word: string) => {
-    const ready = days.findLast(({ file }) => isNamedAfter(file, word))
-    if (ready === undefined) return isHardWord(word)
-    return plannedDay(ready.prescription, context.warmUpOf, context.maxima).isHard
-  }
+  const isHard = (word: string) =>
+    days.findLast(({ file }) => isNamedAfter(file, word))?.isHard ?? isHardWord(word)
   return (words) => words.some(isHard)
 }
 
-interface ReadyDay extends Pick<Prescription, 'title' | 'date'> {
-  file: string
-  prescription: Prescription
-}
+type ReadyDay = ReturnType<typeof readyDays>['days'][number]
 
 /** The prescriptions of the logbook, and the names of those with problems. */
-function readyDays(context: Context): { days: ReadyDay[]; unreadable: string[] } {
-  const days: ReadyDay[] = []
-  const unreadable: string[] = []
-  for (const { name, path } of context.logbook.prescriptions()) {
-    const prescription = dayAt(path, context)
-    if (prescription === null) unreadable.push(name)
-    else days.push({ file: name, title: prescription.title, date: prescription.date, prescription })
+function readyDays({ logbook, settings, maxima, warmUpOf }: Context) {
+  const read = logbook.prescriptions().map(({ name, path }) => {
+    const reading = readDayAt(path, { units: settings.units, maxima })
+    return { file: name, day: 'prescription' in reading ? reading.prescription : null }
+  })
+  return {
+    days: read.flatMap(({ file, day }) =>
+      day === null ? [] : { file, date: day.date, ...plannedDay(day, warmUpOf, maxima) },
+    ),
+    unreadable: read.flatMap(({ file, day }) => (day === null ? file : [])),
   }
-  return { days, unreadable }
 }
 
 /** The days prepared for a date: by their own date or, from today on, by the words of the plan that name their files.
@@ -149,7 +133,6 @@ function readyOn(
 
 /** Whether a hard day is prepared for today and not done yet. */
 export function isHardReady(context: Context): boolean {
-  const { today, warmUpOf, maxima } = context
-  const ready = readyOn(today, readyDays(context).days, context, planIn(context.logbook.directory))
-  return ready.some(({ prescription }) => plannedDay(prescription, warmUpOf, maxima).isHard)
+  const { days } = readyDays(context)
+  return readyOn(context.today, days, context, planIn(context.logbook.directory)).some(({ isHard }) => isHard)
 }

@@ -10,16 +10,7 @@ import { formatClockShort } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import {
-  barLines,
-  type Chart,
-  chartLines,
-  type Picture,
-  pageOf,
-  slopeText,
-  type Trend,
-  trendOf,
-} from './chart.ts'
+import { barLines, chartLines, type Picture, pageOf, slopeText, type Trend, trendOf } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
   type DoneSession,
@@ -33,12 +24,13 @@ import {
 } from './weeks.ts'
 
 /** The kinds of estimates: fresh or after a run, from unbroken or from cluster sets. A straight line goes through
- * estimates of one kind only. */
+ * estimates of one kind only, and not through those that are "at least". */
 export const estimateMarks = {
   fresh: { mark: 'o', words: 'unbroken, fresh' },
   afterRun: { mark: 'r', words: 'unbroken, after a run' },
   cluster: { mark: 'c', words: 'cluster, fresh' },
   clusterAfterRun: { mark: 'x', words: 'cluster, after a run' },
+  atLeast: { mark: '^', words: 'at least (no effort of 7+, or over 10 reps)' },
 }
 type EstimateKind = keyof typeof estimateMarks
 const estimateKinds = Object.keys(estimateMarks) as EstimateKind[]
@@ -198,7 +190,6 @@ function trendsOf(estimates: readonly { date: string; kg: number; kind: Estimate
   })
 }
 
-const atLeastMark = '^'
 const chartRows = 14
 
 /** The unit the user asked for; else that of the best sets, if they share one; else that of the settings. */
@@ -226,12 +217,12 @@ export function liftLines(lift: LiftProgress, units: HistoryUnits, columns: numb
 }
 
 /** The estimates with their ranges, and the straight lines that can be told from noise. */
-function estimateChart({ estimates, trends, from, to }: LiftProgress, unit: MassUnit): Chart {
+function estimateChart({ estimates, trends, from, to }: LiftProgress, unit: MassUnit) {
   const kgIn = (kg: number) => kilogramsIn(kg, unit)
   const points = estimates.map(({ date, kg, lowKg, highKg, atLeast, kind }) => ({
     date,
     value: kgIn(kg),
-    mark: atLeast ? atLeastMark : estimateMarks[kind].mark,
+    mark: estimateMarks[atLeast ? 'atLeast' : kind].mark,
     low: lowKg && kgIn(lowKg),
     high: atLeast ? null : highKg && kgIn(highKg),
   }))
@@ -241,11 +232,8 @@ function estimateChart({ estimates, trends, from, to }: LiftProgress, unit: Mass
       from: { date: first.date, value: kgIn(first.value) },
       to: { date: last.date, value: kgIn(last.value) },
     }))
-  const meanings = [
-    ...Object.values(estimateMarks).map(({ mark, words }) => [mark, words] as const),
-    [atLeastMark, 'at least (no effort of 7+, or over 10 reps)'] as const,
-  ]
-  const legend = Object.fromEntries(meanings.filter(([mark]) => points.some((each) => each.mark === mark)))
+  const marks = Object.values(estimateMarks).filter(({ mark }) => points.some((each) => each.mark === mark))
+  const legend = Object.fromEntries(marks.map(({ mark, words }) => [mark, words]))
   return { unit, from, to, points, lines, print: String, legend }
 }
 
@@ -259,9 +247,9 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
   if (estimates.length === 0) return ['no set in these weeks gives an estimated maximum']
   const chart = estimateChart(lift, unit)
   const legend = joined('; ', [
-    ...Object.entries(chart.legend ?? {}).map(([mark, words]) => `${mark} ${words}`),
+    ...Object.entries(chart.legend).map(([mark, words]) => `${mark} ${words}`),
     '| range',
-    (chart.lines ?? []).length > 0 && '. straight line',
+    chart.lines.length > 0 && '. straight line',
   ])
   return [
     `estimated maximum for one repetition${estimates.at(-1)?.isOnBody ? ', added to the body' : ''}, by session`,

@@ -1,3 +1,4 @@
+import { sort } from 'd3-array'
 import { plannedOn } from '../app/choices.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
@@ -126,7 +127,10 @@ function readyOn(
   plan: Plan | null,
 ): ReadyDay[] {
   const dated = days.filter((day) => day.date === date)
-  const planned = date < today ? [] : plannedOn(date, days, plan, ({ file }) => file)
+  const words = plan === null || date < today ? [] : wordsOn(plan, date)
+  const named = words.length === 0 ? [] : plannedOn(date, days, plan, ({ file }) => file)
+  // In the order of the words, because the run comes before the lift.
+  const planned = sort(named, ({ file }) => words.findIndex((word) => isNamedAfter(file, word)))
   const done = entries.filter((entry) => entry.date === date).map(({ brief }) => brief.title)
   return [...dated, ...planned].filter(({ title }) => !done.includes(title))
 }

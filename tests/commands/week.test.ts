@@ -96,6 +96,16 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(days[0].done[0].heavyLegSets).toBe(1)
   })
 
+  it("has the prepared days of a date in the order of the plan's words", async () => {
+    const logbook = folderInMemory()
+    readyDay(logbook, 'legs.txt', 'Heavy legs\n\nlift\n  front squat 2 x 3 @ 90 kg\n')
+    readyDay(logbook, 'tempo.txt', 'Tempo run\n\nrun\n  8 km tempo\n')
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun tempo + legs\n')
+    const { days } = JSON.parse((await runProgram(['week', '--json'], { logbook, now })).stdout)
+    const titles = days[6].ready.map(({ title }: { title: string }) => title)
+    expect(titles).toEqual(['Tempo run', 'Heavy legs'])
+  })
+
   it('names a prepared race on the day after heavy legs', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)

@@ -58,7 +58,8 @@ function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number
     throw invalid('distance', race, 'Example: "10 km", "1 mi" or "half marathon".', 'bad_distance')
   const seconds = readDuration(time)
   if (seconds === null) throw invalid('time', time, 'Example: 40:00 or 1:28:30.', 'bad_time')
-  const wrong = implausibleTime(printLength(distance), metersOf(distance), seconds, 'run')
+  const taken = { from: seconds, to: seconds }
+  const wrong = implausibleTime(printLength(distance), metersOf(distance), taken, 'run')
   if (wrong !== null) {
     const advice = wrong.meant === null ? '. Check the distance and the time.' : ''
     throw new CommandError('implausible', `${wrong.message}${advice}`)

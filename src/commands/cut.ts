@@ -11,95 +11,57 @@ import { metersOf, readLength } from '../units/length.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
 
-/** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored. If the minutes
- * are too short for both, prints the day with only the run and the day with only the lift, and ends with 1.
+/** Prints a shortened prescription as notation, with each change as a comment. Nothing is stored.
  * @throws CommandError for a prescription that cannot be read, an invalid share, distance or number of minutes,
  * `no_goal` if a race is given and the day has no goal, `nothing_to_cut` for a share of a day of meals alone, and
  * `too_short` if the day cannot be cut that far */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { values } = input
-  const how = parseHow(values)
+  const way = wayOf(values)
   // The command line has no other choices.
   const only = (values.only ?? null) as Only | null
-  if (how.by === 'race' && only !== null)
-    throw commandLineError('--for cuts the running alone, so --only has no effect. Leave one of them out.')
   const context = contextOf(input)
   const [path = ''] = input.words
   const { prescription } = parsePrescription(context, path)
   const warmUpOf = warmUpFor(context.settings, usesPercent(prescription) ? context.maxima : [])
   // Minutes, warm-up sets included; not rounded.
   const expected = (day: Prescription) => expectedSecondsOf(stepsOf(expand(day, warmUpOf)), day) / 60
-  const before = expected(prescription)
-  const printed = (cut: Cut): ExitCode => {
-    const text = printCut(cut)
-    show(input, { text, expectedMinutes: { before, after: expected(cut.prescription) }, choices: [] }, text)
-    return 0
-  }
-  if (how.by === 'race') return printed(raceCut(prescription, how, expected))
-  const minutes = how.by === 'minutes' ? how.value : how.value * before
-  if (minutes === 0) {
-    const message =
-      'Nothing in this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.'
-    throw new CommandError('nothing_to_cut', message)
-  }
-  const cut = cutToTime(prescription, minutes, expected, only)
-  if (cut.fits) return printed(cut)
-  const given = `${Math.round(minutes)} min`
-  const choices = onlyChoices(prescription, minutes, expected)
-  if (choices.length > 0) return tooShort(input, given, before, choices)
-  const message = `${given} is too short for this day: cut as far as possible, it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`
-  throw new CommandError('too_short', message)
+  const text = values[way] ?? ''
+  const cut =
+    way === 'for'
+      ? raceCut(prescription, text, only, expected)
+      : timeCut(prescription, minutesOf(way, text, expected(prescription)), only, expected)
+  const expectedMinutes = { before: expected(prescription), after: expected(cut.prescription) }
+  show(input, { text: printCut(cut), expectedMinutes }, printCut(cut))
+  return 0
 }
 
-/** The days to choose from. */
-function tooShort(
-  input: CommandInput,
-  given: string,
-  before: number,
-  choices: ReturnType<typeof onlyChoices>,
-): ExitCode {
-  const named = choices.map(
-    ({ only, cut: { minutes: taken } }) => `the ${only} only (${Math.round(taken)} min)`,
+const ways = ['by', 'to', 'for', 'minutes'] as const
+type Way = (typeof ways)[number]
+
+/** The option that says how much to cut. */
+function wayOf(values: CommandInput['values']): Way {
+  const [way, ...others] = ways.filter((name) => values[name] !== undefined)
+  if (way !== undefined && others.length === 0) return way
+  const what = way === undefined ? 'Nothing says how much to cut' : 'Several options say how much to cut'
+  throw commandLineError(
+    `${what}. Give one of --by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE and --minutes N.`,
   )
-  const options = choices.map(({ only }) => `--only ${only}`)
-  const texts = choices.map((choice) => ({
-    only: choice.only,
-    text: printCut(choice.cut),
-    expectedMinutes: choice.cut.minutes,
-  }))
-  const message = `${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.`
-  const error = { code: 'too_short', message, problems: [] }
-  show(
-    input,
-    { error, text: null, expectedMinutes: { before, after: null }, choices: texts },
-    texts.map(({ only, text }) => `# the ${only} only\n${text}`).join('\n'),
-  )
-  input.io.err(`pausebook: ${message}\n`)
-  return 1
 }
 
-type How =
-  /** `value` is the share of the expected minutes that stays. */
-  | { by: 'share'; value: number }
-  | { by: 'minutes'; value: number }
-  | { by: 'race'; meters: (lapMeters: number) => number }
-
-const ways = '--by 30% (30 % less), --to 70% (70 % stays), --for DISTANCE and --minutes N'
-
-function parseHow(values: CommandInput['values']): How {
-  const given = (['by', 'to', 'for', 'minutes'] as const).filter((name) => values[name] !== undefined)
-  const [name] = given
-  if (name === undefined || given.length > 1) {
-    const what = name === undefined ? 'Nothing says how much to cut' : 'Several options say how much to cut'
-    throw commandLineError(`${what}. Give one of ${ways}.`)
+/** The minutes of the cut day. @param before the expected minutes of the whole day */
+function minutesOf(way: Exclude<Way, 'for'>, text: string, before: number): number {
+  if (way === 'minutes') {
+    const value = /^\s*\d{1,4}(\.\d{1,3})?( ?min)?\s*$/.test(text) ? Number.parseFloat(text) : 0
+    if (value > 0) return value
+    throw invalid('number of minutes', text, 'Example: --minutes 45.')
   }
-  const text = (values[name] ?? '').trim()
-  if (name === 'by') return { by: 'share', value: 1 - shareOf(text, 'by') }
-  if (name === 'to') return { by: 'share', value: shareOf(text, 'to') }
-  if (name === 'minutes') return { by: 'minutes', value: minutesOf(text) }
-  const length = readLength(text)
-  if (length === null) throw invalid('distance', text, 'Example: --for 5km or --for "half marathon".')
-  return { by: 'race', meters: (lapMeters) => metersOf(length, lapMeters) }
+  const share = shareOf(text, way)
+  if (before > 0) return before * (way === 'by' ? 1 - share : share)
+  throw new CommandError(
+    'nothing_to_cut',
+    'Nothing in this day takes time, so no share of it can be cut. Give a day with prep, running or lifting.',
+  )
 }
 
 /** Between 0 and 1, from `30%`, `30` or `0.3`. */
@@ -110,23 +72,42 @@ function shareOf(text: string, option: 'by' | 'to'): number {
   throw invalid('share', text, `Example: --${option} 30%; it is above 0 and below 100%.`)
 }
 
-function minutesOf(text: string): number {
-  const value = /^\d{1,4}(\.\d{1,3})?( ?min)?$/.test(text) ? Number.parseFloat(text) : 0
-  if (value > 0) return value
-  throw invalid('number of minutes', text, 'Example: --minutes 45.')
+function timeCut(
+  prescription: Prescription,
+  minutes: number,
+  only: Only | null,
+  expected: (prescription: Prescription) => number,
+): Cut {
+  const cut = cutToTime(prescription, minutes, expected, only)
+  if (cut.fits) return cut
+  const given = `${Math.round(minutes)} min`
+  const choices = onlyChoices(prescription, minutes, expected)
+  const named = choices.map((choice) => `the ${choice.only} only (${Math.round(choice.cut.minutes)} min)`)
+  const options = choices.map((choice) => `--only ${choice.only}`)
+  throw new CommandError(
+    'too_short',
+    choices.length > 0
+      ? `${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.`
+      : `${given} is too short for this day: cut as far as possible, it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`,
+  )
 }
 
 function raceCut(
   prescription: Prescription,
-  how: Extract<How, { by: 'race' }>,
+  text: string,
+  only: Only | null,
   expected: (prescription: Prescription) => number,
 ): Cut {
+  if (only !== null)
+    throw commandLineError('--for cuts the running alone, so --only has no effect. Leave one of them out.')
+  const length = readLength(text)
+  if (length === null) throw invalid('distance', text, 'Example: --for 5km or --for "half marathon".')
   const goal = goalIn(prescription)
   if (goal === null)
     throw new CommandError(
       'no_goal',
       'The day has no goal, so its race is unknown. Add a line such as "goal: 10 km in 39:30", or cut it with --by.',
     )
-  const race = how.meters(lapMetersOf(prescription))
+  const race = metersOf(length, lapMetersOf(prescription))
   return cutForRace(prescription, fractionForRace(race, goal.meters), expected)
 }

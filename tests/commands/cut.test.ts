@@ -77,17 +77,14 @@ describe('pausebook cut', () => {
     expect(ran.stderr).toMatch(
       /^pausebook: 45 min is too short for both: the run only \(4\d min\) or the lift only \(3\d min\)\. Choose with --only run or --only lift\.\n$/,
     )
-    const { choices, text, error } = JSON.parse((await cut('--minutes', '45', '--json')).stdout)
-    expect(text).toBeNull()
-    expect(ran.stderr).toBe(`pausebook: ${error.message}\n`)
-    expect(error).toMatchObject({ code: 'too_short', problems: [] })
-    for (const choice of choices) {
-      expect(choice.expectedMinutes).toBeLessThanOrEqual(45)
-      const chosen = await cut('--minutes', '45', '--only', choice.only)
-      expect(chosen).toMatchObject({ code: 0, stdout: choice.text, stderr: '' })
-      dayIn(chosen.stdout)
+    expect(ran.stdout).toBe('')
+    for (const only of ['run', 'lift']) {
+      const chosen = await cut('--minutes', '45', '--only', only, '--json')
+      expect(chosen).toMatchObject({ code: 0, stderr: '' })
+      const { text, expectedMinutes } = JSON.parse(chosen.stdout)
+      expect(expectedMinutes.after).toBeLessThanOrEqual(45)
+      dayIn(text)
     }
-    expect(choices).toHaveLength(2)
   })
 
   it('refuses minutes into which no cut fits', async () => {

@@ -31,16 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { title, date } = dayIn(text, words[0] ?? '', context)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
   show(input, { path, title, date }, `${path}\n`)
-  if (editor === null) return 0
-  const isRead = await editUntilRead(path, {
-    edit: (file) => edit(editor, file, io.env),
-    goesBack,
-    err: io.err,
-    defaults: context,
-  })
-  if (isRead) io.err('The day can be read. "pausebook check" lays it out, and "pausebook" offers it.\n')
-  else io.err(`pausebook: The day was left with problems. "pausebook check" shows them.\n`)
-  return isRead ? 0 : 1
+  return editor === null ? 0 : editUntilRead(path, editor, input, context)
 }
 
 /** The template and the model day can both be read, so any problem comes from the title. */
@@ -91,7 +82,8 @@ export function likeText(
   const meant: Prescription = { ...read.prescription, title: title ?? read.prescription.title, date }
   const changed = withHeaders(text, title, date)
   const again = readPrescription(changed, defaults)
-  return 'prescription' in again && isSame(again.prescription, meant) ? changed : printPrescription(meant)
+  const whole = printPrescription(meant)
+  return 'prescription' in again && printPrescription(again.prescription) === whole ? changed : whole
 }
 
 /** Keeps line ends and comments; the date goes below the title. */
@@ -101,11 +93,6 @@ function withHeaders(text: string, title: string | null, date: string): string {
   const first = lines.findIndex((line) => line.trim() !== '' && !line.trimStart().startsWith('#'))
   const below = lines.slice(first + 1).filter((line) => !/^\s*date\s*:/i.test(line))
   return [...lines.slice(0, first), title ?? lines[first], `date: ${date}`, ...below].join(lineEnd)
-}
-
-/** Whether two days prescribe the same, possibly on other lines. */
-function isSame(one: Prescription, other: Prescription): boolean {
-  return printPrescription(one) === printPrescription(other)
 }
 
 /** The text of the model day: of the logbook's prescription with this name (with or without its ending), else of the
@@ -155,28 +142,29 @@ export async function edit(
   throw new CommandError('editor_failed', message)
 }
 
-/** What editing a day needs from outside. */
-interface EditingTools {
-  /** Opens the file in the editor and waits until it is closed. */
-  edit(path: string): Promise<void>
-  /** Whether to go back to the editor, asked with the problems on the screen. */
-  goesBack(): Promise<boolean>
-  err(text: string): void
-  defaults: ReadingDefaults
-}
-
-/** Opens the editor until the day can be read or the user gives up; returns whether it can be read. */
-export async function editUntilRead(path: string, tools: EditingTools): Promise<boolean> {
+/** Opens the editor until the day can be read or the user gives up. */
+async function editUntilRead(
+  path: string,
+  editor: string,
+  { io }: CommandInput,
+  defaults: ReadingDefaults,
+): Promise<ExitCode> {
   for (;;) {
-    await tools.edit(path)
-    const reading = readDayAt(path, tools.defaults)
-    if ('prescription' in reading) return true
+    await edit(editor, path, io.env)
+    const reading = readDayAt(path, defaults)
+    if ('prescription' in reading) {
+      io.err('The day can be read. "pausebook check" lays it out, and "pausebook" offers it.\n')
+      return 0
+    }
     const problems = 'refused' in reading ? [errorAt(1, 1, reading.refused)] : reading.problems
-    tools.err(
+    io.err(
       `${printDiagnostics(problems, sanitize(basename(path)))}\n\n` +
         `${problemCount(problems)}. Enter goes back to the editor, q and Enter leaves the day as it is. `,
     )
-    if (!(await tools.goesBack())) return false
+    if (!(await goesBack())) {
+      io.err('pausebook: The day was left with problems. "pausebook check" shows them.\n')
+      return 1
+    }
   }
 }
 

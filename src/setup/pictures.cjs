@@ -96,15 +96,19 @@ exports.pictures = async function pictures() {
     await program.waitFor(/fuel\n[\s\S]*c copy/)
     await program.waitForNo('more below')
     await program.whole()
+    const { work, rest, over } = stills
+    const small = { scale: 0.4, filter: 'grayscale(1)' }
+    const moved = 'A cluster set and two repeats in the recorder, then the summary'
     return {
-      'run-through.svg': svg(
+      'run-through.svg': picture(moved, size, [moving(frames)]),
+      'three-metres.svg': picture(
+        'Work, a rest, and a rest that is over, in grey',
         size,
-        'A cluster set and two repeats in the recorder, then the summary',
-        moving(frames),
+        [work, rest, over],
+        small,
       ),
-      'three-metres.svg': sideBySide([stills.work, stills.rest, stills.over]),
-      'recorder.svg': svg(size, 'The recorder in the rest between two cluster sets', drawn(stills.rest)),
-      'summary.svg': svg(tall, 'The summary of the day', drawn(linesOf(program.terminal))),
+      'recorder.svg': picture('The recorder in the rest between two cluster sets', size, [rest]),
+      'summary.svg': picture('The summary of the day', tall, [linesOf(program.terminal)]),
     }
   } finally {
     await program.close()
@@ -133,7 +137,7 @@ function moving(frames) {
 <animate attributeName="visibility" dur="${whole}s" repeatCount="indefinite" calcMode="discrete" values="${values.join(';')}" keyTimes="${times.join(';')}"/></g>`
     })
   })
-  return drawn(rows.flat())
+  return rows.flat()
 }
 
 /* A terminal's screen as an SVG picture: characters of equal width, drawn in a font of the reader's; block
@@ -149,49 +153,26 @@ const palette = [
   ...['#50565c', '#c4373d', '#37803d', '#8f6d00', '#2f64b8', '#9450ab', '#0f838b', '#3a3f44'],
 ]
 
-/** Small grey screens, as seen from three metres. @param screens their lines */
-function sideBySide(screens) {
-  const scale = 0.4
-  const [width, height] = pixelsOf(size)
-  const small = screens.map(
-    (lines, index) => `<g transform="translate(${index * width * scale} 0) scale(${scale})">${paper(size)}
-${drawn(lines)}
+/** Screens of one size beside each other.
+ * @param title describes them for those who cannot see them
+ * @param terminal its size in characters
+ * @param screens the shapes of their lines
+ * @param look their `scale`, and a CSS `filter` for all of them */
+function picture(title, terminal, screens, { scale = 1, filter = 'none' } = {}) {
+  const width = terminal.columns * cell.width + 2 * margin
+  const height = terminal.rows * cell.height + 2 * margin
+  const drawn = screens.map(
+    (lines, index) => `<g transform="translate(${index * width})">
+<rect width="${width}" height="${height}" rx="6" fill="${ground}" stroke="#d5d2c8"/>
+${lines.filter((line) => line !== '').join('\n')}
 </g>`,
   )
-  return picture(
-    [Math.ceil(screens.length * width * scale), Math.ceil(height * scale)],
-    'Work, a rest, and a rest that is over, in grey',
-    `<filter id="grey"><feColorMatrix type="saturate" values="0"/></filter>
-<g filter="url(#grey)">
-${small.join('\n')}
-</g>`,
-  )
-}
-
-/** One screen. @param terminal its size in characters; @param title describes it for those who cannot see it */
-function svg(terminal, title, shapes) {
-  return picture(pixelsOf(terminal), title, `${paper(terminal)}\n${shapes}`)
-}
-
-function picture([width, height], title, shapes) {
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">
+  const whole = screens.length * width
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${Math.ceil(whole * scale)}" height="${Math.ceil(height * scale)}" viewBox="0 0 ${whole} ${height}" role="img" style="filter:${filter}" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">
 <title>${escaped(title)}</title>
-${shapes}
+${drawn.join('\n')}
 </svg>
 `
-}
-
-function pixelsOf({ columns, rows }) {
-  return [columns * cell.width + 2 * margin, rows * cell.height + 2 * margin]
-}
-
-function paper(terminal) {
-  const [width, height] = pixelsOf(terminal)
-  return `<rect width="${width}" height="${height}" rx="6" fill="${ground}" stroke="#d5d2c8"/>`
-}
-
-function drawn(lines) {
-  return lines.filter((line) => line !== '').join('\n')
 }
 
 /** The shapes of each line of the screen, as one text per line. */

@@ -47,8 +47,9 @@ export interface CommandInput {
   units: { distance: 'km' | 'mi' | null; mass: 'kg' | 'lb' | null }
   /** Absolute. Need not exist yet. */
   logbookDir: string
-  /** Damage that the command has found in the settings and the mornings; with any, it ends with 3 instead of 0. */
-  damages: Damage[]
+  /** What the command has read of the logbook. Damage in it is reported when the command ends, which then ends with 3
+   * instead of 0. */
+  sources: { readonly damages: readonly Damage[] }[]
   io: Io
   /** With every command and the shared options, for completion scripts. */
   program: Command

@@ -1,11 +1,10 @@
 import { remembered, warmUpFor } from '../app/earlierDays.ts'
-import type { Damage } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
-import { type Logbook, openLogbook } from '../logbook/store.ts'
+import { openLogbook } from '../logbook/store.ts'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -23,24 +22,23 @@ import { withProgress } from './io.ts'
 export type Context = ReturnType<typeof contextOf>
 
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
-export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
+export function contextOf({ io, logbookDir, sources, units }: CommandInput) {
   const today = todayOf(io.now())
-  const report = (found: readonly Damage[]) => {
-    const unreported = found.filter(({ file }) => !damages.some((known) => known.file === file))
-    reportDamages(io, { damages: unreported })
-    damages.push(...unreported)
-  }
   const settings = remembered(() => {
     const { settings, damage } = readSettings(logbookDir)
-    if (damage !== null) report([damage])
+    if (damage !== null) sources.push({ damages: [damage] })
     return settings
   })
   const mornings = remembered(() => {
     const read = readMornings(logbookDir)
-    report(read.damages)
+    sources.push(read)
     return read
   })
-  const logbook = remembered(() => openLogbook(logbookDir))
+  const logbook = remembered(() => {
+    const opened = openLogbook(logbookDir)
+    sources.push(opened)
+    return opened
+  })
   const entries = remembered(() =>
     withProgress(io, 'reading session', (show) => logbook().index(show, settings())),
   )
@@ -50,11 +48,9 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
     io,
     /** The local date. */
     today,
-    /** Damage in their file is reported on stderr and does not stop the command, which then ends with 3. */
     get settings() {
       return settings()
     },
-    /** Damage in their files is reported in the same way. */
     get mornings() {
       return mornings()
     },
@@ -92,33 +88,17 @@ export function contextOf({ io, logbookDir, damages, units }: CommandInput) {
   }
 }
 
-/** Reports on stderr what is damaged or was left out.
- * @returns the exit status: 3 for any damage, else 0 */
-export function reportDamages(
-  io: Pick<Io, 'err'>,
-  { damages }: Pick<Logbook, 'damages'>,
-  concerns: (file: string) => boolean = () => true,
-): 0 | 3 {
-  const reported = damages.filter(({ file }) => concerns(file))
-  for (const { file, wrong, done } of reported) io.err(`pausebook: ${file}: ${wrong} ${done}\n`)
-  return reported.length > 0 ? 3 : 0
-}
-
-/** Every session of the logbook, newest first, and the exit status: 3 if one is damaged or was left out, which is
- * reported on stderr and does not stop the command.
+/** Every session of the logbook, newest first.
  * @param mayBeNone there is something to show without a session
  * @throws CommandError `no_sessions` for an empty logbook */
-export function sessionsDone(
-  { io, entries, logbook }: Context,
-  mayBeNone = false,
-): { sessions: IndexEntry[]; status: 0 | 3 } {
-  const status = reportDamages(io, logbook)
-  if (entries.length > 0 || mayBeNone) return { sessions: entries, status }
-  const message =
-    status === 3
-      ? 'No session in this logbook can be read. "pausebook verify" says what can be done.'
-      : 'There is no session in this logbook yet. Record one with "pausebook".'
-  throw new CommandError('no_sessions', message, { exit: status === 3 ? 3 : 1 })
+export function sessionsDone({ entries, logbook }: Context, mayBeNone = false): IndexEntry[] {
+  if (entries.length > 0 || mayBeNone) return entries
+  if (logbook.damages.length > 0) {
+    const message = 'No session in this logbook can be read. "pausebook verify" says what can be done.'
+    throw new CommandError('no_sessions', message, { exit: 3 })
+  }
+  const message = 'There is no session in this logbook yet. Record one with "pausebook".'
+  throw new CommandError('no_sessions', message)
 }
 
 /** Reads the plan in the logbook, with its text; null without one.

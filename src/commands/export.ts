@@ -1,7 +1,6 @@
 import { stringify } from 'csv-stringify/sync'
 import { rollup } from 'd3-array'
 import { unlessRefused } from '../logbook/errors.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
 import { type Item, partName, printItem, printLift } from '../prescription/print.ts'
 import type { ExpandedWork } from '../prescription/step.ts'
@@ -13,7 +12,7 @@ import type { SessionState } from '../session/state.ts'
 import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
-import { contextOf, reportDamages } from './context.ts'
+import { contextOf } from './context.ts'
 import { withProgress } from './io.ts'
 import { morningLine, morningRows } from './morningTable.ts'
 
@@ -34,30 +33,28 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 function lines(input: CommandInput): ExitCode {
   const { io, logbookDir } = input
-  const { logbook, entries } = contextOf(input)
+  const { entries, mornings } = contextOf(input)
   for (const entry of entries.toReversed()) {
     const summary = entry.summary()
     if (summary !== null) io.out(jsonOf(summary, 0))
   }
-  const { mornings, damages } = readMornings(logbookDir)
-  for (const morning of mornings) io.out(jsonOf(morningLine(morning), 0))
+  for (const morning of mornings.mornings) io.out(jsonOf(morningLine(morning), 0))
   for (const name of ownTexts) {
     const text = unlessRefused(
       () => readOwnText(logbookDir, name),
       ({ message }) => {
-        damages.push({ file: name, wrong: message, done: 'It was left out.' })
+        input.sources.push({ damages: [{ file: name, wrong: message, done: 'It was left out.' }] })
         return null
       },
     )
     if (text !== null) io.out(jsonOf({ file: { name, text } }, 0))
   }
-  return reportDamages(io, { damages: [...logbook.damages, ...damages] })
+  return 0
 }
 
-function mornings({ io, logbookDir }: CommandInput): ExitCode {
-  const { mornings, damages } = readMornings(logbookDir)
-  io.out(tableOf(morningRows(mornings)))
-  return reportDamages(io, { damages })
+function mornings(input: CommandInput): ExitCode {
+  input.io.out(tableOf(morningRows(contextOf(input).mornings.mornings)))
+  return 0
 }
 
 function results(input: CommandInput, rowsOf: (state: SessionState, id: string) => Row[]): ExitCode {
@@ -71,7 +68,7 @@ function results(input: CommandInput, rowsOf: (state: SessionState, id: string) 
     }),
   )
   io.out(tableOf(rows))
-  return reportDamages(io, logbook)
+  return 0
 }
 
 /** Writes rows as CSV (RFC 4180), below the names of the first one's cells; empty without rows. Text that a spreadsheet

@@ -2,7 +2,7 @@ import { morningOn, morningTyped } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMorning } from '../logbook/mornings.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, fitted, show } from './command.ts'
-import { contextOf, reportDamages } from './context.ts'
+import { contextOf } from './context.ts'
 
 /** Shows a morning, or records what is typed: sleep, resting heart rate, body mass, soreness by place, a note.
  * @throws CommandError `bad_morning` for impossible values; nothing is stored then */
@@ -19,19 +19,18 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (isUndo) {
     if (isNamed) throw commandLineError('--undo takes back what was typed last. Leave the rest out.')
     const before = morningOn(logbookDir, date)
-    if (before.morning === undefined) {
-      reportDamages(io, before)
+    input.sources.push(before)
+    if (before.morning === undefined)
       throw new CommandError(
         'nothing_to_undo',
         `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,
       )
-    }
     addMorning(logbookDir, { type: 'undone', at, date })
   } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.values })
-  const { morning, damages, text } = morningOn(logbookDir, date)
-  const status = reportDamages(io, { damages })
-  show(input, { date, morning: morning ?? null }, fitted(text(), io))
-  return status
+  const after = morningOn(logbookDir, date)
+  input.sources.push(after)
+  show(input, { date, morning: after.morning ?? null }, fitted(after.text(), io))
+  return 0
 }
 
 /** Joins the words. A shell removes the quotes of a note, so several words that are not a list get quotes

@@ -66,7 +66,7 @@ export async function weekAndPlan(input: CommandInput): Promise<string> {
   const out = (more: string) => {
     text += more
   }
-  const quietly = { ...input, words: [], json: false, io: { ...input.io, out, err: () => {} } }
+  const quietly = { ...input, words: [], json: false, sources: [], io: { ...input.io, out, err: () => {} } }
   const [week, plan] = await Promise.all([import('./week.ts'), import('./plan.ts')])
   const context = contextOf(quietly)
   await week.run(quietly, context)

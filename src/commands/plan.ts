@@ -13,7 +13,7 @@ import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDat
 import { raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
-import { contextOf, parsePlan, reportDamages } from './context.ts'
+import { contextOf, parsePlan } from './context.ts'
 import { showPage } from './progress.ts'
 import { hardByPlan } from './week.ts'
 
@@ -28,7 +28,7 @@ const mostWeeks = 52
 /** Shows the block of training, planned and done; writes a first plan; swaps two days of this week.
  * @throws CommandError for a plan with problems, no plan, an invalid option */
 export async function run(input: CommandInput, context = contextOf(input)): Promise<ExitCode> {
-  const { io, flags, values } = input
+  const { flags, values } = input
   if (flags.has('new') && flags.has('move'))
     throw commandLineError('--new and --move do not go together. Give one of them.')
   if (input.words.length > 0 && !flags.has('move')) {
@@ -39,15 +39,14 @@ export async function run(input: CommandInput, context = contextOf(input)): Prom
   if (flags.has('new')) return writeNew(input)
   const { text, plan } = planIn(input)
   if (flags.has('move')) return move(input, text, plan)
-  const { logbook, entries, today, units } = context
+  const { entries, today, units } = context
   const block = blockOf(plan, entries, today)
-  const status = reportDamages(io, logbook)
   await showPage(input, {
     figures: block,
     lines: (columns) => blockLines(block, plan, units.distance, columns, today),
     picture: blockPicture(block, units.distance),
   })
-  return status
+  return 0
 }
 
 /** @throws CommandError `no_plan`, and as parsePlan */
@@ -69,7 +68,6 @@ function writeNew(input: CommandInput): ExitCode {
   const weeksGiven = weeksAsked(input.values.weeks)
   const context = contextOf(input)
   const { today, logbook, entries, units } = context
-  const status = reportDamages(io, logbook)
   const monday = mondayOf(today)
   const span = { from: dayAfter(monday, -7 * weeksBack), to: dayAfter(monday, -1) }
   const all = inWeeks(span, entries).map((week) => weekDone(week, today))
@@ -90,7 +88,7 @@ function writeNew(input: CommandInput): ExitCode {
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', planExists)
   show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
-  return status
+  return 0
 }
 
 function weeksAsked(text: string | undefined): number | null {

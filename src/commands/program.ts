@@ -31,21 +31,32 @@ export async function main(): Promise<void> {
 /** Runs one command line and returns the exit status; never throws.
  * @param argv the words after the program's name */
 export async function runCommandLine(argv: readonly string[], io: Io): Promise<ExitCode> {
-  const json = argv.includes('--json')
+  const sources: CommandInput['sources'] = []
+  const called: { code: ExitCode } = { code: 0 }
   try {
-    const called: { code: ExitCode } = { code: 0 }
     const program = programOf(argv, io, async (load, command) => {
       const { run } = await load()
-      const input = inputOf(command, program, io)
-      const code = await run(input)
-      called.code = code === 0 && input.damages.length > 0 ? 3 : code
+      called.code = await run(inputOf(command, program, io, sources))
     })
     await program.parseAsync(argv, { from: 'user' })
-    return called.code
+    const status = reportDamages(io, sources)
+    return called.code || status
   } catch (error) {
     // Of commander's own errors only help and version arrive here, which are not failures.
-    return error instanceof CommanderError ? 0 : exitOf(error, json, io)
+    if (error instanceof CommanderError) return 0
+    reportDamages(io, sources)
+    return exitOf(error, argv.includes('--json'), io)
   }
+}
+
+/** Reports on stderr what is damaged or was left out, each once.
+ * @returns 3 for any damage, else 0 */
+function reportDamages(io: Io, sources: CommandInput['sources']): 0 | 3 {
+  const lines = sources.flatMap(({ damages }) =>
+    damages.map(({ file, wrong, done }) => `pausebook: ${file}: ${wrong} ${done}\n`),
+  )
+  for (const line of new Set(lines)) io.err(line)
+  return lines.length > 0 ? 3 : 0
 }
 
 type Call = Parameters<typeof withCommands>[1]
@@ -89,7 +100,7 @@ function helpItem(term: string, indent: number, description: string, width: numb
   return [`  ${term}`, ...below.map((line) => `      ${line}`)].join('\n')
 }
 
-function inputOf(command: Command, program: Command, io: Io): CommandInput {
+function inputOf(command: Command, program: Command, io: Io, sources: CommandInput['sources']): CommandInput {
   const options = Object.entries(command.optsWithGlobals<Record<string, string | true>>())
   const values: Record<string, string> = {}
   const flags = new Set<string>()
@@ -104,7 +115,7 @@ function inputOf(command: Command, program: Command, io: Io): CommandInput {
     json: flags.has('json'),
     units: readUnits(values.units),
     logbookDir: logbookFolderOf(values.logbook, io),
-    damages: [],
+    sources,
     io,
     program,
   }

@@ -20,7 +20,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { logbook, today, historyUnits: units } = context
   const hasMornings = given.kind === 'pain' && context.mornings.typed.length > 0
-  const { sessions, status } = sessionsDone(context, hasMornings || given.kind === 'body')
+  const sessions = sessionsDone(context, hasMornings || given.kind === 'body')
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
   const page = pageAbout(subject, {
     sessions,
@@ -32,7 +32,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     mornings: () => context.mornings,
   })
   await showPage(input, page)
-  return status
+  return 0
 }
 
 /** Prints a page as text, as JSON, or as a picture.

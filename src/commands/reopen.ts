@@ -2,7 +2,6 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
-import { reportDamages } from './context.ts'
 
 /** Reopens a closed session to correct it. It is then unfinished, and the app opens it first.
  * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` if it cannot be saved
@@ -12,7 +11,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const [which = ''] = input.words
   const logbook = openLogbook(input.logbookDir)
   const file = logbook.open(which)
-  reportDamages(io, logbook)
+  input.sources.push(logbook)
   try {
     const state = replay(file.session)
     const { title } = file.session.prescription

@@ -1,6 +1,6 @@
 import { summaryContextOn } from '../app/earlierDays.ts'
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
-import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
@@ -11,7 +11,7 @@ import { summarise } from '../summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import { type CommandInput, type ExitCode, fitted } from './command.ts'
-import { contextOf, reportDamages } from './context.ts'
+import { contextOf } from './context.ts'
 import { isHardReady } from './week.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
@@ -21,7 +21,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const known = contextOf(input)
   const { settings, logbook, today } = known
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
-  const status = reportDamages(io, logbook, (file) => couldBe(file, input.words[0] ?? 'newest', entry))
   const format = input.json ? 'json' : (input.values.format ?? 'text')
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
@@ -41,13 +40,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         : summaryText(session, context, options)
   io.out(format === 'text' ? fitted(text, io) : text)
   if (flags.has('copy')) copy(text, io)
-  return status
-}
-
-/** Whether a damaged file could be the requested session: for the newest, any that is not older. */
-function couldBe(file: string, which: string, { id, date }: SessionEntry): boolean {
-  const day = /(\d{4}-\d{2}-\d{2})-/.exec(file)?.[1]
-  return file.includes(id) || (which === 'newest' && (day === undefined || day >= date))
+  return 0
 }
 
 /** From the end of a session to the start of the first hard one after it; null without one. Reads no session

@@ -91,7 +91,7 @@ describe('the plan beside the days', () => {
       const terminal = { in: true, out: true, err: false }
       const now = () => new Date('2026-12-10T07:00:00')
       const io = { columns: 80, env: {}, terminal, now } as CommandInput['io']
-      const none = { words: [], values: {}, flags: new Set<string>(), json: false, damages: [] }
+      const none = { words: [], values: {}, flags: new Set<string>(), json: false, sources: [] }
       const units = { distance: null, mass: null }
       return weekAndPlan({ ...none, units, logbookDir, io, program: {} as CommandInput['program'] })
     }

@@ -1,6 +1,9 @@
-import { readFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { cautions } from '../../src/app/cautions.ts'
+import { openLogbook } from '../../src/logbook/store.ts'
+import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -132,5 +135,25 @@ describe('the command line', () => {
     expect(ran.stderr).toBe(
       'pausebook: Invalid units "stone". Write km or mi, kg or lb, or one of each: --units "mi lb".\n',
     )
+  })
+
+  it('names damage in what a command has read of the logbook, and ends with 3 once it has done its work', async () => {
+    const logbook = temporaryFolder()
+    openLogbook(logbook)
+      .create(legs, started, [setRecorded(1), finished])
+      .close()
+    const damaged = join('sessions', '2026', '2026-11-01-abcdef2345.json')
+    mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
+    writeFileSync(join(logbook, damaged), 'rubbish')
+    const wrong = 'The file is not JSON. Nothing was changed; there is no previous copy.'
+    const stderr = `pausebook: ${damaged}: ${wrong}\n`
+    const day = { files: { 'day.txt': 'Squats\nlift\n  squat 3 x 5 @ 80%\n' } }
+    for (const [words, more] of [[['summary']], [['check', 'day.txt'], day], [['history']]] as const) {
+      const ran = await runProgram(words, { logbook, ...more })
+      expect(ran).toEqual({ code: 3, stdout: expect.stringMatching(/legs|squat/i), stderr })
+    }
+    expect(
+      await runProgram(['check', 'plain.txt'], { logbook, files: { 'plain.txt': 'Easy\nrun\n  2 km\n' } }),
+    ).toMatchObject({ code: 0, stderr: '' })
   })
 })

@@ -211,7 +211,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
-      damages: [],
+      sources: [],
       program: new Command(),
       io,
     })
@@ -224,7 +224,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
       json: false,
       units: { distance: null, mass: null },
       logbookDir: directory,
-      damages: [],
+      sources: [],
       program: new Command(),
       io: { ...io, env: { TERM: 'dumb' } },
     })

@@ -151,14 +151,12 @@ export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pi
   throw new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
 }
 
-/** The names that contain a name as whole words. */
+/** The names that have every word of a name. */
 function namesContaining(name: string, names: readonly string[]): string[] {
   const wordsOf = (text: string) =>
-    ` ${text
+    text
       .trim()
       .split(/[\s-]+/)
       .map(exerciseKey)
-      .join(' ')} `
-  const words = wordsOf(name)
-  return words.trim() === '' ? [] : names.filter((each) => wordsOf(each).includes(words))
+  return names.filter((each) => wordsOf(name).every((word) => wordsOf(each).includes(word)))
 }

@@ -193,7 +193,7 @@ export function logbookDirOf(
 
 /** Prints an error, for people and with `json` for programs, and returns the exit status. */
 function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
-  const known = error instanceof CommandError ? error : (refusalOf(error) ?? faultOf(error))
+  const known = commandErrorOf(error)
   io.err(`pausebook: ${known.message}\n`)
   if (known.details !== '') io.err(`${known.details.replace(/\n$/, '')}\n`)
   if (json) {
@@ -203,20 +203,14 @@ function exitOf(error: unknown, json: boolean, io: Io): ExitCode {
   return known.exit
 }
 
-/** A refusal by the logbook is not a bug: its message is shown to the user unchanged. */
-function refusalOf(error: unknown): CommandError | null {
-  return error instanceof LogbookError
-    ? new CommandError(error.code, error.message, { exit: error.exit })
-    : null
-}
-
-/** An unexpected error is a bug: a report needs its stack trace. */
-function faultOf(error: unknown): CommandError {
-  const text = error instanceof Error ? error.message : String(error)
-  const trace = error instanceof Error && error.stack !== undefined ? error.stack : ''
+function commandErrorOf(error: unknown): CommandError {
+  if (error instanceof CommandError) return error
+  if (error instanceof LogbookError) return new CommandError(error.code, error.message, { exit: error.exit })
+  // Anything else is a bug: a report needs its stack trace.
+  const { message, stack } = error instanceof Error ? error : new Error(String(error))
   return new CommandError(
     'fault',
-    `This is a bug in the program (${text.split('\n')[0]}). What was saved is safe; please report the lines below.`,
-    { details: trace },
+    `This is a bug in the program (${message.split('\n')[0]}). What was saved is safe; please report the lines below.`,
+    { details: stack ?? '' },
   )
 }

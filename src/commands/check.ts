@@ -14,7 +14,6 @@ import {
   type KnownMaxima,
   maximumFor,
   metersOfSteps,
-  namesFromLastTime,
   plannedMasses,
   usesPercent,
   withLastLoads,
@@ -40,17 +39,20 @@ import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { type CommandInput, type ExitCode, fileName, fitted, show } from './command.ts'
-import { type Context, contextOf, parsePrescription } from './context.ts'
+import { contextOf, parsePrescription } from './context.ts'
 
 /** Reads a prescription and prints the day expanded; hints go to stderr.
  * @throws CommandError `bad_prescription` with every problem of the file */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [path = ''] = input.words
   const context = contextOf(input)
-  const { settings } = context
+  const { settings, today } = context
   const { prescription: written, warnings } = parsePrescription(context, path)
   if (warnings.length > 0) input.io.err(`${printDiagnostics(warnings, fileName(path))}\n`)
-  const { maxima, prescription } = knownOn(written, context)
+  const date = written.date ?? today
+  // The logbook is opened only for a day that needs it.
+  const maxima = usesPercent(written) ? maximaOn(context.entries, date) : []
+  const prescription = withLastLoads(written, context.lastLoads(written, date))
   const figures = dayFiguresOf(prescription, warmUpFor(settings, maxima), maxima)
   show(input, figures, fitted(planText(prescription, settings, maxima, input.units), input.io))
   return 0
@@ -75,22 +77,6 @@ export function planText(
   const day = { prescription, maxima, equipmentOf, sums }
   const blocks = [head(figures, parts, sums), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
-}
-
-/** The maxima of earlier sessions, and the day with the loads of last time. Opens the logbook only if the day
- * needs it. */
-function knownOn(
-  written: Prescription,
-  context: Context,
-): { maxima: KnownMaxima; prescription: Prescription } {
-  if (!usesPercent(written) && namesFromLastTime(written).length === 0)
-    return { maxima: [], prescription: written }
-  const { entries, today } = context
-  const date = written.date ?? today
-  return {
-    maxima: maximaOn(entries, date),
-    prescription: withLastLoads(written, context.lastLoads(written, date)),
-  }
 }
 
 /** A day, with the plates and the bar for its loads and the maxima for its percentages. */

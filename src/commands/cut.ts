@@ -26,13 +26,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const warmUpOf = warmUpFor(context.settings, usesPercent(prescription) ? context.maxima : [])
   // Minutes, warm-up sets included; not rounded.
   const expected = (day: Prescription) => expectedSecondsOf(stepsOf(expand(day, warmUpOf)), day) / 60
-  const text = values[way] ?? ''
+  const before = expected(prescription)
+  const amount = (values[way] ?? '').trim()
   const cut =
     way === 'for'
-      ? raceCut(prescription, text, only, expected)
-      : timeCut(prescription, minutesOf(way, text, expected(prescription)), only, expected)
-  const expectedMinutes = { before: expected(prescription), after: expected(cut.prescription) }
-  show(input, { text: printCut(cut), expectedMinutes }, printCut(cut))
+      ? raceCut(prescription, amount, only, expected)
+      : timeCut(prescription, minutesOf(way, amount, before), only, expected)
+  const text = printCut(cut)
+  show(input, { text, expectedMinutes: { before, after: expected(cut.prescription) } }, text)
   return 0
 }
 
@@ -52,7 +53,7 @@ function wayOf(values: CommandInput['values']): Way {
 /** The minutes of the cut day. @param before the expected minutes of the whole day */
 function minutesOf(way: Exclude<Way, 'for'>, text: string, before: number): number {
   if (way === 'minutes') {
-    const value = /^\s*\d{1,4}(\.\d{1,3})?( ?min)?\s*$/.test(text) ? Number.parseFloat(text) : 0
+    const value = /^\d{1,4}(\.\d{1,3})?( ?min)?$/.test(text) ? Number.parseFloat(text) : 0
     if (value > 0) return value
     throw invalid('number of minutes', text, 'Example: --minutes 45.')
   }

@@ -106,16 +106,12 @@ function isByClock({ recorded, measured }: SessionState, { id }: Step): boolean 
 /* Lifting. */
 
 function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result: SetResult } | null {
-  const last = state.steps.findLast(
-    (step): step is SetStep =>
-      step.kind === 'set' &&
-      isSameItem(step, next) &&
-      step.exercise === next.exercise &&
-      step.name === next.name &&
-      step.number < next.number,
-  )
-  const result = last ? resultOf(state, last) : null
-  return last && result ? { step: last, result } : null
+  const isAlike = (step: SetStep) => step.exercise === next.exercise && step.name === next.name
+  const step = state.steps
+    .filter(isSet)
+    .findLast((each) => isSameItem(each, next) && isAlike(each) && each.number < next.number)
+  const result = step && resultOf(state, step)
+  return step && result ? { step, result } : null
 }
 
 /** What the last set's effort suggests for the next set on the same line. Null where the next set already has a

@@ -1,7 +1,7 @@
 import type { Equipment } from '../figures/bar.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { type IntervalStep, isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import { type IntervalStep, isSameItem, isSet, type SetStep, type Step } from '../prescription/step.ts'
 import type { LiftCost } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
 import type { Food } from '../session/entry/fuel.ts'
@@ -236,12 +236,8 @@ export function restStep({ state }: RecorderModel): number | null {
 /** The current set, whose exercise can be swapped or paced. */
 export function swappable({ state }: RecorderModel): SetStep | null {
   const step = stepNow(state)
-  if (step?.kind === 'set') return step
-  const next =
-    step?.kind === 'warm-up'
-      ? state.steps.find((each) => each.kind === 'set' && isSameItem(each, step))
-      : null
-  return next?.kind === 'set' ? next : null
+  if (step?.kind !== 'warm-up') return step?.kind === 'set' ? step : null
+  return state.steps.filter(isSet).find((each) => isSameItem(each, step)) ?? null
 }
 
 /** The set or repeat to which one more is added: the last one done until the item after it is begun, else the current

@@ -4,6 +4,7 @@ import {
   type IntervalStep,
   isSameItem,
   isSameWork,
+  isSet,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -230,17 +231,15 @@ function withSets(
 /** The steps, with the rests and counts on the line of one set worked out again. */
 function relinked(steps: readonly Step[], of: SetStep, state: SessionState): Step[] {
   const item = liftItemOf(state, of)
-  const sets = steps.filter((step): step is SetStep => step.kind === 'set' && isSameItem(step, of))
+  const sets = steps.filter(isSet).filter((step) => isSameItem(step, of))
   const linked = new Map(item && linkedSets(sets, item).map((set) => [set.id, set]))
   return steps.map((step) => linked.get(step.id) ?? step)
 }
 
 function setsAhead(state: SessionState, from: SetStep): SetStep[] {
   const start = state.steps.findIndex((step) => step.id === from.id)
-  return state.steps.filter(
-    (step, index): step is SetStep =>
-      index >= start && step.kind === 'set' && isSibling(step, from) && !state.passed.has(step.id),
-  )
+  const sets = state.steps.slice(start).filter(isSet)
+  return sets.filter((step) => isSibling(step, from) && !state.passed.has(step.id))
 }
 
 function move(state: SessionState, item: [number, number], before: [number, number] | null): SessionState {

@@ -1,4 +1,4 @@
-import { isSameItem, type SetStep, type Step } from '../prescription/step.ts'
+import { isSameItem, isSet, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import {
@@ -170,20 +170,12 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, since: 
 /** Seconds until the next round begins when rounds begin at a fixed interval. Null when no step of the round was
  * started by a key. */
 function secondsToNextRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
-  const since = roundOf(state, step)
-    .map((each) => measuredOf(state, each.id).begun)
-    .find((begun) => begun !== null)
+  const round = state.steps
+    .filter(isSet)
+    .filter((each) => isSameItem(each, step) && each.number === step.number)
+    .filter((each) => step.superset || each.exercise === step.exercise)
+  const since = round.map(({ id }) => measuredOf(state, id).begun).find((begun) => begun !== null)
   return since === undefined ? null : Math.max(0, every - activeSeconds(state, since, at))
-}
-
-function roundOf(state: SessionState, step: SetStep): SetStep[] {
-  return state.steps.filter(
-    (each): each is SetStep =>
-      each.kind === 'set' &&
-      isSameItem(each, step) &&
-      each.number === step.number &&
-      (step.superset || each.exercise === step.exercise),
-  )
 }
 
 /** Updates the phase after steps were passed without a key or moved: the step it waited for may be among them. */

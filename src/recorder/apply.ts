@@ -1,10 +1,8 @@
-import { elapsedSeconds, momentOf, whenOf } from '../session/clock.ts'
+import { whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
-import type { SessionState } from '../session/state.ts'
-import { latestSignal } from '../session/timers.ts'
-import { type Effect, type RecorderModel, stay, type Updated } from './model.ts'
+import { type RecorderModel, stay, type Updated } from './model.ts'
 
 type WithoutTime<Event> = Event extends unknown ? Omit<Event, 'at' | 'up'> : never
 /** What happens now: an event without its time. */
@@ -21,25 +19,11 @@ export function applyFacts(model: RecorderModel, ...facts: Fact[]): Updated {
 export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updated {
   if (events.length === 0) return stay(model)
   const all = [...model.events, ...events]
-  const effects: Effect[] = [{ kind: 'append', events }]
-  let state: SessionState = model.state
-  if (events.some((event) => event.type === 'undone'))
-    state = replay({ prescription: state.prescription, events: all }, model.context.warmUpOf)
-  else
-    for (const event of events) {
-      const next = applyEvent(state, event)
-      const at = momentOf(event, state.boot)
-      const isLate = at !== null && elapsedSeconds(at, model.now) > latestSignal
-      if (isBegunByClock(event) && next !== state && !isLate) effects.push({ kind: 'ring', signal: 'long' })
-      state = next
-    }
-  const signalled = effects.some((effect) => effect.kind === 'ring') ? model.now : model.signalled
-  return { model: withAside({ ...model, events: all, state, signalled }), effects }
-}
-
-/** Such an event sounds the long signal. */
-function isBegunByClock(event: SessionEvent): boolean {
-  return (event.type === 'effortBegun' || event.type === 'groupBegun') && event.auto
+  const { prescription } = model.state
+  const state = events.some(({ type }) => type === 'undone')
+    ? replay({ prescription, events: all }, model.context.warmUpOf)
+    : events.reduce(applyEvent, model.state)
+  return { model: withAside({ ...model, events: all, state }), effects: [{ kind: 'append', events }] }
 }
 
 /** Takes an entry that was put aside back into the field once no effort runs. */

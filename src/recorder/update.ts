@@ -1,8 +1,9 @@
 import { dueEvents } from '../session/advance.ts'
-import { elapsedSeconds, type Moment } from '../session/clock.ts'
+import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
+import type { SessionEvent } from '../session/model.ts'
 import { hasSign, isWarningTyped } from '../session/pain.ts'
-import { signalBetween } from '../session/timers.ts'
+import { latestSignal, signalBetween } from '../session/timers.ts'
 import { applyEvents } from './apply.ts'
 import {
   type Effect,
@@ -119,13 +120,19 @@ export const echoSeconds = 2.5
 export const goSeconds = 1.5
 
 function tick(model: RecorderModel, now: Moment): Updated {
-  const signal = signalBetween(model.state, model.now, now)
-  const timed = { ...model, now }
-  const due = applyEvents(timed, dueEvents(model.state, now))
+  const { state } = model
+  const due = dueEvents(state, now)
+  const isBegun = due.some((event) => isBegunByClock(event, momentOf(event, state.boot), now))
   // One signal a tick, however much came due.
-  const effects = due.effects.filter((effect) => effect.kind !== 'ring')
-  const rung = signal ?? (due.effects.length > effects.length ? 'long' : null)
+  const rung = signalBetween(state, model.now, now) ?? (isBegun ? 'long' : null)
   const ring: Effect[] = rung ? [{ kind: 'ring', signal: rung }] : []
-  const settled = spellingOver(rung === 'long' ? { ...due.model, signalled: now } : due.model)
-  return { model: settled.model, effects: [...effects, ...ring, ...settled.effects] }
+  const applied = applyEvents({ ...model, now }, due)
+  const settled = spellingOver(rung === 'long' ? { ...applied.model, signalled: now } : applied.model)
+  return { model: settled.model, effects: [...applied.effects, ...ring, ...settled.effects] }
+}
+
+/** Whether the clock has begun something, not too long ago for a signal. */
+function isBegunByClock(event: SessionEvent, at: Moment | null, now: Moment): boolean {
+  if ((event.type !== 'effortBegun' && event.type !== 'groupBegun') || !event.auto) return false
+  return at !== null && elapsedSeconds(at, now) <= latestSignal
 }

@@ -23,18 +23,10 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updat
   const state = events.some(({ type }) => type === 'undone')
     ? replay({ prescription, events: all }, model.context.warmUpOf)
     : events.reduce(applyEvent, model.state)
-  return { model: withAside({ ...model, events: all, state }), effects: [{ kind: 'append', events }] }
+  return { model: { ...model, events: all, state }, effects: [{ kind: 'append', events }] }
 }
 
-/** Takes an entry that was put aside back into the field once no effort runs. */
-function withAside(model: RecorderModel): RecorderModel {
-  const { mode, draft, aside, state } = model
-  const isBack = mode.kind === 'recording' && draft === '' && state.phase.kind !== 'effort'
-  return aside !== null && isBack ? { ...model, draft: aside, aside: null } : model
-}
-
-/** Back to recording, with the field as it was before; an entry put aside waits for the next rest. */
+/** Back to recording, with an empty field. */
 export function recording(model: RecorderModel): RecorderModel {
-  const emptied: RecorderModel = { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
-  return model.state.phase.kind === 'effort' ? emptied : { ...emptied, draft: model.aside ?? '', aside: null }
+  return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }
 }

@@ -21,7 +21,7 @@ import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
  * so that a key never acts on a phase that is over. */
 export function update(model: RecorderModel, message: Message): Updated {
   const ticked = tick(model, message.now)
-  if (message.kind === 'tick') return { ...ticked, model: withoutLeftOver(ticked.model) }
+  if (message.kind === 'tick') return { ...ticked, model: withAside(ticked.model) }
   if (ticked.effects.some(({ kind }) => kind === 'leave')) return ticked
   const next = withSpelling(ticked.model, message, (from) => handle(from, message))
   // What the key began may be over already: a pause of 0 seconds.
@@ -32,7 +32,7 @@ export function update(model: RecorderModel, message: Message): Updated {
     settled.model.events.slice(model.events.length).some(isWarningTyped) ||
     (isAsked && hasSign(settled.model.draft))
   const answered = isWarned ? { ...settled.model, notice: warningText } : settled.model
-  return { model: answered, effects: [...ticked.effects, ...next.effects, ...settled.effects] }
+  return { model: withAside(answered), effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
@@ -102,16 +102,19 @@ function typingAfter(before: RecorderModel, { draft, typing, now }: RecorderMode
 }
 
 /** Puts an entry aside that was begun before the effort under way, once that runs and no letter was typed for a while,
- * so that Space ends the effort. It returns in the next rest. */
-function withoutLeftOver(model: RecorderModel): RecorderModel {
-  const { mode, draft, typing, now } = model
+ * so that Space ends the effort. It returns to the empty field once no effort runs. */
+function withAside(model: RecorderModel): RecorderModel {
+  const { mode, draft, aside, typing, now } = model
   const { phase } = model.state
-  if (mode.kind !== 'recording' || draft.trim() === '' || phase.kind !== 'effort') return model
+  if (mode.kind !== 'recording') return model
+  if (phase.kind !== 'effort')
+    return aside !== null && draft === '' ? { ...model, draft: aside, aside: null } : model
   const isBefore = typing === null || elapsedSeconds(typing.from, phase.since) > 0
   const isQuiet = [phase.since, typing?.at ?? phase.since].every(
     (at) => elapsedSeconds(at, now) >= spellingPause,
   )
-  return isBefore && isQuiet ? { ...model, aside: draft, draft: '', typing: null } : model
+  const isLeftOver = draft.trim() !== '' && isBefore && isQuiet
+  return isLeftOver ? { ...model, aside: draft, draft: '', typing: null } : model
 }
 
 /** Seconds for which a recorded result is shown large. */

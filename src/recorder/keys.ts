@@ -8,7 +8,7 @@ import { undoOf } from '../session/replay.ts'
 import { pendingSteps, stepAhead, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
 import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts, recording } from './apply.ts'
-import { closesText, entryTitle, warmUpPlace, whyNoAdvance } from './labels.ts'
+import { closesText, entryTitle, whyNoAdvance } from './labels.ts'
 import {
   holdUnderWay,
   isOffered,
@@ -237,10 +237,11 @@ export const recordingMode: ModeObject = {
     const step = promptedStep(state)
     const warmUp = stepNow(state)
     if (warmUp?.kind === 'warm-up' && draft === '' && pendingSteps(state).length === 0) {
-      const { number, of } = warmUpPlace(state, warmUp)
+      const all = state.steps.filter((each) => each.kind === 'warm-up' && isSameItem(each, warmUp))
+      const number = all.indexOf(warmUp) + 1
       return {
-        label: `warm-up set ${number} of ${of}`,
-        short: `warm-up ${number}/${of}`,
+        label: `warm-up set ${number} of ${all.length}`,
+        short: `warm-up ${number}/${all.length}`,
         placeholder: `no result: Space ${stepUnderWay(state) === warmUp ? 'ends it' : 'begins'}`,
       }
     }

@@ -1,19 +1,13 @@
 import { sum } from 'd3-array'
 import type { PartKind } from '../prescription/model.ts'
 import { partName } from '../prescription/print.ts'
-import { isSameItem, type Step, type WarmUpStep } from '../prescription/step.ts'
+import { isSameItem, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { type Prompt, promptOf } from '../session/prompt.ts'
 import { pendingSteps, type SessionState, stepAhead, stepNow, stepsAhead } from '../session/state.ts'
 import { neighbours } from '../units/lists.ts'
 import { partToClose } from './model.ts'
-
-/** Which warm-up set of its item this is, from 1. */
-export function warmUpPlace(state: SessionState, warmUp: Step): { number: number; of: number } {
-  const all = state.steps.filter((each) => each.kind === 'warm-up' && isSameItem(each, warmUp))
-  return { number: all.indexOf(warmUp as WarmUpStep) + 1, of: all.length }
-}
 
 /** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise
  * is shown above, else "front squat". Where another line has the same exercise, the number of the line comes before

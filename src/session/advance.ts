@@ -13,7 +13,7 @@ import {
   stepsAhead,
   stepUnderWay,
 } from './state.ts'
-import { clockSeconds, countdownOf, endOf, isPaced } from './timers.ts'
+import { clockSeconds, countdownOf, endOf } from './timers.ts'
 
 /* The events that a key, the clock or an answer adds. */
 
@@ -60,10 +60,9 @@ function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment)
     : [ended]
 }
 
-/** Whether the key ends a group rather than the set: before the last group, unless the clock ends the groups. */
-function isGroupEnd(state: SessionState, step: SetStep, group: number): boolean {
-  if (step.dose.kind !== 'cluster' || group >= step.dose.groups.length - 1) return false
-  return !isPaced(state, step) || step.dose.groups[group] === 'max'
+/** Whether the key ends a group rather than the set: before the last group, unless the clock ends it. */
+function isGroupEnd(state: SessionState, { dose }: SetStep, group: number): boolean {
+  return dose.kind === 'cluster' && group < dose.groups.length - 1 && !countdownOf(state)?.byItself
 }
 
 /** The shortest a set can take, in seconds: nobody lifts faster than one repetition a second. A key press sooner

@@ -16,7 +16,7 @@ import {
   stepOf,
   stepsPassedWith,
 } from './state.ts'
-import { activeSeconds, clockSeconds, isPaced, isTimed, recoveryLength, resume, stopClock } from './timers.ts'
+import { activeSeconds, clockSeconds, isTimed, recoveryLength, resume, stopClock } from './timers.ts'
 
 /** The events that move the session on: a start, an end, the end of a rest. Each needs a time. */
 const advances = [
@@ -62,7 +62,8 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const begun = inPart(reopened, step.part, (part) => ({ begun: part.begun ?? at }))
   if (step.kind === 'recovery')
     return { ...begun, phase: { kind: 'recovery', step: id, changedBy: 0, since: at } }
-  const measured = measuring(begun, id, { begun: at, paced: isPaced(state, step) })
+  const paced = step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
+  const measured = measuring(begun, id, { begun: at, paced })
   const { phase } = state
   const rested = 'after' in phase ? phase.after : null
   return {

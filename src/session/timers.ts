@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import type { RecoveryStep, SetStep, Step } from '../prescription/step.ts'
+import type { RecoveryStep } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { inPart, measuredOf, type PhaseOf, type SessionState, stepNow, stepOf } from './state.ts'
 
@@ -163,11 +163,6 @@ export function signalBetween(state: SessionState, from: Moment, to: Moment): Si
 
 function isBefore(one: Moment, other: Moment): boolean {
   return secondsBetween(one, other) > 0
-}
-
-/** Whether the clock ends the groups of this cluster set. */
-export function isPaced(state: SessionState, step: Step): step is SetStep {
-  return step.kind === 'set' && step.dose.kind === 'cluster' && state.pace.has(step.name)
 }
 
 /** Minutes a part took: by the clock without stopped time, but at least its recorded work and the recoveries

@@ -3,7 +3,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { enterKey, letterKey } from '../ui/widgets/screenKeys.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { unfinishedSessionOf } from './choices.ts'
-import { earlierDays, readingDefaultsOf } from './earlierDays.ts'
+import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
 import { showSummary } from './lookBack.ts'
 import {
@@ -49,7 +49,7 @@ export class App {
       terminal,
       settings,
       show,
-      defaults: () => readingDefaultsOf(settings(), earlierDays(logbook, new Date())),
+      defaults: () => earlierDays(logbook, settings(), new Date()).defaults,
       ring: ringerOf(settings, terminal, env),
       begin: (day) => record(beginRecording(day, recordingTools(screens))),
       resume: (id) => record(resumeRecording(id, recordingTools(screens, id))),

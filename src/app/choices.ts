@@ -10,7 +10,6 @@ import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
 import { entryTitle } from '../recorder/labels.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
@@ -20,6 +19,7 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
+import type { EarlierDays } from './earlierDays.ts'
 
 interface Listed {
   id: string
@@ -41,29 +41,23 @@ type DayChoice = Extract<Choice, { kind: 'day' }>
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
 
-/** What fills in the parts a day leaves open. */
-interface Known {
-  warmUpOf: WarmUpOf
-  defaults: ReadingDefaults
-}
-
 /** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next seven days;
  * days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
  * @param samples the folder of the sample days; null without
- * @param entries the index of the logbook */
+ * @param earlier the sessions, and what fills in the parts that a day leaves open */
 export function choicesOf(
   logbook: Logbook,
   samples: string | null,
-  known: Known,
+  earlier: Pick<EarlierDays, 'entries' | 'defaults' | 'warmUpOf'>,
   now: Date,
-  entries: readonly IndexEntry[] = logbook.index(),
 ): Choice[] {
+  const entries = earlier.entries()
   const ready = logbook.prescriptions()
   const today = todayOf(now)
   const plan = planIn(logbook.directory)
   const ofToday = entries.filter(({ date, finished }) => date === today && finished)
   const done = new Set(ofToday.map(({ brief }) => brief.title))
-  const written = ready.map(({ path }) => dayOf(path, known))
+  const written = ready.map(({ path }) => dayOf(path, earlier))
   const planned = plannedOn(today, written, plan, ({ id }) => basename(id))
   const days = written.map((day) => {
     const date = planned.includes(day) ? today : day.date
@@ -79,7 +73,7 @@ export function choicesOf(
   return [
     ...unfinishedChoices(logbook, now, entries),
     ...sort(days, (day) => rankOf(day, today), away),
-    ...offered.map(({ path }) => ({ ...dayOf(path, known), when: 'sample', sample: true })),
+    ...offered.map(({ path }) => ({ ...dayOf(path, earlier), when: 'sample', sample: true })),
   ]
 }
 
@@ -131,7 +125,10 @@ function leftAt({ session, recordedBy }: SessionView, now: Date): { mayResume: b
   return { mayResume: true, where: joined(' ', [agoText(session, now), placeText(replay(session))]) }
 }
 
-function dayOf(path: string, { warmUpOf, defaults }: Known): Omit<DayChoice, 'when'> {
+function dayOf(
+  path: string,
+  { warmUpOf, defaults }: Pick<EarlierDays, 'defaults' | 'warmUpOf'>,
+): Omit<DayChoice, 'when'> {
   const reading = readDayAt(path, defaults)
   const day = { kind: 'day' as const, id: path, sample: false, title: basename(path), date: null }
   if ('refused' in reading) return { ...day, detail: 'the file cannot be read' }

@@ -34,6 +34,10 @@ export interface EarlierDays
   /** All of them, newest first. */
   entries(): readonly IndexEntry[]
   maxima: SessionStart['maxima']
+  /** What a prescription may leave open: the units if it names none, and those maxima. */
+  defaults: ReadingDefaults
+  /** With those maxima for working loads by percent. */
+  warmUpOf: WarmUpOf
   lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
@@ -70,27 +74,6 @@ export function warmUpFor(settings: Settings, maxima: KnownMaxima): WarmUpOf {
   return warmUpWith(equipmentWith(settings), maxima)
 }
 
-/** What the settings and earlier days tell the recorder. */
-export function recorderContextOf(
-  settings: Settings,
-  earlier: EarlierDays,
-): Omit<RecorderContext, 'planned' | 'foods'> {
-  const { lastTime, bestBefore, exercises, runCost } = earlier
-  const { isUnwell, ...earlierToday } = earlier.earlierToday()
-  return {
-    equipmentOf: equipmentWith(settings),
-    warmUpOf: warmUpFor(settings, earlier.maxima),
-    secondsPerRep: settings.secondsPerRepetition,
-    advice: settings.advice && !isUnwell,
-    hrMax: settings.hrMax,
-    earlierToday,
-    lastTime,
-    bestBefore,
-    exercises,
-    runCost,
-  }
-}
-
 /** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
  * day, the plan's race. */
 export function summaryContextOn(
@@ -102,11 +85,6 @@ export function summaryContextOn(
   const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
   const context = contextOn(settings, date, planIn(logbook)?.race)
   return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
-}
-
-/** What a prescription may leave open: the units if it names none, and maxima of earlier days. */
-export function readingDefaultsOf(settings: Settings, earlier: EarlierDays): ReadingDefaults {
-  return { units: settings.units, maxima: earlier.maxima }
 }
 
 /** Body mass on a day, in kilograms: the file's, else the newest in the settings; null if unknown. */
@@ -121,10 +99,16 @@ const lastTimeWithin = 366
 
 /** Looks up other days in the logbook, when first asked.
  * @param except the session being recorded; null for a new one */
-export function earlierDays(logbook: Logbook, today: Date, except: string | null = null): EarlierDays {
+export function earlierDays(
+  logbook: Logbook,
+  settings: Settings,
+  today: Date,
+  except: string | null = null,
+): EarlierDays {
   const date = todayOf(today)
   const entries = remembered(() => logbook.index().filter((entry) => entry.id !== except))
   const pains = remembered(() => allPains(entries(), readMornings(logbook.directory).typed))
+  const maxima = remembered(() => maximaOn(entries(), date, 'd MMM'))
   const within = (days: number) => {
     const from = dayAfter(date, -days)
     return entries().filter((entry) => entry.date >= from)
@@ -149,7 +133,13 @@ export function earlierDays(logbook: Logbook, today: Date, except: string | null
     },
     lastLoads: (prescription) => lastLoadsOf(prescription, entries, pains, date),
     get maxima() {
-      return maximaOn(entries(), date, 'd MMM')
+      return maxima()
+    },
+    get defaults() {
+      return { units: settings.units, maxima: maxima() }
+    },
+    get warmUpOf() {
+      return warmUpFor(settings, maxima())
     },
   }
 }

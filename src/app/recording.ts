@@ -17,7 +17,7 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
-import { bodyMassKgOn, type EarlierDays, earlierDays, recorderContextOf } from './earlierDays.ts'
+import { bodyMassKgOn, type EarlierDays, earlierDays, equipmentWith, warmUpFor } from './earlierDays.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {
@@ -137,7 +137,7 @@ export function recordingTools(
   except: string | null = null,
 ): RecordingTools {
   const { settings } = readSettings(logbook.directory)
-  return { logbook, settings, earlier: earlierDays(logbook, new Date(), except), ring, leave }
+  return { logbook, settings, earlier: earlierDays(logbook, settings, new Date(), except), ring, leave }
 }
 
 /** Calls back once, when the session is finished and all of it is saved. */
@@ -168,7 +168,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
-  const context = contextOf(date, tools.earlier, tools)
+  const context = recorderContextOf(date, tools)
   const empty = startOf(prescription, context.warmUpOf)
   const state = [start, opened].reduce(applyEvent, empty)
   // The day starts with its first event, not when it was opened to be looked at.
@@ -195,8 +195,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
   const { prescription, events } = file.session
   const started = events.find((event) => event.type === 'sessionStarted')
-  const earlier = { ...tools.earlier, maxima: started?.maxima ?? [] }
-  const context = contextOf(started?.date ?? now.at.slice(0, 10), earlier, tools)
+  const warmUpOf = warmUpFor(tools.settings, started?.maxima ?? [])
+  const context = recorderContextOf(started?.date ?? now.at.slice(0, 10), tools, warmUpOf)
   const left = replay({ prescription, events }, context.warmUpOf)
   // What the clock did in the meantime happened before this program opened the session, so its events come first.
   const since = [...dueEvents(left, now), opened]
@@ -210,16 +210,29 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   return recordingOf(model, writer, tools)
 }
 
-function contextOf(
+/** What the settings and earlier days tell the recorder.
+ * @param date local, YYYY-MM-DD */
+export function recorderContextOf(
   date: string,
-  earlier: EarlierDays,
-  { settings, logbook: { directory } }: RecordingTools,
+  { settings, earlier, logbook }: Pick<RecordingTools, 'settings' | 'earlier' | 'logbook'>,
+  warmUpOf = earlier.warmUpOf,
 ): RecorderContext {
-  const plan = planIn(directory)
+  const { lastTime, bestBefore, exercises, runCost } = earlier
+  const { isUnwell, ...earlierToday } = earlier.earlierToday()
+  const plan = planIn(logbook.directory)
   return {
-    ...recorderContextOf(settings, earlier),
+    equipmentOf: equipmentWith(settings),
+    warmUpOf,
+    secondsPerRep: settings.secondsPerRepetition,
+    advice: settings.advice && !isUnwell,
+    hrMax: settings.hrMax,
+    earlierToday,
+    lastTime,
+    bestBefore,
+    exercises,
+    runCost,
     planned: plan === null ? null : placeInPlan(plan, date),
-    foods: () => foodsIn(directory),
+    foods: () => foodsIn(logbook.directory),
   }
 }
 

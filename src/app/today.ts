@@ -9,7 +9,7 @@ import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
 import { joined } from '../units/lists.ts'
 import { type Choice, choicesOf, damageText, dueText, plannedText } from './choices.ts'
 import { editDay, showModels } from './days.ts'
-import { earlierDays, readingDefaultsOf, warmUpFor } from './earlierDays.ts'
+import { earlierDays } from './earlierDays.ts'
 import { showHistory, showProgress } from './lookBack.ts'
 import { morningHint, morningOn, takeMorning } from './morning.ts'
 import { closeAsItIs } from './recording.ts'
@@ -22,13 +22,9 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
   const now = new Date()
   const settings = screens.settings()
   // Read once for each time the screen is shown: the index of many years takes a second.
-  const earlier = earlierDays(logbook, now)
+  const earlier = earlierDays(logbook, settings, now)
   const entries = earlier.entries()
-  const known = {
-    warmUpOf: warmUpFor(settings, earlier.maxima),
-    defaults: readingDefaultsOf(settings, earlier),
-  }
-  const choices = choicesOf(logbook, samples, known, now, entries)
+  const choices = choicesOf(logbook, samples, earlier, now)
   const { bell, rotation } = settings
   const foreignBell = Array.isArray(bell) && !isOwnBell(bell, env) ? foreignBellText(bell) : ''
   const due = joined('   ', [
@@ -120,8 +116,8 @@ async function showWeek({ commands, show, back }: Screens): Promise<void> {
 /** Shows a day laid out, ready to begin. Returns a message if it cannot be read. */
 function showDay(path: string, screens: Screens): string | null {
   const settings = screens.settings()
-  const earlier = earlierDays(screens.logbook, new Date())
-  const day = dayOrMessage(path, readingDefaultsOf(settings, earlier))
+  const earlier = earlierDays(screens.logbook, settings, new Date())
+  const day = dayOrMessage(path, earlier.defaults)
   if ('message' in day) return day.message
   const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
   const checked = screens.commands.check(prescription, settings, earlier.maxima)

@@ -8,7 +8,7 @@ import {
   unfinishedChoices,
   unfinishedSessionOf,
 } from '../../src/app/choices.ts'
-import { readingDefaultsOf } from '../../src/app/earlierDays.ts'
+import { earlierDays } from '../../src/app/earlierDays.ts'
 import { showHistory } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf, summaryTextOf } from '../../src/app/overWeeks.ts'
 import type { Screens } from '../../src/app/screens.ts'
@@ -23,10 +23,20 @@ import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { Kept } from '../summary/kept.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { noOtherDays } from './noOtherDays.ts'
 import { propsOf } from './propsOf.ts'
 
-const defaults = readingDefaultsOf({ ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }, noOtherDays)
+const inMiles = { ...defaultSettings, units: { distance: 'mi' as const, mass: 'lb' as const } }
+const defaults = { units: inMiles.units, maxima: [] }
+
+/** What can be opened in a logbook. */
+function opensIn(
+  logbook: ReturnType<typeof openLogbook>,
+  now: Date,
+  samples: string | null = null,
+  settings = defaultSettings,
+) {
+  return choicesOf(logbook, samples, earlierDays(logbook, settings, now), now)
+}
 
 describe('a day without units', () => {
   it('is listed and opened in the units of the settings', () => {
@@ -37,8 +47,8 @@ describe('a day without units', () => {
     const day = dayOrMessage(path, defaults)
     if ('message' in day) throw new Error(day.message)
     expect(day.prescription.units).toEqual({ distance: 'mi', mass: 'lb' })
-    const known = { warmUpOf: () => [], defaults }
-    expect(choicesOf(openLogbook(folder), null, known, new Date('2026-11-26T06:40:00+01:00'))).toEqual([
+    const at = new Date('2026-11-26T06:40:00+01:00')
+    expect(opensIn(openLogbook(folder), at, null, inMiles)).toEqual([
       {
         kind: 'day',
         id: path,
@@ -71,7 +81,7 @@ describe('a day that was done today', () => {
       session.close()
     }
     const listed = () =>
-      choicesOf(logbook, null, { warmUpOf: () => [], defaults }, new Date('2026-11-26T18:00:00+01:00')).map(
+      opensIn(logbook, new Date('2026-11-26T18:00:00+01:00')).map(
         ({ kind, when, title }) => `${kind}: ${when}: ${title}`,
       )
     doneOn('2026-11-25')
@@ -185,7 +195,6 @@ describe('the progress of the app', () => {
 
 describe('the list of what can be opened', () => {
   const now = new Date('2026-11-26T18:00:00+01:00')
-  const known = { warmUpOf: () => [], defaults: {} }
   /** A logbook with these day files. */
   const logbookOf = (days: Record<string, string>, plan?: string) => {
     const folder = temporaryFolder()
@@ -197,7 +206,7 @@ describe('the list of what can be opened', () => {
   const easy = (title: string, date = '') =>
     `${title}\n${date === '' ? '' : `date: ${date}\n`}\nrun\n  5 km easy\n`
   const listed = (logbook: ReturnType<typeof openLogbook>, samples: string | null = null) =>
-    choicesOf(logbook, samples, known, now).map(({ when, title }) => `${when}: ${title}`)
+    opensIn(logbook, now, samples).map(({ when, title }) => `${when}: ${title}`)
 
   it.each([
     ['run\n  2 x (400 m in 1:30, jog 200 m)\n', /^1 km, about \d+ min$/],
@@ -208,7 +217,7 @@ describe('the list of what can be opened', () => {
     ['lift\n  circuit 2 rounds of 5 squat @ 60 kg, 400 m run\n', /^800 m, 2 sets, about \d+ min$/],
     ['run\n  5 km easy\n\nlift\n  squat 2 x 5 @ 100 kg\n', /^5 km, 2 sets, about \d+ min$/],
   ])('says how far a day goes on foot, how many sets it has and how long it takes: %j', (parts, detail) => {
-    const [day] = choicesOf(logbookOf({ 'day.txt': `Day\n\n${parts}` }), null, known, now)
+    const [day] = opensIn(logbookOf({ 'day.txt': `Day\n\n${parts}` }), now)
     expect(day?.detail).toMatch(detail)
   })
 

@@ -6,6 +6,8 @@ export const noOtherDays: EarlierDays = {
   lastTime: () => null,
   bestBefore: () => null,
   maxima: [],
+  defaults: { units: { distance: 'km', mass: 'kg' }, maxima: [] },
+  warmUpOf: () => [],
   lastLoads: () => [],
   exercises: () => [],
   runCost: () => null,

@@ -31,7 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const cut =
     way === 'for'
       ? raceCut(prescription, amount, only, expected)
-      : timeCut(prescription, minutesOf(way, amount, before), only, expected)
+      : timeCut(prescription, minutesOf(way, amount, before), only, expected, input)
   const text = printCut(cut)
   show(input, { text, expectedMinutes: { before, after: expected(cut.prescription) } }, text)
   return 0
@@ -73,11 +73,13 @@ function shareOf(text: string, option: 'by' | 'to'): number {
   throw invalid('share', text, `Example: --${option} 30%; it is above 0 and below 100%.`)
 }
 
+/** If the minutes are too short for both, prints the day with only the run and the day with only the lift. */
 function timeCut(
   prescription: Prescription,
   minutes: number,
   only: Only | null,
   expected: (prescription: Prescription) => number,
+  { io, json }: Pick<CommandInput, 'io' | 'json'>,
 ): Cut {
   const cut = cutToTime(prescription, minutes, expected, only)
   if (cut.fits) return cut
@@ -85,6 +87,8 @@ function timeCut(
   const choices = onlyChoices(prescription, minutes, expected)
   const named = choices.map((choice) => `the ${choice.only} only (${Math.round(choice.cut.minutes)} min)`)
   const options = choices.map((choice) => `--only ${choice.only}`)
+  const days = choices.map((choice) => `# the ${choice.only} only\n${printCut(choice.cut)}`)
+  if (!json) io.out(days.join('\n'))
   throw new CommandError(
     'too_short',
     choices.length > 0

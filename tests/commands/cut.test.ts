@@ -77,14 +77,18 @@ describe('pausebook cut', () => {
     expect(ran.stderr).toMatch(
       /^pausebook: 45 min is too short for both: the run only \(4\d min\) or the lift only \(3\d min\)\. Choose with --only run or --only lift\.\n$/,
     )
-    expect(ran.stdout).toBe('')
+    const days: string[] = []
     for (const only of ['run', 'lift']) {
       const chosen = await cut('--minutes', '45', '--only', only, '--json')
       expect(chosen).toMatchObject({ code: 0, stderr: '' })
       const { text, expectedMinutes } = JSON.parse(chosen.stdout)
       expect(expectedMinutes.after).toBeLessThanOrEqual(45)
       dayIn(text)
+      days.push(`# the ${only} only\n${text}`)
     }
+    expect(ran.stdout).toBe(days.join('\n'))
+    const { error } = JSON.parse((await cut('--minutes', '45', '--json')).stdout)
+    expect(ran.stderr).toBe(`pausebook: ${error.message}\n`)
   })
 
   it('refuses minutes into which no cut fits', async () => {

@@ -41,6 +41,10 @@ const otherWords: Record<PartKind, RegExp> = {
   fuel: /^(?:food|nutrition|meals?|eat|eating|fuell?ing)$/,
 }
 
+function kindCalled(word: string): PartKind | undefined {
+  return partKinds.find((each) => otherWords[each].test(word.trim().toLowerCase()))
+}
+
 /** Also decorated: `**Run**`, `run - track`, `Run (track)`. */
 const kindAndName = new RegExp(
   `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?:(?: +| *\\()(\\p{L}.*?))?[ *_=~)]*$`,
@@ -59,7 +63,7 @@ export function unknownHeadingOf(text: string): { kind: PartKind; name: string |
     return isName ? { kind, name: rest || null } : null
   }
   const [, word = '', after = ''] = /^ *(\p{L}[\p{L} -]*?) *(?:: *(\D*))?$/u.exec(text) ?? []
-  const kind = partKinds.find((each) => otherWords[each].test(word.toLowerCase()))
+  const kind = kindCalled(word)
   if (kind === undefined || isReadable(after, ruleOf[kind])) return null
   return { kind, name: after || word.toLowerCase() }
 }
@@ -103,10 +107,10 @@ export function misplacedMessage(text: string, kind: PartKind): string | null {
 
 /** The message for a line that its part would read as something else than it is; null for any other line. */
 export function strangeMessage(text: string, kind: PartKind): string | null {
-  // Nearly any words are an item of prep.
-  const item = kind === 'prep' ? afterColon(text).trim() : ''
-  if (item !== '' && !/^[\d:.]+ *\p{L}*$/u.test(item) && kindReading(item) !== undefined)
-    return misplacedMessage(item, kind)
+  // Nearly any words are an item of prep, so only those after a heading are taken for another.
+  const item = afterColon(text)
+  if (kind === 'prep' && kindCalled(text.slice(0, -item.length - 1)) && !/^ *[\d:.]+ *\p{L}* *$/u.test(item))
+    return kindReading(item) === undefined ? null : misplacedMessage(item, kind)
   const machine = kind === 'run' ? machineIn(text) : null
   return machine && `this is no running: write cross: ${machine} on a line above it`
 }

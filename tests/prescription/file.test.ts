@@ -208,8 +208,8 @@ describe('a part that begins with an unknown word', () => {
     expect(answers(file)).toEqual(told)
   })
 
-  it.each(['stretching: 5 min', 'row: 5 min', 'running: 10 min', 'cool down: 10 min'])(
-    'is an item of prep if it only says how long: %s',
+  it.each(['stretching: 5 min', 'row: 5 min', 'running: 10 min', 'cool down: 10 min', 'skips: 2 x 50 m'])(
+    'is an item of prep if it only says how long, or is no heading: %s',
     (line) => {
       expect(answers(`Day\nprep\nroll 3:00\n${line}`)).toEqual([])
     },

@@ -53,7 +53,7 @@ type MassNode = Node & Mass & { bare: boolean }
 
 /** With the place of its length. */
 type Measured<T> = T extends { length: Length } ? Omit<T, 'length'> & { length: LengthNode } : T
-export type AmountNode = Node & Measured<Amount>
+type AmountNode = Node & Measured<Amount>
 
 /* Lines. */
 

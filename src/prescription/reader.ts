@@ -159,8 +159,10 @@ function takeLine(outline: Outline, line: Line, problems: Problems): void {
 
 /** The part that an unknown heading means; null for any other line. In a prep part the same words can be an item. */
 function meantPart({ text }: Line, current: OutlinedPart | undefined): ReturnType<typeof unknownHeadingOf> {
-  const isPossible = current === undefined || (current.kind !== 'prep' && current.lines.length > 0)
-  return isPossible ? unknownHeadingOf(text) : null
+  if (current?.kind === 'prep' || current?.lines.length === 0) return null
+  const meant = unknownHeadingOf(text)
+  // `row` above its sets is a lift.
+  return current?.kind === 'lift' && meant?.kind === 'cross' ? null : meant
 }
 
 function partOn({ text }: Line): PartNode | null {

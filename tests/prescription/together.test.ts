@@ -42,6 +42,7 @@ test('a name above its sets is answered with both on one line, and a name alone 
     6: 'bench press 3 x 8 @ 60 kg',
   })
   expect(answersTo('Squat\nbench 3 x 8')).toEqual({ 4: null })
+  expect(answersTo('Squat\n5 x 5\nRow\n3x8 40kg')).toEqual({ 4: 'Squat 5 x 5', 6: 'Row 3 x 8 @ 40 kg' })
 })
 
 describe('exercises below a heading of rounds, or with labels', () => {

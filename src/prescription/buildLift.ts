@@ -107,7 +107,7 @@ function exerciseOf(written: ExerciseNode, building: Building): Exercise {
   const sets = setsOf(node, null, building)
   const [first] = sets
   const firstLoad = first === undefined || first.dose.kind === 'drop' ? null : first.load
-  const from = firstLoad && node.more ? knownLoad(firstLoad, name, building) : firstLoad
+  const from = firstLoad && node.more ? building.knownLoad(firstLoad, name) : firstLoad
   for (const each of node.more ?? []) sets.push(...setsOf(each, from, building))
   const { height } = node
   return {
@@ -145,16 +145,6 @@ function setsOf(
 
 function repeated<T>(value: T, count: number): T[] {
   return Array.from({ length: count }, () => value)
-}
-
-/** Turns a percentage of a known maximum into the mass that is lifted, because a later share is taken off that mass.
- * With an unknown maximum it stays a percentage. */
-function knownLoad(load: Load, name: string, building: Building): Load {
-  const maximumKg = load.kind === 'percent' ? building.maximumKgOf(name) : null
-  if (load.kind !== 'percent' || maximumKg === null) return load
-  const unit = building.units.mass
-  const made = (percent: number) => roundedPercentLoad(maximumKg, percent, unit)
-  return { kind: 'mass', from: made(load.from), to: made(load.to), unit, pair: false }
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */
@@ -316,7 +306,7 @@ function checkBuildFrom(node: LiftNode, line: LiftLine, building: Building): voi
     building.report(clause.at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
     return
   }
-  const known = knownLoad(load, exercise.name, building)
+  const known = building.knownLoad(load, exercise.name)
   if (known.kind !== 'mass') {
     const such = `such as max: ${exercise.name} 100 kg`
     building.report(clause.at, `build from needs a load that is known: write the maximum above, ${such}`)

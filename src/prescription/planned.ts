@@ -57,7 +57,7 @@ export function maximumFor(
 export function plannedMasses(
   load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
   name: string,
-  prescription: Prescription,
+  prescription: Pick<Prescription, 'maxima' | 'parts' | 'units'>,
   maxima: KnownMaxima,
 ): { from: number; to: number; unit: MassUnit; pair: boolean } | null {
   if (load.kind === 'mass') return { from: load.from, to: load.to, unit: load.unit, pair: load.pair }

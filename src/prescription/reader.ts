@@ -15,7 +15,7 @@ import {
   withoutListMark,
 } from './lines.ts'
 import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { exercisesOf, maximumFor } from './planned.ts'
+import { exercisesOf, plannedMasses } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
 import { itemText, readItem } from './readItem.ts'
@@ -208,8 +208,12 @@ function buildingOf(headers: Headers, defaults: ReadingDefaults): Building {
     units: headers.units,
     goal: headers.goal,
     lapMeters: lapMetersOf(headers),
-    // The exercises below are not known yet.
-    maximumKgOf: (name) => maximumFor(name, { ...headers, parts: [] }, defaults.maxima ?? [])?.kg ?? null,
+    knownLoad(load, name) {
+      if (load.kind !== 'percent') return load
+      // The exercises below are not known yet.
+      const masses = plannedMasses(load, name, { ...headers, parts: [] }, defaults.maxima ?? [])
+      return masses === null ? load : { kind: 'mass', ...masses }
+    },
     part: { kind: 'run', name: null },
     found: [],
     report(at, message, { fixed } = { fixed: false }) {

@@ -230,8 +230,8 @@ export interface Building {
   units: Prescription['units']
   goal: Prescription['goal']
   lapMeters: number
-  /** A one-repetition maximum of the file or of earlier days; null if unknown. */
-  maximumKgOf(name: string): number | null
+  /** The mass that a percentage of a known maximum is; any other load as it is. */
+  knownLoad(load: Load, name: string): Load
   /** Kind and name of the item's part. */
   part: { kind: string; name: string | null }
   found: Mark[]

@@ -155,6 +155,9 @@ export const questions: Partial<Record<LineRule, readonly Question[]>> = {
   liftItem: liftQuestions,
 }
 
+/** A name of an exercise that swallowed a load or other sets: `squat 80%: 3 x 5`. */
+const hasFigures = /^[^:",@]+(?:\d *(?:x|kgs?|lbs?|%)| then| for| at \d+)[^:",@]*: /i
+
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
  * @param isLast whether nothing else has an answer, so that words of one's own may be all that is wrong */
 export function hastyAnswer(
@@ -172,7 +175,11 @@ export function hastyAnswer(
     isLast ||
     rule === 'fuelItem' ||
     (reasons.some((reason) => reason !== ownWords) && !reasons.includes(oneSet))
-  const found = rewrite(line, tables[rule], written, isSure)
+  const offered: Written = (said) => {
+    const printed = written(said)
+    return printed === null || hasFigures.test(printed) ? null : printed
+  }
+  const found = rewrite(line, tables[rule], offered, isSure)
   if (found !== null)
     return { at: changed(text, found.said), message: found.reasons.join('; '), suggestion: found.line }
   return asked ?? (isLast ? severalItems(line, rule, written) : null)

@@ -1,4 +1,4 @@
-import { bracketed, figures, oneSet, ownWords, recoveryText, words } from './hastyRuns.ts'
+import { aside, bracketed, figures, oneSet, ownWords, recoveryText } from './hastyRuns.ts'
 import type { Question, Table } from './rewrite.ts'
 
 /* Lines of lifting as coaches scribble them, and what the notation writes instead. */
@@ -18,7 +18,7 @@ function setsEach(found: string, list = ''): string {
   const sets = [...list.matchAll(/([\d.]+) *(kgs?|lbs?|%)? *([x@]) *([\d.]+) *(kgs?|lbs?|%)?/gi)].map(
     ([, a = '', ofA, sign, b = '', ofB]) => {
       const isTurned = sign !== '@' && ofB === undefined && isLoad(a + (ofA ?? ''))
-      const isLoaded = isTurned || sign === '@' || ofB === '%'
+      const isLoaded = isTurned || (sign === '@' && ofA === undefined) || ofB === '%'
       return isTurned ? { load: a, reps: b, unit: ofA, isLoaded } : { load: b, reps: a, unit: ofB, isLoaded }
     },
   )
@@ -132,11 +132,13 @@ export const lifts: Table = [
       ],
     ],
     'a cluster set is written in brackets': [['squat 4 x 2+2', /(?<=\d x )(\d+(?:\+\d+)+)/, '($1)']],
-    'slashes give one set each: remove the count': [['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+)/, '']],
+    'slashes give one set each: remove the count': [
+      ['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+(?!\d| x))/, ''],
+    ],
     'the name of the exercise comes first': [
       [
         '5x5 squat',
-        /^(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
+        /^(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min|s\b)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
         '$2 $1',
       ],
     ],
@@ -173,7 +175,7 @@ export const lifts: Table = [
     'put the sets before the load': [
       [
         'squat @ 100 kg, 3 x 8',
-        /^([^\d@]*?\p{L})[,:]? <at>? (<load>|(?<=<at> )<num>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
+        /^([^\d@]*?\p{L})(?<!\badd)[,:]? <at>? (<load>(?: @? rpe +\d\S*)?|(?<=<at> )<num>|rpe +\d\S*)[,:]? (?:for +)?(\d+ x <sets>(?: ea(?:ch)?\b)?)/u,
         '$1 $3 @ $2',
       ],
       [
@@ -192,7 +194,14 @@ export const lifts: Table = [
     ],
   },
   {
-    [ownWords]: words,
+    [ownWords]: [
+      aside,
+      [
+        'squat 3 x 5 @ 100 kg slow',
+        /(?:, ?| +)(?<=^(?!<rounds>).*?\p{L}{2}.*?\d.*?[\d\p{L}%)](?:, ?| +))(<words>)(.*)$/u,
+        '$2, "$1"',
+      ],
+    ],
     'two of a load, one in each hand, are written 2x20 kg': [
       [
         'press 3 x 8 @ 20 kg each',

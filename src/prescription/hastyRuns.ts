@@ -88,14 +88,11 @@ export const bracketed: Table[number] = {
   ],
 }
 
-/** Words in brackets, and words without a figure after them, since those before one may be a misspelt clause. */
-export const words: readonly Row[] = [
-  [
-    'squat 3 x 3 (3 s pause)',
-    /(?<=[\p{L}\d%)] )(?<!x )\((?!.*<kept>)([^()]*\p{L}{3}[^()]*)\)(.*)$/u,
-    '$2, "$1"',
-  ],
-  ['squat 3 x 5 @ 100 kg slow', /(?<=\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u, '$2, "$1"'],
+/** Words in brackets. */
+export const aside: Row = [
+  'squat 3 x 3 (3 s pause)',
+  /(?<=[\p{L}\d%)] )(?<!x )\((?!.*<kept>)([^()]*\p{L}{3}[^()]*)\)(.*)$/u,
+  '$2, "$1"',
 ]
 
 const move = 'a recovery begins with its word: jog, walk, stand or rest'
@@ -219,7 +216,11 @@ export const runs: Table = [
     'watts and shares of a heart rate are words of your own: put them last, in quotes': [
       ['30 min @ 150 W', /<at> (\d+ (?:w\b|watts\b|% (?:of +)?(?:max +)?hr ?(?:max)?\b))(.*)$/, '$2, "$1"'],
     ],
-    [ownWords]: words,
+    // Words before a figure may be a misspelt clause.
+    [ownWords]: [
+      aside,
+      ['6 x 400 m 90 s jog uphill', /(?<=\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u, '$2, "$1"'],
+    ],
     [move]: [
       [
         '6 x 400 m 90 s jog',

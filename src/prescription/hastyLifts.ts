@@ -198,8 +198,8 @@ export const lifts: Table = [
       aside,
       [
         'squat 3 x 5 @ 100 kg slow',
-        /(?:, ?| +)(?<=^(?!<rounds>).*?\p{L}{2}.*?\d.*?[\d\p{L}%)](?:, ?| +))(<words>)(.*)$/u,
-        '$2, "$1"',
+        /^(?!<rounds>|\d)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u,
+        '$1$3, "$2"',
       ],
     ],
     'two of a load, one in each hand, are written 2x20 kg': [
@@ -257,7 +257,7 @@ export const lifts: Table = [
       ['squat 3 x 5 (rest 2:00) + row 3 x 8', /, (rest +[^,+]*?) \+ (.*)$/, ' + $2, $1'],
       [
         'squat 3 x (2+2) @ 100 kg, 20 s',
-        /(?: [,-]| ) ([1-6]?\d s)(?<=\(\d[^()]*\+(?!.*\bpause\b).*)(?<=[,-] \d+ s|@[^,]*)(?= (?:$|,|then\b))/,
+        /(?: [,-] | +)([1-6]?\d s)(?= (?:$|,|then\b))(?<=[,-] \d+ s|@[^,]*)(?<=\([\d +]+\).*)/,
         ', pause $1',
       ],
       [

@@ -136,6 +136,17 @@ export const runs: Table = [
     'its name is half marathon': [
       ['half @ 4:10', /(?<=^ |\bx )(?:half|hm)\b(?![ -]*marathon)/, 'half marathon'],
     ],
+    'a run by feel is written with its length, and words of your own in quotes': [
+      ['fartlek 40 min', /^fartlek :? (?:for )?(<time|far>)$/, '$1 steady, "fartlek"'],
+      [
+        'fartlek: 40 min, by feel',
+        /^fartlek :? (?:for )?(<time|far>)(?: [:,] (.+))$/,
+        '$1 steady, "fartlek: $2"',
+      ],
+    ],
+  },
+  { [ownWords]: [['Warm up: 10 min easy', /^(\p{L}[\p{L} '-]*) : (\d.*)$/u, '$2, "$1"']] },
+  {
     'the repeats come first, and words of your own last, in quotes': [
       ['hills 6 x 400 m', /^()(?!<effort>)(\p{L}[\p{L} '-]*?),? (\d+ x .*)$/u, named],
       ['6 x hill sprints 10 s', /^(\d+ x )(?!<m>|<effort>)(\p{L}[\p{L} ]*?) +(\d.*)$/u, named],
@@ -165,14 +176,6 @@ export const runs: Table = [
         '400 m in 80 x 12 off 2 min',
         /^(?!\d+ x)([\d(].*?),? (?:x (\d\d?)|(\d\d?) times)(?![\d.:]| (?:\d|<m>|min|s\b))(.*)$/,
         '$2$3 x $1$4',
-      ],
-    ],
-    'a run by feel is written with its length, and words of your own in quotes': [
-      ['fartlek 40 min', /^fartlek :? (?:for )?(<time|far>)$/, '$1 steady, "fartlek"'],
-      [
-        'fartlek: 40 min, by feel',
-        /^fartlek :? (?:for )?(<time|far>)(?: [:,] (.+))$/,
-        '$1 steady, "fartlek: $2"',
       ],
     ],
     'a word comes after its distance or time': [
@@ -272,7 +275,6 @@ export const runs: Table = [
       ['2 x 4 x 400 m, jog 200 m', /^(<n>) x (\d+ x [^()]*)$/, '$1 x ($2)'],
     ],
   },
-  { [ownWords]: [['Warm up: 10 min easy', /^(\p{L}[\p{L} -]*) : (.*\d.*)$/u, '$2, "$1"']] },
 ]
 
 /** Lines that lack what only the athlete knows, and what is asked. */

@@ -30,8 +30,12 @@ const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb'
 const effort = `(?:${effortWords.join('|').replace(/[ -]/g, '[ -]?')})\\b`
 const side = 'each +(?:side|arm|leg)\\b'
 const dose = `\\([\\d +>]+\\)|(?:max|amrap)\\b|${number} *(?:s|secs?|mins?|${m})${apart}|\\d+(?:-\\d+)?\\+?(?![\\d.:%])`
-const known =
-  'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|from|then|with|and|for|the|last|sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|pause|rests?|every|tempo|build|ramp|each|ea|side|arm|leg|jog|walk|stand|back|down|same|equal|off|split|negative|lane|grade|hr|rpe|goal|pace|effort|recovery|recover|rec|float|repeats?|reps|intervals?|week|time|session|between|under|below'
+const known = [
+  'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|from|then|with|and|for|the|last|between|under|below',
+  'sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|each|ea|side|arm|leg',
+  'pause|rests?|every|tempo|build|ramp|jog|walk|stand|back|down|same|equal|off|recovery|recover|rec|float',
+  'split|negative|lane|grade|hr|rpe|goal|pace|effort|repeats?|reps|intervals?|week|time|session',
+].join('|')
 /** A word that the notation does not have. */
 const own = `(?!(?:${units}|${effort}|${known})${apart})\\p{L}[\\p{L}'-]*`
 
@@ -51,7 +55,10 @@ const pieces: Record<string, string> = {
   times: `(?<![\\d.:])[\\d:.]+ *- *(?:${time})`,
   /** Repetitions and a side, after the number of sets. */
   sets: `(?:${dose})(?: *${side})?`,
-  load: `2 *x *(?:${mass})|(?:${number} *- *)?(?:${mass}|${number} *%)|(?:bw|bodyweight)\\b(?: *[+-] *(?:${mass}|${number}))?`,
+  load: [
+    `2 *x *(?:${mass})|(?:${number} *- *)?(?:${mass}|${number} *%)`,
+    `(?:bw|bodyweight)\\b(?: *[+-] *(?:${mass}|${number}))?`,
+  ].join('|'),
   move: '(?:jog|walk|stand|rest)\\b',
   pace: '\\d{1,2}:\\d\\d(?: *- *\\d{1,2}:\\d\\d)? *\\/ *(?:km|mi|500 *m)\\b',
   /** A pace by the name of a race. */
@@ -66,8 +73,10 @@ const pieces: Record<string, string> = {
   last: '(?= *(?:$|, *(?!\\d)|(?:rest|on|every)\\b))',
   set: '(?<![\\d.])[\\d.]+ *(?:kgs?|lbs?|%)? *[x@] *[\\d.]+(?![\\d.])(?: *(?:kgs?|lbs?|%))?',
   workup: '(?:work|build|ramp)(?: *up)? *to\\b(?: *an?\\b)?(?: *heavy\\b)?',
-  rounds:
-    '(?:for +time|\\d{1,3} *rounds?(?: +for +time)?|e\\d?mom *[\\d:]+(?: *min)?|amrap *[\\d:]+(?: *min)?|every\\b.* for *[\\d:]+(?: *min)?|[\\d:]+ *min *(?:amrap|of))',
+  rounds: [
+    '(?:for +time|\\d{1,3} *rounds?(?: +for +time)?|e\\d?mom *[\\d:]+(?: *min)?|amrap *[\\d:]+(?: *min)?',
+    'every\\b.* for *[\\d:]+(?: *min)?|[\\d:]+ *min *(?:amrap|of))',
+  ].join('|'),
   in: '(?:(?:in|sub|under|below|at|for)\\b|[@<,-]| )*',
   weekday: '(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*',
   month: '(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\\.?',

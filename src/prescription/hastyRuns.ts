@@ -235,7 +235,7 @@ export const runs: Table = [
       ['6 x 400 m, 60 s recovery', /,? (<time|far|num>) (?:rec|recovery)\b/, recovery],
       ['5 x 1 km then jog 400 m', /<and> (?=<move>)(?<=\d.*)/, ', '],
     ],
-    'a time for the whole interval is written with in': [
+    'a time for the whole interval is written with in, and a colon or a unit': [
       ['8 x 400 m @ 80 s', /@ (<times|time>)/, (found, text = '') => (/:/.test(text) ? found : `in ${text}`)],
       [
         '8 x 400 m @ 78-80',

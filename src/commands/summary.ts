@@ -1,3 +1,4 @@
+import { min } from 'd3-array'
 import { summaryContextOn } from '../app/earlierDays.ts'
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import type { IndexEntry } from '../logbook/model.ts'
@@ -43,16 +44,14 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** From the end of a session to the start of the first hard one after it; null without one. Reads no session
- * that began more than 8 hours after the end, because it would not change the summary. */
+/** From the end of a session to the start of the first hard one after it; null without one. */
 function secondsToNextHard(entries: readonly IndexEntry[], id: string, end: Moment | null): number | null {
   if (end === null) return null
-  const after = entries.flatMap((entry) => {
-    const seconds = entry.started === null ? -1 : (entry.started - end.wall) / 1000
-    return entry.id !== id && seconds >= 0 && seconds <= 8 * 3600 ? [{ entry, seconds }] : []
-  })
-  after.sort((a, b) => a.seconds - b.seconds)
-  return after.find(({ entry }) => entry.summary()?.parts.some(({ hard }) => hard))?.seconds ?? null
+  const hard = entries.filter(
+    (entry) => entry.id !== id && entry.day.isHard && (entry.started ?? 0) >= end.wall,
+  )
+  const next = min(hard, ({ started }) => started)
+  return next === undefined ? null : (next - end.wall) / 1000
 }
 
 function costWith(entries: readonly IndexEntry[], date: string): SummaryContext['runCost'] {

@@ -129,18 +129,17 @@ function estimatePhrases({ name, sets, figures }: ExerciseView, view: SummaryVie
   const isBody = load?.kind === 'bodyweight'
   const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
   const unit = askedUnit(view) ?? load?.unit ?? view.mass
-  const number = (kg: number) => roundTo(kilogramsIn(kg, unit), 1)
-  const text = (kg: number) => {
-    const value = number(kg)
-    return isBody ? `bodyweight${signedLoad(value)} ${unit}` : `${value} ${unit}${both}`
+  const printed = (kg: number) => {
+    const value = roundTo(kilogramsIn(kg, unit), 1)
+    return isBody ? signedLoad(value) : String(value)
   }
+  const text = `${isBody ? 'bodyweight' : ''}${printed(best.kg)} ${unit}${both}`
   const isEstimate = best.formula !== null
   const named = best.atLeast ? 'maximum at least' : isEstimate ? 'estimated maximum' : 'measured maximum'
-  const range = rangeOf(best, (kg) => (isBody ? signedLoad(number(kg)) : String(number(kg))))
   const formula = isEstimate && view.full ? `, by ${best.formula}` : ''
   const ofCluster = 'a cluster set: from its longest group alone to no pause at all'
   return [
-    `${named} ${text(best.kg)}${range}, set ${best.fromSet}${formula}`,
+    `${named} ${text}${rangeOf(best, printed)}, set ${best.fromSet}${formula}`,
     ...(isEstimate && best.cluster ? [ofCluster] : []),
     ...(best.afterRun ? ['made after the run: not a fresh one'] : []),
   ]

@@ -70,10 +70,9 @@ function remarksOf(
   place: string,
   typedWith: string | null,
 ): PlacedRemark[] {
-  const remarks: PlacedRemark[] = []
-  if (result?.note != null) remarks.push({ text: result.note, pain: false, place, typedWith })
-  if (result?.pain) remarks.push({ text: result.pain, pain: true, place, typedWith })
-  return remarks
+  const remark = (text: string | null | undefined, pain: boolean) =>
+    text ? [{ text, pain, place, typedWith }] : []
+  return [...remark(result?.note, false), ...remark(result?.pain, true)]
 }
 
 /** A step in a few words: `front squat, set 3 of 5`, `5 km, split 2 of 5`. */

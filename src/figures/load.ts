@@ -68,16 +68,6 @@ function partLine({ name, effort, minutes, effortMinutes, gapMinutes }: PartLoad
   return `${name}: ${load}${gapMinutes === null ? '' : `, ${num(gapMinutes, 1)} min after the part before`}`
 }
 
-/** The slowest and fastest speed accepted on foot, in m/s: a slow walk, and faster than any human has run.
- * Source: This program's own rule. */
-export const speedsOnFoot = { slow: 0.5, fast: 12.5 } as const
-
-/** Whether a speed is possible in a race on foot, in m/s.
- * Source: This program's own rule. */
-export function isWithinRaceSpeeds(metersPerSecond: number): boolean {
-  return metersPerSecond >= speedsOnFoot.slow && metersPerSecond <= speedsOnFoot.fast
-}
-
 /** The reduction of training volume in a taper, as shares.
  * Source: Bosquet 2007; Wang 2023. */
 const taperCut = { least: 0.41, most: 0.6 }

@@ -1,6 +1,6 @@
 import { sort } from 'd3-array'
-import { isWithinRaceSpeeds } from '../figures/load.ts'
 import { betweenCommas, type Diagnostic, errorIn, type Line, linesOfText } from '../prescription/lines.ts'
+import { implausibleTime } from '../prescription/plausible.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
@@ -85,10 +85,8 @@ function readRace(key: Bit, rest: Bit, line: number, plan: Plan): Wrong[] {
   ]
   if (length === null || length.unit === 'lap') return invalid('distance', distance)
   if (seconds === null) return invalid('time', time)
-  if (!isWithinRaceSpeeds(metersOf(length) / seconds)) {
-    const message = `${printLength(length)} in ${time.text} is not a running speed. Check both. ${raceExample}`
-    return [{ bit: time, message }]
-  }
+  const wrong = implausibleTime(printLength(length), metersOf(length), { from: seconds, to: seconds }, 'run')
+  if (wrong !== null) return [{ bit: time, message: wrong.message }]
   if (!isCalendarDate(date.text)) return invalid('date', date)
   plan.race = { distance: length, seconds, date: date.text, line }
   return []

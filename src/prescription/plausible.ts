@@ -1,5 +1,4 @@
 import { greatest } from 'd3-array'
-import { speedsOnFoot } from '../figures/load.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
@@ -145,6 +144,10 @@ export function warnOfMass(what: keyof typeof masses, node: Node & Mass, buildin
     meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: node.unit })}?`
   building.warn(node.at, `${says(printMass(node))}; ${advice}`)
 }
+
+/** The slowest and fastest speed accepted on foot, in metres a second: a slow walk, and faster than any human has run.
+ * This program's own. */
+const speedsOnFoot = { slow: 0.5, fast: 12.5 }
 
 /** Plausible speeds on wheels, water and machines, in metres a second: this program's own, with room for a bicycle
  * and a swimmer. */

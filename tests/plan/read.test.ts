@@ -139,7 +139,7 @@ describe('readPlan', () => {
     [
       'a race that nobody runs',
       'A\nrace: 10 km in 3:30 on 2027-04-18\n',
-      '10 km in 3:30 is not a running speed.',
+      '10 km in 3:30 (210 s) is faster than any human: did you mean 3:30:00?',
     ],
     [
       'an unknown word',

@@ -189,8 +189,8 @@ function percentOf(text = '0'): number {
   throw invalid('percentage', text, 'Write 0 to 10, as in --negative 1%.')
 }
 
-/** Place, split and running time. Whole seconds, tenths for splits below 600 m; the printed splits add up to the printed
- * running times. */
+/** Place, split and running time. Whole seconds, tenths for splits below 600 m; the printed splits add up to the
+ * printed running times. */
 function rowsOf({ splits }: RaceCard, { split }: Layout): string[][] {
   const decimals = split < 600 ? 1 : 0
   const running = splits.map(({ runningSeconds }) => roundTo(runningSeconds, decimals))

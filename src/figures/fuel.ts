@@ -78,8 +78,8 @@ export function fractionForRace(raceMeters: number, goalMeters: number): number 
   return Math.min(1, Math.max(0.4, Math.sqrt(raceMeters / goalMeters)))
 }
 
-/** A distance in metres cut by a fraction from 0 to 1: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi below, never 0,
- * never longer than before.
+/** A distance in metres cut by a fraction from 0 to 1: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
+ * below, never 0, never longer than before.
  * Source: This program's own rule. */
 export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
   const size = metersInPaceUnit[unit]

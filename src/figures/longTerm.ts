@@ -20,10 +20,11 @@ export type RunCost = NonNullable<ReturnType<typeof runCost>>
 export const fewestOfEach = 5
 
 /** How running before a lift on the same day changes it: ordinary least squares of the logarithm of the
- * estimated maximum on time, cluster and after-run. `percent`: after running relative to fresh, below 0 is lighter, with
- * its 95 % interval; `perHardKm`: the same per kilometre of hard running before it, from the second model, null if it
- * has no result; `days` after running; the line at the newest day for straight sets, in kilograms. Null with fewer than
- * five days of each kind, and if the days after running cannot be separated from the others.
+ * estimated maximum on time, cluster and after-run. Null with fewer than five days of each kind, and if the days after
+ * running cannot be separated from the others.
+ * @returns `percent`: after running relative to fresh, below 0 is lighter, with its 95 % interval; `perHardKm`: the
+ * same per kilometre of hard running before it, from the second model, null if it has no result; `days` after running;
+ * `freshKg`, `afterRunKg`: the line at the newest day for straight sets, kilograms
  * Source: Least squares with several predictors; This program's own rule. */
 export function runCost(days: readonly LiftDay[]) {
   const after = days.filter(({ hardKmBefore }) => hardKmBefore !== null)

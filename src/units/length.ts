@@ -49,9 +49,9 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards up to 3000 m and whole hundreds of metres,
- * whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. Lengths are stored in
- * metres, so the unit they were written in has to be guessed. */
+/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards up to 3000 m and whole hundreds
+ * of metres, whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. Lengths are
+ * stored in metres, so the unit they were written in has to be guessed. */
 export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)

@@ -1,8 +1,7 @@
-import { basename } from 'node:path'
 import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import { foodsIn, planIn } from '../logbook/ownTexts.ts'
-import { type SessionFile, spillSession } from '../logbook/sessionFile.ts'
+import { type SessionFile, type Spill, spillSession } from '../logbook/sessionFile.ts'
 import { readSettings, type Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
@@ -82,7 +81,7 @@ function writerOf(
       const { reason, isKept } = outcome
       if (isKept)
         return { ok: false, lines: [], message: `The last results are not in the session: ${reason}.` }
-      const spilled = file === null ? spill(waiting) : spillOf(file)
+      const spilled = file === null ? spill(waiting) : spillSession(file.session, file.path)
       const kept =
         spilled === null
           ? 'They are printed above and nowhere else: start again and type them in.'
@@ -94,17 +93,6 @@ function writerOf(
       }
     },
   }
-}
-
-/** Where a whole session was written instead, and where it belongs. */
-interface Spill {
-  path: string
-  place: string
-}
-
-function spillOf({ session, path: place }: SessionFile): Spill | null {
-  const path = spillSession(session, basename(place, '.json'))
-  return path === null ? null : { path, place }
 }
 
 /** Reports a folder that cannot be created like a file that cannot be written. */

@@ -1,6 +1,6 @@
 import { lstatSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { dirname, join, relative } from 'node:path'
+import { basename, dirname, join, relative } from 'node:path'
 import { sort } from 'd3-array'
 import { LowSync } from 'lowdb'
 import { stepsIn } from '../prescription/expandRun.ts'
@@ -139,13 +139,19 @@ export function sessionFileOf(
   }
 }
 
-/** Writes a session that cannot be saved in the logbook to a new file, private to the user, in the temporary folder.
- * @param name a session's file name
- * @returns its path; null if that fails too */
-export function spillSession(session: Session, name: string, folder = tmpdir()): string | null {
+/** Where a session is that could not be saved in the logbook, and where it belongs. */
+export interface Spill {
+  path: string
+  place: string
+}
+
+/** Writes a session that cannot be saved in its place to a new file, private to the user, in the temporary folder; null
+ * if that fails too. */
+export function spillSession(session: Session, place: string, folder = tmpdir()): Spill | null {
   try {
+    const name = basename(place, '.json')
     const path = freePath((number) => join(folder, `pausebook-${name}-${number}.json`))
-    return addDurably(path, printSession(session)) ? path : null
+    return addDurably(path, printSession(session)) ? { path, place } : null
   } catch {
     return null
   }

@@ -34,6 +34,7 @@ import {
   readSession,
   repairSession,
   type SessionFile,
+  type Spill,
   sessionFileOf,
   spillSession,
 } from './sessionFile.ts'
@@ -114,18 +115,12 @@ export function openLogbook(
       const lock = lockFor(entry, machine)
       return sessionFileOf(entry, { fresh }, lock)
     },
-    /** Writes a session that could not even be created into the temporary folder.
-     * @returns where it is and where it belongs; null if it cannot be written there either */
-    spill(
-      prescription: Prescription,
-      events: readonly SessionEvent[],
-    ): { path: string; place: string } | null {
+    /** Writes a session that could not even be created into the temporary folder; null if that fails too. */
+    spill(prescription: Prescription, events: readonly SessionEvent[]): Spill | null {
       const session: Session = { format: sessionFormat, id: newId(), prescription, events: [...events] }
       const [start] = events
       const date = start?.type === 'sessionStarted' ? start.date : todayOf(machine.now())
-      const place = sessionPathOf(home, date, session.id)
-      const path = spillSession(session, basename(place, '.json'))
-      return path === null ? null : { path, place }
+      return spillSession(session, sessionPathOf(home, date, session.id))
     },
     /** Stores new finished sessions, all of them or none, wherever it is interrupted; returns their ids.
      * @param onWritten called now and then: how many of how many are written

@@ -168,11 +168,13 @@ describe('a session that is recorded', () => {
 describe('a session that cannot be saved in the logbook', () => {
   it('is written to the next free file of a folder, private to the user', () => {
     const folder = temporaryFolder()
-    expect(spillSession(fresh(), 'day', folder)).toBe(join(folder, 'pausebook-day-1.json'))
-    expect(spillSession(fresh(setRecorded(1)), 'day', folder)).toBe(join(folder, 'pausebook-day-2.json'))
-    expect(eventsIn(join(folder, 'pausebook-day-2.json'))).toHaveLength(2)
-    expectPrivate(join(folder, 'pausebook-day-1.json'))
-    expect(spillSession(fresh(), 'day', join(folder, 'gone'))).toBeNull()
+    const place = '/book/day.json'
+    const path = (number: number) => join(folder, `pausebook-day-${number}.json`)
+    expect(spillSession(fresh(), place, folder)).toEqual({ path: path(1), place })
+    expect(spillSession(fresh(setRecorded(1)), place, folder)).toEqual({ path: path(2), place })
+    expect(eventsIn(path(2))).toHaveLength(2)
+    expectPrivate(path(1))
+    expect(spillSession(fresh(), place, join(folder, 'gone'))).toBeNull()
   })
 })
 

@@ -118,8 +118,12 @@ function addDay(text: string, days: PlanDays, unknown: string): string | null {
     return `${weekday} is given twice. Write ${weekday} ${[...before, all].join(' + ')}`
   const words = all.split('+').map((word) => word.trim())
   days[weekday] = words
-  if (!words.includes('')) return null
-  return `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
+  if (words.includes(''))
+    return `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
+  const [odd] = /[^\p{L}\p{M}\p{N}+ _.'-]/u.exec(all) ?? []
+  return odd === undefined
+    ? null
+    : `a word of a day cannot have ${odd}. Write + between words and a comma before the next day: ${weekday} tempo + legs`
 }
 
 function readWeek(key: Bit, rest: Bit, line: Line, plan: Plan): Wrong[] {
@@ -157,6 +161,9 @@ function addToWeek(text: string, week: PlanWeek): string | null {
     if (week[field] !== null)
       return `the week already has a ${long ? 'long run' : field}. Remove one of the two`
     week[field] = length
+    const { distance, long: run } = week
+    if (distance && run && metersOf(run) > metersOf(distance))
+      return `the long run of ${printLength(run)} is longer than the week's ${printLength(distance)}. Correct one of the two`
   } else return addDay(text, week.days, `"${text}" is not understood. ${bitExamples}`)
   return null
 }

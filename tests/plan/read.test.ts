@@ -142,6 +142,16 @@ describe('readPlan', () => {
       '10 km in 3:30 (210 s) is faster than any human: did you mean 3:30:00?',
     ],
     [
+      'a long run longer than the week',
+      'A\n2026-12-07: 12 km, long 16 km\n',
+      "plan.txt:2:20: the long run of 16 km is longer than the week's 12 km. Correct one of the two",
+    ],
+    [
+      'days with something else than a comma between them',
+      'A\nweek: Tue track; Thu tempo + legs\n',
+      'plan.txt:2:7: a word of a day cannot have ;. Write + between words and a comma before the next day: Tue tempo + legs',
+    ],
+    [
       'an unknown word',
       'A\n2026-12-07: 42 km, fartlek\n',
       '"fartlek" is not understood. Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"',

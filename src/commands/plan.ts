@@ -83,7 +83,7 @@ function writeNew(input: CommandInput): ExitCode {
   const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)
   const start = dayAfter(first, 7 * ((toRace ?? weeks) - weeks))
-  const days = usualDays(entries.filter(({ date }) => isIn(span, date)))
+  const days = usualDays(entries.filter(({ date }) => isIn(span, date)).reverse())
   const text = newPlanText(done, days, race, start, weeks, units.distance)
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', planExists)
   show(input, { path, text }, text)
@@ -108,7 +108,7 @@ function raceAhead(
   return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
 }
 
-/** What was done on a weekday in at least two weeks: the names of the parts. @param entries of the weeks */
+/** What was done on a weekday in at least two weeks: the names of the parts. @param entries of the weeks, oldest first */
 function usualDays(entries: readonly IndexEntry[]): PlanDays {
   const done = entries.flatMap(({ date, brief }) =>
     brief.parts
@@ -144,6 +144,10 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   if (plan.race !== null && dates.includes(plan.race.date)) {
     const message = `The race is on ${plan.race.date} and does not move. Write another date on line ${plan.race.line} of the plan.`
     throw new CommandError('race_does_not_move', message)
+  }
+  if (dates.every((date) => wordsOn(plan, date).length === 0)) {
+    const message = `The plan has nothing on ${first} and ${second} of this week. Write it there first.`
+    throw new CommandError('nothing_to_move', message)
   }
   const changed = withDaysSwapped(text, plan, today, first, second)
   const reading = readPlan(changed)

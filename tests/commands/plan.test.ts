@@ -53,12 +53,12 @@ describe('pausebook plan', () => {
     expect(stderr).toBe('pausebook: Invalid number of weeks "0". Write 1 to 52, as in --weeks 12.\n')
   })
 
-  it('writes a first plan from the last four weeks and the goal, never over another, and shows it', async () => {
+  it('writes a first plan from the last four weeks and the goal, in the order of each day, never over another, and shows it', async () => {
     rmSync(path)
     const ran = await run(['plan', '--new'])
     expect(ran.code).toBe(0)
     expect(ran.stdout).toBe(readFileSync(path, 'utf8'))
-    expect(ran.stdout).toContain('race: 10 km in 39:30 on 2027-04-18\nweek: Mon pull')
+    expect(ran.stdout).toContain('race: 10 km in 39:30 on 2027-04-18\nweek: Mon easy + pull')
     expect(ran.stdout).toContain('\n2027-04-12: race week, Sat rest  # 41-60 % less')
     const again = await run(['plan', '--new'])
     expect(again).toMatchObject({ code: 1, stdout: '' })
@@ -151,6 +151,16 @@ describe('pausebook plan', () => {
     expect((await run(['plan', '--move', 'Sat', 'Sun'])).stdout).toContain(
       'Hard days next to each other now: Sun (tempo) and Mon (legs).\n',
     )
+  })
+
+  it('writes nothing into the plan when neither day has a word to move', async () => {
+    const text = 'A\nweek: Mon legs\n'
+    writeFileSync(path, text)
+    expect(await run(['plan', '--move', 'Thu', 'Fri'])).toMatchObject({
+      code: 1,
+      stderr: 'pausebook: The plan has nothing on Thu and Fri of this week. Write it there first.\n',
+    })
+    expect(readFileSync(path, 'utf8')).toBe(text)
   })
 
   it('leaves the race where it is, and moves no word of the block to a day after it or back', async () => {

@@ -40,7 +40,7 @@ export async function run(input: CommandInput, context = contextOf(input)): Prom
   const { text, plan } = planIn(input)
   if (flags.has('move')) return move(input, text, plan)
   const { entries, today, units } = context
-  const block = blockOf(plan, entries, today)
+  const block = blockOf(plan, entries, today, hardByPlan(context).isHardOnLegs)
   await showPage(input, {
     figures: block,
     lines: (columns) => blockLines(block, plan, units.distance, columns, today),
@@ -161,10 +161,10 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const week = daysOf(monday).map(dayOn)
   // A day moved to either end of the week has a neighbour in another week.
   const around = [dayOn(dayAfter(monday, -1)), ...week, dayOn(dayAfter(monday, 7))]
-  const isHard = hardByPlan(context)
+  const { isHard } = hardByPlan(context)
   const neighbours = pairs(around).flatMap(([before, day]) => {
     const isMoved = dates.includes(before.date) || dates.includes(day.date)
-    return isMoved && isHard(before.words) && isHard(day.words)
+    return isMoved && before.words.some(isHard) && day.words.some(isHard)
       ? `${before.weekday} (${before.text}) and ${day.weekday} (${day.text})`
       : []
   })

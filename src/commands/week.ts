@@ -2,7 +2,7 @@ import { sort } from 'd3-array'
 import { plannedOn } from '../app/choices.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { isNamedAfter, isNamedOn, planIn, readDayAt } from '../logbook/ownTexts.ts'
-import { dueOf, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
+import { dueOf, isHardOnLegs, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
 import { painProgress } from '../progress/pain.ts'
 import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
@@ -92,13 +92,18 @@ function plannedDays(plan: Plan, { logbook, today }: Context, days: readonly Cal
 
 /* The days of a week: those prepared as files, and those done. */
 
-/** Whether the words of a day of the plan mean a hard one: by the day file named after a word, else by the word itself.
- * This program's own rule. */
-export function hardByPlan(context: Context): (words: readonly string[]) => boolean {
+/** Whether a word of the plan means a hard day, or one that is hard on the legs: by the day file named after it, else by
+ * the word itself. This program's own rule. */
+export function hardByPlan(context: Context) {
   const { days } = readyDays(context)
-  const isHard = (word: string) =>
-    days.findLast(({ file }) => isNamedAfter(file, word))?.isHard ?? isHardWord(word)
-  return (words) => words.some(isHard)
+  const dayNamed = (word: string) => days.findLast(({ file }) => isNamedAfter(file, word))
+  return {
+    isHard: (word: string) => dayNamed(word)?.isHard ?? isHardWord(word),
+    isHardOnLegs: (word: string) => {
+      const day = dayNamed(word)
+      return day === undefined ? isHardOnLegs(word) : day.heavyLegSets > 0 || day.special === 'long run'
+    },
+  }
 }
 
 type ReadyDay = ReturnType<typeof readyDays>['days'][number]

@@ -32,8 +32,14 @@ const offPlan = 0.2
 
 /** A block of training: planned and done, week by week, from four weeks back to the race. The thresholds are this
  * program's own rules; the taper is that of Bosquet et al. 2007.
- * @param sessions all of the logbook; @param today local date */
-export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: string) {
+ * @param sessions all of the logbook; @param today local date
+ * @param isHard whether a word of the plan means a day that is hard on the legs */
+export function blockOf(
+  plan: Plan,
+  sessions: readonly DoneSession[],
+  today: string,
+  isHard: (word: string) => boolean = isHardOnLegs,
+) {
   const now = mondayOf(today)
   const first = min(sessions, ({ date }) => date) ?? today
   const from = dayAfter(now, -7 * weeksBack)
@@ -46,7 +52,7 @@ export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: str
     .map((week, at) => withTaper(week, all.slice(0, at)))
     .slice(weeksBack, weeksBack + mostWeeks)
   const recent = sessions.filter(({ date }) => isIn({ from, to: today }, date))
-  const isHard = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
+  const hasHardRunOn = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
   const legs = new Set(recent.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date))
   const { title, race } = plan
   return {
@@ -59,20 +65,20 @@ export function blockOf(plan: Plan, sessions: readonly DoneSession[], today: str
     under: weeks.filter((week) => isOffPlan(week, -1)).map(({ monday }) => monday),
     // Dates with heavy leg sets and hard running on one of the next two days.
     heavyLegsBeforeHardRun: [...legs]
-      .filter((date) => isHard(dayAfter(date, 1)) || isHard(dayAfter(date, 2)))
+      .filter((date) => hasHardRunOn(dayAfter(date, 1)) || hasHardRunOn(dayAfter(date, 2)))
       .sort(),
-    beforeRace: hardBeforeRace(plan, today),
+    beforeRace: hardBeforeRace(plan, today, isHard),
   }
 }
 
 /** What the plan has on the two days before the race, as far as they are to come and it is hard on the legs. This
  * program's own rule. */
-function hardBeforeRace(plan: Plan, today: string) {
+function hardBeforeRace(plan: Plan, today: string, isHard: (word: string) => boolean) {
   const { race } = plan
   if (race === null) return []
   const before = [2, 1].map((days) => {
     const date = dayAfter(race.date, -days)
-    return { date, days, words: wordsOn(plan, date).filter(isHardOnLegs) }
+    return { date, days, words: wordsOn(plan, date).filter(isHard) }
   })
   return before.filter(({ date, words }) => date >= today && words.length > 0)
 }

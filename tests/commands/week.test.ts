@@ -106,6 +106,22 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(titles).toEqual(['Tempo run', 'Heavy legs'])
   })
 
+  it('leaves to the plan what its words, and the day files named after them, have just before the race', async () => {
+    const logbook = folderInMemory()
+    readyDay(logbook, 'legs.txt', 'Light legs\n\nlift\n  front squat 2 x 8 @ 40 kg\n')
+    const heavy = 'max: front squat 100 kg\n\nlift\n  front squat 3 x 3 @ 90 kg\n'
+    readyDay(logbook, 'garage.txt', `Garage\n${heavy}`)
+    const before = async (words: string) => {
+      const plan = `Block\nrace: 10 km in 39:30 on 2026-11-29\nweek: Sat ${words}\n`
+      writeFileSync(join(logbook, 'plan.txt'), plan)
+      const { stdout } = await runProgram(['plan'], { logbook, now })
+      return stdout.match(/.* before the race\.$/gm)
+    }
+    expect(await before('legs + easy')).toBeNull()
+    expect(await before('squats + easy')).toEqual(['28 Nov: squats on the day before the race.'])
+    expect(await before('garage + legs')).toEqual(['28 Nov: garage on the day before the race.'])
+  })
+
   it('names a prepared race on the day after heavy legs', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)

@@ -82,7 +82,7 @@ function changeText(trend: Trend | null, unit: MassUnit): string {
 
 function meansText(
   what: string,
-  { last7, last28 }: BodyProgress['sleepSeconds'],
+  { last7, last28 }: { last7: number | null; last28: number | null },
   print: (value: number) => string,
 ): string {
   if (last28 === null) return `${what}: nothing typed in 28 days`

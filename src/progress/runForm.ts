@@ -163,24 +163,21 @@ function legsText(legs: NonNullable<RunForm['afterHeavyLegs']>, unit: 'km' | 'mi
 export function formBlock(form: RunForm, units: HistoryUnits): (string | null | false)[] {
   const unit = units.distance
   const { paceAtHeartRate: pace, afterHeavyLegs: legs, criticalSpeed: critical, ownExponent: exponent } = form
-  const monthText = ({
-    month,
-    runs,
-    secondsPerKm,
-    low,
-    high,
-  }: NonNullable<RunForm['paceAtHeartRate']>['months'][number]) => {
-    const interval =
-      low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
-    return `  ${month}: ${formatPace(secondsPerKm, unit)}${interval}, ${counted(runs, 'day')}`
-  }
-  const driftText = ({ date, meters, percent }: RunForm['drift'][number]) =>
-    `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`
+  const intervalText = (low: number | null, high: number | null) =>
+    low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
   return [
     pace && `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with the 95 % interval`,
-    ...(pace?.months ?? []).map(monthText),
+    ...(pace?.months ?? []).map(
+      ({ month, runs, secondsPerKm, low, high }) =>
+        `  ${month}: ${formatPace(secondsPerKm, unit)}${intervalText(low, high)}, ${counted(runs, 'day')}`,
+    ),
     legs && legsText(legs, unit),
-    ...form.drift.slice(0, mostDrifts).map(driftText),
+    ...form.drift
+      .slice(0, mostDrifts)
+      .map(
+        ({ date, meters, percent }) =>
+          `heart-rate drift on ${dateText(date)}: ${lengthText(meters, units)}, ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'less' : 'more'} distance a beat in the second half`,
+      ),
     critical &&
       `critical speed ${critical.metersPerSecond.toFixed(2)} +/- ${critical.speedError.toFixed(2)} m/s (${formatPace(1000 / critical.metersPerSecond, unit)}), D' ${critical.meters.toFixed(0)} +/- ${critical.metersError.toFixed(0)} m, from ${critical.count} intervals of 2 to 15 min in 60 days (standard errors)`,
     exponent !== null && `your own exponent of time over distance: ${exponent.toFixed(3)} (Riegel's is 1.06)`,

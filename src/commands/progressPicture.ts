@@ -27,7 +27,7 @@ export function pictureOf(picture: Picture): string {
     height,
     marginTop: 48,
     marginLeft: 56,
-    marginBottom: 84,
+    marginBottom: 100,
     style: { background: 'white', color: ink, fontSize: '12px' },
     marks: [...marks, Plot.text(title, { frameAnchor: 'top-right', dy: -40, fontWeight: 'bold' })],
   }) as unknown as Drawn
@@ -75,7 +75,7 @@ function barOptionsOf({ bars, unit }: Extract<Picture, { bars: unknown }>): Plot
   return {
     x: {
       label: 'week from Monday',
-      labelOffset: 76,
+      labelOffset: 92,
       type: 'band',
       tickRotate: -45,
       domain: rows.map(({ name }) => name),

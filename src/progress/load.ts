@@ -28,9 +28,6 @@ export type WeekDone = ReturnType<typeof weekDone>
 /** What was done in a week from Monday, and its session load. @param today local */
 export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string) {
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
-  const parts = done.flatMap(({ brief }) => brief.parts)
-  const loadOf = (...kinds: (typeof parts)[number]['kind'][]) =>
-    sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))
   // On its Sunday a week is over once that has its session. This program's own rule.
   const isOver = sunday < today || (sunday === today && done.some(({ date }) => date === sunday))
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
@@ -47,10 +44,9 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
     effortMinutes,
     // A day is unknown, so the sum is a minimum.
     atLeast,
-    // The known part of the sum.
-    run: loadOf('run'),
-    lift: loadOf('lift'),
-    other: loadOf('prep', 'cross', 'fuel'),
+    run: sum(days, ({ run }) => run),
+    lift: sum(days, ({ lift }) => lift),
+    other: sum(days, ({ other }) => other),
     // While days are still to come, the figures cover the days so far.
     isOver,
     monotony: isOver ? monotony : null,
@@ -58,11 +54,21 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
   }
 }
 
+/** `run`, `lift` and `other`: the known load of the parts. */
 function dayOfLoad(date: string, done: readonly DoneSession[]) {
-  const loads = done
-    .filter((session) => session.date === date)
-    .map(({ brief: { effortMinutes, effortMinutesAtLeast: atLeast } }) => ({ effortMinutes, atLeast }))
-  return { date, sessions: loads.length, ...dayLoad(loads) }
+  const briefs = done.filter((session) => session.date === date).map(({ brief }) => brief)
+  const parts = briefs.flatMap((brief) => brief.parts)
+  const loadOf = (...kinds: (typeof parts)[number]['kind'][]) =>
+    sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))
+  const loads = briefs.map(({ effortMinutes, effortMinutesAtLeast: atLeast }) => ({ effortMinutes, atLeast }))
+  return {
+    date,
+    sessions: briefs.length,
+    ...dayLoad(loads),
+    run: loadOf('run'),
+    lift: loadOf('lift'),
+    other: loadOf('prep', 'cross', 'fuel'),
+  }
 }
 
 /** @param columns at least 40; @param today local: days to come without a session are left blank */

@@ -30,6 +30,8 @@ describe('session load over the weeks', () => {
     expect(only?.monotony).toBeCloseTo(0.991174, 6)
     expect(only?.effortMinutesTimesMonotony).toBeCloseTo(1719.69, 2)
     expect([only?.run, only?.lift, only?.other]).toEqual([975, 760, 0])
+    expect(only?.days[0]).toMatchObject({ run: 0, lift: 360, other: 0 })
+    expect(only?.days[2]).toMatchObject({ run: 315, lift: 0, other: 0 })
   })
 
   it('is "at least", without monotony, if a session of the week has no effort', () => {

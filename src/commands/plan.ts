@@ -80,6 +80,7 @@ function writeNew(input: CommandInput): ExitCode {
   const nextMonday = dayAfter(monday, 7)
   const race = raceAhead(logbook, entries, today)
   const first = race !== null && race.date < nextMonday ? monday : nextMonday
+  // A plan ends with the week of the race, so a shorter one begins later.
   const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)
   const start = dayAfter(first, 7 * ((toRace ?? weeks) - weeks))

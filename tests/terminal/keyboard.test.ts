@@ -50,6 +50,17 @@ describe('keys', () => {
     expect(heard('3 @8\r\x03')).toBe('3 @8<enter><ctrl+c>')
   })
 
+  it('that nobody typed are a paste if they are text, else 50 a turn, each once and in order', () => {
+    const text = '0123456789'.repeat(2000)
+    expect(heard(`${text}\r${text}`)).toBe(`[${text}]<enter>[${text}]`)
+    expect(heard('7'.repeat(50))).toBe('7'.repeat(50))
+    expect(turnsOf('\x1b[A'.repeat(120), all).map((turn) => turn.length)).toEqual([50, 50, 20])
+  })
+
+  it('count carriage return and line feed together as one Enter', () => {
+    expect(heard('1\r\n2\n\n3\r', '\n')).toBe('1<enter>2<enter><enter>3<enter>')
+  })
+
   // xterm control sequences (Dickey, "XTerm Control Sequences"), PC-style function keys.
   it.each([
     ['\x1b[A\x1b[B\x1b[C\x1b[D', '<up><down><right><left>'],
@@ -76,6 +87,7 @@ describe('keys', () => {
     expect(heard('\x1b5')).toBe('<escape>5')
     expect(heard('\x1bQ')).toBe('<escape>Q')
     expect(heard('\x1b\r')).toBe('<escape><enter>')
+    expect(heard('\x1b\x1b[A')).toBe('<escape><up>')
   })
 
   it.each([

@@ -1,4 +1,5 @@
 import { emitKeypressEvents, type Interface, type Key as Keypress } from 'node:readline'
+import { neighbours } from '../../units/lists.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
 import type { Key, NamedKey } from '../widgets/keys.ts'
 
@@ -6,6 +7,9 @@ import type { Key, NamedKey } from '../widgets/keys.ts'
 const escapePatience = 50
 /** Milliseconds after which a paste without an end is used as far as it came. */
 const pastePatience = 2000
+/** The most keys of one turn, which is drawn once: React ends a program with more changes in one go. A longer run of
+ * text, which nobody typed, is a paste in a terminal that does not mark one. */
+const most = 50
 
 /** Reads keys from a terminal in raw mode. Keys that arrive together are passed on together. */
 export class Keyboard {
@@ -13,6 +17,7 @@ export class Keyboard {
   readonly #press: (keys: readonly Key[]) => void
   #keys: Key[] = []
   #turn: NodeJS.Immediate | undefined
+  #before: string | undefined
   /** What of a paste has arrived; null outside of one. */
   #pasted: string | null = null
   #timer: NodeJS.Timeout | undefined
@@ -43,6 +48,10 @@ export class Keyboard {
   }
 
   readonly #arrived = (text: string | undefined, key: Keypress): void => {
+    // A line feed right after a carriage return is the same Enter.
+    const isSameEnter = key.name === 'enter' && this.#before === 'return'
+    this.#before = key.name
+    if (isSameEnter) return
     if (key.name === 'paste-start') this.#pasted = ''
     else if (key.name === 'paste-end') this.#endPaste()
     else if (this.#pasted === null) this.#queue(keysOf(text, key))
@@ -59,13 +68,23 @@ export class Keyboard {
 
   #queue(keys: readonly Key[]): void {
     this.#keys.push(...keys)
-    this.#turn ??= setImmediate(() => {
-      const arrived = this.#keys
-      this.#keys = []
-      this.#turn = undefined
-      this.#press(arrived)
-    })
+    this.#turn ??= setImmediate(this.#next)
   }
+
+  readonly #next = (): void => {
+    this.#keys = withPastes(this.#keys)
+    const keys = this.#keys.splice(0, most)
+    this.#turn = this.#keys.length > 0 ? setImmediate(this.#next) : undefined
+    this.#press(keys)
+  }
+}
+
+function withPastes(keys: readonly Key[]): Key[] {
+  const runs = neighbours(keys, (key, before) => key.kind === 'text' && before.kind === 'text')
+  return runs.flatMap((run) => {
+    const text = run.map((key) => (key.kind === 'text' ? key.text : '')).join('')
+    return run.length > most ? [{ kind: 'paste' as const, text }] : run
+  })
 }
 
 export function isInterrupt(key: Key): boolean {
@@ -101,8 +120,8 @@ const named: Readonly<Record<string, NamedKey>> = {
 
 /** None for a sequence that is not a key of this program. */
 function keysOf(text: string | undefined, { name = '', sequence = '', ...key }: Keypress): Key[] {
-  // An ESC in the same packet as the next character, which readline reads as alt and that character.
-  if (key.meta && /^\x1b[^O[]/u.test(sequence)) {
+  // An ESC in the same packet as the next character, which readline reads as one key.
+  if (/^\x1b[^O[]/u.test(sequence)) {
     const next = sequence.slice(1)
     return [{ kind: 'named', name: 'escape' }, ...keysOf(next, { ...key, name, sequence: next, meta: false })]
   }

@@ -70,10 +70,10 @@ export class Speech {
   #sayList({ head, rows, notice, usual, empty }: Of<'list'>): void {
     const before = this.#rows
     this.#rows = rows.map(({ id }) => id).join('\n')
-    const said = (index: number) =>
-      `${index + 1}: ${rows[index]?.lines(columns).join(', ').replace(/\s+/g, ' ').trim()}`
-    const whole = [...head(columns, this.#picked), ...rows.slice(0, mostRows).map((_, index) => said(index))]
-    const lines = rows.length === 0 ? [empty] : before === this.#rows ? [said(this.#picked)] : whole
+    const said = rows.slice(0, mostRows).map((_, index) => rowText(rows, index))
+    const whole = [...head(columns, this.#picked), ...said]
+    const picked = [rowText(rows, this.#picked)]
+    const lines = rows.length === 0 ? [empty] : before === this.#rows ? picked : whole
     for (const line of [...lines, usual?.(this.#picked), notice]) if (line) this.#say(line)
   }
 
@@ -106,8 +106,18 @@ export class Speech {
     const entering = screen.kind === 'text' ? ['enter', 'q'] : ['enter']
     const names = letter === '' ? entering : [letter]
     const name = names.find((each) => keys.some(({ acts }) => Object.hasOwn(acts, each)))
-    return name === undefined ? `Invalid answer "${answer}".` : actOn(keys, name, this.#told)
+    if (name === undefined) return `Invalid answer "${answer}".`
+    const message = actOn(keys, name, this.#told)
+    // Which row a question is about cannot be heard otherwise.
+    const isQuestion = typeof message === 'string' && keys.some(({ asks }) => asks === message)
+    if (isQuestion && screen.kind === 'list') this.#say(rowText(screen.rows, row))
+    return message
   }
+}
+
+/** `2: Sat 28 Nov Push, 22 sets, about 47 min` */
+function rowText(rows: Of<'list'>['rows'], index: number): string {
+  return `${index + 1}: ${rows[index]?.lines(columns).join(', ').replace(/\s+/g, ' ').trim()}`
 }
 
 /** `Enter open, e edit, q quit` */

@@ -199,7 +199,7 @@ test('a key that asks acts when it is typed again, and other screens are said wi
   ])
 })
 
-test('a question about one row of a list is not answered by the same key for another row', async () => {
+test('a question about one row of a list names the row, and is not answered by the same key for another one', async () => {
   const said: string[] = []
   const speech = new Speech((line) => said.push(line))
   const rows = ['one', 'two'].map((id) => ({ id, lines: () => [id] }))
@@ -208,7 +208,7 @@ test('a question about one row of a list is not answered by the same key for ano
   ]
   speech.show({ kind: 'list', head: () => [], rows, keys, picked: null })
   for (const answer of ['d 1', 'd 2', 'd']) await speech.take(answer)
-  expect(said).toEqual(['d again deletes', 'd again deletes', 'deleted 1'])
+  expect(said).toEqual(['1: one', 'd again deletes', '2: two', 'd again deletes', 'deleted 1'])
 })
 
 test('a line of a list is picked by its number, one that does not exist is refused, and q leaves', async () => {

@@ -343,6 +343,8 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     'a cluster set of three groups of 2',
     { ...straight, dose: { kind: 'cluster', groups: [2, 2, 2] } },
     [
+      ['6/6/6', '6+6+6 x 92.5'],
+      ['92 3', 'error: an x goes between repetitions and load'],
       ['7', '7 repetitions in groups: 2+2+3 or 3+2+2? | suggested: 2+2+3 | insisted: nothing'],
       ['4', '4 repetitions in groups: 2+2+0 or 2+1+1? | suggested: 2+2+0 | insisted: nothing'],
       ['1', '1 repetition in groups: 1+0+0? | suggested: 1+0+0 | insisted: nothing'],

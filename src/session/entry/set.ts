@@ -16,6 +16,7 @@ import {
   countOf,
   countText,
   exchanged,
+  fewestQuestioned,
   loadOf,
   type TypedLoad,
   takeCount,
@@ -153,8 +154,6 @@ const longestHold = 3600
 const farthestCarry = 10_000
 /** More repetitions than this are probably a slip. */
 export const mostReps = 100
-/** Fewer repetitions than this are never mistaken for a load. */
-const fewestQuestioned = 20
 /** More than this many times what is prescribed is probably a typing error. */
 const farAbove = 3
 

@@ -22,6 +22,8 @@ export interface Count extends Edit {
 }
 
 const mostGroups = 50
+/** Fewer repetitions than this are never mistaken for a load. */
+export const fewestQuestioned = 20
 
 /** `2 of 3 lifts` of a complex. */
 const liftsOf = phrase('(\\d+) of (\\d+) (?:lifts? )?')
@@ -77,8 +79,8 @@ function takeRow(cursor: Cursor, { dose, side }: SetPrompt): Count | null {
       cursor.refuse('one number counts for both sides', { ...found, text: `${Math.min(...values)}${note}` })
     return countOf(found, 'bare', first, numbers[0])
   }
-  // A second number without a sign that is higher is a load: 4 140.
-  const isLoad = between === '' && values.length === 2 && second > first
+  // One of two numbers without a sign is a load if it is the higher second one, or too high for a group: 4 140, 92 3.
+  const isLoad = between === '' && values.length === 2 && (second > first || first >= fewestQuestioned)
   if (between !== '+' && (isLoad || !isInGroups(dose))) return null
   cursor.take(row)
   if (values.length > mostGroups) cursor.refuse(`a set has at most ${mostGroups} groups`)

@@ -1,8 +1,7 @@
 import { type Diagnostic, errorIn, type Line } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
-import { partName } from '../../prescription/print.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
-import { inSentence } from '../../units/lists.ts'
+import { inSentence, joined } from '../../units/lists.ts'
 import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/effort.ts'
 
 /* What the lines of a results file say, before the results are compared with the prescription. */
@@ -55,7 +54,11 @@ export function resultsIn(
     notes: [],
   }
   const remarks = remarksFor(prescription, results)
-  const day = inSentence(prescription.parts.filter(({ kind }) => kind !== 'fuel').map(partName), 'and')
+  const parts = prescription.parts.filter(({ kind }) => kind !== 'fuel')
+  const day = inSentence(
+    parts.map(({ kind, name }) => joined(' ', [kind, name])),
+    'and',
+  )
   const problems: Diagnostic[] = []
   // Below a line that may be an unreadable entry, others could answer the wrong prompts.
   let isLost = false

@@ -26,16 +26,21 @@ export function update(model: RecorderModel, message: Message): Updated {
   const next = withSpelling(ticked.model, message, (from) => handle(from, message))
   // What the key began may be over already: a pause of 0 seconds.
   const settled = tick({ ...next.model, typing: typingAfter(model, next.model) }, message.now)
-  // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about.
-  const isAsked = model.mode.kind !== 'question' && settled.model.mode.kind === 'question'
+  // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about or
+  // refused; another Enter says why.
+  const isLeft = isEnter(message) && [model, settled.model].every(({ draft }) => hasSign(draft))
   const isWarned =
     settled.model.events.slice(model.events.length).some(isWarningTyped) ||
-    (isAsked && hasSign(settled.model.draft))
+    (isLeft && model.notice !== warningText)
   const answered = isWarned ? { ...settled.model, notice: warningText } : settled.model
   return { model: withAside(answered), effects: [...ticked.effects, ...next.effects, ...settled.effects] }
 }
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
+
+function isEnter(message: Message): boolean {
+  return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'enter'
+}
 
 function handle(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated {
   if (message.kind === 'typed') return withinLimit(message.value, (value) => field(model, value))

@@ -442,6 +442,13 @@ test('a warning sign in the note of a result is answered like one in a pain', ()
 describe('a warning sign without quotes', () => {
   const row = 'One\n\nlift\n  row: 2 x 5 @ 50 kg\n'
 
+  test('is answered even where its entry is refused, and another Enter says why', () => {
+    const walked = walkThrough(row).typed('t').entry('5 dizzy')
+    expect(walked.notice).toBe(warningText)
+    expect(walked.enter().notice).toBe('invalid minutes "5 dizzy"; write 62 or 1:02')
+    expect(walkThrough(row).effort(20).entry('abc chest pain').notice).toBe(warningText)
+  })
+
   test.each(['dizzy', 'chest pain'])('alone is a note: %s', (typed) => {
     const walked = walkThrough(row).space().wait(5).entry(typed)
     expect(walked.notice).toBe(warningText)

@@ -23,6 +23,13 @@ const cut = (...options: string[]) =>
   runProgram(['cut', 'day.txt', ...options], { files: { 'day.txt': day } })
 
 describe('pausebook cut', () => {
+  it('reckons a goal in laps by the lap of the day', async () => {
+    const laps = 'Laps\nlap: 300 m\ngoal: 30 laps in 39:30\n\nrun\n  2 km easy\n  4 km @ 4:00/km\n'
+    const ran = await runProgram(['cut', 'day.txt', '--for', '4.5km'], { files: { 'day.txt': laps } })
+    // Half of 9 km: 0.7071 of the day.
+    expect(ran.stdout).toContain('  3 km @ 4:00/km  # was 4 km\n')
+  })
+
   it('--by 40% takes 40 % off the expected minutes, --to 60% keeps 60 %, as notation that reads as the same day', async () => {
     const ran = await cut('--by', '40%')
     expect(ran.stderr).toBe('')

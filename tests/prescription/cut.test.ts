@@ -178,6 +178,8 @@ test.each([
   ['3 laps hard', '1.5 laps hard  # was 3 laps', 3.7],
   ['2 km hard, split 1 km', '1 km hard, split 1 km  # was 2 km', 6],
   ['3 km in 12:00', '1.5 km in 6:00  # was 3 km', 6],
+  // 120 s, 1:24 of jogging and 80 s.
+  ['4 x 400 m in 120/80/60/50 s, jog 200 m', '2 x 400 m in 2:00/1:20, jog 200 m  # was 4 x', 4.8],
 ])('%s is cut to a line that can be written: %s', (line, expected, minutes) => {
   expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
 })

@@ -44,6 +44,11 @@ export function withoutListMark(line: Line): Line {
   return { ...line, text, written: line.shown.slice(mark.length, text.length).trim() }
 }
 
+/** With one space where there are several: patterns that may begin at each of 200 spaces would take seconds. */
+export function withoutGaps(text: string): string {
+  return text.replace(/ {2,}/g, ' ')
+}
+
 const plain: Record<string, string> = {
   '×': 'x',
   '‐': '-',

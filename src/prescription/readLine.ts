@@ -3,7 +3,7 @@ import { inSentence } from '../units/lists.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { hastyAnswer, isFood } from './hasty.ts'
 import { ownWords } from './hastyRuns.ts'
-import { type Diagnostic, errorIn, type Line } from './lines.ts'
+import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
 import { type Building, type Mark, marksIn, type Place, wholeOf } from './syntax.ts'
@@ -46,7 +46,7 @@ export function readLine<S, V>(line: Line, kind: LineKind<S, V>, building: Build
   const errors = found.filter(({ isWarning }) => !isWarning)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const suggestion = errors.every((each) => each.fixed) ? written(kind.print(value)) : null
-  const hasty = suggestion === null ? hastyMark(line.text, line.text, rule, written) : null
+  const hasty = suggestion === null ? hastyMark(line.text, withoutGaps(line.text), rule, written) : null
   if (hasty?.suggestion) return refused(line, hasty)
   return {
     value: null,

@@ -1,4 +1,5 @@
 import { unitWords } from '../units/words.ts'
+import { withoutGaps } from './lines.ts'
 import { type Row, respelled } from './rewrite.ts'
 import type { Place } from './syntax.ts'
 import type { LineRule } from './words.ts'
@@ -230,6 +231,6 @@ export function placeIn(text: string, said: string, [from, to]: Place): Place {
 export function inNotation(text: string, rule: LineRule): string {
   const pieces = text
     .split('"')
-    .map((piece, index) => (index % 2 === 1 ? piece : spellings[rule].reduce(respelled, piece)))
+    .map((piece, index) => (index % 2 === 1 ? piece : spellings[rule].reduce(respelled, withoutGaps(piece))))
   return pieces.join('"').replace(/[ ,;.]+$/, '')
 }

@@ -1,5 +1,5 @@
 import { nameless, stationText } from './hastyLifts.ts'
-import type { Line } from './lines.ts'
+import { type Line, withoutGaps } from './lines.ts'
 import { isReadable } from './readLine.ts'
 
 /* What the notation has on one line, written on several: stations below `3 rounds:`, A1 and A2, or a name above its
@@ -17,7 +17,7 @@ const heading =
 
 /** Rounds and clauses of a line such as `superset, 3 rounds, rest 1:00`; null for any other line. */
 function headingOf(text: string): { rounds: string | null; clauses: string } | null {
-  const [, word, rounds, unit, clauses = ''] = heading.exec(text) ?? []
+  const [, word, rounds, unit, clauses = ''] = heading.exec(withoutGaps(text)) ?? []
   if (word === undefined && (rounds === undefined || unit === undefined)) return null
   return { rounds: rounds ?? null, clauses }
 }

@@ -246,6 +246,16 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
     'day.txt:3:5: brackets can be 4 deep, no more',
   ],
   [
+    'wide gaps on four thousand lines',
+    `Day\nlift\n${`squat${' '.repeat(230)}3 x 5 x\n`.repeat(4000)}`,
+    'day.txt:3:242: "x" cannot be read here; expected: each side, rpe, a height (60 cm), then, ;, a +, a comma, a text in quotes, a clause (pause, rest, every, tempo, build from) or @; a whole line: squat 3 x 8 @ 60 kg, rest 2:00',
+  ],
+  [
+    'wide gaps below headings of exercises done in turn',
+    `${day0}${`circuit${' '.repeat(230)}q 5\n`.repeat(4000)}`,
+    'day.txt:3:1: "circuit" cannot be read here; expected: an interval such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m',
+  ],
+  [
     'names without an end',
     `Day\nlift\n${`${'a 3 x '.repeat(80)}\n`.repeat(2000)}`,
     'day.txt:3:103: "a" cannot be read here; expected: sets (3 x 8, or 10/8/6); a whole line: squat 3 x 8 @ 60 kg, rest 2:00',

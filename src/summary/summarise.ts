@@ -16,23 +16,34 @@ import { notesOf } from './notes.ts'
 import { type DoneMeal, exercisesDone, mealsDone, worksDone } from './performed.ts'
 import { goalOf, runningItemOf, runningOf, type WorkView } from './running.ts'
 
-export type SessionFigures = ReturnType<typeof figuresOf>
+/** A session with its figures, and what was done that they are computed from. */
+export interface SessionFigures {
+  state: SessionState
+  context: SummaryContext
+  summary: Summary
+  /** Of the run parts, then of the cross parts. */
+  works: WorkView[]
+  /** Running in circuits included. */
+  exercises: ExerciseView[]
+  meals: DoneMeal[]
+  /** Kilograms; null if unknown. */
+  bodyKg: number | null
+}
 
 /** Computes a session's figures: SI units, full precision, null for what is unknown. */
 export function summarise(session: Session, context: SummaryContext): Summary {
   return figuresOf(session, context).summary
 }
 
-/** Like `summarise`, with what the figures are computed from: the works of the run parts, then of the cross parts; the
- * exercises, running in circuits included; the meals; the body mass in kilograms, null if unknown. */
-export function figuresOf(session: Session, context: SummaryContext) {
+/** Like `summarise`, with what the figures are computed from. */
+export function figuresOf(session: Session, context: SummaryContext): SessionFigures {
   const state = replay(session)
   const goal = goalOf(state)
-  const works: WorkView[] = [
+  const works = [
     ...worksDone(state, 'run').map((done) => ({ done, item: runningItemOf(done, goal, context.race) })),
     ...worksDone(state, 'cross').map((done) => ({ done, item: runningItemOf(done, null) })),
   ]
-  const exercises: ExerciseView[] = exercisesDone(state).map((exercise) => ({
+  const exercises = exercisesDone(state).map((exercise) => ({
     ...exercise,
     figures: exerciseFigures(exercise, state, context),
   }))
@@ -41,7 +52,7 @@ export function figuresOf(session: Session, context: SummaryContext) {
   const parts = partsOf(state, context.hrMax ?? null)
   const running = runningOf(state, 'run', works, goal)
   const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
-  const summary: Summary = {
+  const summary = {
     session: {
       id: session.id,
       title: state.prescription.title,
@@ -199,14 +210,26 @@ export interface SummaryOptions {
   units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
 }
 
-export type SummaryView = ReturnType<typeof viewOf>
+/** A session ready for writing. */
+export interface SummaryView extends SessionFigures {
+  full: boolean
+  /** Whether splits have bars. */
+  bars: boolean
+  /** The most columns in a line. */
+  columns: number
+  distance: 'km' | 'mi'
+  mass: MassUnit
+}
 
 /** The width of a note, for a phone's notes app. With bars a line is longer. */
 const noteWidth = 44
 const fullWidth = 72
 
-/** A session ready for writing. `bars`: splits have bars; `columns`: the most in a line. */
-export function viewOf(session: Session, context: SummaryContext, { full, columns, units }: SummaryOptions) {
+export function viewOf(
+  session: Session,
+  context: SummaryContext,
+  { full, columns, units }: SummaryOptions,
+): SummaryView {
   const figures = figuresOf(session, context)
   const bars = full || columns !== undefined
   const written = figures.state.prescription.units

@@ -1,7 +1,7 @@
 import { namesFood } from './hasty.ts'
 import { beginsHeader } from './headers.ts'
 import { unknownHeadingOf } from './headings.ts'
-import { type Diagnostic, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
+import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Read, type ReadingDefaults, readDay } from './reader.ts'
@@ -17,6 +17,8 @@ export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | {
 export function readPrescription(input: Uint8Array | string, defaults: ReadingDefaults = {}): Reading {
   const read = textOf(input, 'day')
   if ('message' in read) return { problems: [read] }
+  if (formatted.test(read.text))
+    return { problems: [errorAt(1, 1, 'this is a formatted document or a web page: save it as plain text')] }
   const isJson = read.isUtf8 && read.text.trimStart().startsWith('{')
   const { prescription, problems } = isJson
     ? readJson(read.text, defaults)
@@ -28,6 +30,9 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   if (whole === null || first === undefined) return { problems: errors }
   return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
 }
+
+/** What a word processor (RTF) or a browser saves. */
+const formatted = /^\s*(?:\{\\rtf|<(?:!doctype|html|\?xml)\b)/i
 
 /** A longer file is answered line by line. */
 const mostLines = 60

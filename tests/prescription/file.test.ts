@@ -343,6 +343,13 @@ describe('a character that must not reach a screen', () => {
       '1:1 this file is written in UTF-16: save it as UTF-8',
     ])
   })
+
+  it.each(['{\\rtf1\\ansi\nDay\\\nrun\\\n2 km easy}', '<!DOCTYPE html>\n<p>run</p>', '\n<html>\n<p>run</p>'])(
+    'is refused once if it is part of a formatted document: %j',
+    (text) => {
+      expect(answers(text)).toEqual(['1:1 this is a formatted document or a web page: save it as plain text'])
+    },
+  )
 })
 
 describe('printed problems', () => {

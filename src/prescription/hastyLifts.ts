@@ -15,10 +15,11 @@ function inOrder(found: string, first = '', reps = '', last = ''): string {
 
 /** Sets with a load each: `6 @ 100, 4 @ 110`, `70% x 5, 75% x 5`; of drops the loads after one set. */
 function setsEach(found: string, list = ''): string {
-  const sets = [...list.matchAll(/([\d.]+) *(kgs?|lbs?|%)? *([x@]) *([\d.]+) *(kgs?|lbs?|%)?/gi)].map(
+  const sets = [...list.matchAll(/([\d.]+) *(kgs?|lbs?|%)? *([x@]|at\b) *([\d.]+) *(kgs?|lbs?|%)?/gi)].map(
     ([, a = '', ofA, sign, b = '', ofB]) => {
-      const isTurned = sign !== '@' && ofB === undefined && isLoad(a + (ofA ?? ''))
-      const isLoaded = isTurned || (sign === '@' && ofA === undefined) || ofB === '%'
+      const isTimes = sign === 'x' || sign === 'X'
+      const isTurned = isTimes && ofB === undefined && isLoad(a + (ofA ?? ''))
+      const isLoaded = isTurned || (!isTimes && ofA === undefined) || ofB === '%'
       return isTurned ? { load: a, reps: b, unit: ofA, isLoaded } : { load: b, reps: a, unit: ofB, isLoaded }
     },
   )

@@ -145,7 +145,11 @@ export const runs: Table = [
       ],
     ],
   },
-  { [ownWords]: [['Warm up: 10 min easy', /^(\p{L}[\p{L} '-]*) : (\d.*)$/u, '$2, "$1"']] },
+  {
+    [ownWords]: [
+      ['Warm up: 10 min easy', /^(\p{L}[\p{L} '-]*(?= :)|<machine>(?! +\d+ x)) :? (\d.*)$/u, '$2, "$1"'],
+    ],
+  },
   {
     'the repeats come first, and words of your own last, in quotes': [
       ['hills 6 x 400 m', /^()(?!<effort>)(\p{L}[\p{L} '-]*?),? (\d+ x .*)$/u, named],
@@ -179,7 +183,7 @@ export const runs: Table = [
       ],
     ],
     'a word comes after its distance or time': [
-      ['fast 10 x 400 m', /^(<effort>) ((?:\d+ x )*<time|far|num>)(?! x)/, '$2 $1'],
+      ['fast 10 x 400 m', /^(<effort>) :? ((?:\d+ x )*<time|far|num>)(?! x)/, '$2 $1'],
     ],
     'strides need a length': [['6 strides', /^(<n>) x? strides\b/, '$1 x 100 m strides, walk back']],
     'a progression is a pace from split to split': [

@@ -4,7 +4,7 @@ import type { PartKind } from './model.ts'
 import { isReadable, strictSyntaxOf } from './readLine.ts'
 import type { PrepNode } from './syntax.ts'
 import { isRounds } from './together.ts'
-import { type LineRule, partKinds, plainEffortWords } from './words.ts'
+import { type LineRule, machines, partKinds, plainEffortWords } from './words.ts'
 
 /* Recognises headings of parts in other words, and lines that belong to another kind of part. */
 
@@ -79,7 +79,7 @@ const setsThenName = new RegExp(
 /** Nearly any words are an item of prep, so only these are taken for one. */
 const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i
 
-const machine = /(?<!["\p{L}]|\bin a )(?:bike|cycling|ride|row|rower|rowing|erg|ski|swim)(?!["\p{L}])/iu
+const machine = new RegExp(`(?<!["\\p{L}]|\\bin a )(?:${machines.join('|')})(?!["\\p{L}])`, 'iu')
 
 /** The kind of part that a line belongs to; null for a line that is no item of another.
  * @param current the kind of the part that it is in */
@@ -88,8 +88,23 @@ export function homeOf(text: string, current?: PartKind): PartKind | null {
   if (current !== 'lift' && current !== 'prep' && isRounds(text)) return 'lift'
   const rule = current && ruleOf[current]
   if (rule === 'runItem' && setsThenName.test(text)) return 'lift'
+  const called = kindBefore(text)
+  if (called !== null) return called === current ? null : called
   const isWarmUp = current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem')
-  return kindReading(text, rule) ?? kindReading(afterColon(text), rule) ?? (isWarmUp ? 'prep' : null)
+  // `plank: 1:00` lacks its sets.
+  const item = current === 'lift' && onlyLength.test(afterColon(text)) ? '' : afterColon(text)
+  return kindReading(text, rule) ?? (isWarmUp ? 'prep' : (kindReading(item, rule) ?? null))
+}
+
+const onlyLength = /^ *[\d:.]+ *(?:s|secs?|mins?|m)? *$/i
+
+/** The kind of part that is called by the word before an item of it: `Main: 6 x 500 m`; null for any other line. */
+function kindBefore(text: string): PartKind | null {
+  const item = afterColon(text)
+  const kind = kindCalled(text.slice(0, -item.length - 1))
+  // The words of prep and cross name exercises too.
+  const isSure = kind === 'run' || kind === 'lift' || kind === 'fuel'
+  return isSure && isReadable(item, ruleOf[kind]) ? kind : null
 }
 
 /** `2 km easy` of `Warm up: 2 km easy`; the empty text for a line without a word and a colon. */
@@ -99,7 +114,7 @@ function afterColon(text: string): string {
 
 /** The message for a line that belongs to another kind of part; null for any other line. */
 export function misplacedMessage(text: string, kind: PartKind): string | null {
-  if (kind === 'lift' && /^ *(?:rest +\d[\d:]* *\p{L}*|\d[\d:]* *\p{L}* +rest) *$/iu.test(text))
+  if (kind === 'lift' && /^ *(?:rest *:? *\d[\d:]* *\p{L}*|\d[\d:]* *\p{L}* +rest) *$/iu.test(text))
     return 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'
   const home = homeOf(text, kind)
   return home && `this reads as an item of a ${home} part: write ${home} on a line above it`
@@ -111,8 +126,10 @@ export function strangeMessage(text: string, kind: PartKind): string | null {
   const item = afterColon(text)
   if (kind === 'prep' && kindCalled(text.slice(0, -item.length - 1)) && !/^ *[\d:.]+ *\p{L}* *$/u.test(item))
     return kindReading(item) === undefined ? null : misplacedMessage(item, kind)
+  const called = kindBefore(text)
+  if (kind !== 'prep' && called !== null && called !== kind) return misplacedMessage(text, kind)
   const machine = kind === 'run' ? machineIn(text) : null
-  return machine && `this is no running: write cross: ${machine} on a line above it`
+  return machine && `this is not running: write cross: ${machine} on a line above it`
 }
 
 /** The machine in a line of a run part; null for any other line. */

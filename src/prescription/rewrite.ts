@@ -1,5 +1,5 @@
 import { wordsFor } from '../units/words.ts'
-import { effortWords } from './words.ts'
+import { effortWords, machines } from './words.ts'
 
 /* Rewriting a scribbled line, phrase by phrase, until the grammar reads it. A table says which phrases there are and
  * what the notation writes instead. Its rows are tried from the top; after each that fits the grammar is asked, and a
@@ -71,13 +71,14 @@ const pieces: Record<string, string> = {
   name: '(?:^|[+] *)(?:[a-h]\\d[.):]? *)?[^\\d@,+]*\\p{L}(?<! x)',
   /** After the sets: the end, a comma or a clause. */
   last: '(?= *(?:$|, *(?!\\d)|(?:rest|on|every)\\b))',
-  set: '(?<![\\d.])[\\d.]+ *(?:kgs?|lbs?|%)? *[x@] *[\\d.]+(?![\\d.])(?: *(?:kgs?|lbs?|%))?',
+  set: '(?<![\\d.])[\\d.]+ *(?:kgs?|lbs?|%)? *(?:[x@]|at\\b) *[\\d.]+(?![\\d.])(?: *(?:kgs?|lbs?|%))?',
   workup: '(?:work|build|ramp)(?: *up)? *to\\b(?: *an?\\b)?(?: *heavy\\b)?',
   rounds: [
     '(?:for +time|\\d{1,3} *rounds?(?: +for +time)?|e\\d?mom *[\\d:]+(?: *min)?|amrap *[\\d:]+(?: *min)?',
     'every\\b.* for *[\\d:]+(?: *min)?|[\\d:]+ *min *(?:amrap|of))',
   ].join('|'),
   in: '(?:(?:in|sub|under|below|at|for)\\b|[@<,-]| )*',
+  machine: `(?:${machines.join('|')})\\b`,
   weekday: '(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*',
   month: '(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\\.?',
   th: '(?:st|nd|rd|th)?',

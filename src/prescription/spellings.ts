@@ -163,7 +163,7 @@ const inRuns: readonly Row[] = [
   ],
   ['long run: 18 km', /^ (?:(steady) +|long +)?run(?:ning)? :? +(?=\d)(?!\d[\d.]* -)/, '$1 '],
   ['recovery run 8 km', /^ (?:easy|recovery|slow) run(?:ning)? :? +(?=\d)(?!\d[\d.]* -)/, 'easy '],
-  ['warm up: 2 km', /(?<=^ (?:warm|cool)[ -]?(?:up|down)) :(?= \d[\d.:]* \p{L}* (?:,|$))/u, ''],
+  ['tempo: 20 min', /(?<=^ <effort>) :(?= \d[\d.:]* \p{L}* (?:,|$))/u, ''],
   ['warm up jog 2 km', /(?<=^ (?:warm|cool)[ -]?(?:up|down)) +(?:jog|run)(?= +\d)(?! +\d[\d.]* -)/, ''],
   ['8 x (1 min fast, 1 min slow)', /(?<=\d (?:km?|mi|m|min|s|sec|'|″)) +slow(?= (?:[,)]|$))/, ' easy'],
   [

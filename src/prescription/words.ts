@@ -28,6 +28,9 @@ export const effortWords = [
   'trial',
 ] as const
 
+/** What a cross part is done on, or in, by the words in its lines. */
+export const machines = ['bike', 'cycling', 'ride', 'row', 'rower', 'rowing', 'erg', 'ski', 'swim'] as const
+
 /** A race or a time trial, by the word of a target. */
 export function isRaceWord(word: string | null | undefined): word is 'race' | 'trial' {
   return word === 'race' || word === 'trial'

@@ -95,13 +95,14 @@ describe('a machine among the figures', () => {
     ['row 5 x 500 m, rest 2 min', '5 x 500 m, rest 2:00, "row"'],
     ['20 km bike @ 30 km/h', '20 km @ 30 km/h, "bike"'],
     ['bike: 45 min easy', '45:00 easy, "bike"'],
+    ['bike 20 min', '20:00, "bike"'],
   ])('becomes a note in a cross part: %s is offered as %s', (line, written) => {
     expect(offered('cross', line)).toBe(written)
   })
 
-  it('is no running, so the line belongs to another part', () => {
+  it('is not running, so the line belongs to another part', () => {
     expect(problemsOf('run', '20 min bike easy').map(({ message }) => message)).toEqual([
-      'this is no running: write cross: bike on a line above it',
+      'this is not running: write cross: bike on a line above it',
     ])
   })
 

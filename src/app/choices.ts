@@ -96,14 +96,15 @@ const doneToday = 'done today'
 /** Days ahead that are listed before all later ones: a week. */
 const soonDays = 7
 
-/** Ranks of the days: today, no date, soon, done, later, earlier. */
+const ranks = { today: 0, undated: 1, soon: 2, done: 3, later: 4, earlier: 5 } as const
+
 function rankOf({ date, when }: DayChoice, today: string): number {
-  if (when === doneToday) return 3
-  if (date === null) return 1
+  if (when === doneToday) return ranks.done
+  if (date === null) return ranks.undated
   const ahead = daysBetween(today, date)
-  if (ahead === 0) return 0
-  if (ahead < 0) return 5
-  return ahead <= soonDays ? 2 : 4
+  if (ahead === 0) return ranks.today
+  if (ahead < 0) return ranks.earlier
+  return ahead <= soonDays ? ranks.soon : ranks.later
 }
 
 /** @param entries the index, if it has just been read */

@@ -56,10 +56,12 @@ export function showDecisions(
 ): void {
   const idOf = (index: number) => rows[index]?.id ?? 'save'
   const linesOf = (text: string, columns: number) => screenLinesUpTo(mostLines, text, columns - 2)
-  /** @param marks of the lines decided so far @param days by which the offered date is moved */
+  /** @param marks of the lines decided so far
+   * @param days by which the offered date is moved */
   const ask = (marks: Readonly<Record<string, '+' | '-'>>, days: number, picked: string | null): void => {
-    const mark = (as: '+' | '-', index: number) => () =>
-      index < rows.length && ask({ ...marks, [idOf(index)]: as }, days, idOf(index + 1))
+    const mark = (as: '+' | '-', index: number) => () => {
+      if (index < rows.length) ask({ ...marks, [idOf(index)]: as }, days, idOf(index + 1))
+    }
     const move = (by: number, index: number) => () => ask(marks, Math.max(earliest, days + by), idOf(index))
     const saved = () => save(new Set(rows.flatMap(({ id }) => (marks[id] === '+' ? id : []))), days)
     show({

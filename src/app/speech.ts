@@ -70,10 +70,9 @@ export class Speech {
   #sayList({ head, rows, notice, usual, empty }: Of<'list'>): void {
     const before = this.#rows
     this.#rows = rows.map(({ id }) => id).join('\n')
-    const said = rows.slice(0, mostRows).map((_, index) => rowText(rows, index))
-    const whole = [...head(columns, this.#picked), ...said]
-    const picked = [rowText(rows, this.#picked)]
-    const lines = rows.length === 0 ? [empty] : before === this.#rows ? picked : whole
+    const said = rows.length === 0 ? [empty] : rows.slice(0, mostRows).map((_, index) => rowText(rows, index))
+    const isKnown = rows.length > 0 && before === this.#rows
+    const lines = isKnown ? [rowText(rows, this.#picked)] : [...head(columns, this.#picked), ...said]
     for (const line of [...lines, usual?.(this.#picked), notice]) if (line) this.#say(line)
   }
 

@@ -44,17 +44,19 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   } catch (error) {
     // Of commander's own errors only help and version arrive here, which are not failures.
     if (error instanceof CommanderError) return 0
-    reportDamages(io, sources)
+    reportDamages(io, sources, String(error))
     return exitOf(error, argv.includes('--json'), io)
   }
 }
 
 /** Reports on stderr what is damaged or was left out, each once.
+ * @param refusal the message of a command that was refused, which may name a damaged file itself
  * @returns 3 for any damage, else 0 */
-function reportDamages(io: Io, sources: CommandInput['sources']): 0 | 3 {
-  const lines = sources.flatMap(({ damages }) =>
-    damages.map(({ file, wrong, done }) => `pausebook: ${file}: ${wrong} ${done}\n`),
-  )
+function reportDamages(io: Io, sources: CommandInput['sources'], refusal = ''): 0 | 3 {
+  const lines = sources
+    .flatMap(({ damages }) => damages)
+    .filter(({ file }) => !refusal.includes(file))
+    .map(({ file, wrong, done }) => `pausebook: ${file}: ${wrong} ${done}\n`)
   for (const line of new Set(lines)) io.err(line)
   return lines.length > 0 ? 3 : 0
 }

@@ -155,5 +155,7 @@ describe('the command line', () => {
     expect(
       await runProgram(['check', 'plain.txt'], { logbook, files: { 'plain.txt': 'Easy\nrun\n  2 km\n' } }),
     ).toMatchObject({ code: 0, stderr: '' })
+    const refused = await runProgram(['summary', 'abcdef2345'], { logbook })
+    expect([refused.code, refused.stderr.split(wrong).length]).toEqual([3, 2])
   })
 })

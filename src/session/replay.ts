@@ -73,13 +73,12 @@ function firstOfKey(kept: readonly { event: SessionEvent }[], last: number): num
   const steps = new Set<string>()
   let first = last
   for (; first > 0; first--) {
-    const [before, event] = kept.slice(first - 1, first + 1).map((each) => each.event) as [
-      SessionEvent,
-      SessionEvent,
-    ]
+    const event = kept[first]?.event
+    const before = kept[first - 1]?.event
+    if (!event || !before || !isSameKey(before, event)) break
     if (isResult(event)) steps.add(event.step)
     // No key records a step twice.
-    if (!isSameKey(before, event) || (isResult(before) && steps.has(before.step))) break
+    if (isResult(before) && steps.has(before.step)) break
   }
   return first
 }

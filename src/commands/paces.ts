@@ -150,10 +150,15 @@ function equalLines({ equalPerformances }: Paces): string[] {
 
 const narrowColumns = 14
 
-type Layout = ReturnType<typeof layoutOf>
+interface Layout {
+  /** Of the paces. */
+  unit: 'km' | 'mi'
+  place: 'km' | 'mi' | 'lap'
+  /** Metres of one place. */
+  split: number
+}
 
-/** The unit of the paces, what a place on the card is, and the metres of one of them. */
-function layoutOf(input: CommandInput, distance: Length) {
+function layoutOf(input: CommandInput, distance: Length): Layout {
   const { lap } = input.values
   const unit = input.units.distance ?? (distance.unit === 'mi' ? 'mi' : contextOf(input).units.distance)
   return lap === undefined

@@ -8,10 +8,17 @@ export function effortMinutes(effort: number, minutes: number): number {
   return effort * minutes
 }
 
-/** Session load of a session: the sum of its known parts, null without any, and `atLeast` if one is unknown.
+export interface SessionLoad {
+  /** Sum of the known parts; null without any. */
+  effortMinutes: number | null
+  /** A part that was done has no effort or no minutes, so the sum is a minimum. */
+  atLeast: boolean
+}
+
+/** Session load of a session: the sum of its known parts, a minimum if one is unknown.
  * @param parts that were done; null for one without an effort or without minutes
  * Source: Foster 2001. */
-export function sessionLoad(parts: readonly (number | null)[]) {
+export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
   const known = parts.filter((part) => part !== null)
   return {
     effortMinutes: known.length === 0 ? null : sum(known),
@@ -19,9 +26,16 @@ export function sessionLoad(parts: readonly (number | null)[]) {
   }
 }
 
-/** Session load of a day: 0 without a session; not `known`, and a minimum, if a session or a part of one is unknown.
+export interface DayLoad {
+  /** The sum of the known sessions; 0 without a session. */
+  effortMinutes: number
+  /** False if a session of the day, or a part of one, has no effort: the sum is a minimum. */
+  known: boolean
+}
+
+/** Session load of a day.
  * Source: Foster 1998. */
-export function dayLoad(sessions: readonly ReturnType<typeof sessionLoad>[]) {
+export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
   return {
     effortMinutes: sum(sessions, ({ effortMinutes }) => effortMinutes),
     known: sessions.every(({ effortMinutes: load, atLeast }) => load !== null && !atLeast),
@@ -33,12 +47,20 @@ export function dayLoad(sessions: readonly ReturnType<typeof sessionLoad>[]) {
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 
-/** A week of seven days: its session load, `atLeast` if a day is unknown; its monotony, the mean of the days / their
- * standard deviation; and its strain, session load x monotony. Both are null if a day is unknown, with fewer than three
- * days of training, and if the coefficient of variation is below 5 %. The publication does not say which standard
- * deviation it means; this uses the sample's (n - 1).
+export interface WeekLoad {
+  effortMinutes: number
+  /** A day is unknown, so the sum is a minimum and the monotony null. */
+  atLeast: boolean
+  /** Mean of the days / their standard deviation; null if a day is unknown, with fewer than three days of training, and
+   * if the coefficient of variation is below 5 %. */
+  monotony: number | null
+  /** Session load x monotony. */
+  strain: number | null
+}
+
+/** A week of seven days. The publication does not say which standard deviation it means; this uses the sample's (n - 1).
  * Source: Foster 1998; Foster 2001; This program's own rule. */
-export function weekLoad(days: readonly ReturnType<typeof dayLoad>[]) {
+export function weekLoad(days: readonly DayLoad[]): WeekLoad {
   const loads = days.map((day) => day.effortMinutes)
   const total = sum(loads)
   const atLeast = days.some((day) => !day.known)

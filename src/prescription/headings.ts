@@ -54,8 +54,13 @@ const kindAndName = new RegExp(
 /** A longer text after the kind of a part is not a name. */
 const mostNameWords = 3
 
+export interface MeantPart {
+  kind: PartKind
+  name: string | null
+}
+
 /** The part meant by an unknown heading; null for any other line. */
-export function unknownHeadingOf(text: string): { kind: PartKind; name: string | null } | null {
+export function unknownHeadingOf(text: string): MeantPart | null {
   const [, kindWord, rest = ''] = kindAndName.exec(text) ?? []
   if (kindWord !== undefined) {
     const kind = kindWord.toLowerCase() as PartKind

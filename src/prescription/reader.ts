@@ -3,7 +3,7 @@ import { intervalsIn } from './buildRun.ts'
 import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { beginsHeader, type Headers, headerMessage, noHeaders, readHeaders } from './headers.ts'
-import { homeOf, isItem, unknownHeadingOf } from './headings.ts'
+import { homeOf, isItem, type MeantPart, unknownHeadingOf } from './headings.ts'
 import {
   type Diagnostic,
   errorAt,
@@ -158,7 +158,7 @@ function takeLine(outline: Outline, line: Line, problems: Problems): void {
 }
 
 /** The part that an unknown heading means; null for any other line. In a prep part the same words can be an item. */
-function meantPart({ text }: Line, current: OutlinedPart | undefined): ReturnType<typeof unknownHeadingOf> {
+function meantPart({ text }: Line, current: OutlinedPart | undefined): MeantPart | null {
   if (current?.kind === 'prep' || current?.lines.length === 0) return null
   const meant = unknownHeadingOf(text)
   // `row` above its sets is a lift.

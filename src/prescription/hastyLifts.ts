@@ -157,6 +157,7 @@ export const lifts: Table = [
     ],
     'the number of sets comes first, such as 1 x 5 @ 100 kg': [
       ['deadlift 5 @ 140', /(?<=<name>[ :,]+)@? (<set>)<last>/, setsEach],
+      ['squat 1 @ rpe 8', /(?<=<name>[ :,]+)(\d+)(?= <at>? (?:rpe +\d|(?:bw|bodyweight)\b))/, '1 x $1'],
       ['plank 45 s x 3', /(<time|far>) x (<n>)/, '$2 x $1'],
     ],
     'a drop set says its drops in brackets, and their loads after one @': [

@@ -94,7 +94,7 @@ export function homeOf(text: string, current?: PartKind): PartKind | null {
   const rule = current && ruleOf[current]
   if (rule === 'runItem' && setsThenName.test(text)) return 'lift'
   const called = kindBefore(text)
-  if (called !== null) return called === current ? null : called
+  if (called !== null) return ruleOf[called] === rule ? null : called
   const isWarmUp = current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem')
   // `plank: 1:00` lacks its sets.
   const item = current === 'lift' && onlyLength.test(afterColon(text)) ? '' : afterColon(text)
@@ -131,8 +131,8 @@ export function strangeMessage(text: string, kind: PartKind): string | null {
   const item = afterColon(text)
   if (kind === 'prep' && kindCalled(text.slice(0, -item.length - 1)) && !/^ *[\d:.]+ *\p{L}* *$/u.test(item))
     return kindReading(item) === undefined ? null : misplacedMessage(item, kind)
-  const called = kindBefore(text)
-  if (kind !== 'prep' && called !== null && called !== kind) return misplacedMessage(text, kind)
+  // `Main: 6 x 500 m` would be sets of an exercise called Main.
+  if (kind === 'lift' && kindBefore(text) === 'run') return misplacedMessage(text, kind)
   const machine = kind === 'run' ? machineIn(text) : null
   return machine && `this is not running: write cross: ${machine} on a line above it`
 }

@@ -208,6 +208,10 @@ describe('a part that begins with an unknown word', () => {
     expect(answers(file)).toEqual(told)
   })
 
+  it('is an item of a cross part too', () => {
+    expect(answers('Day\ncross: bike\n20 min\ncool down: 10 min')).toEqual([])
+  })
+
   it.each(['stretching: 5 min', 'row: 5 min', 'running: 10 min', 'cool down: 10 min', 'skips: 2 x 50 m'])(
     'is an item of prep if it only says how long, or is no heading: %s',
     (line) => {

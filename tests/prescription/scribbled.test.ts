@@ -237,6 +237,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'dumbbell press 3x8 30kg each', 'write', 'dumbbell press 3 x 8 @ 2x30 kg'],
   ['lift', 'db row 3x10 70lb/hand', 'write', 'db row 3 x 10 @ 2x70 lb'],
   ['lift', 'bench press 5 at 70 kg', 'write', 'bench press 1 x 5 @ 70 kg'],
+  ['lift', 'squat 1 @rpe8, rest 3:00', 'write', 'squat 1 x 1 @ rpe 8, rest 3:00'],
   ['lift', 'squat 6 at 100, 4 at 110', 'write', 'squat 6/4 @ 100/110 kg'],
   ['lift', 'plank: 3:00', 'write', 'plank 1 x 3:00'],
   ['lift', 'rest: 2:00', 'refused', 'a rest is written after the sets that it belongs to'],

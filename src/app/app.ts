@@ -1,4 +1,5 @@
-import { readSettings } from '../logbook/settings.ts'
+import { spawn } from 'node:child_process'
+import { isOwnBell, readSettings, type Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { enterKey, letterKey } from '../ui/widgets/screenKeys.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
@@ -16,7 +17,6 @@ import {
   whenFinished,
 } from './recording.ts'
 import type { AppTerminal, Opening, Screens } from './screens.ts'
-import { ringerOf } from './signal.ts'
 import { showToday } from './today.ts'
 
 /** The app, whether its terminal draws or speaks. */
@@ -99,4 +99,33 @@ function beginOrAsk(day: Prescription, screens: Screens): void {
     keys: left.mayResume ? [goOn, startOver] : [startOver],
     leave: { label: 'quit', act: screens.leave },
   })
+}
+
+/** How signals sound: by the terminal's bell, by a command of the user's, or not at all.
+ * A command that the user has not set on this machine is not run; the terminal's bell sounds instead.
+ * @param terminal rings the bell or sends an escape sequence */
+export function ringerOf(
+  settings: () => Settings,
+  terminal: { ring(): void; notify(text: string): void },
+  env: Readonly<Record<string, string | undefined>>,
+): (signal: 'short' | 'long') => void {
+  return (signal) => {
+    const { bell, notifications } = settings()
+    if (Array.isArray(bell) && isOwnBell(bell, env)) callBell(bell, signal)
+    else if (bell !== 'off') terminal.ring()
+    if (notifications && signal === 'long') terminal.notify('go')
+  }
+}
+
+/** Calls the user's command without a shell. If it cannot be started, the session goes on. */
+function callBell([command, ...words]: string[], signal: 'short' | 'long'): void {
+  if (command === undefined) return
+  const child = spawn(command, [...words, signal], {
+    stdio: 'ignore',
+    detached: true,
+    // Prevents a console window from flashing on Windows.
+    windowsHide: true,
+  })
+  child.on('error', () => {})
+  child.unref()
 }

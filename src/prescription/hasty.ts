@@ -116,7 +116,7 @@ const meals: Table = [
       ['after: 80 carbs', /(\d[\d.]*) <nutrient>(?! :? \d)/, (_, amount, word) => grams(amount, word)],
       [
         'after carbs: 80',
-        /(?<!["\p{L}])<nutrient> :? (\d[\d.]*)(?![\d.]) (?:grams?\b|gr\b|(?! g))/u,
+        /(?<!["\p{L}])<nutrient> :? (\d[\d.]*)(?![\d.]) (?:grams?\b|gr\b|(?! (?:g|mg|k?cals?)\b))/u,
         (_, word, amount) => grams(amount, word),
       ],
       ['after: 200 mg caffeine', /(\d[\d.]*) mg (?:of +)?caffeine\b/, 'caffeine $1 mg'],

@@ -31,6 +31,10 @@ describe('the foods of a meal', () => {
     expect(readPrescription(day(line))).toMatchObject({ problems: [{ suggestion: form }] })
   })
 
+  it('300 kcal are not suggested as 300 g', () => {
+    expect(readPrescription(day('after: carbs 300 kcal'))).toMatchObject({ problems: [{ suggestion: null }] })
+  })
+
   it.each([
     'before: coffee',
     'before: 80 g crabs',

@@ -270,7 +270,7 @@ describe('a session that was kept on paper', () => {
   })
 
   it('may say how long before the session a meal was, as the prescription does', () => {
-    const events = eventsIn('fuel before 1 h: carbs 70 g\nfuel after: carbs 90 g, "soup"')
+    const events = eventsIn('fuel before 1:30: carbs 70 g\nfuel after: carbs 90 g, "soup"')
     expect(
       events.flatMap((event) => (event.type === 'fuelRecorded' ? [[event.step, event.result.carbsG]] : [])),
     ).toEqual([

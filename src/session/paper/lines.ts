@@ -91,7 +91,8 @@ function takeRemark(
 ): string | null | undefined {
   const { written } = line
   if (!/^\p{L}/u.test(written)) return undefined
-  for (const { index } of written.matchAll(/:/g)) {
+  // From the last colon on: fuel before 1:30: carbs 70 g.
+  for (const { index } of [...written.matchAll(/:/g)].reverse()) {
     const take = remarks.get(nameKey(written.slice(0, index)).replace(/^(fuel \w+) [\d:. a-z]+$/, '$1'))
     if (take !== undefined) return take(written.slice(index + 1).trim(), placeOf(line))
   }

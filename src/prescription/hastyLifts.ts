@@ -361,6 +361,16 @@ export const liftQuestions: readonly Question[] = [
     '$2 can be sets or repetitions: write $1 $2 x 5 @ $3 $4, or $1 1 x $2 @ $3 $4',
   ],
   [
+    'push-up 10',
+    /^(?!(?:rest|pause|every|tempo|build|jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})$/u,
+    'the number of sets is missing: write it before the repetitions, such as $1 3 x $2',
+  ],
+  [
+    '10 push-up',
+    /^(\d{1,2}) +(?!<m>|(?:x|s|min|h|kgs?|lbs?|sets?|rounds?|reps)\b)(\p{L}[^\d@,:"()+]*)$/u,
+    'the number of sets is missing: write it before the repetitions, such as $2 3 x $1',
+  ],
+  [
     'squat 5 x 5 @ 3x24 kg',
     /@ (?!2 x)\d+ x \d[\d.]* (?:kg|lb)/u,
     'only a pair of loads can be written: 2x and the mass of one',

@@ -41,16 +41,16 @@ type DayChoice = Extract<Choice, { kind: 'day' }>
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
 
-/** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next seven days;
- * days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
+/** The days that can be opened, in this order: days dated today; days without a date; the next seven days; days done
+ * today; later days, and earlier days from the newest; the samples, until three sessions are stored.
  * @param samples the folder of the sample days; null without
  * @param earlier the sessions, and what fills in the parts that a day leaves open */
-export function choicesOf(
+export function dayChoices(
   logbook: Logbook,
   samples: string | null,
   earlier: Pick<EarlierDays, 'entries' | 'defaults' | 'warmUpOf'>,
   now: Date,
-): Choice[] {
+): DayChoice[] {
   const entries = earlier.entries()
   const ready = logbook.prescriptions()
   const today = todayOf(now)
@@ -71,7 +71,6 @@ export function choicesOf(
   )
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
-    ...unfinishedChoices(logbook, now, entries),
     ...sort(days, (day) => rankOf(day, today), away),
     ...offered.map(({ path }) => ({ ...dayOf(path, earlier), when: 'sample', sample: true })),
   ]

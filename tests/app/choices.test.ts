@@ -2,8 +2,8 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import {
-  choicesOf,
   damageText,
+  dayChoices,
   dueText,
   unfinishedChoices,
   unfinishedSessionOf,
@@ -35,7 +35,11 @@ function opensIn(
   samples: string | null = null,
   settings = defaultSettings,
 ) {
-  return choicesOf(logbook, samples, earlierDays(logbook, settings, now), now)
+  const earlier = earlierDays(logbook, settings, now)
+  return [
+    ...unfinishedChoices(logbook, now, earlier.entries()),
+    ...dayChoices(logbook, samples, earlier, now),
+  ]
 }
 
 describe('a day without units', () => {

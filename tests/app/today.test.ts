@@ -7,6 +7,7 @@ import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import type { Screen } from '../../src/ui/screens/Screen.tsx'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
@@ -53,6 +54,30 @@ test('the first screen reads the index once, however much it says of earlier day
   showToday(screens, null, null)
   expect(index).toHaveBeenCalledTimes(2)
   expect(read).toHaveBeenCalledTimes(2)
+})
+
+test('an unfinished session is drawn and resumed before any day is read', async () => {
+  const folder = logbookWith({ 'push.txt': push })
+  const id = unfinished(folder)
+  const logbook = openLogbook(folder)
+  const prescriptions = vi.fn(logbook.prescriptions)
+  const shown: Screen[] = []
+  const resume = vi.fn()
+  const screens = {
+    logbook: { ...logbook, prescriptions },
+    samples: null,
+    env: {},
+    settings: () => readSettings(logbook.directory).settings,
+    show: (screen: Screen) => void shown.push(screen),
+    resume,
+  } as unknown as Screens
+  showToday(screens, null, null)
+  const [list] = shown as Extract<Screen, { kind: 'list' }>[]
+  expect(list?.rows.map((row) => row.id)).toEqual([id])
+  list?.keys(0)[0]?.acts.enter?.()
+  expect(resume).toHaveBeenCalledWith(id)
+  expect(prescriptions).not.toHaveBeenCalled()
+  expect(list?.later?.().map(({ lines }) => lines(80)[0])).toEqual([expect.stringContaining('Push')])
 })
 
 /** A session that was begun and left. */

@@ -45,7 +45,7 @@ function shownBy(act: (screens: Screens) => void): Screen {
   return shown[0] as Screen
 }
 
-/** The first screen of a logbook with an unfinished session, a day and a sample. */
+/** The first screen of a logbook with an unfinished session, a day and a sample, all of them read. */
 function today(changed: Partial<Screens['logbook']> = {}): Screen {
   atTime('2026-11-28T06:54:00+01:00')
   const folder = logbookWith({
@@ -58,8 +58,10 @@ function today(changed: Partial<Screens['logbook']> = {}): Screen {
   logbook.create(legs, { ...started, date: '2026-11-28', at: '2026-11-28T06:40:00+01:00' }).close()
   const settings = () => ({ ...defaultSettings, rotation: ['push'] })
   const given = { samples, settings, logbook: { ...logbook, ...changed } }
-  return shownBy((screens) => showToday({ ...screens, ...given }, null, null))
+  const { later, ...shown } = shownBy((screens) => showToday({ ...screens, ...given }, null, null)) as ListOf
+  return { ...shown, rows: [...shown.rows, ...(later?.() ?? [])] }
 }
+type ListOf = Extract<Screen, { kind: 'list' }>
 
 const nothing = () => null
 const decisions = (rows: { id: string; text: string }[]) =>

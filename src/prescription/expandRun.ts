@@ -325,7 +325,7 @@ export function scaled(span: Span, factor: number): Span {
 type Inherited = Pick<Work, 'split' | 'negative' | 'lane' | 'grade' | 'heartRate' | 'notes'>
 
 /** What a work outside any group inherits. */
-export const nothingInherited: Inherited = {
+const nothingInherited: Inherited = {
   split: null,
   negative: false,
   lane: null,

@@ -1,8 +1,8 @@
 import { liftQuestions, lifts } from './hastyLifts.ts'
 import { figures, oneSet, ownWords, runQuestions, runs } from './hastyRuns.ts'
 import { ask, type Question, rewrite, type Table, type Written } from './rewrite.ts'
-import type { Place } from './syntax.ts'
 import type { LineRule } from './words.ts'
+import type { Place } from './written.ts'
 
 /* Answers lines as coaches scribble them that the notation does not have: headers and meals, and what is said of any
  * line. */

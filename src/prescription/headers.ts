@@ -7,7 +7,7 @@ import type { Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { diagnosticOf, readLine } from './readLine.ts'
-import { type Building, bare, type HeaderNode, isSound, type TextNode, wholeOf } from './syntax.ts'
+import { type Building, isSound, type Place, placeOf, wholeOf } from './written.ts'
 
 /* Reads the headers of a day. */
 
@@ -46,7 +46,7 @@ export function readHeaders(
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
     const { units } = headers
     const print = (taken: Partial<Headers>) => printHeader(taken, units)
-    const read = readLine(line, { rule: 'header', build: headerOf, print }, { ...building, units })
+    const read = readLine(line, { rule: 'header', build: checkedHeader, print }, { ...building, units })
     problems.push(...read.problems)
     if (read.value === null) continue
     const key = keyOf(read.value)
@@ -82,44 +82,29 @@ function printHeader(taken: Partial<Headers>, units: Headers['units']): string {
   return lines.find((line) => isAsked(line.text))?.text ?? ''
 }
 
-function headerOf(node: HeaderNode, building: Building): Partial<Headers> {
-  switch (node.header) {
-    case 'date':
-      return { date: dateOf(node.value, building) }
-    case 'units':
-      return { units: bare(node.value) }
-    case 'goal':
-      return { goal: goalOf(node, building) }
-    case 'athlete':
-    case 'bar':
-      warnOfMass(node.header, node.value, building)
-      if (node.header === 'bar' && node.name !== null)
-        return { bars: [{ name: node.name.value, mass: bare(node.value) }] }
-      return { [node.header]: bare(node.value) }
-    case 'lap':
-      return { lap: bare(node.value) }
-    case 'max':
-      warnOfMass('load', node.value, building)
-      return { maxima: [{ name: node.name.value, mass: bare(node.value) }] }
-    case 'note':
-      return { notes: [node.text] }
-  }
+/** Reports what is wrong with a header, and puts right what was probably meant. */
+function checkedHeader(taken: Partial<Headers>, building: Building): Partial<Headers> {
+  const { date, goal, athlete, bar, bars = [], maxima = [] } = taken
+  if (date) checkDate(date, placeOf(taken, 'date'), building)
+  if (goal) checkGoal(goal, building)
+  if (athlete) warnOfMass('athlete', athlete, building)
+  for (const mass of [bar, ...bars.map((each) => each.mass)]) if (mass) warnOfMass('bar', mass, building)
+  for (const { mass } of maxima) warnOfMass('load', mass, building)
+  return taken
 }
 
-function dateOf(node: TextNode, building: Building): string {
-  const text = node.value
-  if (isCalendarDate(text)) return text
-  building.report(node.at, `${text} is not a date of the calendar, written year-month-day such as 2026-11-26`)
-  return '2000-01-01'
+function checkDate(date: string, at: Place, building: Building): void {
+  if (!isCalendarDate(date))
+    building.report(at, `${date} is not a date of the calendar, written year-month-day such as 2026-11-26`)
 }
 
-function goalOf(node: HeaderNode & { header: 'goal' }, building: Building): Headers['goal'] {
-  const length = bare(node.length)
-  const on = node.on === null ? null : dateOf(node.on, building)
-  const { seconds } = node.time
-  if (!isSound(node.length) || !isSound(node.time)) return { length, seconds, on }
+function checkGoal(goal: NonNullable<Headers['goal']>, building: Building): void {
+  const { length, seconds, on } = goal
+  if (on !== null) checkDate(on, placeOf(goal, 'on'), building)
+  if (!isSound(goal)) return
   const time = { from: seconds, to: seconds }
   const found = implausibleTime(printLength(length), metersOf(length, building.lapMeters), time, 'run')
-  if (found !== null) building.report(node.time.at, found.message, { fixed: found.meant !== null })
-  return { length, seconds: found?.meant?.from ?? seconds, on }
+  if (found === null) return
+  building.report(placeOf(goal, 'seconds'), found.message, { fixed: found.meant !== null })
+  goal.seconds = found.meant?.from ?? seconds
 }

@@ -1,8 +1,7 @@
 import { wordsFor } from '../units/words.ts'
 import { namesFood } from './hasty.ts'
-import type { PartKind } from './model.ts'
-import { isReadable, strictSyntaxOf } from './readLine.ts'
-import type { PrepNode } from './syntax.ts'
+import type { PartKind, PrepItem } from './model.ts'
+import { isReadable, strictlyRead } from './readLine.ts'
 import { isRounds } from './together.ts'
 import { type LineRule, machines, partKinds, plainEffortWords } from './words.ts'
 
@@ -27,7 +26,7 @@ function kindReading(text: string, but?: LineRule): PartKind | undefined {
 /** Whether the name of a part is really an item that needs its own line. */
 export function isItem(kind: PartKind, name: string): boolean {
   if (kind !== 'prep') return isReadable(name, ruleOf[kind])
-  const item = strictSyntaxOf(name, 'prepItem') as PrepNode | null
+  const item = strictlyRead<PrepItem>(name, 'prepItem')
   return item !== null && item.amount !== null && (item.amount.kind !== 'reps' || item.count !== null)
 }
 

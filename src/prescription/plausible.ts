@@ -3,18 +3,10 @@ import { printNumber, roundTo } from '../units/decimal.ts'
 import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
-import type { Mass } from '../units/model.ts'
-import type { Span, Target } from './model.ts'
+import type { Length, Mass } from '../units/model.ts'
+import type { Interval, Load, Span, Target } from './model.ts'
 import { printSpan } from './print.ts'
-import {
-  type Building,
-  type IntervalNode,
-  isSound,
-  type LengthNode,
-  type Node,
-  type PaceNode,
-  type WeightNode,
-} from './syntax.ts'
+import { type Building, isBare, isSound, placeOf } from './written.ts'
 
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
  * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
@@ -29,12 +21,15 @@ const otherPace = 0.25
 /** Repeats are run at most this much slower than goal pace; this program's own rule. */
 const slowRepeat = 1.1
 
-/** A pace, and the item in which it is written. */
-type Pace = Extract<Target, { kind: 'pace' }> & { text: string }
+export type Pace = Extract<Target, { kind: 'pace' }>
 
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
-export function paceInOtherUnit(pace: Pace, others: readonly Pace[], unit: 'km' | 'mi'): string | null {
+export function paceInOtherUnit(
+  pace: Pace & { text: string },
+  others: readonly Pace[],
+  unit: 'km' | 'mi',
+): string | null {
   if (others.length === 0 || pace.per !== unit || /\/ *(?:km|mi)\b/i.test(pace.text)) return null
   const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')
   const ratioTo = (other: Pace) => middleOf(pace) / middleOf(other)
@@ -52,20 +47,26 @@ function middleOf({ from, to, per }: Pace): number {
 
 /** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`),
  * faster than the world record over that distance (`8 x 400 m @ 1:20`) or far faster than goal pace; null for any
- * other. With its unit written, only the record counts: even a slow pace is meant as it is. */
-export function paceAsTime(node: PaceNode, interval: IntervalNode, building: Building): string | null {
-  const length = longestOf(interval, building)
-  if (building.part.kind !== 'run' || node.wrong !== undefined || interval.amounts.length > 1) return null
-  if (length === null || length.wrong !== undefined) return null
+ * other. With its unit written, only the record counts: even a slow pace is meant as it is.
+ * @param per its unit, as it is probably meant */
+export function paceAsTime(
+  pace: Pace,
+  per: Pace['per'],
+  { amounts }: Interval,
+  building: Building,
+): string | null {
+  const length = longestOf(amounts, building)
+  if (building.part.kind !== 'run' || amounts.length > 1 || length === null) return null
+  if (!isSound(pace) || !isSound(length)) return null
   const meters = metersOf(length, building.lapMeters)
-  const asPace = perKmOf(node)
-  const asTime = { from: (node.from * 1000) / meters, to: (node.to * 1000) / meters }
+  const asPace = perKmOf({ ...pace, per })
+  const asTime = { from: (pace.from * 1000) / meters, to: (pace.to * 1000) / meters }
   const record = recordPace(meters)
-  const isSlow = node.bare === true && asPace.from > walk
-  const isFast = asPace.from < record || (node.bare === true && isTimeByGoal(asPace, asTime, building))
+  const isSlow = isBare(pace) && asPace.from > walk
+  const isFast = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, building))
   if ((!isSlow && !isFast) || asTime.from < record || asTime.to > walk) return null
   const says = isSlow ? 'slower than a walk' : `${timesOf(asPace, meters)} for ${printLength(length)}`
-  return `${printPace(node)} is ${says}; did you mean in ${formatClockSpan(node, null)}?`
+  return `${printPace({ ...pace, per })} is ${says}; did you mean in ${formatClockSpan(pace, null)}?`
 }
 
 /** Whether a pace is far faster than goal pace, but would not be if read as the time of the interval. */
@@ -77,9 +78,9 @@ function isTimeByGoal(asPace: Span, asTime: Span, building: Building): boolean {
 }
 
 /** Whether a pace is near goal pace as it is written. */
-export function isByGoal(node: PaceNode, building: Building): boolean {
+export function isByGoal(pace: Pace, building: Building): boolean {
   const goalPace = goalPaceOf(building)
-  return goalPace !== null && Math.abs(perKmOf(node).from / goalPace - 1) <= otherPace
+  return goalPace !== null && Math.abs(perKmOf(pace).from / goalPace - 1) <= otherPace
 }
 
 /** In seconds a kilometre. */
@@ -88,13 +89,13 @@ function goalPaceOf({ goal, lapMeters }: Building): number | null {
 }
 
 /** The longest distance of an interval; null for one without any. */
-function longestOf({ amounts }: IntervalNode, { lapMeters }: Building): LengthNode | null {
+function longestOf(amounts: Interval['amounts'], { lapMeters }: Building): Length | null {
   const lengths = amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : []))
   return greatest(lengths, (each) => metersOf(each, lapMeters)) ?? null
 }
 
 /** In seconds a kilometre. */
-function perKmOf({ from, to, per }: PaceNode): Span {
+function perKmOf({ from, to, per }: Pace): Span {
   return { from: secondsPerKmOf(from, per), to: secondsPerKmOf(to, per) }
 }
 
@@ -105,14 +106,13 @@ function timesOf({ from, to }: Span, meters: number): string {
 }
 
 /** Warns of more than 500 kg, or more than 110 % of a maximum. */
-export function warnOfLoad(weight: WeightNode, building: Building): void {
-  if (weight.kind !== 'percent') {
-    const { at, wrong, unit } = weight
-    const value = weight.kind === 'mass' ? weight.to : weight.added
-    warnOfMass('load', { at, value, unit, ...(wrong && { wrong }) }, building)
-  } else if (weight.wrong === undefined && weight.to > mostPercent) {
-    const text = `${printSpan(weight)}% of a maximum is more than anyone lifts`
-    building.warn(weight.at, `${text}; write ${mostPercent}% or less`)
+export function warnOfLoad(load: Load, building: Building): void {
+  if (load.kind !== 'percent') {
+    const value = load.kind === 'mass' ? load.to : load.added
+    warnOfMass('load', { value, unit: load.unit }, building, load)
+  } else if (isSound(load) && load.to > mostPercent) {
+    const text = `${printSpan(load)}% of a maximum is more than anyone lifts`
+    building.warn(placeOf(load), `${text}; write ${mostPercent}% or less`)
   }
 }
 
@@ -131,18 +131,24 @@ const masses = {
   },
 }
 
-/** Warns of an implausible load, maximum, bar or body mass, and suggests the number with its decimal point moved. */
-export function warnOfMass(what: keyof typeof masses, node: Node & Mass, building: Building): void {
+/** Warns of an implausible load, maximum, bar or body mass, and suggests the number with its decimal point moved.
+ * @param written the value of the line that has this mass */
+export function warnOfMass(
+  what: keyof typeof masses,
+  mass: Mass,
+  building: Building,
+  written: object = mass,
+): void {
   const { least, most, says } = masses[what]
   const isLikely = (value: number) => {
-    const kg = kilogramsOf({ value, unit: node.unit })
+    const kg = kilogramsOf({ value, unit: mass.unit })
     return kg >= least && kg <= most
   }
-  if (node.wrong !== undefined || isLikely(node.value)) return
-  const meant = [node.value / 10, node.value * 10].find(isLikely)
+  if (!isSound(written) || isLikely(mass.value)) return
+  const meant = [mass.value / 10, mass.value * 10].find(isLikely)
   const advice =
-    meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: node.unit })}?`
-  building.warn(node.at, `${says(printMass(node))}; ${advice}`)
+    meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: mass.unit })}?`
+  building.warn(placeOf(written), `${says(printMass(mass))}; ${advice}`)
 }
 
 /** The slowest and fastest speed accepted on foot, in metres a second: a slow walk, and faster than any human has run.
@@ -195,17 +201,17 @@ export function implausibleTime(
  * @param what it is, in words
  * @param speeds of both its ends, in metres a second */
 export function checkSpeeds(
-  node: Node,
+  target: Target,
   what: string,
   speeds: readonly number[],
-  interval: IntervalNode,
+  { amounts }: Interval,
   building: Building,
 ): void {
-  if (!isSound(node)) return
-  const length = longestOf(interval, building)
+  if (!isSound(target)) return
+  const length = longestOf(amounts, building)
   const verdict = verdictOn(speeds, building.part.kind, length && metersOf(length, building.lapMeters))
   const over = length === null ? '' : ` over ${printLength(length)}`
-  if (verdict !== null) building.report(node.at, `${what} is ${verdict}${over}`)
+  if (verdict !== null) building.report(placeOf(target), `${what} is ${verdict}${over}`)
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

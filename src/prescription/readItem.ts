@@ -1,68 +1,32 @@
 import { liftLineOf } from './buildLift.ts'
-import { runStepOf } from './buildRun.ts'
+import { checkedRun } from './checkRun.ts'
 import { misplacedMessage, ruleOf, strangeMessage } from './headings.ts'
 import { type Line, lineOf } from './lines.ts'
-import type { FuelItem, PartKind } from './model.ts'
+import type { PartKind } from './model.ts'
 import { type Item, printItem } from './print.ts'
 import { type LineRead, readLine, refused } from './readLine.ts'
-import {
-  type Building,
-  bare,
-  type FuelNode,
-  type PrepNode,
-  type RecoveryNode,
-  type WorkNode,
-  wholeOf,
-} from './syntax.ts'
+import { type Building, wholeOf } from './written.ts'
 
-/* Reads one item of a part with the grammar rule and the builder of the part's kind. */
+/* Reads one item of a part: the grammar makes it, and the builder of the part's kind checks it. */
 
 export function readItem(kind: PartKind, line: Line, building: Building): LineRead<Item> {
   const strange = strangeMessage(line.text, kind)
   if (strange !== null) return refused(line, { at: wholeOf(line.text), message: strange })
   const rule = ruleOf[kind]
-  const build = (node: never, own: Building): Item => ({
-    line: line.number,
-    text: line.written,
-    ...builders[rule](node, own),
-  })
+  const build = (parsed: never, own: Building) =>
+    ({ line: line.number, text: line.written, ...builders[rule](parsed, own) }) as Item
   const elsewhere = () => misplacedMessage(line.text, kind)
   return readLine(line, { rule, build, print: printItem, elsewhere }, building)
 }
 
+const asWritten = (item: object) => item
+
+/** Check what the grammar made of a line, and put right what was probably meant. */
 const builders = {
-  prepItem: (node: PrepNode) => bare(node),
-  runItem: (node: WorkNode | RecoveryNode, building: Building) => ({ step: runStepOf(node, building) }),
+  prepItem: asWritten,
+  runItem: checkedRun,
   liftItem: liftLineOf,
-  fuelItem: fuelLineOf,
-}
-
-/* Fuel. */
-
-type FuelLine = Omit<FuelItem, 'line' | 'text'>
-
-const keys = { carbs: 'carbsG', protein: 'proteinG', fat: 'fatG', kcal: 'kcal' } as const
-
-function fuelLineOf(node: FuelNode, building: Building): FuelLine {
-  const line: FuelLine = {
-    when: node.when,
-    seconds: node.seconds?.seconds ?? null,
-    carbsG: null,
-    proteinG: null,
-    fatG: null,
-    kcal: null,
-    notes: [],
-  }
-  for (const bit of node.bits) {
-    if (bit.bit === 'text') {
-      line.notes.push(bit.value.value)
-      continue
-    }
-    const key = keys[bit.bit]
-    if (line[key] !== null) building.report(bit.value.at, `${bit.bit} is given twice: remove one`)
-    line[key] = bit.value.value
-  }
-  return line
+  fuelItem: asWritten,
 }
 
 /** Writes an item in the notation, as read or as suggested; null if neither is possible. */

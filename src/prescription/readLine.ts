@@ -6,8 +6,8 @@ import { ownWords } from './hastyRuns.ts'
 import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
-import { type Building, type Mark, marksIn, type Place, wholeOf } from './syntax.ts'
 import { type LineRule, plainEffortWords } from './words.ts'
+import { type Building, type Mark, marksIn, type Place, unpacked, wholeOf } from './written.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestAnswered = 250
@@ -15,8 +15,8 @@ const longestAnswered = 250
 /** How a kind of line is read. */
 interface LineKind<S, V> {
   rule: LineRule
-  /** Makes the value from the syntax and reports into the building. */
-  build(syntax: S, building: Building): V
+  /** Makes the value from what the grammar made of the line, and reports into the building. */
+  build(parsed: S, building: Building): V
   /** Writes the value, for a suggested line. */
   print(value: V): string
   /** The message for a line that belongs elsewhere; null for any other line. */
@@ -35,15 +35,14 @@ export function readLine<S, V>(line: Line, kind: LineKind<S, V>, building: Build
   const { rule } = kind
   const written = (text: string) => writtenAnew(text, kind, building)
   const early = trainingMaxOf(line, rule) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? syntaxOf(line, kind, building, written)
+  const read = early ?? parsedOf(line, kind, building, written)
   if ('message' in read) return refused(line, read)
-  const own = apart(building)
-  own.found = marksIn(read.syntax)
-  const value = kind.build(read.syntax, own)
-  const found = [...own.found, ...read.notes]
+  const built = builtOf(read.parsed, kind, building)
+  const { value } = built
+  const found = [...built.found, ...read.notes]
   for (const each of found) each.at = placeIn(line.text, read.said, each.at)
   found.sort((a, b) => a.at[0] - b.at[0])
-  const errors = found.filter(({ isWarning }) => !isWarning)
+  const errors = errorsIn(found)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const suggestion = errors.every((each) => each.fixed) ? written(kind.print(value)) : null
   const hasty = suggestion === null ? hastyMark(line.text, withoutGaps(line.text), rule, written) : null
@@ -58,9 +57,18 @@ export function refused(line: Line, mark: Mark): LineRead<never> {
   return { value: null, problems: [diagnosticOf(line, mark)] }
 }
 
-/** A building of the same day that reports apart from it. */
-function apart(building: Building): Building {
-  return { ...building, found: [] }
+/** The value of a line that the grammar reads, and every problem in it. */
+function builtOf<S, V>(
+  parsed: unknown,
+  { build }: LineKind<S, V>,
+  building: Building,
+): { value: V; found: Mark[] } {
+  const own = { ...building, found: marksIn(parsed) }
+  return { value: build(unpacked(parsed), own), found: own.found }
+}
+
+function errorsIn(found: readonly Mark[]): Mark[] {
+  return found.filter(({ isWarning }) => !isWarning)
 }
 
 export const trainingMax = /\b(?:t\.?m\.?|(?:training|reduced|working)[ -]*max(?:imum)?)(?![\p{L}\p{N}])/iu
@@ -93,7 +101,7 @@ function respeltMark(
   spelled: Parsing,
   written: Written,
 ): Mark | null {
-  if (spelled.syntax !== null) return null
+  if (spelled.parsed !== null) return null
   const found = spelled.failure().location.start.offset
   const from = found + said.slice(found).search(/[^ ]|$/)
   const typed = /^\p{L}*/u.exec(said.slice(from))?.[0] ?? ''
@@ -135,45 +143,45 @@ function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[
 /** A suggested line as the notation prints it; null if it would be refused: it does not read, or its values are not
  * plausible. */
 function writtenAnew<S, V>(text: string, kind: LineKind<S, V>, building: Building): string | null {
-  const { syntax } = parsed(text, kind.rule, building.units)
-  if (!isPlain(syntax)) return null
-  const trial = apart(building)
-  const printed = kind.print(kind.build(syntax as S, trial))
-  const errors = trial.found.filter(({ isWarning }) => !isWarning)
+  const { parsed } = parseLine(text, kind.rule, building.units)
+  if (!isPlain(parsed)) return null
+  const { value, found } = builtOf(parsed, kind, building)
+  const printed = kind.print(value)
+  const errors = errorsIn(found)
   if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null
   return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, kind, building) : null
 }
 
 /** A line that the grammar reads: its text with synonyms replaced, and the notes that it has without quotes. */
-interface ReadSyntax<S> {
-  syntax: S
+interface ReadLine {
+  parsed: unknown
   said: string
   notes: Mark[]
 }
 
-/** The syntax of a line and the text it was read from, or the first answer to it. */
-function syntaxOf<S, V>(
+/** What the grammar makes of a line and the text it was read from, or the first answer to the line. */
+function parsedOf<S, V>(
   line: Line,
   { rule, ...kind }: LineKind<S, V>,
   { units }: Building,
   written: Written,
-): ReadSyntax<S> | Mark {
+): ReadLine | Mark {
   const { text } = line
   const elsewhere = (): Mark | null => {
     const message = kind.elsewhere?.() ?? null
     return message === null ? null : { at: wholeOf(text), message }
   }
-  const read = parsed(text, rule, units)
-  const asWritten = read.syntax === null ? null : { syntax: read.syntax as S, said: text, notes: [] }
+  const read = parseLine(text, rule, units)
+  const asWritten = read.parsed === null ? null : { parsed: read.parsed, said: text, notes: [] }
   // In prep almost every line reads, as a name: its words are replaced first.
-  if (asWritten !== null && rule !== 'prepItem' && isPlain(read.syntax)) return asWritten
+  if (asWritten !== null && rule !== 'prepItem' && isPlain(read.parsed)) return asWritten
   if (text.length > longestAnswered) return asWritten ?? elsewhere() ?? unreadable(line, read, rule)
   const said = inNotation(text, rule)
-  const spelled = said === text ? read : parsed(said, rule, units)
-  if (isPlain(spelled.syntax)) return { syntax: spelled.syntax as S, said, notes: [] }
+  const spelled = said === text ? read : parseLine(said, rule, units)
+  if (isPlain(spelled.parsed)) return { parsed: spelled.parsed, said, notes: [] }
   const { quoted, notes, isSure } = withNotes(said, rule)
-  const noted = isSure && quoted !== said ? parsed(quoted, rule, units).syntax : null
-  if (isPlain(noted)) return { syntax: noted as S, said, notes }
+  const noted = isSure && quoted !== said ? parseLine(quoted, rule, units).parsed : null
+  if (isPlain(noted)) return { parsed: noted, said, notes }
   const quotedMark = (): Mark | null => {
     const suggestion = quoted === said ? null : written(quoted)
     const at = placeIn(text, said, notes[0]?.at ?? wholeOf(said))
@@ -190,15 +198,15 @@ function syntaxOf<S, V>(
   )
 }
 
-/** The syntax of a text, null if the rule does not read it, and then why not: wording that takes longer than reading. */
+/** What the grammar makes of a text: null if the rule does not read it, and then why not, which takes longer to word. */
 interface Parsing {
-  syntax: unknown
+  parsed: unknown
   failure(): GrammarError
 }
 
-function parsed(text: string, startRule: LineRule | 'part', units?: Building['units']): Parsing {
+function parseLine(text: string, startRule: LineRule | 'part', units?: Building['units']): Parsing {
   const read = parse(text, { startRule, units, peg$library: true })
-  return { syntax: read.peg$success ? read.peg$result : null, failure: () => failureOf(read) }
+  return { parsed: read.peg$success ? read.peg$result : null, failure: () => failureOf(read) }
 }
 
 function failureOf(read: ReturnType<typeof parse>): GrammarError {
@@ -210,9 +218,9 @@ function failureOf(read: ReturnType<typeof parse>): GrammarError {
   throw new Error('the line was read')
 }
 
-/** Whether a text was read and nothing in it is wrong. */
-function isPlain(syntax: unknown): boolean {
-  return syntax !== null && marksIn(syntax).length === 0
+/** Whether a text was read as it is meant. */
+function isPlain(parsed: unknown): boolean {
+  return parsed !== null && marksIn(parsed).every(({ isRead }) => isRead)
 }
 
 function hastyMark(
@@ -296,12 +304,12 @@ function trimmed(text: string, [from, to]: Place): Place {
 
 /** Whether a rule reads a text without rewording, whatever the units of the file. */
 export function isReadable(text: string, startRule: LineRule): boolean {
-  return strictSyntaxOf(text, startRule) !== null
+  return parseLine(text, startRule).parsed !== null
 }
 
-/** The syntax of a text that reads without rewording; null for any other. */
-export function strictSyntaxOf(text: string, startRule: LineRule | 'part'): unknown {
-  return parsed(text, startRule).syntax
+/** What the grammar makes of a text that reads without rewording; null for any other. */
+export function strictlyRead<T extends object>(text: string, startRule: LineRule | 'part'): T | null {
+  return unpacked(parseLine(text, startRule).parsed)
 }
 
 const deepest = 4

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { intervalsIn } from './buildRun.ts'
+import { intervalsIn } from './checkRun.ts'
 import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { beginsHeader, type Headers, headerMessage, noHeaders, readHeaders } from './headers.ts'
@@ -19,11 +19,12 @@ import { exercisesOf, plannedMasses } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
 import { itemText, readItem } from './readItem.ts'
-import { diagnosticOf, isReadable, strictSyntaxOf, trainingMax, trainingMaxMessage } from './readLine.ts'
+import { diagnosticOf, isReadable, strictlyRead, trainingMax, trainingMaxMessage } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-import { type Building, type PartNode, wholeOf } from './syntax.ts'
+
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 import { anyPartKind } from './words.ts'
+import { type Building, marksOf, placeOf, wholeOf } from './written.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -165,14 +166,14 @@ function meantPart({ text }: Line, current: OutlinedPart | undefined): MeantPart
   return current?.kind === 'lift' && meant?.kind === 'cross' ? null : meant
 }
 
-function partOn({ text }: Line): PartNode | null {
-  return strictSyntaxOf(text, 'part') as PartNode | null
+function partOn({ text }: Line): MeantPart | null {
+  return strictlyRead(text, 'part')
 }
 
-function takePart({ parts }: Outline, line: Line, node: PartNode, problems: Problems): void {
-  const { kind, name } = node
-  if (name?.wrong) problems.add(diagnosticOf(line, name.wrong))
-  const item = name !== null && isItem(kind, name.value) ? line.text.slice(...name.at).trim() : null
+function takePart({ parts }: Outline, line: Line, part: MeantPart, problems: Problems): void {
+  const { kind, name } = part
+  problems.add(...marksOf(part).map((mark) => diagnosticOf(line, mark)))
+  const item = name !== null && isItem(kind, name) ? line.text.slice(...placeOf(part, 'name')).trim() : null
   const current = parts.at(-1)
   if (item !== null && current?.kind === 'prep') {
     current.isBroken = true
@@ -185,7 +186,7 @@ function takePart({ parts }: Outline, line: Line, node: PartNode, problems: Prob
     problems.refuse(line, `an item is written on a line of its own: write ${kind}, and below it ${item}`)
   parts.push({
     kind,
-    name: item === null ? (name?.value ?? null) : null,
+    name: item === null ? name : null,
     line,
     lines: [],
     isBroken: item !== null,

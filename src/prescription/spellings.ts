@@ -1,8 +1,8 @@
 import { unitWords } from '../units/words.ts'
 import { withoutGaps } from './lines.ts'
 import { type Row, respelled } from './rewrite.ts'
-import type { Place } from './syntax.ts'
 import type { LineRule } from './words.ts'
+import type { Place } from './written.ts'
 
 /* Spellings that the notation does not have and that can mean one thing only: they are read. What is refused, with the
  * line to write, is in hastyRuns.ts, hastyLifts.ts and hasty.ts. */

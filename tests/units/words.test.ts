@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { strictSyntaxOf } from '../../src/prescription/readLine.ts'
+import { strictlyRead } from '../../src/prescription/readLine.ts'
 import { inNotation } from '../../src/prescription/spellings.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import { readDuration } from '../../src/units/duration.ts'
@@ -34,7 +34,7 @@ describe('every word of a unit', () => {
   })
 
   test('is read after the time of a pace', () => {
-    const isRead = (line: string) => strictSyntaxOf(inNotation(line, 'runItem'), 'runItem') !== null
+    const isRead = (line: string) => strictlyRead(inNotation(line, 'runItem'), 'runItem') !== null
     for (const { word } of lengths.filter(
       ({ unit, word }) => /^(?:km|mi)$/.test(unit) && !/^(?:k|miles?)$/.test(word),
     ))
@@ -42,7 +42,7 @@ describe('every word of a unit', () => {
   })
 
   test('belongs to the grammar if the table says so', () => {
-    const reads = (line: string) => strictSyntaxOf(line, 'liftItem') !== null
+    const reads = (line: string) => strictlyRead(line, 'liftItem') !== null
     for (const { word, isNotation } of masses)
       expect([word, reads(`squat 3 x 5 @ 50 ${word}`)]).toEqual([word, isNotation || word === 'pounds'])
     for (const { word, isNotation } of [...lengths, ...times])

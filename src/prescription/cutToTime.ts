@@ -74,8 +74,8 @@ const order: readonly {
 /** The role of each item of a part, by its index. */
 function rolesOf(part: Part): Role[] {
   if (part.kind === 'lift') return part.items.map((_, index) => (index === 0 ? 'main' : 'accessory'))
-  if (part.kind === 'prep') return part.items.map(() => 'prep')
-  if (part.kind === 'fuel') return part.items.map(() => 'stays')
+  if (part.kind !== 'run' && part.kind !== 'cross')
+    return part.items.map(() => (part.kind === 'prep' ? 'prep' : 'stays'))
   const isWork = ({ step }: RunItem) => step.kind === 'work'
   const hard = part.items.flatMap((item, index) => (isWork(item) && !isEasy(item) ? [index] : []))
   const [first = -1, last = -1] = [hard[0], hard.at(-1)]

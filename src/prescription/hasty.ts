@@ -142,7 +142,7 @@ const meals: Table = [
 
 /* Any line. */
 
-export const tables: Record<LineRule, Table> = {
+export const tables: Partial<Record<LineRule, Table>> = {
   header: headers,
   prepItem: [figures],
   runItem: runs,
@@ -179,7 +179,7 @@ export function hastyAnswer(
     const printed = written(said)
     return printed === null || hasFigures.test(printed) ? null : printed
   }
-  const found = rewrite(line, tables[rule], offered, isSure)
+  const found = rewrite(line, tables[rule] ?? [], offered, isSure)
   if (found !== null)
     return { at: changed(text, found.said), message: found.reasons.join('; '), suggestion: found.line }
   return asked ?? (isLast ? severalItems(line, rule, written) : null)

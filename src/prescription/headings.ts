@@ -3,18 +3,9 @@ import { namesFood } from './hasty.ts'
 import type { PartKind, PrepItem } from './model.ts'
 import { isReadable, strictlyRead } from './readLine.ts'
 import { isRounds } from './together.ts'
-import { type LineRule, machines, partKinds, plainEffortWords } from './words.ts'
+import { type LineRule, machines, partKinds, plainEffortWords, ruleOf } from './words.ts'
 
 /* Recognises headings of parts in other words, and lines that belong to another kind of part. */
-
-/** How the items of a part are parsed. */
-export const ruleOf = {
-  prep: 'prepItem',
-  run: 'runItem',
-  cross: 'runItem',
-  lift: 'liftItem',
-  fuel: 'fuelItem',
-} as const satisfies Record<PartKind, LineRule>
 
 /** The kind of part in which a text is an item: those of a cross part read as a run's, and nearly any words as prep. */
 function kindReading(text: string, but?: LineRule): PartKind | undefined {
@@ -32,7 +23,7 @@ export function isItem(kind: PartKind, name: string): boolean {
 
 /* Headings in other words: `Strength`, `run track`. */
 
-const otherWords: Record<PartKind, RegExp> = {
+const otherWords: Partial<Record<PartKind, RegExp>> = {
   prep: /^(?:warm[- ]?up|mobility|activation|prehab|stretching|preparation)$/,
   run: /^(?:running|track|runs|main(?: set| part)?|intervals|workout|cool[- ]?down)$/,
   cross: /^(?:bike|biking|cycling|ride|swim|swimming|row|rowing|rower|erg|ski)$/,
@@ -41,7 +32,7 @@ const otherWords: Record<PartKind, RegExp> = {
 }
 
 function kindCalled(word: string): PartKind | undefined {
-  return partKinds.find((each) => otherWords[each].test(word.trim().toLowerCase()))
+  return partKinds.find((each) => otherWords[each]?.test(word.trim().toLowerCase()))
 }
 
 /** Also decorated: `**Run**`, `run - track`, `Run (track)`. */

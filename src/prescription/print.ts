@@ -25,14 +25,13 @@ import type {
   PrescribedSet,
   Prescription,
   Recovery,
-  RunItem,
   Span,
   Station,
   Target,
   Work,
 } from './model.ts'
 
-export type Item = PrepItem | RunItem | LiftItem | FuelItem
+export type Item = Part['items'][number]
 
 /** The most characters (code points) on a line. */
 export const mostCharacters = 500

@@ -1,32 +1,32 @@
 import { liftLineOf } from './buildLift.ts'
 import { checkedRun } from './checkRun.ts'
-import { misplacedMessage, ruleOf, strangeMessage } from './headings.ts'
+import { misplacedMessage, strangeMessage } from './headings.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { PartKind } from './model.ts'
 import { type Item, printItem } from './print.ts'
 import { type LineRead, readLine, refused } from './readLine.ts'
+import { type LineRule, ruleOf } from './words.ts'
 import { type Building, wholeOf } from './written.ts'
 
-/* Reads one item of a part: the grammar makes it, and the builder of the part's kind checks it. */
+/* Reads one item of a part: the grammar makes it, and a check of its kind may follow. */
 
 export function readItem(kind: PartKind, line: Line, building: Building): LineRead<Item> {
   const strange = strangeMessage(line.text, kind)
   if (strange !== null) return refused(line, { at: wholeOf(line.text), message: strange })
   const rule = ruleOf[kind]
-  const build = (parsed: never, own: Building) =>
-    ({ line: line.number, text: line.written, ...builders[rule](parsed, own) }) as Item
+  const check = checks[rule] ?? asWritten
+  const build = (parsed: object, own: Building) =>
+    ({ line: line.number, text: line.written, ...check(parsed as never, own) }) as Item
   const elsewhere = () => misplacedMessage(line.text, kind)
   return readLine(line, { rule, build, print: printItem, elsewhere }, building)
 }
 
 const asWritten = (item: object) => item
 
-/** Check what the grammar made of a line, and put right what was probably meant. */
-const builders = {
-  prepItem: asWritten,
+/** Report what cannot be right in what the grammar made of a line, and put right what was probably meant. */
+const checks: Partial<Record<LineRule, (parsed: never, building: Building) => object>> = {
   runItem: checkedRun,
   liftItem: liftLineOf,
-  fuelItem: asWritten,
 }
 
 /** Writes an item in the notation, as read or as suggested; null if neither is possible. */

@@ -204,13 +204,15 @@ const inRuns: readonly Row[] = [
   ],
 ]
 
-/** In the order in which they are replaced. */
-export const spellings: Record<LineRule, readonly Row[]> = {
-  header: anywhere,
-  prepItem: [...anywhere, ...inPreps],
-  runItem: [...anywhere, ...inRuns],
-  liftItem: [...anywhere, ...inLifts],
-  fuelItem: anywhere,
+const inParts: Partial<Record<LineRule, readonly Row[]>> = {
+  prepItem: inPreps,
+  runItem: inRuns,
+  liftItem: inLifts,
+}
+
+/** Those of a kind of line, in the order in which they are replaced. */
+export function spellingsOf(rule: LineRule): readonly Row[] {
+  return [...anywhere, ...(inParts[rule] ?? [])]
 }
 
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
@@ -229,8 +231,9 @@ export function placeIn(text: string, said: string, [from, to]: Place): Place {
 /** The line with these spellings in the words of the notation; the same text if there are none. Quotes stay as they
  * are. */
 export function inNotation(text: string, rule: LineRule): string {
+  const rows = spellingsOf(rule)
   const pieces = text
     .split('"')
-    .map((piece, index) => (index % 2 === 1 ? piece : spellings[rule].reduce(respelled, withoutGaps(piece))))
+    .map((piece, index) => (index % 2 === 1 ? piece : rows.reduce(respelled, withoutGaps(piece))))
   return pieces.join('"').replace(/[ ,;.]+$/, '')
 }

@@ -2,8 +2,15 @@ import { inSentence } from '../units/lists.ts'
 
 /* The words of the notation that the schema, the grammar and the messages share. */
 
-/** The kinds of parts, in the order in which messages name them. The grammar lists them too. */
-export const partKinds = ['prep', 'run', 'cross', 'lift', 'fuel'] as const
+/** The kinds of parts, in the order in which messages name them, and the start rule of the grammar for their items. */
+export const ruleOf = {
+  prep: 'prepItem',
+  run: 'runItem',
+  cross: 'runItem',
+  lift: 'liftItem',
+  fuel: 'fuelItem',
+} as const
+export const partKinds = Object.keys(ruleOf) as (keyof typeof ruleOf)[]
 
 /** As a sentence names them: `prep, run, cross, lift or fuel`. */
 export const anyPartKind = inSentence(partKinds, 'or')
@@ -39,5 +46,5 @@ export function isRaceWord(word: string | null | undefined): word is 'race' | 't
 /** Those of one word that do not name the kind of run. */
 export const plainEffortWords = effortWords.filter((word) => /^\w+$/.test(word) && !isRaceWord(word))
 
-/** How a line is parsed: the start rules of the grammar. */
-export type LineRule = 'header' | 'prepItem' | 'runItem' | 'liftItem' | 'fuelItem'
+/** How a line is parsed. */
+export type LineRule = 'header' | (typeof ruleOf)[keyof typeof ruleOf]

@@ -1,6 +1,7 @@
 import { sum } from 'd3-array'
 import { dayLoad, weekLoad } from '../figures/load.ts'
 import { weekdays } from '../plan/model.ts'
+import type { PartKind } from '../prescription/model.ts'
 import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import {
   type DoneSession,
@@ -58,16 +59,16 @@ export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, to
 function dayOfLoad(date: string, done: readonly DoneSession[]) {
   const briefs = done.filter((session) => session.date === date).map(({ brief }) => brief)
   const parts = briefs.flatMap((brief) => brief.parts)
-  const loadOf = (...kinds: (typeof parts)[number]['kind'][]) =>
-    sum(parts, ({ kind, effortMinutes }) => (kinds.includes(kind) ? effortMinutes : 0))
+  const loadOf = (isOfKind: (kind: PartKind) => boolean) =>
+    sum(parts, ({ kind, effortMinutes }) => (isOfKind(kind) ? effortMinutes : 0))
   const loads = briefs.map(({ effortMinutes, effortMinutesAtLeast: atLeast }) => ({ effortMinutes, atLeast }))
   return {
     date,
     sessions: briefs.length,
     ...dayLoad(loads),
-    run: loadOf('run'),
-    lift: loadOf('lift'),
-    other: loadOf('prep', 'cross', 'fuel'),
+    run: loadOf((kind) => kind === 'run'),
+    lift: loadOf((kind) => kind === 'lift'),
+    other: loadOf((kind) => kind !== 'run' && kind !== 'lift'),
   }
 }
 

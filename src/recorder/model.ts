@@ -288,6 +288,6 @@ function isBegun(state: SessionState, part: number): boolean {
  * item that needs no clock. */
 export function isOffered(state: SessionState, step: Step): boolean {
   if (pendingSteps(state).length > 0) return true
-  if (step.kind === 'prep' || step.kind === 'fuel') return true
-  return step.kind === 'set' && stepNow(state)?.id === step.id
+  if (step.kind === 'set') return stepNow(state)?.id === step.id
+  return step.kind !== 'interval'
 }

@@ -50,8 +50,6 @@ export function pendingText(state: SessionState): string {
 export function setOrRunText(model: RecorderModel, step: Step): NowText {
   const { state, context } = model
   switch (step.kind) {
-    case 'prep':
-      return { what: itemText(state, step), where: '', number: null }
     case 'fuel':
       return {
         what: itemText(state, step),
@@ -78,6 +76,8 @@ export function setOrRunText(model: RecorderModel, step: Step): NowText {
     }
     case 'set':
       return setText(model, step)
+    default:
+      return { what: itemText(state, step), where: '', number: null }
   }
 }
 

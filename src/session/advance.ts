@@ -101,10 +101,10 @@ function nextDue(state: SessionState, now: Moment): SessionEvent | null {
     : { type: 'effortEnded', ...when, step, auto: true }
 }
 
-/** The events that an answer adds. It ends its set or prep item if that is under way; any other clock runs on. */
+/** The events that an answer adds. It ends its step if that is under way, but not the clock of an interval. */
 export function answerEvents(state: SessionState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
   const when = whenOf(now)
-  const isEnded = stepUnderWay(state)?.id === step.id && (step.kind === 'set' || step.kind === 'prep')
+  const isEnded = stepUnderWay(state)?.id === step.id && step.kind !== 'interval'
   const recorded = recordedEvents(step.id, answer, when)
   return isEnded ? [{ type: 'effortEnded', ...when, step: step.id, auto: false }, ...recorded] : recorded
 }
@@ -116,7 +116,7 @@ type When = Pick<SessionEvent, 'at' | 'up'>
 export function recordedEvents(step: string, answer: Answer, when: When): SessionEvent[] {
   if (answer.kind === 'skipped')
     return [{ type: 'stepSkipped', ...when, step }, ...remarkEvents(answer, step, when)]
-  return [{ type: recordedBy[answer.kind], ...when, step, result: answer.result } as SessionEvent]
+  return [{ type: recordedBy(answer.kind), ...when, step, result: answer.result } as SessionEvent]
 }
 
 /** Remarks that belong to no result, as notes. */

@@ -208,6 +208,8 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('undone'), ...when, from: z.int().nonnegative() }),
 ])
 export type SessionEvent = z.infer<typeof SessionEvent>
+/** Of a result for a step. */
+export type Recording = Extract<SessionEvent, { step: string; result: unknown }>
 
 export const Session = z.strictObject({
   format: z.literal(1),

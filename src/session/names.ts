@@ -69,6 +69,8 @@ export function stepName(state: SessionState, step: Step): string {
       return step.move
     case 'interval':
       return workName(workOf(state, step)?.text ?? '')
+    default:
+      return lineName(state, step)
   }
 }
 
@@ -84,5 +86,9 @@ export function itemName(state: SessionState, part: number, item: number): strin
   const [first] = steps
   if (sets.length > 0) return [...new Set(sets.map((set) => stepName(state, set)))].join(' + ')
   if (first?.kind === 'prep' || first?.kind === 'fuel') return stepName(state, first)
-  return workName(state.parts[part]?.items[item]?.text ?? '')
+  return lineName(state, { part, item })
+}
+
+function lineName({ parts }: SessionState, { part, item }: { part: number; item: number }): string {
+  return workName(parts[part]?.items[item]?.text ?? '')
 }

@@ -12,12 +12,13 @@ import {
 import { kilogramsOf } from '../units/mass.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import { shownLoadOf } from './load.ts'
-import type { Results, SessionEvent } from './model.ts'
+import type { Recording, Results, SessionEvent } from './model.ts'
 import { advance, isAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
 import {
   type Change,
   type EventOf,
   inPart,
+  isRecording,
   liftItemOf,
   type Phase,
   passing,
@@ -34,6 +35,7 @@ import {
 export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
   if (isAdvance(event)) return at === null ? state : advance(state, event, at)
+  if (isRecording(event)) return record(state, event, at)
   switch (event.type) {
     case 'sessionStarted': {
       const { date, bodyMassKg, maxima, lastLoads = [], fromPaper } = event
@@ -41,11 +43,6 @@ export function applyEvent(state: SessionState, event: SessionEvent): SessionSta
     }
     case 'opened':
       return { ...state, boot: event.boot }
-    case 'setRecorded':
-    case 'pieceRecorded':
-    case 'prepRecorded':
-    case 'fuelRecorded':
-      return record(state, event, at)
     case 'mealRecorded':
       return { ...state, meals: [...state.meals, { when: event.meal, result: event.result }] }
     case 'stepSkipped':
@@ -108,13 +105,9 @@ function skip(state: SessionState, isSkipped: (step: Step) => boolean, at: Momen
 }
 
 /** Records a result without stopping a clock. A step that was never begun then counts as passed. */
-function record(
-  state: SessionState,
-  event: EventOf<(typeof recordedBy)[keyof Results]>,
-  at: Moment | null,
-): SessionState {
+function record(state: SessionState, event: Recording, at: Moment | null): SessionState {
   const step = stepOf(state, event.step)
-  if (!step || recordedBy[step.kind as keyof Results] !== event.type) return state
+  if (!step || recordedBy(step.kind as keyof Results) !== event.type) return state
   const result = { kind: step.kind, result: event.result, at } as Recorded
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)

@@ -10,20 +10,21 @@ import {
   stepsOf,
 } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { FuelResult, LiftedLoad, Result, Results, SessionEvent } from './model.ts'
+import type { FuelResult, LiftedLoad, Recording, Result, Results, SessionEvent } from './model.ts'
 
 /* The state of a session, computed from its events. It is never stored. */
 
 /** A result, and when it was recorded; null if unknown. */
 export type Recorded = Result & { at: Moment | null }
 
-/** The event that records each kind of result. */
-export const recordedBy = {
-  set: 'setRecorded',
-  interval: 'pieceRecorded',
-  prep: 'prepRecorded',
-  fuel: 'fuelRecorded',
-} as const satisfies { [K in keyof Results]: SessionEvent['type'] }
+/** The event that records a kind of result. */
+export function recordedBy(kind: keyof Results): Recording['type'] {
+  return kind === 'interval' ? 'pieceRecorded' : `${kind}Recorded`
+}
+
+export function isRecording(event: SessionEvent): event is Recording {
+  return 'step' in event && 'result' in event
+}
 
 export function resultOf<K extends keyof Results>(
   { recorded }: SessionState,

@@ -1,9 +1,16 @@
 import { isSameItem, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, momentOf } from '../../session/clock.ts'
-import type { SessionEvent } from '../../session/model.ts'
+import type { Recording, SessionEvent } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import type { LastDone } from '../../session/replay.ts'
-import { isPrompted, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import {
+  isPrompted,
+  isRecording,
+  pendingSteps,
+  type SessionState,
+  stepOf,
+  stepUnderWay,
+} from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
@@ -99,19 +106,21 @@ function titleOf(state: SessionState, id: string): string {
   return step ? stepTitle(state, step) : 'a step'
 }
 
-/** The events that `u` names by their kind; a closed part is named by its title. */
+/** The events that `u` names by their kind; a result is named by its step, a closed part by its title. */
 type NamedEvent = Exclude<
   SessionEvent['type'],
-  'sessionStarted' | 'opened' | 'partClosed' | 'sessionFinished' | 'sessionReopened' | 'undone'
+  | Recording['type']
+  | 'sessionStarted'
+  | 'opened'
+  | 'partClosed'
+  | 'sessionFinished'
+  | 'sessionReopened'
+  | 'undone'
 >
 type UndoTexts = { [T in NamedEvent]: (event: Extract<SessionEvent, { type: T }>, step: string) => string }
 
 /** What `u` undoes, in words, by its last event. `step`: the title of the event's step */
 const undoTexts: UndoTexts = {
-  setRecorded: (_, step) => `the result of ${step}`,
-  pieceRecorded: (_, step) => `the result of ${step}`,
-  prepRecorded: (_, step) => `the result of ${step}`,
-  fuelRecorded: (_, step) => `the result of ${step}`,
   mealRecorded: ({ meal }) => `what was eaten ${meal}`,
   effortBegun: (_, step) => `the start of ${step}`,
   effortEnded: (_, step) => `the end of ${step}`,
@@ -135,6 +144,7 @@ const undoTexts: UndoTexts = {
 }
 
 function eventText(state: SessionState, event: SessionEvent): string {
+  if (isRecording(event)) return `the result of ${titleOf(state, event.step)}`
   if (event.type === 'partClosed') return `closing ${partTitle(state, event.part)}`
   const textOf = undoTexts[event.type as NamedEvent] as
     | ((event: SessionEvent, step: string) => string)

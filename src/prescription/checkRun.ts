@@ -6,7 +6,7 @@ import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import type { Amount, Interval, Recovery, RunItem, Span, Target, Work } from './model.ts'
 import { checkSpeeds, implausibleTime, isByGoal, type Pace, paceAsTime } from './plausible.ts'
-import { printAmount, printRecovery, printSpan } from './print.ts'
+import { mostCharacters, printAmount, printRecovery, printSpan } from './print.ts'
 import { type Building, isBare, isSound, placeOf } from './written.ts'
 
 type RunLine = Pick<RunItem, 'step'>
@@ -104,9 +104,11 @@ function checkInterval(interval: Interval, { times, own, split }: Around, buildi
     building.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
   if (interval.target.kind !== 'times') return
   const { each } = interval.target
-  // One time for each repeat of a set is for each repeat of every set: 2 x (3 x 400 m in 80/78/76 s).
+  // One time for each repeat of a set is for each repeat of every set: 2 x (3 x 400 m in 80/78/76 s). More times than
+  // a line has characters are refused when it is written out.
   const isOfSet = each.length === own * amounts.length
-  if (isOfSet) interval.target.each = Array.from({ length: times / own }, () => each).flat()
+  const sets = Math.min(times / own, mostCharacters)
+  if (isOfSet) interval.target.each = Array.from({ length: sets }, () => each).flat()
   else if (each.length !== count)
     building.report(
       at,

@@ -266,6 +266,11 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
     'day.txt:3:1: with this item the day has more than 20000 efforts and recoveries, the most there can be',
   ],
   [
+    'a time for each repeat of a billion',
+    `${day0}999 x (999 x (999 x (2 x 100 m in 20/19 s)))`,
+    'day.txt:3:1: written out, this line is longer than 500 characters: make two of it',
+  ],
+  [
     'half a million JSON brackets',
     `{"a":${'['.repeat(megabyte / 2 - 10)}${']'.repeat(megabyte / 2 - 10)}}`,
     'day.txt:1:1: this is nested deeper than any prescription',

@@ -121,7 +121,7 @@ function setsOf(item: LiftItem, place: { part: number; item: number }): SetStep[
   return linkedSets(steps, item)
 }
 
-type Linked = 'of' | 'last' | 'pauseAfter' | 'restAfter'
+type Linked = 'of' | 'pauseAfter' | 'restAfter'
 
 /** Adds to the sets of one line what depends on the others: their count, and the pause or the rest after each.
  * @param sets in the order in which they are done */
@@ -133,7 +133,6 @@ export function linkedSets(sets: readonly Omit<SetStep, Linked>[], item: LiftIte
     return {
       ...set,
       of: sets.filter(({ exercise }) => exercise === set.exercise).length,
-      last: next === undefined,
       pauseAfter: !goesOn || item.inTurn ? null : isPauseInSet ? 0 : (item.pause ?? 0),
       restAfter: next === undefined || goesOn ? null : item.rest,
     }

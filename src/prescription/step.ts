@@ -146,8 +146,6 @@ export interface SetStep extends Place {
   /** After the set or the round, in seconds; null if none is prescribed, or after the last one. */
   restAfter: Span | null
   every: number | null
-  /** The last set of its item. */
-  last: boolean
   superset: boolean
   /** The exercise prescribed here, if it was another than `name`. */
   insteadOf: string | null

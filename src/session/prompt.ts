@@ -55,7 +55,6 @@ export interface IntervalPrompt {
 
 interface PrepPrompt {
   kind: 'prep'
-  name: string
 }
 
 export interface FuelPrompt {
@@ -116,7 +115,7 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
         label: labelOf(step),
       }
     case 'prep':
-      return { kind: 'prep', name: step.prep.name }
+      return { kind: 'prep' }
     case 'fuel': {
       const { carbsG, proteinG, fatG, kcal } = step.fuel
       return { kind: 'fuel', prescribed: { carbsG, proteinG, fatG, kcal, note: null, pain: null } }

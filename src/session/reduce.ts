@@ -51,8 +51,7 @@ export function applyEvent(state: SessionState, event: SessionEvent): SessionSta
       return skip(state, (step) => isSameItem(step, event) && !state.passed.has(step.id), at)
     case 'noteAdded': {
       const { about, text, pain } = event
-      const part = about === null ? null : (stepOf(state, about)?.part ?? null)
-      return { ...state, notes: [...state.notes, { about, part, text, pain, at }] }
+      return { ...state, notes: [...state.notes, { about, text, pain, at }] }
     }
     case 'conditionsNoted':
       return inPart(state, event.part, () => ({ conditions: event.text }))

@@ -83,7 +83,6 @@ export interface PartState {
 interface Note {
   /** The step it is about; null for the whole day. */
   about: string | null
-  part: number | null
   text: string
   pain: boolean
   at: Moment | null

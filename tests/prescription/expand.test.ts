@@ -260,12 +260,10 @@ test('a cross part is expanded like a run', () => {
 describe('sets', () => {
   test('are as many as written, each with its dose and load', () => {
     const sets = setsOf('overhead press 10/8/6 @ 30/35/40 kg, rest 2:00-2:30')
-    expect(
-      sets.map(({ number, of, load, restAfter, last }) => ({ number, of, load, restAfter, last })),
-    ).toMatchObject([
-      { number: 1, of: 3, load: { from: 30 }, restAfter: { from: 120, to: 150 }, last: false },
+    expect(sets.map(({ number, of, load, restAfter }) => ({ number, of, load, restAfter }))).toMatchObject([
+      { number: 1, of: 3, load: { from: 30 }, restAfter: { from: 120, to: 150 } },
       { number: 2, load: { from: 35 } },
-      { number: 3, load: { from: 40 }, restAfter: null, last: true },
+      { number: 3, load: { from: 40 }, restAfter: null },
     ])
   })
 

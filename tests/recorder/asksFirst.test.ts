@@ -60,7 +60,7 @@ describe('a result that was not done', () => {
     const walked = walkThrough(straight).effort(20).enter().wait(20).entry('pain left knee 3')
     expect(walked.notice).toBe('Pain noted: left knee 3. Stop if it is sharp or gets worse.')
     expect(walked.state.recorded.size).toBe(1)
-    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', part: 0, text: 'left knee 3', pain: true }])
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', text: 'left knee 3', pain: true }])
     walked.entry('"felt light"')
     expect(walked.state.notes.at(-1)).toMatchObject({ about: '1.1.s1', text: 'felt light', pain: false })
     walked.entry('@8')

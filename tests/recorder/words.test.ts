@@ -9,9 +9,7 @@ const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 
 describe('n', () => {
   test('adds a note to the last result', () => {
     const walked = walkThrough(day).entry('11:02').typed('n').entry('windy back straight')
-    expect(walked.state.notes).toMatchObject([
-      { about: '1.1.p1', part: 0, text: 'windy back straight', pain: false },
-    ])
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'windy back straight', pain: false }])
     expect(walked.model.mode.kind).toBe('recording')
   })
 
@@ -58,8 +56,8 @@ describe('n', () => {
       .typed('n')
       .entry('day: pain in the neck')
     expect(walked.state.notes).toMatchObject([
-      { about: null, part: null, text: 'slept 5 h', pain: false },
-      { about: null, part: null, text: 'in the neck', pain: true },
+      { about: null, text: 'slept 5 h', pain: false },
+      { about: null, text: 'in the neck', pain: true },
     ])
   })
 
@@ -95,7 +93,7 @@ describe('n', () => {
       'p part',
       'Esc back',
     ])
-    expect(walked.enter().state.notes).toMatchObject([{ about: null, part: null, text: 'slept 5 h' }])
+    expect(walked.enter().state.notes).toMatchObject([{ about: null, text: 'slept 5 h' }])
   })
 
   test('ignores an empty note, and Escape cancels once the text is cleared', () => {

@@ -35,7 +35,7 @@ function row(step: Step): string {
           : '-'
       const rest = step.restAfter ? `, rest ${step.restAfter.from}` : ''
       const pause = step.pauseAfter === null ? '' : `, pause ${step.pauseAfter}`
-      return `${step.id} ${step.name} ${step.number}/${step.of} ${dose} @${load}${rest}${pause}${step.last ? ', last' : ''}`
+      return `${step.id} ${step.name} ${step.number}/${step.of} ${dose} @${load}${rest}${pause}`
     }
     case 'interval':
       return `${step.id} ${step.number}/${step.of}`
@@ -68,11 +68,11 @@ describe('a swapped exercise', () => {
       ...of('1.1', 'hack squat'),
       '1.1.s1 squat 1/3 5 @100, rest 120',
       '1.1.s2 hack squat 2/3 5 @100, rest 120',
-      '1.1.s3 hack squat 3/3 5 @100, last',
+      '1.1.s3 hack squat 3/3 5 @100',
       ...of('1.2', 'leg press'),
-      '1.2.s1 leg press 1/1 8 @80, last',
+      '1.2.s1 leg press 1/1 8 @80',
       ...of('2.1', 'squat'),
-      '2.1.s1 squat 1/1 3 @90, last',
+      '2.1.s1 squat 1/1 3 @90',
     ])
     expect(state.changes).toEqual([
       { kind: 'swapped', step: '1.1.s2', from: 'squat', to: 'hack squat' },
@@ -87,30 +87,30 @@ describe('a swapped exercise', () => {
     expect(pressed(set(8, 50), set(6, 55))).toEqual([
       '1.1.s1 squat 1/3 5 @100, rest 120',
       '1.1.s2 press 2/3 8 @50 typed, rest 120',
-      '1.1.s3 press 3/3 6 @55 typed, last',
-      '1.2.s1 row 1/1 5 @40, last',
+      '1.1.s3 press 3/3 6 @55 typed',
+      '1.2.s1 row 1/1 5 @40',
     ])
     expect(pressed(set(8, 50), set(6, 55), set(4, 60))).toEqual([
       '1.1.s1 squat 1/4 5 @100, rest 120',
       '1.1.s2 press 2/4 8 @50 typed, rest 120',
       '1.1.s3 press 3/4 6 @55 typed, rest 120',
-      '1.1.s4 press 4/4 4 @60 typed, last',
-      '1.2.s1 row 1/1 5 @40, last',
+      '1.1.s4 press 4/4 4 @60 typed',
+      '1.2.s1 row 1/1 5 @40',
     ])
     expect(pressed(set(8, 50), set(6, 55), set(4, 60), set(2, 65))).toEqual([
       '1.1.s1 squat 1/5 5 @100, rest 120',
       '1.1.s2 press 2/5 8 @50 typed, rest 120',
       '1.1.s3 press 3/5 6 @55 typed, rest 120',
       '1.1.s4 press 4/5 4 @60 typed, rest 120',
-      '1.1.s2+swap3 press 5/5 2 @65 typed, last',
-      '1.2.s1 row 1/1 5 @40, last',
+      '1.1.s2+swap3 press 5/5 2 @65 typed',
+      '1.2.s1 row 1/1 5 @40',
     ])
     const late = after(walked, swapped(walked, '1.1.s3', 'press', [set(8, 50)]))
     expect(rows(late)).toEqual([
       '1.1.s1 squat 1/3 5 @100, rest 120',
       '1.1.s2 squat 2/3 5 @100, rest 120',
-      '1.1.s3 press 3/3 8 @50 typed, last',
-      '1.2.s1 row 1/1 5 @40, last',
+      '1.1.s3 press 3/3 8 @50 typed',
+      '1.2.s1 row 1/1 5 @40',
     ])
   })
 
@@ -121,7 +121,7 @@ describe('a swapped exercise', () => {
       '1.1.s2 row 1/2 8 @20, rest 90',
       '1.1.s3 press 2/3 6 @55 typed, pause 20',
       '1.1.s4 row 2/2 8 @20, rest 90',
-      '1.1.s5 press 3/3 6 @55 typed, last',
+      '1.1.s5 press 3/3 6 @55 typed',
     ])
   })
 })
@@ -142,7 +142,7 @@ describe('an added step', () => {
       '1.1.s4 row 2/3 8 @20, rest 90',
       '1.1.s5 pull-up 3/4 6 @10, rest 90',
       'n1 pull-up 4/4 6 @10, rest 90',
-      'n2 row 3/3 8 @20, last',
+      'n2 row 3/3 8 @20',
       ...rest,
     ])
     expect(both.changes).toEqual([
@@ -154,7 +154,7 @@ describe('an added step', () => {
       '1.1.s4 row 2/4 8 @20, rest 90',
       '1.1.s5 pull-up 3/3 6 @10, pause 20',
       'n2 row 3/4 8 @20, rest 90',
-      'n3 row 4/4 8 @20, last',
+      'n3 row 4/4 8 @20',
       ...rest,
     ])
   })
@@ -165,7 +165,7 @@ describe('an added step', () => {
     expect(rows(state).slice(3)).toEqual([
       '1.1.s4 row 2/3 8 @20, rest 120',
       'n1 row 3/3 8 @20, pause 0',
-      'n2 squat 3/3 cluster @70, last',
+      'n2 squat 3/3 cluster @70',
     ])
   })
 
@@ -173,7 +173,7 @@ describe('an added step', () => {
     const walked = day('lift\n  row: 1 x 5 @ 40 kg')
     expect(rows(after(walked, added(walked, 'n1', '1.1.s1')))).toEqual([
       '1.1.s1 row 1/2 5 @40',
-      'n1 row 2/2 5 @40, last',
+      'n1 row 2/2 5 @40',
     ])
   })
 

@@ -110,7 +110,7 @@ export const porridge = Object.freeze<FuelPrompt>({
   kind: 'fuel',
   prescribed: { carbsG: 75, proteinG: 20, fatG: 10, kcal: null, note: null, pain: null },
 })
-export const foamRoll = Object.freeze<Prompt>({ kind: 'prep', name: 'foam roll' })
+export const foamRoll = Object.freeze<Prompt>({ kind: 'prep' })
 
 /** The answer of an entry that is accepted. */
 export function answered(text: string, asked: Prompt): Answer {

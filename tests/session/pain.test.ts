@@ -266,7 +266,7 @@ describe('pain in the summary', () => {
     const walked = walkThrough(day.replace(/\nrun\n.*\n/, '')).entry('5')
     walked.typed('t').entry('5').enter()
     walked.typed('n').entry('pain left calf 4')
-    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', part: 0, text: 'left calf 4', pain: true }])
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', text: 'left calf 4', pain: true }])
     expect(setRows(walked.state, 'one')[0]?.pain).toBe('left calf 4')
   })
 })

@@ -218,13 +218,14 @@ describe('an event', () => {
     ])
   })
 
-  test('notes the part of the step it is about', () => {
+  test('keeps a note with the step it is about, or for the whole day', () => {
     const walked = day(run, lift)
     const note = (about: string | null) =>
       ({ type: 'noteAdded', ...at(walked), about, text: 'x', pain: false }) as const
-    expect(
-      after(walked, note('2.1.s1'), note('no such step'), note(null)).notes.map(({ part }) => part),
-    ).toEqual([1, null, null])
+    expect(after(walked, note('2.1.s1'), note(null)).notes.map(({ about }) => about)).toEqual([
+      '2.1.s1',
+      null,
+    ])
   })
 
   test('tells of another start of the machine', () => {

@@ -57,7 +57,7 @@ describe.skipIf(isWindows)('a recorder (skipped on Windows, which has no signals
       const program = await recording()
       for (const set of [2, 3, 4]) {
         program.type(`3 @8${keys.enter}`)
-        // The line before it says "then: set 2 of 5" all along.
+        // The line before it says "then set 2 of 5" all along.
         await program.waitFor(`set ${set} of 5 >`)
       }
       expect(program.isOnAlternateScreen()).toBe(true)

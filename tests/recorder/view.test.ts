@@ -122,7 +122,7 @@ describe('the current step', () => {
     expect(walked.wait(5).space().shows).toBe('pause 0:20')
     expect(walked.view.now.what).toBe('group 2 of 3: 2 reps')
     expect(walked.view.next).toBe('then group 3 of 3')
-    expect(walked.wait(20).wait(5).space().view.next).toBe('then: set 2 of 2')
+    expect(walked.wait(20).wait(5).space().view.next).toBe('then set 2 of 2')
   })
 
   test('shows an item of prep and a meal as they are written', () => {
@@ -257,22 +257,22 @@ describe('two parts that are called the same', () => {
 describe('what comes next', () => {
   test('names the exercise of a warm-up set', () => {
     const walked = walkThrough('Day\n\nrun\n  2 km easy\n\nlift\n  row: 2 x 5 @ 60 kg, build from 20 kg\n')
-    expect(walked.view.next).toBe('then: row warm-up, 20 kg x 8: the bar alone')
+    expect(walked.view.next).toBe('then row warm-up, 20 kg x 8: the bar alone')
   })
 
   test('is the next set, the next repeat, the next item, the end', () => {
     const walked = walkThrough(
       'Day\n\nrun\n  2 x 400 m in 1:20-1:24, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg\n',
     )
-    expect(walked.view.next).toBe('then: jog 200 m, about 1:24')
+    expect(walked.view.next).toBe('then jog 200 m, about 1:24')
     walked.effort(80)
     expect(walked.view.next).toBe('then repeat 2 of 2: 400 m in 1:20.0-1:24.0')
     walked.wait(60).space()
-    expect(walked.view.next).toBe('then: row 5 at 50 kg: 15 a side')
+    expect(walked.view.next).toBe('then row 5 at 50 kg: 15 a side')
     walked.wait(80).space().space()
-    expect(walked.view.next).toBe('then: set 2 of 2')
+    expect(walked.view.next).toBe('then set 2 of 2')
     walked.wait(20).space().space()
-    expect(walked.view.next).toBe('then: the end of the day')
+    expect(walked.view.next).toBe('then the end of the day')
     walked.wait(20).space()
     expect(walked.view.next).toBe('')
   })

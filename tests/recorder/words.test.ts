@@ -201,9 +201,9 @@ describe('f', () => {
 
   test('lists what is still pending, including the step under way, before it closes', () => {
     const walked = walkThrough(day).space().wait(600).typed('f')
-    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km; or it counts as not done')
+    expect(walked.view.panel?.title).toBe('still to enter: 2 km; what has no result counts as not done')
     walked.key('escape').space().typed('f')
-    expect(walked.view.panel?.title).toBe('still to enter in run: track: 2 km; or it counts as not done')
+    expect(walked.view.panel?.title).toBe('still to enter: 2 km; what has no result counts as not done')
     walked.enter().enter()
     expect(walked.state.partStates[0]?.closed).toBe(true)
     expect(walked.view.pending).toBe('')

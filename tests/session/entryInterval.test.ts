@@ -267,11 +267,11 @@ describe('an interval given by time', () => {
   })
 
   it.each([
-    ['4.1', 'the time is prescribed; did you mean 4.1 km? | suggested: 4.1 km | insisted: nothing'],
-    ['20', 'the time is prescribed; did you mean 20 min? | suggested: 20 min | insisted: nothing'],
-    ['90', 'the time is prescribed; did you mean 90 s? | suggested: 90 s | insisted: nothing'],
+    ['4.1', 'the unit is missing; did you mean 4.1 km? | suggested: 4.1 km | insisted: nothing'],
+    ['20', 'the unit is missing; did you mean 20 min? | suggested: 20 min | insisted: nothing'],
+    ['90', 'the unit is missing; did you mean 90 s? | suggested: 90 s | insisted: nothing'],
     ['1200', '20:00'],
-    ['4100', 'the time is prescribed; did you mean 4100 m? | suggested: 4100 m | insisted: nothing'],
+    ['4100', 'the unit is missing; did you mean 4100 m? | suggested: 4100 m | insisted: nothing'],
     [
       '4100 km',
       '4100 km is farther than the 1000 km that one interval may be; did you mean 4100 m? | suggested: 4100 m | insisted: nothing',

@@ -600,7 +600,7 @@ describe('results that cannot be stored', () => {
     }
     const timed: Prescription = { ...day, parts: [{ ...run, items: [{ ...item, step }] }] }
     expect(problemsIn('=\n700', timed)).toContain(
-      'the time is prescribed; did you mean 700 m? (expected here: repeat 2 of 2: 3:00, line 7 of the prescription)',
+      'the unit is missing; did you mean 700 m? (expected here: repeat 2 of 2: 3:00, line 7 of the prescription)',
     )
   })
 

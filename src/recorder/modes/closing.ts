@@ -121,8 +121,7 @@ function pendingInPart({ state }: RecorderModel, part: number): string | null {
   const pending = steps.filter((step) => step.part === part)
   if (pending.length === 0) return null
   const titles = pending.map((step) => stepTitle(state, step)).join(', ')
-  const rest = pending.length === 1 ? 'it counts' : 'they count'
-  return `still to enter in ${partTitle(state, part)}: ${titles}; or ${rest} as not done`
+  return `still to enter: ${titles}; what has no result counts as not done`
 }
 
 /** What is not recorded yet in a part, one line each. */

@@ -143,7 +143,7 @@ export function metersKnown(
   return meters ?? (seconds === null || treadmillSpeed === null ? null : treadmillSpeed * seconds)
 }
 
-/** Refuses a number without a unit where the time is prescribed, and suggests it in the day's unit or in metres,
+/** Refuses a number without a unit where the unit is missing, and suggests it in the day's unit or in metres,
  * whichever somebody could cover in that time. */
 function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt): void {
   const { text, value } = figure
@@ -152,7 +152,7 @@ function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt
     isLikely(prompt, value * metersIn[unit], seconds),
   )
   const unit = length ?? (isAbout(value * 60, seconds) ? 'min' : 's')
-  cursor.refuse('the time is prescribed', { ...figure, text: `${text} ${unit}` })
+  cursor.refuse('the unit is missing', { ...figure, text: `${text} ${unit}` })
 }
 
 /** Whether a bare number probably repeats the time instead of giving a distance: within a fifth of it, or 2 s. */

@@ -120,11 +120,11 @@ function form(text: string, read: Form['read']): Form {
   return { text: new RegExp(`^(?:${text})(?![^\\s,"])`, 'iu'), read }
 }
 
-/** An amount with its unit, with a label, or with both. */
+/** An amount with its unit, with a label before or after that, or with both. */
 function amount(label: string, number: string, unit: string, read: Form['read']): Form[] {
   return [
     form(`(?:${label})\\s+(?<amount>${number})(?:\\s*(?<unit>${unit}))?`, read),
-    form(`(?<amount>${number})\\s*(?<unit>${unit})`, read),
+    form(`(?<amount>${number})\\s*(?<unit>${unit})(?:\\s+(?:${label}))?`, read),
   ]
 }
 
@@ -140,7 +140,7 @@ const forms: readonly Form[] = [
   form('"(?<note>[^"]*)"', ({ note = '' }, { values }) => put(values, 'note', note, 'two notes')),
   form(String.raw`(?<date>\d{4}-\d[\d-]*)`, readDate),
   form(
-    String.raw`(?:(?:slept|sleep)\s+)?(?<hours>\d{1,2})(?:${hoursThen})(?<minutes>\d{1,2})(?:\s*(?:${hour}|${minute}))?`,
+    String.raw`(?:(?:slept|sleep)\s+)?(?<hours>\d{1,2})(?:${hoursThen})(?<minutes>\d{1,2})(?:\s*(?:${hour}|${minute}))?(?:\s+sleep)?`,
     readSleep,
   ),
   ...amount('slept|sleep', number, `${hour}|${minute}`, readSleep),
@@ -158,7 +158,7 @@ const forms: readonly Form[] = [
     readBodyMass,
   ),
   form(
-    String.raw`(?:sore(?:ness)?\s+(?!throat|\d))?(?<place>\p{L}[^\d",]*?)[\s:]+(?<level>-?${number})(?:\s*\/\s*10)?(?<pain>\s+pain(?=\s*(?:,|$)))?`,
+    String.raw`(?:sore(?:ness)?\s+(?!throat|\d))?(?<place>\p{L}[^\d",]*?)(?:\s+sore)?[\s:]+(?<level>-?${number})(?:\s*\/\s*10)?(?<pain>\s+pain(?=\s*(?:,|$)))?`,
     readSoreness,
   ),
   form(

@@ -81,6 +81,9 @@ describe('readMorning', () => {
     // 6 h 22.2 min.
     ['6.37 h', { sleepSeconds: 22_920 }],
     ['7 hr, 48 hr', { sleepSeconds: 25_200, restingHeartRate: 48 }],
+    ['6:40 h sleep, 48 bpm resting', { sleepSeconds: 24_000, restingHeartRate: 48 }],
+    ['7 h sleep 68 kg body mass', { sleepSeconds: 25_200, bodyMass: { value: 68, unit: 'kg' } }],
+    ['legs sore 3', { soreness: [{ place: 'legs', level: 3 }] }],
     ['7 h 52 bpm', { sleepSeconds: 25_200, restingHeartRate: 52 }],
     ['mass 72 kilos', { bodyMass: { value: 72, unit: 'kg' } }],
     ['150 pounds', { bodyMass: { value: 150, unit: 'lb' } }],

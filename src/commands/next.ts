@@ -19,7 +19,9 @@ const mostListed = 6
 export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { settings, logbook } = context
-  const { session, entry } = logbook.read(input.words[0] ?? 'newest')
+  // A day that is still under way says nothing about the next one yet.
+  const newest = context.entries.find(({ finished }) => finished)?.id ?? 'newest'
+  const { session, entry } = logbook.read(input.words[0] ?? newest)
   const state = replay(session)
   const { prescription, decisions, pains } = nextIn(context, logbook, settings, { session, entry, state })
   const text = printCommented(

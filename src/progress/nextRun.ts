@@ -168,8 +168,8 @@ function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' 
   return verdict(decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
-/** `6 x 500 m` */
-export function runName(work: Repeats): string {
-  const amounts = printAmounts(work.body.amounts)
-  return work.times === null ? amounts : `${work.times} x ${amounts}`
+/** `6 x 500 m`, `10:00 warm-up` */
+export function runName({ times, body: { amounts, target } }: Repeats): string {
+  const word = target?.kind === 'word' && target.word
+  return joined(' ', [times !== null && `${times} x`, printAmounts(amounts), word])
 }

@@ -220,7 +220,7 @@ test('a run by time without a distance is a run, and what was done since counts 
   const squat = keep('2026-10-21', 'lift\n  squat 1 x 5 @ 100 kg', '5')
   const texts = (id: string) =>
     decisionsContent(id, logbook, defaultSettings, '2026-11-26', () => {})?.rows.map(({ text }) => text) ?? []
-  expect(texts(run)).toEqual(['10 km: 5 weeks since the last run -> half (was 10 km)'])
+  expect(texts(run)).toEqual(['10 km easy: 5 weeks since the last run -> half (was 10 km)'])
   expect(texts(squat)).toEqual([expect.stringContaining('5 weeks since the last time')])
   keep('2026-11-25', 'run\n  60 min easy', '=')
   keep('2026-11-25', 'lift\n  squat 3 x 3 @ 90 kg', '3', '3', '3')

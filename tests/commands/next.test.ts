@@ -64,6 +64,24 @@ async function lifted(lift: string, ...results: string[]) {
 }
 
 describe('pausebook next', () => {
+  it('without a session takes the newest one that is closed, not the one under way', async () => {
+    const { ids, logbook } = await next({
+      lift: squat,
+      days: [
+        [second, '3 @8, 3 @8'],
+        [third, '3 @8, 3 @8'],
+      ],
+    })
+    await runProgram(['reopen', ids[1] ?? ''], { logbook })
+    expect((await runProgram(['next'], { logbook })).stdout).toContain(`# After ${second} (${ids[0]})`)
+  })
+
+  it('calls an easy run, a warm-up and timed work by its word too', async () => {
+    const run = '10 min warm-up\n  2 km easy\n  3 x 3 min hard, jog 2 min'
+    const { decisions } = await next({ run, days: [[third, '=, 12:00 pain "left knee 4", =, =, =']] })
+    expect(decisions.map(({ item }) => item)).toEqual(['10:00 warm-up', '2 km easy', '3 x 3:00 hard'])
+  })
+
   it('says that every line stays as it is where no rule applies', async () => {
     const { text } = await next({ run: '5 km easy', days: [[third, '27:00']] })
     expect(text).toContain('):\n# every line stays as it is\nDay\n')

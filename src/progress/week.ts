@@ -168,7 +168,8 @@ function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi
 
 function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): string {
   const distance = hardMeters > 0 && formatMeters(hardMeters, unit)
-  const bits = joined(' and ', [distance, hardSeconds > 0 && `${Math.round(hardSeconds / 60)} min`])
+  const minutes = Math.round(hardSeconds / 60)
+  const bits = joined(' and ', [distance, minutes > 0 && `${minutes} min`])
   return bits === '' ? '' : `${bits} of it hard`
 }
 

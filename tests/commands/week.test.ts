@@ -45,6 +45,14 @@ describe('pausebook week', () => {
     expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Thu 26  open   Thursday\n')
   })
 
+  it('leaves out hard running of less than half a minute, which would read as 0 min', async () => {
+    const logbook = folderInMemory()
+    await keep(logbook, 'Thursday\ndate: 2026-11-26\n\nrun\n  20 s hard\n', '=\n')
+    const { stdout } = await runProgram(['week'], { logbook, now })
+    expect(stdout).toContain('done   Thursday\n')
+    expect(stdout).not.toContain('hard')
+  })
+
   it('shows the days done and the days prepared of a week on one page', async () => {
     const logbook = folderInMemory()
     await runProgram(['settings', 'rotation', 'legs, push, pull'], { logbook, now })

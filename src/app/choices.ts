@@ -204,20 +204,21 @@ export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'di
   return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`
 }
 
-/** The kind of day that is due by the rotation in the settings: `due: push (legs on 24 Nov)`; null without one.
+/** The kind of day that is due by the rotation in the settings: `due: push, after legs on 24 Nov`; null without one.
  * @param entries newest first */
 export function dueText(entries: readonly IndexEntry[], rotation: readonly string[]): string | null {
   const due = dueOf(rotation, entries)
   if (!due) return null
   return due.last === null
     ? `due: ${due.kind}`
-    : `due: ${due.kind} (${due.last.kind} on ${printDate(due.last.date, 'd MMM')})`
+    : `due: ${due.kind}, after ${due.last.kind} on ${printDate(due.last.date, 'd MMM')}`
 }
 
-/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30: tempo + legs`; null if the plan does not mention the day.
+/** `plan: tempo + legs   Thursday of week 3 of 19, 115 days to 10 km in 39:30`; null if the plan does not mention the day.
  * @param date local, YYYY-MM-DD */
 export function plannedText(logbook: string, date: string): string | null {
   const plan = planIn(logbook)
   if (plan === null) return null
-  return plainOf(joined(': ', [placeInPlan(plan, date), wordsOn(plan, date).join(' + ')])) || null
+  const words = wordsOn(plan, date).join(' + ')
+  return plainOf(joined('   ', [words !== '' && `plan: ${words}`, placeInPlan(plan, date)])) || null
 }

@@ -155,8 +155,8 @@ export function showSubject(
     showSubject(subjects, (index + by + subjects.length) % subjects.length, show, leave)
   const another: ScreenKey = {
     key: '← →',
-    label: 'another',
-    does: 'another subject; Tab does the same as →',
+    label: 'page',
+    does: 'the page before, the page after; Tab does the same as →',
     acts: { right: turn(1), tab: turn(1), '>': turn(1), left: turn(-1), backTab: turn(-1), '<': turn(-1) },
   }
   show({

@@ -6,6 +6,7 @@ import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf, wrapped } from '../summary/plain.ts'
 import { figuresOf } from '../summary/summarise.ts'
 import { hanging } from '../ui/widgets/wrapped.ts'
+import { inSentence } from '../units/lists.ts'
 import { CommandError, type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf } from './context.ts'
 
@@ -42,7 +43,7 @@ function figuresAsked(words: readonly string[]): ExplainedFigure[] {
   if (each.length === words.length) return [...new Map(each.map((found) => [found.name, found])).values()]
   const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))
   const advice =
-    near.length > 0 ? `Did you mean ${near.join(' or ')}?` : '"pausebook explain" lists them all.'
+    near.length > 0 ? `Did you mean ${inSentence(near, 'or')}?` : '"pausebook explain" lists them all.'
   throw new CommandError('no_such_figure', `There is no figure "${word}". ${advice}`)
 }
 

@@ -56,7 +56,7 @@ export function templateOf(title: string, date: string, units: Prescription['uni
 date: ${date}
 units: ${units.distance} ${units.mass}
 
-# One thing to do on each line. Text after # is a comment; delete what you do not need.
+# One thing to do on each line. Text after # is a comment.
 # A day has any of the parts prep, run, cross, lift and fuel, in any order.
 
 run
@@ -64,7 +64,8 @@ run
   4 x 400 m @ ${pace}, jog 200 m
 
 lift: legs
-  front squat: 3 x 5 @ ${load}, rest 2:30, build from ${bar}   # clusters: 5 x (1+1+1), pause 20 s
+  front squat: 3 x 5 @ ${load}, rest 2:30, build from ${bar}
+  # in cluster sets: front squat: 5 x (1+1+1) @ ${load}, pause 20 s, rest 2:30
 `
 }
 

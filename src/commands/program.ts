@@ -8,6 +8,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
+import { inSentence } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
@@ -38,7 +39,9 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
       const { run } = await load()
       called.code = await run(inputOf(command, program, io, sources))
     })
-    await program.parseAsync(argv, { from: 'user' })
+    // `help week` is typed as often as `week --help`.
+    const [first, ...others] = argv
+    await program.parseAsync(first === 'help' ? [...others, '--help'] : argv, { from: 'user' })
     const status = reportDamages(io, sources)
     return called.code || status
   } catch (error) {
@@ -162,7 +165,7 @@ function refusalOfLine(message: string, command: Command): CommandError {
     .replace(/^error: (?:command-argument )?/, '')
     .split(/ *\(Did you mean (?:one of )?|\?\)/)
   const help = [command.parent?.name(), command.name(), '--help'].filter(Boolean).join(' ')
-  const advice = near === undefined ? `See "${help}".` : `Did you mean ${near}?`
+  const advice = near === undefined ? `See "${help}".` : `Did you mean ${inSentence(near.split(', '), 'or')}?`
   return commandLineError(`${sentenceOf(what.replace(/\.$/, ''))}. ${advice}`)
 }
 

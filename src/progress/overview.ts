@@ -133,7 +133,7 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
     [spanText(overview)],
     lifts.length === 0 ? [] : [head, ...lifts],
     weekLines(overview, units, columns),
-    ['one at a time: pausebook progress lift NAME, run, load, pain or body'],
+    ['one at a time: progress lift NAME, run, load, pain, body; in the app, the arrows'],
   ]
   return pageOf(blocks, columns)
 }

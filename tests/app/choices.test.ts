@@ -128,7 +128,7 @@ describe('the kind of day that is due', () => {
     const logbook = openLogbook(temporaryFolder())
     expect(dueText(logbook.index(), ['push', 'legs'])).toBe('due: push')
     logbook.create(legs, { ...started, date: '2026-11-24' }, [setRecorded(1), finished]).close()
-    expect(dueText(logbook.index(), ['push', 'legs'])).toBe('due: push (legs on 24 Nov)')
+    expect(dueText(logbook.index(), ['push', 'legs'])).toBe('due: push, after legs on 24 Nov')
     expect(dueText(logbook.index(), [])).toBeNull()
   })
 })

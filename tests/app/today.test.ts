@@ -482,7 +482,9 @@ describe('the plan', () => {
     )
     const { press, shows } = await appOn(folder, { columns: 120 })
     const first = await shows()
-    expect(first).toContain('Pausebook   Thursday of week 1 of 21, 143 days to 10 km in 39:30: tempo + legs')
+    expect(first).toContain(
+      'Pausebook   plan: tempo + legs   Thursday of week 1 of 21, 143 days to 10 km in 39:30',
+    )
     expect(titlesIn(first)[1]).toBe('The tempo day')
     await press(enter, enter)
     expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
@@ -528,7 +530,7 @@ describe('a pain of an earlier day', () => {
       `Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu ${'tempo + '.repeat(9)}legs\n`,
     )
     const small = await appOn(folder, { columns: 40, rows: 12 })
-    expect(await small.shows()).toMatch(/^Pausebook .*…\n.*legs\nleft calf: 4 on Tuesday\n> unfinished/)
+    expect(await small.shows()).toMatch(/^Pausebook .*…\n.*39:30\nleft calf: 4 on Tuesday\n> unfinished/)
   })
 })
 

@@ -87,7 +87,7 @@ Sources
     const read = JSON.parse((await explain('pace', 'halves', '--json')).stdout)
     expect(read.map((each: { name: string }) => each.name)).toEqual(['pace', 'halves'])
     expect((await explain('pace', 'cadence')).stderr).toBe(
-      'pausebook: There is no figure "pace cadence". Did you mean pace or goal-pace or pace-at-heart-rate?\n',
+      'pausebook: There is no figure "pace cadence". Did you mean pace, goal-pace or pace-at-heart-rate?\n',
     )
   })
   test('refuses an unknown figure, and suggests similar ones', async () => {

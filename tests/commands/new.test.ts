@@ -1,6 +1,7 @@
 import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { templateOf } from '../../src/commands/new.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -42,6 +43,11 @@ describe('pausebook new', () => {
     const { path, title, date } = JSON.parse(ran.stdout)
     expect([title, date]).toEqual(['New day', '2026-11-26'])
     expect(dayAt(path).units).toEqual({ distance: 'mi', mass: 'lb' })
+  })
+
+  it('has a template whose lines fit 80 columns, as the built-in editor does not wrap them', () => {
+    const text = templateOf('New day', '2026-11-26', { distance: 'mi', mass: 'lb' })
+    expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80)
   })
 
   it('reads no session, for its template has no load in percent', async () => {

@@ -50,6 +50,11 @@ describe('the command line', () => {
     expect(ran.stdout).toContain('--logbook <DIR>')
   })
 
+  it('prints the same help for the word help, alone or before a command', async () => {
+    expect(await runProgram(['help'])).toEqual(await runProgram(['--help']))
+    expect(await runProgram(['help', 'week'])).toEqual(await runProgram(['week', '--help']))
+  })
+
   it('names the closest command', async () => {
     const stderr = `pausebook: Unknown command 'completoin'. Did you mean completion?\n`
     expect(await runProgram(['completoin'])).toEqual({ code: 2, stdout: '', stderr })
@@ -69,6 +74,7 @@ describe('the command line', () => {
     [['summary', '--xyzzy'], `Unknown option '--xyzzy'. See "pausebook summary --help".`],
     [['summary', '--ful'], `Unknown option '--ful'. Did you mean --full?`],
     [['weak'], `Unknown command 'weak'. Did you mean week?`],
+    [['nex'], `Unknown command 'nex'. Did you mean new or next?`],
     [['cit'], `Unknown command 'cit'. Did you mean cut?`],
     [['sinc'], `Unknown command 'sinc'. Did you mean sync?`],
     [['synk', '--full'], `Unknown command 'synk'. Did you mean sync?`],

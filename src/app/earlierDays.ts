@@ -1,9 +1,8 @@
 import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
-import { unlessRefused } from '../logbook/errors.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, SessionEntry, SessionStart } from '../logbook/model.ts'
+import type { IndexEntry, SessionStart } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
@@ -19,7 +18,6 @@ import { runCostOf } from '../progress/lift.ts'
 import { allPains, isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
-import type { Session } from '../session/model.ts'
 import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
 import type { SummaryContext } from '../summary/model.ts'
@@ -142,14 +140,6 @@ export function earlierDays(
       return warmUpFor(settings, maxima())
     },
   }
-}
-
-/** Null for a damaged session, which is reported with the others. */
-export function readable(logbook: Logbook, entry: SessionEntry): Session | null {
-  return unlessRefused(
-    () => logbook.read(entry).session,
-    () => null,
-  )
 }
 
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {

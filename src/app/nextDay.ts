@@ -19,7 +19,7 @@ import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
-import { equipmentWith, readable } from './earlierDays.ts'
+import { equipmentWith } from './earlierDays.ts'
 
 /** The lines to decide about, and how the accepted ones become a day. */
 export interface Decisions {
@@ -131,7 +131,7 @@ function placeOf({ part, item }: Decision): string {
 const mostReadSessions = 60
 
 function statesOf(entries: readonly IndexEntry[], logbook: Logbook): SessionState[] {
-  return entries.flatMap((entry) => readable(logbook, entry) ?? []).map((session) => replay(session))
+  return entries.flatMap((entry) => logbook.sessionOf(entry) ?? []).map((session) => replay(session))
 }
 
 /** All loads that the bar of an exercise and its plates can make, and the lightest of the plates. */

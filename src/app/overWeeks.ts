@@ -11,7 +11,7 @@ import { plainOf } from '../summary/plain.ts'
 import type { SummaryOptions } from '../summary/summarise.ts'
 import { summaryText } from '../summary/text.ts'
 import { metersOf } from '../units/length.ts'
-import { readable, summaryContextOn } from './earlierDays.ts'
+import { summaryContextOn } from './earlierDays.ts'
 
 const widest = 100
 const narrowest = 40
@@ -67,7 +67,7 @@ export function raceGoalOf(logbook: Logbook, entries: readonly IndexEntry[]): Ra
   const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
   const goal = entry?.running.goal ?? null
   if (entry === undefined || goal === null) return null
-  const date = readable(logbook, entry)?.prescription.goal?.on ?? null
+  const date = logbook.sessionOf(entry)?.prescription.goal?.on ?? null
   return { meters: goal.meters, seconds: goal.seconds, date }
 }
 

@@ -154,7 +154,7 @@ export function openLogbook(
       const entry = typeof which === 'string' ? entryOf(which) : which
       return view(entry, sessionIn(entry, loadSession))
     },
-    /** A session that was listed; null if nobody can read it, which is then among the damages. */
+    /** A session that was listed; null if it cannot be read, which is then one of the damages. */
     sessionOf: (entry: SessionEntry): Session | null => loaded(entry).value,
     /** Newest first. */
     list,

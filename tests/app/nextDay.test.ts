@@ -1,10 +1,8 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
-import { readable } from '../../src/app/earlierDays.ts'
 import { takeMorning } from '../../src/app/morning.ts'
 import { decisionsContent } from '../../src/app/nextDay.ts'
-import { LogbookError } from '../../src/logbook/errors.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -236,24 +234,13 @@ test('an earlier session that is damaged is left out of the decision', () => {
     const { id, close } = logbook.create(legs, started, [...thirty(), finished])
     close()
     logbook.index()
-    const read = (which: string | SessionEntry) => {
-      if (isDamaged && typeof which === 'object' && which.id === early.id)
-        throw new LogbookError('damaged', 'It is damaged.')
-      return logbook.read(which)
-    }
-    const reading = { ...logbook, damages: [], read }
+    const sessionOf = (entry: SessionEntry) =>
+      isDamaged && entry.id === early.id ? null : logbook.sessionOf(entry)
+    const reading = { ...logbook, sessionOf }
     return decisionsContent(id, reading, defaultSettings, '2026-11-26', () => {})?.rows[0]?.text
   }
   expect(decided(true)).toContain('once more')
   expect(decided(false)).toContain('twice')
-  const broken = {
-    ...logbook,
-    damages: [],
-    read: () => {
-      throw new TypeError('a mistake')
-    },
-  }
-  expect(() => readable(broken, { id: 'any', date: '2026-11-26', path: '/any' })).toThrow('a mistake')
 })
 
 test('a pain of a later session counts until its day has come, and one that a morning ended does not', () => {

@@ -4,9 +4,8 @@ import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionView } from '../logbook/model.ts'
 import { isNamedOn, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
-import { readSettings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
+import type { Plan } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
@@ -14,7 +13,6 @@ import { entryTitle } from '../recorder/labels.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import { type SessionState, stepNow } from '../session/state.ts'
-import { plainOf } from '../summary/plain.ts'
 import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
@@ -194,31 +192,4 @@ const placeWords: Record<SessionState['phase']['kind'], string> = {
   pause: 'in the pause of',
   roundPause: 'in the pause before',
   rest: 'in the rest before',
-}
-
-/** The damage found so far, in the settings too, in one line for the picker; null if there is none. */
-export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'directory'>): string | null {
-  const [first, ...others] = [...damages, readSettings(directory).damage ?? []].flat()
-  if (!first) return null
-  const more = others.length > 0 ? ` and ${others.length} more` : ''
-  return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`
-}
-
-/** The kind of day that is due by the rotation in the settings: `due: push, after legs on 24 Nov`; null without one.
- * @param entries newest first */
-export function dueText(entries: readonly IndexEntry[], rotation: readonly string[]): string | null {
-  const due = dueOf(rotation, entries)
-  if (!due) return null
-  return due.last === null
-    ? `due: ${due.kind}`
-    : `due: ${due.kind}, after ${due.last.kind} on ${printDate(due.last.date, 'd MMM')}`
-}
-
-/** `plan: tempo + legs   Thursday of week 3 of 19, 115 days to 10 km in 39:30`; null if the plan does not mention the day.
- * @param date local, YYYY-MM-DD */
-export function plannedText(logbook: string, date: string): string | null {
-  const plan = planIn(logbook)
-  if (plan === null) return null
-  const words = wordsOn(plan, date).join(' + ')
-  return plainOf(joined('   ', [words !== '' && `plan: ${words}`, placeInPlan(plan, date)])) || null
 }

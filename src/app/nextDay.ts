@@ -18,8 +18,11 @@ import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
+import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys.ts'
+import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { equipmentWith } from './earlierDays.ts'
+import type { Screens } from './screens.ts'
 
 /** The lines to decide about, and how the accepted ones become a day. */
 export interface Decisions {
@@ -146,3 +149,61 @@ function atHandWith(settings: Settings, prescription: Prescription): Lifter['atH
     }
   }
 }
+
+/** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,
+ * with the date, saves the day. */
+export function showDecisions(
+  { rows, dateText, earliest, save }: Decisions,
+  show: Screens['show'],
+  leave: () => void,
+): void {
+  const idOf = (index: number) => rows[index]?.id ?? 'save'
+  const linesOf = (text: string, columns: number) => screenLinesUpTo(mostLines, text, columns - 2)
+  /** @param marks of the lines decided so far
+   * @param days by which the offered date is moved */
+  const ask = (marks: Readonly<Record<string, '+' | '-'>>, days: number, picked: string | null): void => {
+    const mark = (as: '+' | '-', index: number) => () => {
+      if (index < rows.length) ask({ ...marks, [idOf(index)]: as }, days, idOf(index + 1))
+    }
+    const move = (by: number, index: number) => () => ask(marks, Math.max(earliest, days + by), idOf(index))
+    const saved = () => save(new Set(rows.flatMap(({ id }) => (marks[id] === '+' ? id : []))), days)
+    show({
+      kind: 'list',
+      head: () => ['Next time: + accepted, - rejected'],
+      rows: [
+        ...rows.map(({ id, text }) => ({
+          id,
+          lines: (columns: number) =>
+            linesOf(text, columns).map((line, at) => `${(at === 0 && marks[id]) || ' '} ${line}`),
+        })),
+        { id: 'save', lines: (columns) => linesOf(`save for ${dateText(days)}`, columns) },
+      ],
+      keys: (index) => [
+        index < rows.length
+          ? enterKey('accept', 'accepts the line; on the last line saves the day', mark('+', index))
+          : enterKey('save', 'saves the day among the prescriptions', saved),
+        {
+          key: 'Space',
+          label: 'reject',
+          does: 'rejects the line, which stays in the day as it was',
+          acts: { ' ': mark('-', index), '-': mark('-', index) },
+        },
+        {
+          key: '← →',
+          label: 'date',
+          does: 'move the date of the new day by a day',
+          acts: { left: move(-1, index), '<': move(-1, index), right: move(1, index), '>': move(1, index) },
+        },
+        { ...pickKey, does: 'pick a line' },
+        keysKey,
+        leavingKey('back', leave, 'back without a new day'),
+      ],
+      picked,
+      usual: (index) => (index < rows.length ? '' : 'lines you do not accept stay as they are'),
+    })
+  }
+  ask({}, 0, null)
+}
+
+/** On the smallest screen no more fit. */
+const mostLines = 8

@@ -6,12 +6,8 @@ import type { Logbook } from '../logbook/store.ts'
 import { liftNames, type Page, type PageInput, pageAbout, type Subject } from '../progress/overview.ts'
 import { allPains } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
-import type { Session } from '../session/model.ts'
 import { plainOf } from '../summary/plain.ts'
-import type { SummaryOptions } from '../summary/summarise.ts'
-import { summaryText } from '../summary/text.ts'
 import { metersOf } from '../units/length.ts'
-import { summaryContextOn } from './earlierDays.ts'
 
 const widest = 100
 const narrowest = 40
@@ -79,16 +75,4 @@ export function goalOn(today: string, logbook: Logbook, entries: readonly IndexE
   const race = isAhead ? null : (planIn(logbook.directory)?.race ?? null)
   if (race === null || race.date < today) return goal
   return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
-}
-
-export function summaryTextOf(
-  logbook: Logbook,
-  session: Session,
-  settings: Settings,
-  how: SummaryOptions,
-): string {
-  const started = session.events.find((event) => event.type === 'sessionStarted')
-  const date = started?.date ?? session.prescription.date ?? ''
-  const { mornings } = readMornings(logbook.directory)
-  return summaryText(session, summaryContextOn(date, logbook.directory, settings, mornings), how)
 }

@@ -1,14 +1,18 @@
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
-import { dayOrMessage } from '../logbook/ownTexts.ts'
-import { foreignBellText, isOwnBell } from '../logbook/settings.ts'
+import type { IndexEntry } from '../logbook/model.ts'
+import { dayOrMessage, planIn } from '../logbook/ownTexts.ts'
+import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts'
+import type { Logbook } from '../logbook/store.ts'
+import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
 import { withLastLoads } from '../prescription/planned.ts'
 import { plainOf } from '../summary/plain.ts'
 import type { ListRow } from '../ui/screens/ListScreen.tsx'
 import { enterKey, keysKey, letterKey, pickKey, type ScreenKey, signalKey } from '../ui/widgets/screenKeys.ts'
 import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
+import { printDate } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
-import { type Choice, damageText, dayChoices, dueText, plannedText, unfinishedChoices } from './choices.ts'
+import { type Choice, dayChoices, unfinishedChoices } from './choices.ts'
 import { editDay, showModels } from './days.ts'
 import { earlierDays, remembered } from './earlierDays.ts'
 import { showHistory, showProgress } from './lookBack.ts'
@@ -149,4 +153,31 @@ function showMorning({ logbook: { directory }, show, back }: Screens): void {
     placeholder: 'Enter: back',
     leave: { label: 'back', act: () => back(null) },
   })
+}
+
+/** The damage found so far, in the settings too, in one line for the picker; null if there is none. */
+export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'directory'>): string | null {
+  const [first, ...others] = [...damages, readSettings(directory).damage ?? []].flat()
+  if (!first) return null
+  const more = others.length > 0 ? ` and ${others.length} more` : ''
+  return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`
+}
+
+/** The kind of day that is due by the rotation in the settings: `due: push, after legs on 24 Nov`; null without one.
+ * @param entries newest first */
+export function dueText(entries: readonly IndexEntry[], rotation: readonly string[]): string | null {
+  const due = dueOf(rotation, entries)
+  if (!due) return null
+  return due.last === null
+    ? `due: ${due.kind}`
+    : `due: ${due.kind}, after ${due.last.kind} on ${printDate(due.last.date, 'd MMM')}`
+}
+
+/** `plan: tempo + legs   Thursday of week 3 of 19, 115 days to 10 km in 39:30`; null if the plan does not mention the day.
+ * @param date local, YYYY-MM-DD */
+export function plannedText(logbook: string, date: string): string | null {
+  const plan = planIn(logbook)
+  if (plan === null) return null
+  const words = wordsOn(plan, date).join(' + ')
+  return plainOf(joined('   ', [words !== '' && `plan: ${words}`, placeInPlan(plan, date)])) || null
 }

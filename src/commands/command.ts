@@ -1,3 +1,4 @@
+import type { Page } from '../progress/overview.ts'
 /* How a command is written.
  *
  * A command is one file in this folder that exports
@@ -74,11 +75,6 @@ export interface Io {
   now(): Date
 }
 
-/** The columns of a page of figures. */
-export function pageColumns({ columns }: Pick<Io, 'columns'>): number {
-  return Math.max(40, Math.min(columns, 100))
-}
-
 /** A place in a file, and what is wrong there. */
 type Located = Pick<Diagnostic, 'line' | 'column' | 'message'>
 
@@ -124,6 +120,16 @@ export function fitted(text: string, { terminal, columns }: Pick<Io, 'terminal' 
   if (!terminal.out) return text
   const lines = text.split('\n').flatMap((line) => wrappedLine(line, Math.max(40, columns)))
   return lines.join('\n')
+}
+
+/** Prints a page of figures as text of 40 to 100 columns, as JSON, or as a picture.
+ * @throws CommandError for a picture of a page without a chart */
+export async function showPage(input: CommandInput, { figures, lines, picture }: Page): Promise<void> {
+  const { io, values } = input
+  const columns = Math.max(40, Math.min(io.columns, 100))
+  if (input.json || values.format !== 'svg') show(input, figures, `${lines(columns).join('\n')}\n`)
+  else if (picture !== null) io.out((await import('./progressPicture.ts')).pictureOf(picture))
+  else throw commandLineError('Only progress lift NAME, progress run and progress load have a picture.')
 }
 
 /** The error for a wrong command line. @param message as of a CommandError */

@@ -17,7 +17,7 @@ import { allPains } from '../progress/pain.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
-import { withProgress } from './io.ts'
+import { withProgress } from './progressLine.ts'
 
 export type Context = ReturnType<typeof contextOf>
 

@@ -13,8 +13,8 @@ import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf } from './context.ts'
-import { withProgress } from './io.ts'
 import { morningLine, morningRows } from './morningTable.ts'
+import { withProgress } from './progressLine.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which

@@ -18,8 +18,8 @@ import { CommandError, type CommandInput, type ExitCode, fileName, problemsError
 import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, rowsOf } from './importSessions.ts'
 import { columnsOf, type Field, problemIn, type Row, RowError, readTable, type Table } from './importTable.ts'
-import { withProgress } from './io.ts'
 import { type MorningLine, morningLinesIn, morningsToStore } from './morningTable.ts'
+import { withProgress } from './progressLine.ts'
 
 const mostBytes = 16 * 1024 * 1024
 

@@ -8,7 +8,7 @@ import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
-import { progressLine } from './io.ts'
+import { progressLine } from './progressLine.ts'
 
 /** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
  * @throws CommandError `no_terminal` without a terminal, `bad_prescription` with every problem of the file */
@@ -46,8 +46,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 /** Commands that the app uses, imported only once it is certain that the app opens. */
 async function commandTools(input: CommandInput): Promise<CommandTools> {
   const { io } = input
-  const [{ planText }, { edit, editorOf, likeText, templateOf, usualTitle }] = await Promise.all([
+  const [{ planText }, { edit, editorOf }, { likeText, templateOf, usualTitle }] = await Promise.all([
     import('./check.ts'),
+    import('./editor.ts'),
     import('./new.ts'),
   ])
   const isEditorSet = Boolean(io.env.VISUAL?.trim() || io.env.EDITOR?.trim())

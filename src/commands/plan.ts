@@ -12,10 +12,17 @@ import { daysOf, inWeeks, isIn } from '../progress/weeks.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
+import {
+  CommandError,
+  type CommandInput,
+  commandLineError,
+  type ExitCode,
+  invalid,
+  show,
+  showPage,
+} from './command.ts'
 import { contextOf, parsePlan } from './context.ts'
-import { showPage } from './progress.ts'
-import { hardByPlan } from './week.ts'
+import { hardByPlan } from './readyDays.ts'
 
 const example = `For example:
 Ten under forty

@@ -1,13 +1,6 @@
 import { goalOn } from '../app/overWeeks.ts'
-import { type Page, pageAbout, type Subject } from '../progress/overview.ts'
-import {
-  type CommandInput,
-  commandLineError,
-  type ExitCode,
-  pageColumns,
-  parseDates,
-  show,
-} from './command.ts'
+import { pageAbout, type Subject } from '../progress/overview.ts'
+import { type CommandInput, commandLineError, type ExitCode, parseDates, showPage } from './command.ts'
 import { contextOf, liftMeant, sessionsDone } from './context.ts'
 
 /** Shows how a lift, the running, the session load, pain or the body have developed; without a word, lifts and weeks on
@@ -33,15 +26,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   })
   await showPage(input, page)
   return 0
-}
-
-/** Prints a page as text, as JSON, or as a picture.
- * @throws CommandError for a page without a chart, of which a picture was asked for */
-export async function showPage(input: CommandInput, { figures, lines, picture }: Page): Promise<void> {
-  const { io, values } = input
-  if (input.json || values.format !== 'svg') show(input, figures, `${lines(pageColumns(io)).join('\n')}\n`)
-  else if (picture !== null) io.out((await import('./progressPicture.ts')).pictureOf(picture))
-  else throw commandLineError('Only progress lift NAME, progress run and progress load have a picture.')
 }
 
 const subjects = ['run', 'load', 'pain', 'body'] as const

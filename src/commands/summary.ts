@@ -13,7 +13,7 @@ import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import { type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf } from './context.ts'
-import { isHardReady } from './week.ts'
+import { isHardReady } from './readyDays.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */

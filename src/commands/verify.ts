@@ -1,7 +1,7 @@
 import { verifyLogbook } from '../logbook/verify.ts'
 import { counted } from '../units/decimal.ts'
 import { type CommandInput, type ExitCode, fitted, show } from './command.ts'
-import { withProgress } from './io.ts'
+import { withProgress } from './progressLine.ts'
 
 /** Reads every file of the logbook and reports damage; exit status 3 if there is any. Repairs and seals only on
  * request. */

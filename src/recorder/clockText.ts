@@ -4,7 +4,7 @@ import { type SessionState, stepOf } from '../session/state.ts'
 import { clockSeconds, countdownOf, endOf } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 import { partWord } from './labels.ts'
-import { isPartDone } from './model.ts'
+import { isPartDone } from './targets.ts'
 
 export interface ClockText {
   label: string

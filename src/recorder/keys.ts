@@ -10,17 +10,11 @@ import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts, recording } from './apply.ts'
 import { closesText, entryTitle, whyNoAdvance } from './labels.ts'
 import {
-  holdUnderWay,
-  isOffered,
   type Mode,
   type ModeKey,
   type ModeObject,
-  partToClose,
   type RecorderModel,
-  restStep,
   stay,
-  stepToAddTo,
-  swappable,
   type Updated,
   withMode,
   withNotice,
@@ -33,6 +27,7 @@ import { noting } from './modes/notes.ts'
 import { skip, undo } from './modes/skipAndUndo.ts'
 import { swapping } from './modes/swap.ts'
 import { timeLeft } from './modes/timeLeft.ts'
+import { holdUnderWay, isOffered, partToClose, restStep, stepToAddTo, swappable } from './targets.ts'
 
 /** A key while recording: in the key line and on the page of keys. */
 export interface KeyRow extends ModeKey {

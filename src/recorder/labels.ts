@@ -7,7 +7,7 @@ import { placeOf, stepTitle } from '../session/names.ts'
 import { type Prompt, promptOf } from '../session/prompt.ts'
 import { pendingSteps, type SessionState, stepAhead, stepNow, stepsAhead } from '../session/state.ts'
 import { neighbours } from '../units/lists.ts'
-import { partToClose } from './model.ts'
+import { partToClose } from './targets.ts'
 
 /** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise
  * is shown above, else "front squat". Where another line has the same exercise, the number of the line comes before

@@ -1,14 +1,12 @@
 import type { Equipment } from '../figures/bar.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { type IntervalStep, isSameItem, isSet, type SetStep, type Step } from '../prescription/step.ts'
 import type { LiftCost } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import type { Pain } from '../session/pain.ts'
-import { pendingSteps, type SessionState, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
-import { isTimed } from '../session/timers.ts'
+import type { SessionState } from '../session/state.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into
@@ -214,80 +212,4 @@ export function recorderOf(
     spelling: null,
     lastPress: null,
   }
-}
-
-/* What the recorder's keys act on now; null if there is nothing to act on. */
-
-/** The timed set that is under way; null for anything else. */
-export function holdUnderWay(state: SessionState): SetStep | null {
-  const step = stepUnderWay(state)
-  return step?.kind === 'set' && step.dose.kind === 'time' ? step : null
-}
-
-/** The seconds by which ↑ and ↓ change this rest or pause; null if none counts down. */
-export function restStep({ state }: RecorderModel): number | null {
-  const { phase } = state
-  if (phase.kind === 'pause' || phase.kind === 'roundPause') return 5
-  if (phase.kind === 'rest') return phase.seconds === null ? null : 15
-  const step = phase.kind === 'recovery' ? stepOf(state, phase.step) : null
-  return step?.kind === 'recovery' && isTimed(step) ? 15 : null
-}
-
-/** The current set, whose exercise can be swapped or paced. */
-export function swappable({ state }: RecorderModel): SetStep | null {
-  const step = stepNow(state)
-  if (step?.kind !== 'warm-up') return step?.kind === 'set' ? step : null
-  return state.steps.filter(isSet).find((each) => isSameItem(each, step)) ?? null
-}
-
-/** The set or repeat to which one more is added: the last one done until the item after it is begun, else the current
- * one, else the last one done. */
-export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
-  const { steps, passed, skipped, phase, partStates } = state
-  const step = stepNow(state)
-  const last = steps.findLast((each) => passed.has(each.id))
-  const done = last && isRepeatable(last) && !partStates[last.part]?.closed ? last : null
-  if (!step) return done
-  const isUnderWay = 'step' in phase
-  const isBegun = isUnderWay || steps.some((each) => isSameItem(each, step) && passed.has(each.id))
-  if (done && !isBegun && !skipped.has(done.id)) return done
-  const ahead = steps.slice(steps.indexOf(step)).filter((each) => isSameItem(each, step))
-  return ahead.find(isRepeatable) ?? done
-}
-
-function isRepeatable(step: Step): step is SetStep | IntervalStep {
-  return step.kind === 'set' || step.kind === 'interval'
-}
-
-export function isPartDone(state: SessionState, part: number): boolean {
-  return state.steps.every((step) => step.part !== part || state.passed.has(step.id))
-}
-
-/** Whether a part is closed with an effort and minutes: prep and fuel are not. */
-export function asksForEffort(state: SessionState, part: number): boolean {
-  const kind = state.parts[part]?.kind
-  return kind === 'run' || kind === 'cross' || kind === 'lift'
-}
-
-/** The part that `f` closes: that of the last result, else the first one begun, run and lift parts
- * before prep and fuel; else the next one. */
-export function partToClose(state: SessionState): number | null {
-  const unclosed = state.parts.flatMap((_, part) => (state.partStates[part]?.closed ? [] : [part]))
-  const begun = unclosed.filter((part) => isBegun(state, part))
-  const asking = begun.filter((part) => asksForEffort(state, part))
-  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
-  return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? unclosed[0] ?? null
-}
-
-function isBegun(state: SessionState, part: number): boolean {
-  if (state.partStates[part]?.begun) return true
-  return state.steps.some((step) => step.part === part && state.passed.has(step.id))
-}
-
-/** Whether the empty field has something to record: a pending result, a set under way or next (it asks first), or an
- * item that needs no clock. */
-export function isOffered(state: SessionState, step: Step): boolean {
-  if (pendingSteps(state).length > 0) return true
-  if (step.kind === 'set') return stepNow(state)?.id === step.id
-  return step.kind !== 'interval'
 }

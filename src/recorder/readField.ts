@@ -9,7 +9,8 @@ import { pendingSteps, type Recorded, type SessionState } from '../session/state
 import { counted } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { withoutOffer } from './labels.ts'
-import { holdUnderWay, type RecorderContext, type RecorderModel } from './model.ts'
+import type { RecorderContext, RecorderModel } from './model.ts'
+import { holdUnderWay } from './targets.ts'
 
 /* What the text in the field means for the steps it is about. */
 

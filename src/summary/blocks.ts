@@ -21,7 +21,7 @@ import {
 } from './performed.ts'
 import { metersOfPart } from './running.ts'
 import { raceRow, workRow } from './runningText.ts'
-import type { Row, SummaryView } from './summarise.ts'
+import type { Row, SummaryView } from './view.ts'
 
 /** A heading and what a reader finds under it: phrases, or the rows of a part. Texts may hold anything that was typed:
  * the writer makes them safe for its format. */

@@ -11,7 +11,7 @@ import type { Length, MassUnit } from '../units/model.ts'
 import type { ExerciseView } from './lifting.ts'
 import type { LiftedExercise } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
-import { type Row, rowOf, type SummaryView } from './summarise.ts'
+import { type Row, rowOf, type SummaryView } from './view.ts'
 
 /** Rests this close to the prescribed ones count as prescribed. This program's own rule. */
 const restShare = 0.1

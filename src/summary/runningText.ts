@@ -18,7 +18,7 @@ import type { DoneSplit, DoneWork } from './performed.ts'
 import { wrapped } from './plain.ts'
 import { cardRaceOf, fullSplits, hasBoth, type WorkView } from './running.ts'
 import { type SplitBar, splitBarsOf } from './splitBars.ts'
-import { type Row, rowOf, type SummaryView } from './summarise.ts'
+import { type Row, rowOf, type SummaryView } from './view.ts'
 
 /* What was run, in words. A phrase is empty where there is nothing to say. */
 

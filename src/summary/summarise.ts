@@ -7,7 +7,6 @@ import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
-import type { MassUnit } from '../units/model.ts'
 import { changesOf } from './changes.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { bodyMassOf, type ExerciseView, exerciseFigures, liftingOf } from './lifting.ts'
@@ -198,64 +197,4 @@ function runningKcalOf(
   if (bodyKg === null || meters === 0 || isUnknown) return null
   const { from, to } = runningKcal(bodyKg, meters)
   return [from, to]
-}
-
-export interface SummaryOptions {
-  /** Adds what a note leaves out, and shows splits as bars. */
-  full: boolean
-  /** The columns of a screen, which has room for bars in a short summary too; by default those of a note (44), or of
-   * the full summary (72). */
-  columns?: number
-  /** Units for printing; null or absent: the file's. */
-  units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
-}
-
-/** A session ready for writing. */
-export interface SummaryView extends SessionFigures {
-  full: boolean
-  /** Whether splits have bars. */
-  bars: boolean
-  /** The most columns in a line. */
-  columns: number
-  distance: 'km' | 'mi'
-  mass: MassUnit
-}
-
-/** The width of a note, for a phone's notes app. With bars a line is longer. */
-const noteWidth = 44
-const fullWidth = 72
-
-export function viewOf(
-  session: Session,
-  context: SummaryContext,
-  { full, columns, units }: SummaryOptions,
-): SummaryView {
-  const figures = figuresOf(session, context)
-  const bars = full || columns !== undefined
-  const written = figures.state.prescription.units
-  return {
-    ...figures,
-    full,
-    bars,
-    columns: Math.min(columns ?? fullWidth, bars ? fullWidth : noteWidth),
-    distance: units?.distance ?? written.distance,
-    mass: units?.mass ?? written.mass,
-  }
-}
-
-/** Work or an exercise: what was done, and its figures, a phrase a line. */
-export interface Row {
-  name: string
-  /** Beside the name: the time and pace of a run, the mean of repeats, all sets of an exercise; may be empty. */
-  lead: string
-  /** All splits in one line; empty with fewer than two. */
-  splits: string
-  /** In place of `splits`, where the view has bars: the splits below each other. */
-  bars: string[]
-  figures: string[]
-}
-
-/** A row without splits; empty figures are left out. */
-export function rowOf(name: string, lead: string, figures: string[]): Row {
-  return { name, lead, splits: '', bars: [], figures: figures.filter((figure) => figure !== '') }
 }

@@ -3,7 +3,7 @@ import { joined } from '../units/lists.ts'
 import { blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
-import { type Row, type SummaryOptions, type SummaryView, viewOf } from './summarise.ts'
+import { type Row, type SummaryOptions, type SummaryView, viewOf } from './view.ts'
 
 const indent = 2
 

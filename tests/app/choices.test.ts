@@ -1,17 +1,12 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import {
-  damageText,
-  dayChoices,
-  dueText,
-  unfinishedChoices,
-  unfinishedSessionOf,
-} from '../../src/app/choices.ts'
+import { dayChoices, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
 import { earlierDays } from '../../src/app/earlierDays.ts'
-import { showHistory } from '../../src/app/lookBack.ts'
-import { goalOn, progressContent, raceGoalOf, summaryTextOf } from '../../src/app/overWeeks.ts'
+import { showHistory, summaryTextOf } from '../../src/app/lookBack.ts'
+import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
 import type { Screens } from '../../src/app/screens.ts'
+import { damageText, dueText } from '../../src/app/today.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
 import { dayOrMessage } from '../../src/logbook/ownTexts.ts'

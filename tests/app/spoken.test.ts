@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { showDecisions } from '../../src/app/lookBack.ts'
+import { showDecisions } from '../../src/app/nextDay.ts'
 import { speakerOf } from '../../src/app/openSpoken.ts'
 import { Speech } from '../../src/app/speech.ts'
 import { createRecorderStore } from '../../src/recorder/store.ts'

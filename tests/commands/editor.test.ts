@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
-import { editorOf } from '../../src/commands/new.ts'
+import { editorOf } from '../../src/commands/editor.ts'
 import { spawnable } from '../../src/logbook/machine.ts'
 import { onWindows } from '../onWindows.ts'
 

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { afterEach, describe, expect, test } from 'vitest'
-import { showDecisions, showSubject, showSummary } from '../../src/app/lookBack.ts'
+import { showSubject, showSummary } from '../../src/app/lookBack.ts'
+import { showDecisions } from '../../src/app/nextDay.ts'
 import { listOf, type Screens } from '../../src/app/screens.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { AskScreen } from '../../src/ui/screens/AskScreen.tsx'

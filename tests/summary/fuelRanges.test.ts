@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { fuelRangePhrases } from '../../src/summary/blocks.ts'
-import { viewOf } from '../../src/summary/summarise.ts'
+import { viewOf } from '../../src/summary/view.ts'
 import { walkThrough } from '../day.ts'
 
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { blocksOf } from '../../src/summary/blocks.ts'
 import { restPhrases } from '../../src/summary/liftingText.ts'
-import { type SummaryOptions, summarise, viewOf } from '../../src/summary/summarise.ts'
+import { summarise } from '../../src/summary/summarise.ts'
+import { type SummaryOptions, viewOf } from '../../src/summary/view.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from './kept.ts'
 

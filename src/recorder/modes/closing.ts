@@ -5,9 +5,7 @@ import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { closingFigures, partInWords, partTitle } from '../labels.ts'
 import {
-  asksForEffort,
   type EntryLabel,
-  isPartDone,
   type Mode,
   type Panel,
   type RecorderModel,
@@ -15,6 +13,7 @@ import {
   withMode,
   withNotice,
 } from '../model.ts'
+import { asksForEffort, isPartDone } from '../targets.ts'
 import { panelWith, saveOrCancel } from './mode.ts'
 import { noteAlone, noteBeside } from './notes.ts'
 

@@ -1,0 +1,30 @@
+import { spawn } from 'node:child_process'
+import { spawnable, usualEditor } from '../logbook/machine.ts'
+import { CommandError } from './command.ts'
+
+/** The user's editor, as a command: VISUAL, else EDITOR, else the one every such system has. */
+export function editorOf(env: Readonly<Record<string, string | undefined>>): string {
+  return env.VISUAL?.trim() || env.EDITOR?.trim() || usualEditor()
+}
+
+/** Opens a file in the editor on this terminal and waits until it is closed.
+ * @throws CommandError `editor_failed` when it cannot be started or ends with an error */
+export async function edit(
+  editor: string,
+  path: string,
+  env: Readonly<Record<string, string | undefined>>,
+): Promise<void> {
+  const { command, words, shell } = spawnable(editor, path)
+  // Ctrl-C in the editor reaches this process too, which must go on.
+  const ignore = () => {}
+  process.on('SIGINT', ignore)
+  const child = spawn(command, words, { stdio: 'inherit', shell, env: { ...env } })
+  const ended = await new Promise<string | null>((resolve) => {
+    child.on('error', ({ message }) => resolve(message))
+    child.on('close', (code, signal) => resolve(code === 0 ? null : (signal ?? `status ${code}`)))
+  })
+  process.off('SIGINT', ignore)
+  if (ended === null) return
+  const message = `The editor "${editor}" ended with ${ended}. Set VISUAL or EDITOR if it cannot be started; the day is in ${path}, and "pausebook check" reads it.`
+  throw new CommandError('editor_failed', message)
+}

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process'
+import { LogbookError } from '../logbook/errors.ts'
 import { isOwnBell, readSettings, type Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { enterKey, letterKey } from '../ui/widgets/screenKeys.ts'
@@ -11,7 +12,6 @@ import {
   beginRecording,
   type Recording,
   recordingTools,
-  refuseUnsaved,
   resumeRecording,
   type Unsaved,
   whenFinished,
@@ -79,8 +79,11 @@ export class App {
 
   /** Prints the results that could not be saved, after the last screen.
    * @throws LogbookError `cannot_write` if there are any */
-  refuseUnsaved(): void {
-    if (this.#unsaved !== null) refuseUnsaved(this.#unsaved, this.#options.err)
+  failIfUnsaved(): void {
+    if (this.#unsaved === null) return
+    const { lines, message } = this.#unsaved
+    this.#options.err(lines.map((line) => `${line}\n`).join(''))
+    throw new LogbookError('cannot_write', message)
   }
 }
 

@@ -20,7 +20,7 @@ export function firstStart({ logbook: { directory }, show, ring, leave }: Screen
       words: () => 'Estimates for pull-ups and dips need your body mass.',
       hint: 'Type it with its unit; the morning (m on the first screen) takes later ones.',
       placeholder: `Enter: skip, or type ${readSettings(directory).settings.units.mass === 'lb' ? '150 lb' : '68 kg'}`,
-      take: (typed) => takeBodyMass(directory, typed) ?? then(finish),
+      take: (typed) => takeBodyMass(directory, typed) ?? thenNext(finish),
       leave: { label: 'skip', act: finish },
     })
   const askUnits = () =>
@@ -30,7 +30,7 @@ export function firstStart({ logbook: { directory }, show, ring, leave }: Screen
       words: () => 'Days and results are read and shown in these units, unless a line has its own.',
       hint: 'Type km or mi, and kg or lb.',
       placeholder: 'Enter: km kg, or type mi lb',
-      take: (typed) => takeUnits(directory, typed) ?? then(askBodyMass),
+      take: (typed) => takeUnits(directory, typed) ?? thenNext(askBodyMass),
       leave: { label: 'go on', act: askBodyMass },
     })
   show({
@@ -42,9 +42,9 @@ export function firstStart({ logbook: { directory }, show, ring, leave }: Screen
   })
 }
 
-/** What was typed is stored: goes on. */
-function then(goOn: () => void): null {
-  goOn()
+/** Leads on, once an answer is stored: there is no message. */
+function thenNext(lead: () => void): null {
+  lead()
   return null
 }
 

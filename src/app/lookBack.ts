@@ -57,7 +57,7 @@ export function summaryTextOf(
   return summaryText(session, summaryContextOn(date, logbook.directory, settings, mornings), how)
 }
 
-/** Returns why there is none.
+/** Shows the sessions, newest first. Returns a message if there are none.
  * @param picked the id of the session to begin with */
 export function showHistory(screens: Screens, picked: string | null = null): string | null {
   const { logbook, settings, show, back } = screens
@@ -84,10 +84,10 @@ export function showHistory(screens: Screens, picked: string | null = null): str
   return null
 }
 
-/** The least columns for a row of the history. */
+/** A row of the history has at least this many columns. */
 const narrowest = 38
 
-/** Returns why there is none. */
+/** Shows the progress from its first page on. Returns a message if there is no session. */
 export function showProgress({ logbook, settings, show, back }: Screens): string | null {
   const subjects = progressContent(logbook, settings(), todayOf(new Date()))
   if (subjects === null) return noSessions

@@ -205,5 +205,5 @@ export function showDecisions(
   ask({}, 0, null)
 }
 
-/** On the smallest screen no more fit. */
+/** The smallest screen has room for this many lines. */
 const mostLines = 8

@@ -28,6 +28,6 @@ export async function openApp(options: AppOptions): Promise<number> {
     },
     options.streams,
   )
-  app.refuseUnsaved()
+  app.failIfUnsaved()
   return status
 }

@@ -166,6 +166,6 @@ export async function openSpoken(options: SpokenOptions): Promise<number> {
     app.close()
     for (const signal of endingSignals()) process.off(signal, onSignal)
   }
-  app.refuseUnsaved()
+  app.failIfUnsaved()
   return left
 }

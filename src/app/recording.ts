@@ -37,13 +37,6 @@ export interface Unsaved {
   message: string
 }
 
-/** Prints what could not be saved.
- * @throws LogbookError `cannot_write` */
-export function refuseUnsaved({ lines, message }: Unsaved, err: (text: string) => void): never {
-  err(lines.map((line) => `${line}\n`).join(''))
-  throw new LogbookError('cannot_write', message)
-}
-
 /** @param known the file of a resumed session; a new one gets its file with its first event
  * @param begin writes the first events, after those that were only in memory until then
  * @param spill writes events that are in no file into the temporary folder */

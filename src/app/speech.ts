@@ -68,7 +68,7 @@ export class Speech {
     this.#heard = this.#shown
   }
 
-  /** Of a list with the same rows as the last one only the picked row. */
+  /** Says a list, or only its picked row if the last list had the same rows. */
   #sayList({ head, rows, notice, usual, empty }: Of<'list'>): void {
     const before = this.#rows
     this.#rows = rows.map(({ id }) => id).join('\n')
@@ -99,7 +99,7 @@ export class Speech {
     const [, letter = '', number = ''] = /^(\D?) ?(\d*)$/.exec(answer) ?? ['', answer]
     const row = number === '' ? this.#picked : Number(number) - 1
     const isRow = number === '' || (screen.kind === 'list' && row in screen.rows)
-    // A question about another row was not this one's.
+    // The last question was about another row.
     if (row !== this.#picked) this.#told = ''
     if (isRow) this.#picked = row
     const keys = isRow ? this.#keys(screen) : []
@@ -109,7 +109,7 @@ export class Speech {
     const name = names.find((each) => keys.some(({ acts }) => Object.hasOwn(acts, each)))
     if (name === undefined) return `Invalid answer "${answer}".`
     const message = actOn(keys, name, this.#told)
-    // Which row a question is about cannot be heard otherwise.
+    // Otherwise nobody would hear which row the question is about.
     const isQuestion = typeof message === 'string' && keys.some(({ asks }) => asks === message)
     if (isQuestion && screen.kind === 'list') this.#say(rowText(screen.rows, row))
     return message

@@ -64,10 +64,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   }
   file.close()
-  if (start.date > today) input.io.err(`pausebook: ${start.date} is in the future; check the date.\n`)
+  if (start.date > today) input.io.err(`pausebook: ${start.date} is in the future. Check the date.\n`)
   if (duplicate !== undefined) {
     input.io.err(
-      `pausebook: the logbook has another session with this title and date, ${duplicate.id}; both are kept\n`,
+      `pausebook: The logbook has another session with this title and date, ${duplicate.id}. Both are kept.\n`,
     )
   }
   const { id } = file

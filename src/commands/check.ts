@@ -34,7 +34,7 @@ import { plainOf, wrapped } from '../summary/plain.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockSpan, formatPace } from '../units/duration.ts'
-import { formatLength, formatMeters } from '../units/length.ts'
+import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
@@ -152,7 +152,7 @@ function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean)
   const lap = lane === null ? lapMetersOf(prescription) : lapMetersOfLane(lane)
   return joined(', ', [
     meters !== null && target.seconds
-      ? `${formatLength(meters, distance)} in ${spanText(target.seconds)}`
+      ? `${formatAsWritten(meters, distance)} in ${spanText(target.seconds)}`
       : `${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`,
     laps &&
       (meters === null || Math.abs(meters - lap) > 0.5) &&

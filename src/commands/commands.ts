@@ -104,7 +104,7 @@ export function withCommands(
     .argument('[DAY]', 'with --move: a weekday')
     .argument('[DAY]', 'the one to swap it with')
     .option('--new', 'writes a first plan from the last four weeks and the goal')
-    .option('--weeks <N>', 'of the new plan (default: up to the race, else 8)')
+    .option('--weeks <N>', 'weeks of the new plan (default: up to the race, else 8)')
     .option('--move', 'swaps two days of this week: plan --move Thu Fri')
     .addOption(picture)
 
@@ -118,7 +118,10 @@ export function withCommands(
     .argument('<PRESCRIPTION>', day)
     .option('--by <PERCENT>', 'by this share of its expected minutes: 30% less')
     .option('--to <PERCENT>', 'to this share of its expected minutes: 70% of it stays')
-    .option('--for <DISTANCE>', "the running to what suits a race over this distance, from the day's goal")
+    .option(
+      '--for <DISTANCE>',
+      "the running to what suits a race over this distance instead of the day's goal",
+    )
     .option('--minutes <N>', 'to what fits into this many minutes')
     .addOption(choice('--only <PART>', 'run or lift: drops the other one', 'run', 'lift'))
 
@@ -152,7 +155,7 @@ export function withCommands(
     .argument('<SESSION>', session)
 
   command('import', () => import('./import.ts'))
-    .description('stores the sessions of a CSV file of sets or splits, or mornings, all or none')
+    .description('stores the sessions or the mornings of a CSV file, all or none')
     .argument('<TABLE>', 'the CSV file, with a line of headings')
     .option(
       '--map <COLUMN=FIELD>',

@@ -143,7 +143,7 @@ export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pi
   const near = namesContaining(name, names)
   const [only, ...others] = near
   if (only !== undefined && others.length === 0) {
-    io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift that contains it\n`)
+    io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift that contains it.\n`)
     return only
   }
   const offered = (only === undefined ? names : near).slice(0, mostNamed).map((each) => `"${each}"`)

@@ -26,12 +26,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     throw commandLineError(
       'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.',
     )
-  if (format === 'ndjson') return lines(input)
-  if (what === 'mornings') return mornings(input)
-  return results(input, what === 'splits' ? splitRows : setRows)
+  if (format === 'ndjson') return writeLines(input)
+  if (what === 'mornings') return writeMornings(input)
+  return writeResults(input, what === 'splits' ? splitRows : setRows)
 }
 
-function lines(input: CommandInput): ExitCode {
+function writeLines(input: CommandInput): ExitCode {
   const { io, logbookDir } = input
   const { entries, mornings } = contextOf(input)
   for (const entry of entries.toReversed()) {
@@ -52,12 +52,12 @@ function lines(input: CommandInput): ExitCode {
   return 0
 }
 
-function mornings(input: CommandInput): ExitCode {
+function writeMornings(input: CommandInput): ExitCode {
   input.io.out(tableOf(morningRows(contextOf(input).mornings.mornings)))
   return 0
 }
 
-function results(input: CommandInput, rowsOf: (state: SessionState, id: string) => Row[]): ExitCode {
+function writeResults(input: CommandInput, rowsOf: (state: SessionState, id: string) => Row[]): ExitCode {
   const { io } = input
   const { entries, logbook } = contextOf(input)
   const rows = withProgress(io, 'reading session', (show) =>

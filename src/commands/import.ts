@@ -38,7 +38,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
   const [first, latest] = [days[0]?.date ?? today, days.at(-1)?.date ?? today]
-  if (latest > today) io.err(`pausebook: ${latest} is in the future; check the dates.\n`)
+  if (latest > today) io.err(`pausebook: ${latest} is in the future. Check the dates.\n`)
   const count = `${counted(
     sum(days, ({ results }) => results),
     what.slice(0, -1),

@@ -8,7 +8,7 @@ import { mostTextBytes, sanitizeLines } from '../validate/unsafe.ts'
 import { CommandError, type Io } from './command.ts'
 
 /* Standard output and standard error, written as files: when a write returns, the text has left the process. Node's
- * own stream to a file ignores how much of a text was written, so on a full disk it would lose the rest unsaid. */
+ * own stream to a file ignores how much of a text was written, so on a full disk it would lose the rest silently. */
 
 export interface Output {
   out(text: string): void

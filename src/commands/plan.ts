@@ -44,7 +44,7 @@ export async function run(input: CommandInput, context = contextOf(input)): Prom
   if (values.weeks !== undefined && !flags.has('new'))
     throw commandLineError('--weeks needs --new. Write plan --new --weeks 12.')
   if (flags.has('new')) return writeNew(input)
-  const { text, plan } = planIn(input)
+  const { text, plan } = planOrRefuse(input)
   if (flags.has('move')) return move(input, text, plan)
   const { entries, today, units } = context
   const block = blockOf(plan, entries, today, hardByPlan(context).isHardOnLegs)
@@ -57,7 +57,7 @@ export async function run(input: CommandInput, context = contextOf(input)): Prom
 }
 
 /** @throws CommandError `no_plan`, and as parsePlan */
-function planIn({ logbookDir }: CommandInput): { text: string; plan: Plan } {
+function planOrRefuse({ logbookDir }: CommandInput): { text: string; plan: Plan } {
   const read = parsePlan(logbookDir)
   if (read === null) {
     const path = ownTextPath(logbookDir, 'plan.txt')

@@ -2,7 +2,7 @@ import * as z from 'zod'
 import { formulaNames } from '../figures/oneRepMax.ts'
 import { MorningEvent } from '../plan/morningModel.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
-import { Digest, type Summary } from '../summary/model.ts'
+import { IndexedFigures, type Summary } from '../summary/model.ts'
 import { MassUnit } from '../units/model.ts'
 import { morningFormat, settingsFormat } from './text.ts'
 
@@ -76,7 +76,7 @@ export const IndexRow = z.strictObject({
   finished: z.boolean(),
   /** Milliseconds since 1970; null if the start is unknown. */
   started: z.number().nullable(),
-  ...Digest.shape,
+  ...IndexedFigures.shape,
 })
 export type IndexRow = z.infer<typeof IndexRow>
 
@@ -109,13 +109,13 @@ export interface SessionEntry {
 }
 
 /** A session as the index has it. */
-export interface IndexEntry extends SessionEntry, Digest, Pick<IndexRow, 'finished' | 'started'> {
+export interface IndexEntry extends SessionEntry, IndexedFigures, Pick<IndexRow, 'finished' | 'started'> {
   /** When it began, else when its file last changed: the sort key for the sessions of one day. */
   begun: number
   /** The ids of the older versions of this session, with commas between them; they do not count. Absent without one. */
   otherVersion?: string
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
-  lifted(key: string): Digest['lifts'][number] | null
+  lifted(key: string): IndexedFigures['lifts'][number] | null
   /** All its figures, read from its own file; null if the file was damaged since the index was read. */
   summary(): Summary | null
 }

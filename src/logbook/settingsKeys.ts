@@ -126,7 +126,7 @@ const bodyMasses: Words<Settings['bodyMasses']> = {
 
 /** Every setting, in the order in which they are shown. */
 export const settingKeys: readonly SettingKey[] = [
-  setting('units', 'units of a prescription that names none, and of what is printed', {
+  setting('units', 'units of figures, and of days that name no units', {
     write: 'km kg, km lb, mi kg or mi lb',
     print: ({ distance, mass }) => `${distance} ${mass}`,
     read: (text) => {
@@ -134,11 +134,16 @@ export const settingKeys: readonly SettingKey[] = [
       return distance && mass ? { distance: distance as 'km' | 'mi', mass: mass as MassUnit } : undefined
     },
   }),
-  setting('bodyMasses', 'body mass, each from its date on', bodyMasses, 'body-mass'),
-  setting('bar', 'the bar that is loaded in kilograms', massOn('bar', 'kg', '20'), 'bar-kg'),
-  setting('bar', 'the bar that is loaded in pounds', massOn('bar', 'lb', '45'), 'bar-lb'),
-  setting('collar', 'one collar, on a bar in kilograms', massOn('collar', 'kg', '2.5'), 'collar-kg'),
-  setting('collar', 'one collar, on a bar in pounds', massOn('collar', 'lb', '5'), 'collar-lb'),
+  setting('bodyMasses', 'your body mass, with the date from which it counts', bodyMasses, 'body-mass'),
+  setting('bar', 'your bar for loads in kilograms', massOn('bar', 'kg', '20'), 'bar-kg'),
+  setting('bar', 'your bar for loads in pounds', massOn('bar', 'lb', '45'), 'bar-lb'),
+  setting(
+    'collar',
+    'mass of one collar on your bar for kilograms',
+    massOn('collar', 'kg', '2.5'),
+    'collar-kg',
+  ),
+  setting('collar', 'mass of one collar on your bar for pounds', massOn('collar', 'lb', '5'), 'collar-lb'),
   setting('plates', 'the pairs of kg plates you have: pairs x mass', plates('kg', '25'), 'plates-kg'),
   setting('plates', 'the pairs of lb plates you have: pairs x mass', plates('lb', '45'), 'plates-lb'),
   setting('onBar', 'exercises whose plates are shown although their names do not say bar', exercises),
@@ -162,30 +167,30 @@ export const settingKeys: readonly SettingKey[] = [
       return word === 'on' || word === 'off' ? word : commandIn(text)
     },
   }),
-  setting('secondsPerRepetition', 'how long the clock gives each repetition of a set that it paces', {
+  setting('secondsPerRepetition', 'seconds for each repetition of a set that the clock paces', {
     write: 'seconds from 0.5 to 60, as in 4',
     print: printNumber,
     read: (text) => (/^\d{1,3}(\.\d{1,3})?( ?s)?$/.test(text) ? Number.parseFloat(text) : undefined),
   }),
-  setting('advice', 'the line of advice in the recorder', onOff),
-  setting('clock', 'a clock of large digits or of plain text', oneOf(['blocks', 'plain'])),
+  setting('advice', 'shows a line of advice in the recorder', onOff),
+  setting('clock', 'whether the clock has large digits or is plain text', oneOf(['blocks', 'plain'])),
   setting('characters', 'what bars, digits and borders are drawn with', oneOf(['auto', 'unicode', 'ascii'])),
-  setting('screenReader', 'lines for a screen reader instead of a drawn screen', onOff),
-  setting('notifications', 'a desktop notification when a rest is over', onOff),
+  setting('screenReader', 'prints lines for a screen reader instead of drawing screens', onOff),
+  setting('notifications', 'shows a desktop notification when a rest is over', onOff),
   setting('rotation', 'the kinds of day you rotate through', {
     write: 'words with commas between them, as in legs, push, pull',
     print: (days) => days.join(', '),
     read: (text) => namesIn(text.split(/,| \/ /)),
     none: { value: [] },
   }),
-  setting('syncRemote', 'the git repository that sync exchanges the logbook with', {
+  setting('syncRemote', 'the git repository through which sync exchanges the logbook', {
     write: 'an address that git knows',
     print: (address) => address ?? '',
     // git would take a leading hyphen for an option.
     read: (text) => (text.startsWith('-') ? undefined : namesIn([text])?.[0]),
     none: { value: null },
   }),
-  setting('firstStartSeen', 'the page of the first start has been read', onOff),
+  setting('firstStartSeen', 'whether the welcome page has been read', onOff),
 ]
 
 /** @throws LogbookError `bad_setting` */

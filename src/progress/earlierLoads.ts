@@ -5,14 +5,14 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { type LastLoad, namesFromLastTime, type SourcedMaxima } from '../prescription/planned.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { Digest } from '../summary/model.ts'
+import type { IndexedFigures } from '../summary/model.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { isRecent, type PastPain, painCovering, standingPains } from './pain.ts'
 import type { DoneSession } from './weeks.ts'
 
 /* What earlier sessions say about the loads of a day. */
 
-type Lifted = Pick<DoneSession, 'date'> & Pick<Digest, 'lifts'>
+type Lifted = Pick<DoneSession, 'date'> & Pick<IndexedFigures, 'lifts'>
 
 /** The maxima that percentages refer to on a day whose file names none: for each exercise the weighted mean of its
  * last three estimates within 42 days, without "at least" ones, and how that came about: `estimate of 24 Nov`, `mean of

@@ -1,7 +1,7 @@
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
-import { formatLength, formatMeters } from '../units/length.ts'
+import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { sumText } from './load.ts'
@@ -72,7 +72,7 @@ export interface HistoryUnits {
 
 /** Prints a distance, in the unit it was written in as far as that can be told. */
 export function lengthText(meters: number, { distance, convert = false }: HistoryUnits): string {
-  return convert ? formatMeters(meters, distance) : formatLength(meters, distance)
+  return convert ? formatMeters(meters, distance) : formatAsWritten(meters, distance)
 }
 
 /** In a narrower line all columns together would leave hardly any room for the title. */

@@ -2,7 +2,7 @@ import { greatest, groups as groupsBy, sort, sum } from 'd3-array'
 import { isClearCost, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
-import type { Digest, SetDone } from '../summary/model.ts'
+import type { IndexedFigures, SetDone } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
@@ -35,7 +35,7 @@ export const estimateMarks = {
 type EstimateKind = keyof typeof estimateMarks
 const estimateKinds = Object.keys(estimateMarks) as EstimateKind[]
 
-type OneRepMax = NonNullable<Digest['lifts'][number]['figures']['oneRepMax']>
+type OneRepMax = NonNullable<IndexedFigures['lifts'][number]['figures']['oneRepMax']>
 
 interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'load'> {
   date: string

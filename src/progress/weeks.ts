@@ -1,17 +1,17 @@
 import { group, sum } from 'd3-array'
 import { easySecondsPerKm } from '../prescription/expectedTime.ts'
-import type { Digest } from '../summary/model.ts'
+import type { IndexedFigures } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 
-export interface DoneSession extends Readonly<Omit<Digest, 'lifts'>> {
+export interface DoneSession extends Readonly<Omit<IndexedFigures, 'lifts'>> {
   id: string
   /** Local, YYYY-MM-DD. */
   date: string
   /** When it began, in ms. */
   begun: number
   /** An exercise with its sets; null if it was not lifted. @param key of `exerciseKey` */
-  lifted(key: string): Digest['lifts'][number] | null
+  lifted(key: string): IndexedFigures['lifts'][number] | null
 }
 
 /** The running of some days together. */

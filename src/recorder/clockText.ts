@@ -37,7 +37,7 @@ export function clockText(state: SessionState, now: Moment): ClockText {
   }
   if (stopped) {
     const text = formatClock(floor(elapsedSeconds(stopped.since, now)))
-    return { ...idle, label: 'stopped', text, beside: 'h goes on' }
+    return { ...idle, label: 'stopped', text, beside: 'h starts it again' }
   }
   if (phase.since === null) return idle
   const elapsed = clockSeconds(state, now)

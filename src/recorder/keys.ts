@@ -106,7 +106,7 @@ export const keyRows: readonly KeyRow[] = [
   keyRow({
     key: 'b',
     label: 'stop earlier',
-    does: 'backdates the stop to when this clock began: in a rest, to the end of the set',
+    does: 'moves the stop back to when this clock started: in a rest, to the end of the set',
     target: ({ state }) => (state.stopped && state.phase.since) ?? 'no clock is stopped',
     isText: ({ state }) => state.stopped === null,
     run: (model, since) =>

@@ -18,7 +18,7 @@ import { placeOf, stepTitle } from '../session/names.ts'
 import { intervalsOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
-import { formatLength } from '../units/length.ts'
+import { formatAsWritten } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
 import { closesText, whyNoAdvance } from './labels.ts'
@@ -136,7 +136,7 @@ function largeText(dose: string, load: string | null): string {
 /** What an interval requires: its distance or time, the target time, and the time for a lap of the track. */
 function intervalText(state: SessionState, step: IntervalStep): NowText {
   const unit = state.prescription.units.distance
-  const amount = step.meters !== null ? formatLength(step.meters, unit) : formatClock(step.seconds ?? 0)
+  const amount = step.meters !== null ? formatAsWritten(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null
   const target = targetText(step, unit)
   const lap = lapText(state, step)

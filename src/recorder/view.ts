@@ -169,9 +169,9 @@ function partsDone(state: SessionState): StripPart[] {
   })
 }
 
-/** One line of the day: a part's heading, an item, or its results. */
+/** One line of the day: a part's heading, an item, or what is below an item: the rest of it, its results. */
 export interface DayLine {
-  kind: 'part' | 'item' | 'results'
+  kind: 'part' | 'item' | 'below'
   mark: 'done' | 'now' | 'ahead' | 'skipped' | 'none'
   text: string
 }
@@ -190,7 +190,7 @@ export function dayLines(state: SessionState): DayLine[] {
     const item = state.parts[first.part]?.items[first.item]
     lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
     const results = itemResults(state, steps.filter(isPrompted))
-    if (results !== '' && results !== 'done') lines.push({ kind: 'results', mark: 'none', text: results })
+    if (results !== '' && results !== 'done') lines.push({ kind: 'below', mark: 'none', text: results })
   }
   return lines
 }

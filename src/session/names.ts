@@ -7,7 +7,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatLength } from '../units/length.ts'
+import { formatAsWritten } from '../units/length.ts'
 import type { SessionState } from './state.ts'
 
 /* What steps, works and items are called. */
@@ -38,7 +38,7 @@ export function placeOf(step: IntervalStep | SetStep): string {
 }
 
 function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {
-  if (step.meters !== null) return ` ${formatLength(step.meters, unit)}`
+  if (step.meters !== null) return ` ${formatAsWritten(step.meters, unit)}`
   return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
 }
 

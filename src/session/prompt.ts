@@ -3,7 +3,7 @@ import type { IntervalStep, Step } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
-import { formatLength } from '../units/length.ts'
+import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, LiftedLoad, Result } from './model.ts'
@@ -149,7 +149,7 @@ function offeredSeconds(
 
 function labelOf(step: IntervalStep): string {
   if (step.meters === null) return printTime(step.seconds ?? 0)
-  const text = formatLength(step.meters, 'km')
+  const text = formatAsWritten(step.meters, 'km')
   // Nobody writes 1.15 km for 1150 m.
   return /\.\d\d km$/.test(text) ? `${Math.round(step.meters)} m` : text
 }

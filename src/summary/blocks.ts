@@ -6,7 +6,7 @@ import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
-import { formatLength, formatMeters } from '../units/length.ts'
+import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { liftRows, massText, metersText } from './liftingText.ts'
 import type { Summary } from './model.ts'
@@ -43,24 +43,24 @@ export function blocksOf(view: SummaryView): Block[] {
     ...notePhrases(state, 'pain'),
     joined(' · ', [loadPhrase(view), conditionsPhrase(summary)]),
   ]
-  const lists = [
-    list('fuel', fuelPhrases(view)),
-    list('notes', notesNotShownAbove(view)),
-    list(
+  const last = [
+    phraseBlock('fuel', fuelPhrases(view)),
+    phraseBlock('notes', notesNotShownAbove(view)),
+    phraseBlock(
       'next time',
       changed.map(({ item, reason }) => `${item}: ${reason}`),
     ),
-    list('more figures', view.full ? fullPhrases(view) : []),
+    phraseBlock('more figures', view.full ? fullPhrases(view) : []),
   ]
   return [
-    list(summary.session.title, head),
+    phraseBlock(summary.session.title, head),
     ...summary.parts.flatMap((_, index) => partOf(index, view)),
-    ...lists.filter(({ phrases }) => phrases.length > 0),
+    ...last.filter(({ phrases }) => phrases.length > 0),
   ]
 }
 
-/** Phrases below a title; empty ones are left out. */
-function list(title: string, phrases: readonly string[]): Block {
+/** A block of phrases; empty ones are left out. */
+function phraseBlock(title: string, phrases: readonly string[]): Block {
   return { title, phrases: phrases.filter((phrase) => phrase !== ''), rows: [] }
 }
 
@@ -95,7 +95,7 @@ function distanceOf(part: number, view: SummaryView): string {
 
 /** As with loads, names the unit only if it is not the day's. */
 function metersIn(meters: number, { state, distance }: SummaryView): string {
-  return (distance === state.prescription.units.distance ? formatLength : formatMeters)(meters, distance)
+  return (distance === state.prescription.units.distance ? formatAsWritten : formatMeters)(meters, distance)
 }
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */

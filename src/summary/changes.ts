@@ -15,7 +15,7 @@ import type { LiftedLoad } from '../session/model.ts'
 import { itemName, stepName, workOf } from '../session/names.ts'
 import type { Change, SessionState } from '../session/state.ts'
 import { formatClock } from '../units/duration.ts'
-import { formatLength } from '../units/length.ts'
+import { formatAsWritten } from '../units/length.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
 import { type Done, stepsDone } from './performed.ts'
 
@@ -104,7 +104,7 @@ const leastShare = 0.9
 
 /** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
 function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: SessionState): string[] {
-  const lengthText = (meters: number) => formatLength(meters, state.prescription.units.distance)
+  const lengthText = (meters: number) => formatAsWritten(meters, state.prescription.units.distance)
   return intervals.flatMap(({ step, result: { meters, seconds } }) => {
     const [done, meant, text] =
       step.meters === null ? [seconds, step.seconds, formatClock] : [meters, step.meters, lengthText]

@@ -295,7 +295,7 @@ const WeekDay = z.strictObject({
 export type WeekDay = z.infer<typeof WeekDay>
 
 /** What the history, the week, the load and the best sets need from each session. */
-export const Digest = z.strictObject({
+export const IndexedFigures = z.strictObject({
   brief: Brief,
   day: WeekDay,
   /** In the order in which they were first done. */
@@ -314,4 +314,4 @@ export const Digest = z.strictObject({
   ),
   running: Running.pick({ goal: true }).extend({ items: z.array(RunDone) }),
 })
-export type Digest = z.infer<typeof Digest>
+export type IndexedFigures = z.infer<typeof IndexedFigures>

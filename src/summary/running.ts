@@ -74,7 +74,7 @@ const lengthTolerance = 1e-6
 
 /** The figures of one work.
  *
- * If nothing was done, that is known: `splits` is empty and `meters` and `seconds` are 0. They are null
+ * If nothing was done, `splits` is empty and `meters` and `seconds` are 0. They are null
  * if something was done and its distance, or its time, is unknown (`secondsPerKm` is then that of the
  * splits that have both).
  * @param goal null without one; @param race of the plan */

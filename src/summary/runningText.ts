@@ -11,7 +11,7 @@ import {
   type PaceUnit,
   paceIn,
 } from '../units/duration.ts'
-import { formatLength, formatMeters } from '../units/length.ts'
+import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
@@ -209,7 +209,7 @@ function goalPhrase({ item, done }: WorkView, { summary, full, distance }: Summa
 function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
   const { meters, seconds } = result
   const isAsPrescribed = step.seconds === null && meters === step.meters
-  const far = meters === null ? null : formatLength(meters, distance)
+  const far = meters === null ? null : formatAsWritten(meters, distance)
   if (seconds === null) return far === null || isAsPrescribed ? 'done, not timed' : `${far}, not timed`
   const clock = formatClockShort(seconds, result.precision)
   if (isAsPrescribed) return clock

@@ -3,14 +3,14 @@ import { joined } from '../units/lists.ts'
 import { blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
-import { type Row, type SummaryOptions, type SummaryView, viewOf } from './view.ts'
+import { type Row, type SummaryOptions, type SummaryView, summaryViewOf } from './view.ts'
 
 const indent = 2
 
 /** Writes a session as a note: plain text in lines of at most 44 characters (72 in full) that fits any notes app.
  * Deviations and pain come before the figures. Ends with a line feed. */
 export function summaryText(session: Session, context: SummaryContext, options: SummaryOptions): string {
-  const view = viewOf(session, context, options)
+  const view = summaryViewOf(session, context, options)
   const lines = blocksOf(view).flatMap(({ title, phrases, rows }, index) => [
     ...(index === 0 ? [] : ['']),
     ...wrapped(plainOf(title), view.columns),
@@ -32,7 +32,7 @@ function rowLines({ name, lead, splits, bars, figures }: Row, { columns }: Summa
 /** Writes a session as GitHub-flavoured Markdown. Escapes all outside text: it cannot end a cell, begin a
  * heading or become a link. Ends with a line feed. */
 export function summaryMarkdown(session: Session, context: SummaryContext, options: SummaryOptions): string {
-  const paragraphs = blocksOf(viewOf(session, context, options)).flatMap(
+  const paragraphs = blocksOf(summaryViewOf(session, context, options)).flatMap(
     ({ title, phrases, rows }, index) => [
       index === 0 ? `## ${escaped(title)}` : `### ${upperFirst(escaped(title))}`,
       ...(phrases.length > 0 ? [phrases.map((phrase) => `- ${escaped(phrase)}`).join('\n')] : []),

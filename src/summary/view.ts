@@ -30,7 +30,7 @@ export interface SummaryView extends SessionFigures {
 const noteWidth = 44
 const fullWidth = 72
 
-export function viewOf(
+export function summaryViewOf(
   session: Session,
   context: SummaryContext,
   { full, columns, units }: SummaryOptions,

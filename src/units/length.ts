@@ -52,7 +52,7 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
 /** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards up to 3000 m and whole hundreds
  * of metres, whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. Lengths are
  * stored in metres, so the unit they were written in has to be guessed. */
-export function formatLength(meters: number, unit: 'km' | 'mi'): string {
+export function formatAsWritten(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
     return count > 0 && isNear(count * size, meters) ? count : null
@@ -72,9 +72,9 @@ export function formatLength(meters: number, unit: 'km' | 'mi'): string {
   return formatMeters(meters, unit)
 }
 
-/** Writes a length so that reading it gives the same metres: as `formatLength` where that is exact, else in metres. */
+/** Writes a length so that reading it gives the same metres: as `formatAsWritten` where that is exact, else in metres. */
 export function exactLength(meters: number, unit: 'km' | 'mi'): string {
-  const text = formatLength(meters, unit)
+  const text = formatAsWritten(meters, unit)
   const length = readLength(text)
   return length !== null && metersOf(length) === meters ? text : `${printNumber(meters)} m`
 }

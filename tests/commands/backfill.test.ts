@@ -47,7 +47,7 @@ describe('pausebook backfill', () => {
     const ran = await backfill({ 'day.txt': future, 'results.txt': results })
     expect(ran).toMatchObject({
       code: 0,
-      stderr: 'pausebook: 2026-11-28 is in the future; check the date.\n',
+      stderr: 'pausebook: 2026-11-28 is in the future. Check the date.\n',
       stdout: expect.stringMatching(/^[23456789a-z]{10}\n$/),
     })
   })
@@ -188,7 +188,7 @@ describe('pausebook backfill', () => {
     const second = await backfill({ 'day.txt': day, 'results.txt': results })
     expect(second.code).toBe(0)
     expect(second.stderr).toBe(
-      `pausebook: the logbook has another session with this title and date, ${first.stdout.trim()}; both are kept\n`,
+      `pausebook: The logbook has another session with this title and date, ${first.stdout.trim()}. Both are kept.\n`,
     )
     expect(openLogbook(logbook()).list()).toHaveLength(2)
   })

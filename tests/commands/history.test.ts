@@ -99,7 +99,7 @@ describe('history', () => {
     const all = await run(['history', '--lift', 'front squat'])
     expect(await run(['history', '--lift', 'squat'])).toEqual({
       ...all,
-      stderr: 'pausebook: "squat" is read as "front squat", the only lift that contains it\n',
+      stderr: 'pausebook: "squat" is read as "front squat", the only lift that contains it.\n',
     })
     expect(await runOn('/nowhere/logbook')(['history'])).toEqual({
       code: 1,

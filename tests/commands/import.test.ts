@@ -312,7 +312,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
 
   it('says that a date is in the future, and keeps a title with line ends on one line', async () => {
     const ran = await importing('date,title,exercise,reps\n2062-10-01,"Mon\nathlete: 100 kg",squat,5\n')
-    expect(ran.stderr).toContain('pausebook: 2062-10-01 is in the future; check the dates.')
+    expect(ran.stderr).toContain('pausebook: 2062-10-01 is in the future. Check the dates.')
     const { prescription } = openLogbook(ran.logbook).read('newest').session
     expect([prescription.title, prescription.athlete]).toEqual(['Mon athlete: 100 kg', null])
   })

@@ -30,7 +30,7 @@ describe('progress', () => {
     ]
     expect(asked).toEqual({
       ...whole,
-      stderr: 'pausebook: "squat" is read as "front squat", the only lift that contains it\n',
+      stderr: 'pausebook: "squat" is read as "front squat", the only lift that contains it.\n',
     })
   })
 

@@ -1,11 +1,11 @@
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { DoneSession } from '../../src/progress/weeks.ts'
 import { unmeasuredSeconds } from '../../src/summary/hard.ts'
-import type { Digest, RunDone, SetDone } from '../../src/summary/model.ts'
+import type { IndexedFigures, RunDone, SetDone } from '../../src/summary/model.ts'
 
 /* Sessions of the invented athlete with the properties that progress reads; figures invented. */
 
-type Lifted = Digest['lifts'][number]['figures']
+type Lifted = IndexedFigures['lifts'][number]['figures']
 
 export interface Told {
   id?: string

@@ -87,5 +87,5 @@ test('pain is noted, and a result refused, while everything is recorded and noth
   expect(walked.model.events.at(-1)).toMatchObject({ type: 'noteAdded', pain: true })
   walked.entry('12:00')
   expect(walked.model.draft).toBe('12:00')
-  expect(walked.notice).toMatch(/^not recorded: every result is entered/)
+  expect(walked.notice).toMatch(/^not recorded: no result is missing/)
 })

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { fuelRangePhrases } from '../../src/summary/blocks.ts'
-import { viewOf } from '../../src/summary/view.ts'
+import { summaryViewOf } from '../../src/summary/view.ts'
 import { walkThrough } from '../day.ts'
 
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to
@@ -17,7 +17,11 @@ function phrases(
   const walked = walkThrough(day).enter().entry('1:05:00')
   walked.typed('f').entry('6').entry(minutes)
   return fuelRangePhrases(
-    viewOf(walked.session(), { equation: 'median', secondsToNextHard: () => toNextHard }, { full: true }),
+    summaryViewOf(
+      walked.session(),
+      { equation: 'median', secondsToNextHard: () => toNextHard },
+      { full: true },
+    ),
   )
 }
 
@@ -74,6 +78,6 @@ describe('general ranges beside what was eaten', () => {
     const session = walked.session()
     const start = session.events[0]
     if (start?.type === 'sessionStarted') start.bodyMassKg = null
-    expect(fuelRangePhrases(viewOf(session, { equation: 'median' }, { full: true }))).toEqual([])
+    expect(fuelRangePhrases(summaryViewOf(session, { equation: 'median' }, { full: true }))).toEqual([])
   })
 })

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { blocksOf } from '../../src/summary/blocks.ts'
 import { restPhrases } from '../../src/summary/liftingText.ts'
 import { summarise } from '../../src/summary/summarise.ts'
-import { type SummaryOptions, viewOf } from '../../src/summary/view.ts'
+import { type SummaryOptions, summaryViewOf } from '../../src/summary/view.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from './kept.ts'
 
@@ -17,8 +17,12 @@ const now = { at: null, up: null }
 const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
 
 /** Every line of the blocks after the head: headings in brackets, splits and figures indented. */
-function said(day: Kept, options: SummaryOptions, more: Parameters<typeof viewOf>[1] = context): string[] {
-  const [, ...blocks] = blocksOf(viewOf(day.session, more, options))
+function said(
+  day: Kept,
+  options: SummaryOptions,
+  more: Parameters<typeof summaryViewOf>[1] = context,
+): string[] {
+  const [, ...blocks] = blocksOf(summaryViewOf(day.session, more, options))
   return blocks.flatMap(({ title, phrases, rows }) => [
     `[${title}]`,
     ...phrases,
@@ -30,8 +34,8 @@ function said(day: Kept, options: SummaryOptions, more: Parameters<typeof viewOf
   ])
 }
 
-const head = (day: Kept, more: Parameters<typeof viewOf>[1] = context) =>
-  blocksOf(viewOf(day.session, more, short))[0]?.phrases
+const head = (day: Kept, more: Parameters<typeof summaryViewOf>[1] = context) =>
+  blocksOf(summaryViewOf(day.session, more, short))[0]?.phrases
 
 describe('a run in splits', () => {
   const day = () =>
@@ -366,7 +370,7 @@ describe('rests and pauses', () => {
     const [exercise] = summarise(day.session, context).lifting.exercises
     if (!exercise) throw new Error('no exercise')
     return (options: SummaryOptions) =>
-      restPhrases({ ...exercise, rests: rest }, viewOf(day.session, context, options))
+      restPhrases({ ...exercise, rests: rest }, summaryViewOf(day.session, context, options))
   }
 
   it('count as prescribed in a note within 10 s or a tenth, whichever is more', () => {

@@ -41,7 +41,7 @@ export function whyNothingToEnter({ state, draft }: RecorderModel): string | nul
 export function enter(model: RecorderModel): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
-  const everyResult = 'not recorded: every result is entered; a note goes in quotes, pain as pain left knee'
+  const everyResult = 'not recorded: no result is missing; put a note in quotes, or type pain left knee'
   if (!step) return noteAlone(model, null) ?? withNotice(model, everyResult)
   if (draft.trim() === '' && isPressedTwice(model, step))
     return withNotice(model, nothingToEnter(state, step))

@@ -34,13 +34,13 @@ export const DayPanel = memo(function DayPanel(props: {
 function wrappedLines(line: DayLine, columns: number): DayLine[] {
   if (line.kind === 'part' || cellsOf(line.text) <= columns) return [line]
   return screenLinesUpTo(3, line.text, columns).map((text, index) =>
-    index === 0 ? { ...line, text } : { kind: 'results', mark: 'none', text },
+    index === 0 ? { ...line, text } : { kind: 'below', mark: 'none', text },
   )
 }
 
 function Line({ line: { kind, mark, text } }: { line: DayLine }) {
   const isNow = mark === 'now'
-  const indent = { part: '', item: ` ${marks[mark]} `, results: '    ' }[kind]
+  const indent = { part: '', item: ` ${marks[mark]} `, below: '    ' }[kind]
   return (
     <Text wrap="truncate" color={isNow ? accent : undefined} bold={isNow || kind === 'part'}>
       {indent + text}

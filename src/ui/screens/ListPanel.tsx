@@ -39,7 +39,7 @@ export function panelPage(
       ? [line]
       : hanging(line.slice(0, panel.hang), line.slice(panel.hang), panel.hang, columns),
   )
-  // One after the other where they do not fit below each other.
+  // As one paragraph if the screen has too few lines for a line each.
   const isLong = title.length + whole.length > height - clock.length && !panel.isWholePage
   const items = panel.lines.map((line) => line.trim().replace(/ {2,}/g, ' '))
   const lines = isLong ? wrappedItems(items, columns) : whole

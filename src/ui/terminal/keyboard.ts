@@ -25,7 +25,7 @@ export class Keyboard {
   constructor(terminal: NodeJS.ReadStream, press: (keys: readonly Key[]) => void) {
     this.#terminal = terminal
     this.#press = press
-    // Of an interface only the patience is read.
+    // readline reads nothing but the timeout from an interface.
     emitKeypressEvents(terminal, { escapeCodeTimeout: escapePatience } as unknown as Interface)
   }
 

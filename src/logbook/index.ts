@@ -19,7 +19,7 @@ import { isUnsafe, sanitize } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
 import { attempt, type Damage, untouched } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
-import { sessionEntriesOf, withoutDuplicates, withoutVersion } from './logbookFiles.ts'
+import { originalOf, sessionEntriesOf, withoutDuplicates } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
 import { lastEventAt, loadSession } from './sessionFile.ts'
@@ -89,7 +89,7 @@ export function updateIndex(
 
 /** Keeps one of the versions of a session: the one whose last event is later. */
 function withoutOlderVersions(home: string, found: readonly IndexEntry[]): IndexEntry[] {
-  return groups(found, ({ path }) => withoutVersion(path)).flatMap(([, versions]) => {
+  return groups(found, ({ path }) => originalOf(path)).flatMap(([, versions]) => {
     if (versions.length === 1) return versions
     const byId = sort(versions, ({ id }) => id)
     const [newest, ...older] = sort(byId, (entry) => -lastEventAt(home, entry)) as [IndexEntry]

@@ -184,12 +184,16 @@ export function versionId(id: string, text: string): string {
 /** The lock of a stored file. The versions of a session share one, so that no program writes one of them while another
  * program records in it. */
 export function lockPathOf(path: string): string {
-  return `${withoutVersion(path)}.lock`
+  return `${originalOf(path)}.lock`
 }
 
-/** The path of a session without what distinguishes its versions; any other path as it is. */
-export function withoutVersion(path: string): string {
-  return path.replace(/(\d{4}-\d\d-\d\d-[^-/]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
+/** The path of the file of which this one is a version, as sync and a recorder name them: `push.txt` for
+ * `push-version-2.txt`, `plan.txt` for `plan-2.txt`. Any other path as it is: an athlete may name a day push-2. */
+export function originalOf(path: string): string {
+  return path
+    .replace(/(\d{4}-\d\d-\d\d-[^-/]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
+    .replace(/^(prescriptions\/.+?)(?:-version-\d+)+(\.\w+)$/, '$1$2')
+    .replace(/^(plan|foods)(?:-\d+)+(\.txt)$/, '$1$2')
 }
 
 /** The path of a session that starts on this local date.

@@ -4,7 +4,7 @@ import { backupOf, freePath, makeFolder, renameOver } from './durableFile.ts'
 import { isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLock } from './lock.ts'
-import { contentOf, kindsOf } from './logbookFiles.ts'
+import { contentOf, kindsOf, originalOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
 import { type DuplicateSession, mergedTree, wrongIn } from './syncMerge.ts'
@@ -197,10 +197,12 @@ const fewGone = 3
 
 /** @param message from what is gone: "4 sessions"
  * @throws LogbookError `sessions_gone` if more than a handful are gone, or a year of mornings, which nobody deletes by
- * hand; a renamed file is not gone */
+ * hand; a file that was renamed, or of which another version is left, is not gone */
 function refuseManyGone(from: Tree, to: Tree, message: (gone: string) => string): void {
-  const kept = new Set(to.values())
-  const gone = [...from].flatMap(([path, object]) => (to.has(path) || kept.has(object) ? [] : [path]))
+  const texts = new Set(to.values())
+  const originals = new Set([...to.keys()].map(originalOf))
+  const isLeft = (path: string, object: string) => texts.has(object) || originals.has(originalOf(path))
+  const gone = [...from].flatMap(([path, object]) => (isLeft(path, object) ? [] : [path]))
   if (gone.length > fewGone || gone.some((path) => contentOf(path) === 'mornings'))
     throw new LogbookError('sessions_gone', message(kindsOf(gone)))
 }

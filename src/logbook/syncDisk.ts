@@ -16,7 +16,15 @@ import {
 } from './durableFile.ts'
 import { LogbookError } from './errors.ts'
 import { underLock } from './lock.ts'
-import { contentOf, isStored, isSynced, lockPathOf, pathsIn, storedAmong } from './logbookFiles.ts'
+import {
+  contentOf,
+  isStored,
+  isSynced,
+  lockPathOf,
+  originalOf,
+  pathsIn,
+  storedAmong,
+} from './logbookFiles.ts'
 import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { sessionKind } from './sessionFile.ts'
@@ -153,9 +161,9 @@ export function keepVersion(home: string, name: string, machine: Machine): strin
   const versions = paths
     .filter((path) => [path, basename(path), nameOf(path)].includes(name))
     .map((kept) => {
-      const base = originalOf(kept) ?? kept
-      const isOther = (path: string) => path !== kept && (path === base || originalOf(path) === base)
-      return { kept, base, others: paths.filter(isOther) }
+      const base = originalOf(kept)
+      const others = paths.filter((path) => path !== kept && originalOf(path) === base)
+      return { kept, base, others }
     })
   const found = versions.find(({ others }) => others.length > 0)
   if (found === undefined) {
@@ -191,17 +199,6 @@ function takeNameOf(home: string, base: string, kept: string, machine: Machine):
   }
   renameOver(join(home, kept), file)
   flushFolder(dirname(file))
-}
-
-/** The original of a file that sync or a recorder has named as its version: push-version-2.txt of push.txt, plan-2.txt
- * of plan.txt; null for any other name, since an athlete may name a day push-2. */
-function originalOf(path: string): string | null {
-  const form =
-    contentOf(path) === 'session'
-      ? /^(.+)-[0-9a-f]{6}(\.json)$/
-      : /^(.+(?=-version)|(?:plan|foods)(?:-\d+)*)(?:-version)?-\d+(\.\w+)$/
-  const [, before, ending] = form.exec(path) ?? []
-  return before === undefined ? null : `${before}${ending}`
 }
 
 /** The id of a session; the name of any other file without its folder and its ending. */

@@ -2,7 +2,7 @@ import { differencesBetween } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import type { Session } from '../session/model.ts'
 import { LogbookError } from './errors.ts'
-import { contentOf, withoutVersion } from './logbookFiles.ts'
+import { contentOf, originalOf } from './logbookFiles.ts'
 import { morningsKind } from './mornings.ts'
 import { asVersion, printSession, sessionKind } from './sessionFile.ts'
 import { type ExchangedKind, type Reading, readStored, type Wrong } from './storedFile.ts'
@@ -52,7 +52,7 @@ export function mergedTree(repository: Repository, before: Tree, own: Tree, othe
     else if (there !== undefined) mergeFile(merge, path, here, there, here === was)
   }
   const gone = [...before.keys()].filter((path) => !own.has(path))
-  for (const family of new Set(gone.map(withoutVersion))) keepSomeVersion(merge, family, other)
+  for (const family of new Set(gone.map(originalOf))) keepSomeVersion(merge, family, other)
   const { keptTwice, mornings, rewritten, damaged } = merge
   return { tree, keptTwice, mornings, rewritten, damaged }
 }
@@ -123,7 +123,7 @@ function keepSomeVersion({ tree, keptTwice, own }: Merge, family: string, other:
 }
 
 function versionsIn(tree: Tree, family: string): [path: string, object: string][] {
-  return [...tree].filter(([path]) => withoutVersion(path) === family)
+  return [...tree].filter(([path]) => originalOf(path) === family)
 }
 
 /** The kind of a file whose versions can be compared; null for the texts that sync only copies. */

@@ -262,6 +262,28 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect((await sync()).stderr).toContain('Gone since the last sync: 4 prescriptions. ')
   })
 
+  it('deletes any number of versions on all machines once one of each is kept', async () => {
+    const { all } = await machines(2)
+    const [a, b] = all as [Machine, Machine]
+    mkdirSync(join(a.logbook, 'prescriptions'))
+    const versions = [
+      'push',
+      'push-version-2',
+      'push-version-2-version-2',
+      'push-version-3',
+      'push-version-4',
+    ]
+    for (const name of versions) writeFileSync(join(a.logbook, 'prescriptions', `${name}.txt`), name)
+    for (const { sync } of [a, b]) await sync()
+    const kept = await runProgram(['sync', '--keep', 'push-version-3'], { logbook: a.logbook, env: a.env })
+    expect(kept.code).toBe(0)
+    expect(await b.sync()).toMatchObject({ code: 0, stderr: '' })
+    for (const { logbook } of [a, b]) {
+      expect(readdirSync(join(logbook, 'prescriptions'))).toEqual(['push.txt'])
+      expect(readFileSync(join(logbook, 'prescriptions', 'push.txt'), 'utf8')).toBe('push-version-3')
+    }
+  })
+
   it('refuses to delete a year of mornings, unless told to', async () => {
     const { all } = await machines(2)
     const [a, b] = all as [Machine, Machine]

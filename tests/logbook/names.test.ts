@@ -7,9 +7,9 @@ import {
   isLogbook,
   isSessionName,
   lockPathOf,
+  originalOf,
   sessionEntriesOf,
   versionId,
-  withoutVersion,
 } from '../../src/logbook/logbookFiles.ts'
 import {
   addOwnText,
@@ -99,10 +99,10 @@ describe('the name of a session file', () => {
     expect(versionId('a'.repeat(40), 'one')).toHaveLength(40)
     const pathOf = (id: string) => `2026-11-26-${id}.json`
     const version = versionId('abcdef2345', 'one')
-    expect(withoutVersion(pathOf(version))).toBe(pathOf('abcdef2345'))
-    expect(withoutVersion(pathOf(versionId(version, 'two')))).toBe(pathOf('abcdef2345'))
+    expect(originalOf(pathOf(version))).toBe(pathOf('abcdef2345'))
+    expect(originalOf(pathOf(versionId(version, 'two')))).toBe(pathOf('abcdef2345'))
     for (const id of ['abcdef2345', '-0a1b2c', 'abcdef2345-0a1b2', 'abcdef2345-0a1b2cx'])
-      expect(withoutVersion(pathOf(id)), id).toBe(pathOf(id))
+      expect(originalOf(pathOf(id)), id).toBe(pathOf(id))
   })
 })
 

@@ -262,7 +262,7 @@ function isOld(path: string, machine: Machine): boolean {
 }
 
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
-const lockRight = /\.lock\.[\w-]+\.\d+$/
+const lockRight = /\.lock(?:\.[\w-]+)+$/
 
 /** Removes what a killed process has left in a folder: temporary files, its folder of arriving sessions, and the files
  * of a lock takeover. Files of a process that seems to run stay for an hour, since its number may belong to another

@@ -1,5 +1,4 @@
-import { readdirSync, statSync, writeFileSync } from 'node:fs'
-import { basename, dirname, join } from 'node:path'
+import { statSync, writeFileSync } from 'node:fs'
 import { nanoid } from 'nanoid'
 import { hasShape } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -14,8 +13,8 @@ import { readObject, readTextFile } from './text.ts'
  * sees it half written. It names the process that holds it; when that process ends, the lock is dead at once.
  *
  * A dead lock is taken over in two steps, so that one of many contenders wins. The right to replace the lock
- * named N is itself a link, `N.1`; if its owner died too, `N.2`, and so on. Whoever has the right
- * checks again that the lock is still N, and renames its own lock over it. */
+ * named N is a lock, too: `PATH.N`. Whoever holds it checks again that the lock is still N, and renames its own lock
+ * over it. */
 
 /** Held until `release`. */
 export interface Lock {
@@ -33,9 +32,16 @@ export function takeLock(path: string, machine: Machine): Lock | Owner {
       const found = readLock(path)
       if (found === null) continue
       if (!isDead(found, machine)) return found
-      const outcome = takeOver(path, found, temporary, machine)
-      if (outcome === 'taken') return lockOf(path, ours)
-      if (outcome !== 'changed') return outcome
+      const right = takeLock(`${path}.${found.name}`, machine)
+      try {
+        // Once the lock has changed, a right to the dead one names nobody.
+        if (!isSameLock(path, found)) continue
+        if (!isLock(right)) return right
+        linkOver(temporary, path)
+        return lockOf(path, ours)
+      } finally {
+        if (isLock(right)) right.release()
+      }
     }
   } finally {
     removeQuietly(temporary)
@@ -98,40 +104,8 @@ function lockOf(path: string, ours: LockText): Lock {
   }
 }
 
-function takeOver(
-  path: string,
-  dead: LockText,
-  temporary: string,
-  machine: Machine,
-): 'taken' | 'changed' | Owner {
-  for (let turn = 1; ; turn += 1) {
-    const right = `${path}.${dead.name}.${turn}`
-    if (!isLinked(temporary, right)) {
-      const rival = readLock(right)
-      if (rival === null) return 'changed'
-      // Once the lock has changed, a right to the dead one is held only for a check and names nobody.
-      if (!isDead(rival, machine)) return isSameLock(path, dead) ? rival : 'changed'
-      continue
-    }
-    const isUnchanged = isSameLock(path, dead)
-    if (isUnchanged) linkOver(temporary, path)
-    // The lock named N is gone for good: whoever still waits for a right to it will see that.
-    removeRights(path, dead.name)
-    return isUnchanged ? 'taken' : 'changed'
-  }
-}
-
 function isSameLock(path: string, lock: LockText): boolean {
   return readLock(path)?.name === lock.name
-}
-
-function removeRights(path: string, name: string): void {
-  const folder = dirname(path)
-  const beginning = `${basename(path)}.${name}.`
-  for (const file of readdirSync(folder)) {
-    if (file.startsWith(beginning) && /^\d+$/.test(file.slice(beginning.length)))
-      removeQuietly(join(folder, file))
-  }
 }
 
 /* The content of a lock: who holds it, and a name that no other lock has. */

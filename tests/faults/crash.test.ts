@@ -417,7 +417,7 @@ describe('contenders for a lock, one interrupting before any call of another, an
 })
 
 /** More calls than taking over a dead lock makes. */
-const mostCalls = 10
+const mostCalls = 16
 
 /** @param places the call at which the first is interrupted by the second, and the second by the third */
 function contended(path: string, places: readonly number[]): (Lock | Owner)[] {

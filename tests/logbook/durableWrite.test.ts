@@ -391,7 +391,7 @@ describe('what a killed program has left', () => {
   })
 
   it('is also a right to a lock, after an hour', () => {
-    const right = 'settings.json.lock.abcdefghijkl.1'
+    const right = 'settings.json.lock.abcdefghijkl'
     expect(staying([right])).toEqual([right])
     expect(staying([right], hour + 1000)).toEqual([])
     expect(staying(['settings.json.lock'], 2 * hour)).toEqual(['settings.json.lock'])

@@ -191,7 +191,7 @@ describe('a lock', () => {
     const dead = machineWith({ pid: deadPid, began: () => '1' })
     taken(path, dead)
     const name = JSON.parse(readText(path)).name
-    taken(`${path}.${name}.1`, dead)
+    taken(`${path}.${name}`, dead)
     taken(path)
     expect(readdirSync(folder)).toEqual(['a.lock'])
   })

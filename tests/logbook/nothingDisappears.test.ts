@@ -128,7 +128,7 @@ describe('a folder that is not a logbook', () => {
     mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
     writeFileSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`, 'chapter.txt'), 'words')
     writeFileSync(join(directory, `letter.${deadPid}.abcdefgh.tmp`), 'words')
-    writeFileSync(join(directory, 'door.lock.abcdefgh.1'), '')
+    writeFileSync(join(directory, 'door.lock.abcdefgh'), '')
     mkdirSync(join(directory, 'arrived-abcdefgh'))
     writeFileSync(join(directory, 'arrived-abcdefgh', 'picture.json'), 'pixels')
     const before = readdirSync(directory, { recursive: true, encoding: 'utf8' }).sort()

@@ -1,4 +1,4 @@
-import { contentOf, isSynced, kindsOf } from '../logbook/logbookFiles.ts'
+import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
@@ -21,18 +21,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     io.err(`Kept ${sanitize(keep)}; in the trash for 90 days: ${gone.join(', ')}.\n`)
   }
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
-  for (const file of outcome.damaged) {
-    const why = isSynced(file)
-      ? 'The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.'
-      : 'Another system cannot have this name, so the file was left out. Rename it.'
-    io.err(`pausebook: ${sanitize(file)}: ${why}\n`)
-  }
+  input.sources.push(outcome)
   if (outcome.rebuilt !== null)
     io.err(
       `The git repository of the logbook was damaged. It was moved to ${outcome.rebuilt} and rebuilt from the disk and the remote.\n`,
     )
   show(input, { remote: syncRemote, ...outcome }, outcomeText(outcome, syncRemote))
-  return outcome.damaged.length > 0 ? 3 : 0
+  return 0
 }
 
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {

@@ -1,5 +1,6 @@
 import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
+import { sanitize } from '../validate/unsafe.ts'
 import {
   flushFolder,
   isThere,
@@ -10,7 +11,7 @@ import {
   temporaryOf,
   writeDurably,
 } from './durableFile.ts'
-import { LogbookError, orRefuse, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
@@ -27,27 +28,29 @@ const mostBytes = 2 ** 31
 
 interface Backup {
   files: { path: string; bytes: Buffer }[]
-  /** How many of them are sessions; copies and damaged ones do not count. */
+  /** How many of them are sessions; previous copies and damaged ones that were renamed do not count. */
   sessions: number
+  /** The sessions and the years of mornings among them that cannot be read, and what the logbook holds besides them. */
+  damages: Damage[]
 }
 
-/** Writes a whole logbook into one file. Replaces an earlier backup of that name, but no other file.
- * @returns the backup; `leftOut`: what its folders hold besides its files
+/** Writes a whole logbook into one file. Replaces an earlier backup of that name, unless the logbook has no session,
+ * as after a lost disk, but no other file.
  * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `bad_backup` where it cannot be
  * written */
-export function writeBackup(home: string, file: string): Backup & { leftOut: string[] } {
+export function writeBackup(home: string, file: string): Backup {
   const target = resolve(file)
   const backup = backupOfLogbook(resolve(home))
   const message = (reason: string) => `The backup cannot be written: ${reason}. Give another file.`
   orRefuse('bad_backup', message, () => {
-    refuseOtherFile(target)
+    refuseToReplace(target, backup)
     sweepBeside(target, thisMachine())
     writeDurably(target, printBackup(backup))
   })
   return backup
 }
 
-function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
+function backupOfLogbook(home: string): Backup {
   const found = pathsIn(home, ({ file }) => {
     throw cannotRead(file, 'cannot be listed')
   })
@@ -63,7 +66,23 @@ function backupOfLogbook(home: string): Backup & { leftOut: string[] } {
       !isBackedUp(path) &&
       !mayBeLeftover(basename(path)),
   )
-  return { files, sessions: files.filter(isSession).length, leftOut }
+  const wrong =
+    'The backup does not have it, since it is not named as a day (.txt or .json), a session or a year of mornings is.'
+  return backupOf(
+    files,
+    leftOut.map((path) => ({ file: sanitize(path), wrong, done: 'Move or rename it to keep it.' })),
+  )
+}
+
+function backupOf(files: Backup['files'], leftOut: readonly Damage[] = []): Backup {
+  const unreadable = files.flatMap(({ path, bytes }) => {
+    const wrong = wrongIn(path, bytes)?.wrong
+    return wrong === undefined
+      ? []
+      : [{ file: path, wrong: `The file ${wrong}.`, done: 'The backup has it as it is.' }]
+  })
+  const sessions = files.filter(({ path }) => contentOf(path) === 'session').length
+  return { files, sessions, damages: [...leftOut, ...unreadable] }
 }
 
 function cannotRead(path: string, why: string): LogbookError {
@@ -71,19 +90,16 @@ function cannotRead(path: string, why: string): LogbookError {
   return new LogbookError('cannot_read', message)
 }
 
-function isSession({ path }: { path: string }): boolean {
-  return contentOf(path) === 'session'
-}
-
-function refuseOtherFile(target: string): void {
+function refuseToReplace(target: string, { sessions }: Backup): void {
   const status = lstatSync(target, { throwIfNoEntry: false })
   if (status === undefined) return
   const bytes = status.isFile() ? readFileBytes(target, mostBytes) : null
-  if (Buffer.isBuffer(bytes) && bytes.subarray(0, 40).toString('latin1').startsWith('{"backup":')) return
-  throw new LogbookError(
-    'bad_backup',
-    `${target} exists already and is not a backup. Give the name of a new file.`,
-  )
+  const isBackup = Buffer.isBuffer(bytes) && bytes.subarray(0, 40).toString('latin1').startsWith('{"backup":')
+  if (isBackup && sessions > 0) return
+  const why = isBackup
+    ? 'is a backup, and this logbook has no session to replace it with. Name the right logbook with --logbook, or give'
+    : 'exists already and is not a backup. Give'
+  throw new LogbookError('bad_backup', `${target} ${why} the name of a new file.`)
 }
 
 function printBackup({ files }: Backup): string {
@@ -124,7 +140,7 @@ export function readBackup(file: string): Backup {
   const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
   if (end.end !== files.length || end.sha256 !== sumOf(files))
     throw damaged('it is cut off, or files are missing from it')
-  return { files, sessions: files.filter(isSession).length }
+  return backupOf(files)
 }
 
 function backupText(file: string): string {
@@ -163,7 +179,7 @@ function damaged(why: string): LogbookError {
 
 /** Restores a backup into an empty logbook, all of it or nothing: writes it next to the logbook, then renames it.
  * @throws LogbookError `not_empty`, `cannot_write` */
-export function restoreBackup(home: string, { files }: Backup): void {
+export function restoreBackup(home: string, { files }: Pick<Backup, 'files'>): void {
   refuseNonEmpty(resolve(home))
   const target = targetOf(home)
   const beside = temporaryOf(target)
@@ -174,6 +190,7 @@ export function restoreBackup(home: string, { files }: Backup): void {
     for (const { path, bytes } of files) {
       const file = join(beside, ...path.split('/'))
       makeFolder(dirname(file))
+      if (isThere(file)) throw new Error(`${path} has the name of another file on this disk`)
       writeDurably(file, bytes)
     }
     if (isThere(target)) rmdirSync(target)
@@ -195,11 +212,6 @@ function refuseNonEmpty(target: string): void {
   if (orRefuse('cannot_read', message, () => readdirSync(target)).length > 0)
     throw new LogbookError(
       'not_empty',
-      `The logbook ${target} is not empty, and a restore merges nothing. Give an empty folder with --logbook.`,
+      `The logbook ${target} is not empty, and a restore merges nothing. Move it away, or give an empty folder with --logbook.`,
     )
-}
-
-/** The paths of the sessions and the years of mornings in a backup that cannot be read. */
-export function damagedIn({ files }: Backup): string[] {
-  return files.flatMap(({ path, bytes }) => (wrongIn(path, bytes) === null ? [] : [path]))
 }

@@ -1,7 +1,7 @@
 import { basename, join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, freePath, makeFolder, renameOver } from './durableFile.ts'
-import { isOfSystem, LogbookError, reasonOf } from './errors.ts'
+import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
 import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLock } from './lock.ts'
 import { contentOf, kindsOf, originalOf } from './logbookFiles.ts'
@@ -52,9 +52,9 @@ function nothingYet() {
     mornings: [] as string[],
     /** Sessions and years of mornings from which another machine has taken recorded results. */
     rewritten: [] as string[],
-    /** Files that were left out: of sessions and years of mornings, here or in the remote, those that cannot be read,
-     * and days with names that another system cannot have. */
-    damaged: [] as string[],
+    /** What was left out: sessions and years of mornings, here or in the remote, that cannot be read, and days with
+     * names that another system cannot have. */
+    damages: [] as Damage[],
     /** Where a damaged repository was moved before a new one was made; null if it was sound. */
     rebuilt: null as string | null,
   }
@@ -147,12 +147,14 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
   return run.outcome
 }
 
-type Lists = Omit<SyncOutcome, 'keptTwice' | 'rebuilt'>
+type Lists = Omit<SyncOutcome, 'keptTwice' | 'damages' | 'rebuilt'>
 
-/** Adds to what the turns before have done, each path once. */
-function add(outcome: SyncOutcome, more: Partial<Lists>): void {
+/** Adds to what the turns before have done, each path and each damaged file once. */
+function add(outcome: SyncOutcome, more: Partial<Lists>, damages: readonly Damage[] = []): void {
   for (const [key, paths] of Object.entries(more) as [keyof Lists, string[]][])
     outcome[key] = [...new Set([...outcome[key], ...paths])].sort()
+  const isNew = ({ file }: Damage) => outcome.damages.every((known) => known.file !== file)
+  outcome.damages.push(...damages.filter(isNew))
 }
 
 /** Commits what is on the disk. Where a session or a year of mornings cannot be read, the version of the last commit
@@ -176,7 +178,7 @@ function commitOwn({ repository, mayDelete, outcome }: Run): void {
     keepDeleted(repository, before, changes)
     moveHead(repository, commit(repository, head, tree))
   }
-  add(outcome, { changed: [...changes.keys()], damaged: disk.damaged, restored })
+  add(outcome, { changed: [...changes.keys()], restored }, disk.damages)
 }
 
 /** Puts a file on the disk back, unless a person can correct it or a repair can restore it. One that has changed
@@ -264,7 +266,7 @@ function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base
   if (base === other) return true
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
-  const { tree, keptTwice, ...found } = mergedTree(repository, before, own, there.tree)
+  const { tree, keptTwice, damages, ...found } = mergedTree(repository, before, own, there.tree)
   refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)
@@ -277,7 +279,7 @@ function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base
   const copies = keptTwice.map((each) => each.own)
   const received = writtenIn(changes).filter((path) => !copies.includes(path))
   outcome.keptTwice.push(...keptTwice)
-  add(outcome, { received, deletedHere: deletedIn(changes), ...found })
+  add(outcome, { received, deletedHere: deletedIn(changes), ...found }, damages)
   return true
 }
 

@@ -14,7 +14,7 @@ import {
   writeDurably,
   writeKeepingPrevious,
 } from './durableFile.ts'
-import { LogbookError } from './errors.ts'
+import { type Damage, LogbookError } from './errors.ts'
 import { underLock } from './lock.ts'
 import {
   contentOf,
@@ -29,7 +29,7 @@ import { localTimeOf, type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { sessionKind } from './sessionFile.ts'
 import { loadStored } from './storedFile.ts'
-import { wrongIn } from './syncMerge.ts'
+import { leftOut, wrongIn } from './syncMerge.ts'
 import {
   changesBetween,
   loadTexts,
@@ -38,40 +38,51 @@ import {
   type Tree,
   withoutCase,
 } from './syncRepository.ts'
-import { readFileBytes } from './text.ts'
+import { readFileBytes, type Unreadable } from './text.ts'
 
 /** Reads the files on the disk as a tree, where the version of the last commit stands for a file that cannot be read.
- * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damaged`: files that cannot be read,
+ * @returns `changed`: what differs from that commit, with its bytes in `texts`; `damages`: files that cannot be read,
  * those of which only the copy (`.bak`) exists, and those with names that another system cannot have
  * @throws LogbookError `cannot_sync` for a folder that cannot be listed: its sessions would look deleted */
 export function treeOnDisk(
   { home, texts }: Repository,
   before: Tree,
-): { tree: Map<string, string>; changed: Map<string, string>; damaged: string[] } {
+): { tree: Map<string, string>; changed: Map<string, string>; damages: Damage[] } {
   const tree = new Map<string, string>()
   const changed = new Map<string, string>()
-  const damaged: string[] = []
+  const damages: Damage[] = []
   for (const path of pathsOnDisk(home)) {
     if (!isSynced(path)) {
-      damaged.push(path)
+      damages.push(leftOut(path, 'Another system cannot have this name: rename it.'))
       continue
     }
-    const file = join(home, path)
+    const bytes = bytesToSync(join(home, path))
+    if (bytes === null) continue
     const last = before.get(path)
-    const isLink = lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
-    const bytes = isLink ? undefined : bytesAt(file)
-    if (bytes === null && !isThere(backupOf(file))) continue
-    const object = bytes ? objectOf(bytes) : undefined
-    if (bytes && object !== undefined && object !== last) {
-      texts.set(object, bytes)
-      changed.set(path, object)
+    let counts = last
+    let wrong = Buffer.isBuffer(bytes) ? null : bytes
+    if (Buffer.isBuffer(bytes)) {
+      const object = objectOf(bytes)
+      if (object !== last) {
+        texts.set(object, bytes)
+        changed.set(path, object)
+        wrong = wrongIn(path, bytes)
+      }
+      if (wrong === null) counts = object
     }
-    const isReadable = bytes && (object === last || wrongIn(path, bytes) === null)
-    if (!isReadable) damaged.push(path)
-    const counts = isReadable ? object : last
+    if (wrong !== null) damages.push(leftOut(path, `The file ${wrong.wrong}.`))
     if (counts !== undefined) tree.set(path, counts)
   }
-  return { tree, changed, damaged }
+  return { tree, changed, damages }
+}
+
+/** The bytes of a file, or why it is not exchanged; null if the athlete may have deleted it. */
+function bytesToSync(file: string): Buffer | Unreadable | null {
+  if (lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink()) return { wrong: 'is a link' }
+  return (
+    readFileBytes(file) ??
+    (isThere(backupOf(file)) ? { wrong: 'is gone, and only its previous copy is left' } : null)
+  )
 }
 
 /** The files that sync exchanges, and those whose names keep them from it. The copy of a session or of a year of

@@ -1,7 +1,8 @@
 import { differencesBetween } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import type { Session } from '../session/model.ts'
-import { LogbookError } from './errors.ts'
+import { sanitize } from '../validate/unsafe.ts'
+import { type Damage, LogbookError } from './errors.ts'
 import { contentOf, originalOf } from './logbookFiles.ts'
 import { morningsKind } from './mornings.ts'
 import { asVersion, printSession, sessionKind } from './sessionFile.ts'
@@ -24,7 +25,7 @@ interface Merged {
   /** Files from which the other machine has taken recorded results. */
   rewritten: string[]
   /** Files that both have, one of which cannot be read and was left out. */
-  damaged: string[]
+  damages: Damage[]
 }
 
 /** A merge that is under way. */
@@ -44,7 +45,7 @@ export function mergedTree(repository: Repository, before: Tree, own: Tree, othe
   )
   const isWanted = ([path, object]: [string, string]) => own.has(path) || before.get(path) !== object
   const tree = new Map([...other].filter(isWanted))
-  const merge: Merge = { tree, keptTwice: [], mornings: [], rewritten: [], damaged: [], own, repository }
+  const merge: Merge = { tree, keptTwice: [], mornings: [], rewritten: [], damages: [], own, repository }
   for (const [path, here] of own) {
     const [was, there] = [before.get(path), other.get(path)]
     if (there === here) continue
@@ -53,13 +54,13 @@ export function mergedTree(repository: Repository, before: Tree, own: Tree, othe
   }
   const gone = [...before.keys()].filter((path) => !own.has(path))
   for (const family of new Set(gone.map(originalOf))) keepSomeVersion(merge, family, other)
-  const { keptTwice, mornings, rewritten, damaged } = merge
-  return { tree, keptTwice, mornings, rewritten, damaged }
+  const { keptTwice, mornings, rewritten, damages } = merge
+  return { tree, keptTwice, mornings, rewritten, damages }
 }
 
 /** @param isOnlyTheirs the other machine alone has changed the file, perhaps by ruining it or by restoring an old copy */
 function mergeFile(merge: Merge, path: string, here: string, there: string, isOnlyTheirs: boolean): void {
-  const { tree, mornings, rewritten, damaged, repository } = merge
+  const { tree, mornings, rewritten, damages, repository } = merge
   const kind = kindOf(path)
   if (kind === null) {
     if (!isOnlyTheirs) keepBeside(merge, path, freeName(merge, path, here), here)
@@ -71,11 +72,11 @@ function mergeFile(merge: Merge, path: string, here: string, there: string, isOn
   if ('wrong' in theirs) {
     if (theirs.isNewer) return
     tree.set(path, here)
-    damaged.push(path)
+    damages.push(leftOut(path, `In the remote the file ${theirs.wrong}.`))
     return
   }
   if ('wrong' in mine) {
-    if (!isOnlyTheirs) damaged.push(path)
+    if (!isOnlyTheirs) damages.push(leftOut(path, `The file ${mine.wrong}.`))
     return
   }
   const union = kind.union(theirs.value, mine.value)
@@ -96,6 +97,11 @@ function mergeFile(merge: Merge, path: string, here: string, there: string, isOn
   const version = asVersion(mine.value as Session)
   const beside = path.replace(/(\d{4}-\d{2}-\d{2}-)[^/]+$/, `$1${version.id}.json`)
   keepBeside(merge, path, beside, keepText(repository, printSession(version)))
+}
+
+/** A file that is not exchanged. @param wrong a sentence */
+export function leftOut(path: string, wrong: string): Damage {
+  return { file: sanitize(path), wrong, done: 'It was left out.' }
 }
 
 function refuseNewer(path: string, readings: readonly Reading<unknown>[]): void {

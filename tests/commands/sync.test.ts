@@ -516,7 +516,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       keptTwice: [],
       mornings: [],
       rewritten: [],
-      damaged: [],
+      damages: [],
       rebuilt: null,
     })
     expect(git(remote, 'ls-tree', '-r', '--name-only', 'main')).toBe(path)
@@ -678,7 +678,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await a.sync()).toEqual({
       code: 3,
       stdout: `Nothing to send and nothing to receive.\nRestored what these files had lost since the last sync: ${file}.\n`,
-      stderr: `pausebook: ${file}: The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.\n`,
+      stderr: `pausebook: ${file}: The file breaks off before its end. It was left out.\n`,
     })
     expect(eventsOf(a.logbook, id)).toHaveLength(2)
     expect(readFileSync(`${path}.damaged-1`, 'utf8')).toBe(ruined)
@@ -714,7 +714,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
       writeFileSync(join(days, name), 'Legs\n')
     const ran = await a.sync()
     expect(ran).toMatchObject({ code: 3, stdout: 'Sent: 1 prescription. Received: nothing.\n' })
-    const why = 'Another system cannot have this name, so the file was left out. Rename it.'
+    const why = 'Another system cannot have this name: rename it. It was left out.'
     const named = ['Thu 6:30.txt', 'what?.txt'].map((name) => `pausebook: prescriptions/${name}: ${why}\n`)
     expect(ran.stderr.split(/(?<=\n)/).sort()).toEqual(named)
     await b.sync()
@@ -842,11 +842,10 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
       '--message',
       'x',
     )
-  const leftOut = {
+  const leftOut = (wrong: string) => ({
     code: 3,
-    stderr:
-      'pausebook: mornings/2026.json: The file cannot be read, is a link, or no longer matches its name. It was left out; "pausebook verify" says more.\n',
-  }
+    stderr: `pausebook: mornings/2026.json: ${wrong}. It was left out.\n`,
+  })
   const still = { code: 0, stdout: 'Nothing to send and nothing to receive.\n', stderr: '' }
   /** Two machines that have the morning of the 24th; `a` has sent one of its own since. */
   async function apartSince24() {
@@ -862,7 +861,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
   it('leaves it out, takes the other machine’s, and is not locked out afterwards', async () => {
     const { remote, a, b } = await apartSince24()
     writeFileSync(yearIn(b), '{"format": 1, "ev')
-    expect(await b.sync()).toMatchObject(leftOut)
+    expect(await b.sync()).toMatchObject(leftOut('The file breaks off before its end'))
     expect(readFileSync(yearIn(b), 'utf8')).toBe(readFileSync(yearIn(a), 'utf8'))
     expect(readFileSync(`${yearIn(b)}.damaged-1`, 'utf8')).toBe('{"format": 1, "ev')
     for (const { sync } of [b, a]) expect(await sync()).toEqual(still)
@@ -883,7 +882,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
       const whole = readFileSync(yearIn(sound), 'utf8')
       expect(whole).not.toBe(before)
       await sound.sync()
-      expect(await broken.sync()).toMatchObject(leftOut)
+      expect(await broken.sync()).toMatchObject(leftOut('The file is not JSON'))
       for (const each of [a, b]) expect(readFileSync(yearIn(each), 'utf8')).toBe(whole)
       expect(readFileSync(`${yearIn(broken)}.damaged-1`, 'utf8')).toBe('{')
       for (const { sync } of [sound, broken]) expect(await sync()).toEqual(still)
@@ -894,7 +893,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
     const { a, b } = await apartSince24()
     await b.sync()
     renameSync(yearIn(b), `${yearIn(b)}.bak`)
-    expect(await b.sync()).toMatchObject(leftOut)
+    expect(await b.sync()).toMatchObject(leftOut('The file is gone, and only its previous copy is left'))
     await a.sync()
     expect(existsSync(yearIn(a))).toBe(true)
   })

@@ -470,7 +470,6 @@ describe('a power cut while files are moved', () => {
     const files = { 'plan.txt': 'Ten\n', 'prescriptions/push.txt': 'Push\n' }
     restoreBackup(home, {
       files: Object.entries(files).map(([path, text]) => ({ path, bytes: Buffer.from(text) })),
-      sessions: 0,
     })
     const promises = [promise('all')]
     cutEverywhere(

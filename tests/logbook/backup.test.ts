@@ -12,8 +12,8 @@ import {
 import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { damagedIn, readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
-import { LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
+import { readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
+import { type Damage, LogbookError, type LogbookErrorCode } from '../../src/logbook/errors.ts'
 import { isSynced } from '../../src/logbook/logbookFiles.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -94,6 +94,19 @@ describe('a backup', () => {
     expect(readFileSync(picture, 'utf8')).toBe('pixels')
   })
 
+  it('is not replaced by that of a logbook without a session, as after a lost disk', async () => {
+    const { folder, logbook, file } = book()
+    await run(logbook, 'backup', file)
+    const fresh = join(folder, 'fresh')
+    await run(fresh, 'settings', 'units', 'mi lb')
+    expect(await run(fresh, 'backup', file)).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: `pausebook: ${file} is a backup, and this logbook has no session to replace it with. Name the right logbook with --logbook, or give the name of a new file.\n`,
+    })
+    expect(readBackup(file).sessions).toBe(16)
+  })
+
   it('is not written to a file that is called - like standard output', async () => {
     const { code, stdout, stderr } = await run(book().logbook, 'backup', '-')
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' })
@@ -158,17 +171,18 @@ describe('a backup of single files', () => {
     for (const [path, text] of Object.entries(kept)) writeFileSync(join(logbook, path), text)
     for (const path of ['index.ndjson', 'notes.txt', 'prescriptions/.hidden.txt', 'sessions/2026/notes.json'])
       writeFileSync(join(logbook, path), '')
-    const { files, sessions } = writeBackup(logbook, file)
+    const { files, sessions, damages } = writeBackup(logbook, file)
     expect(sessions).toBe(16)
     const read = readBackup(file)
-    expect(read).toEqual({ files, sessions })
+    const notANote = ({ file }: Damage) => file !== 'sessions/2026/notes.json'
+    expect(read).toEqual({ files, sessions, damages: damages.filter(notANote) })
     for (const [path, text] of Object.entries(kept))
       expect(read.files.find((each) => each.path === path)?.bytes, path).toEqual(text)
     expect(read.files.map(({ path }) => path).filter((path) => /index|notes|hidden/.test(path))).toEqual([])
     expect(files.map(({ path }) => path)).toEqual(files.map(({ path }) => path).toSorted())
     // The session of the fixture that is damaged, and the mornings above.
     const damaged = ['mornings/2026.json', 'sessions/2026/2026-11-20-47z498fspy.json']
-    expect(damagedIn(read)).toEqual(damaged)
+    expect(read.damages.map(({ file }) => file)).toEqual(damaged)
   })
 
   it('does not take a session for damaged that was edited with an editor of Windows', () => {
@@ -177,7 +191,7 @@ describe('a backup of single files', () => {
     const text = readFileSync(path, 'utf8').replace(/"checksum".*\n/, '')
     writeFileSync(path, `\uFEFF${text.replaceAll('\n', '\r\n')}`)
     writeBackup(logbook, file)
-    expect(damagedIn(readBackup(file))).not.toContain(relative(logbook, path))
+    expect(readBackup(file).damages.map((each) => each.file)).not.toContain(relative(logbook, path))
   })
 
   it('holds whatever sync keeps in step and its copies, and a restore brings them back', () => {
@@ -228,9 +242,10 @@ describe('a backup of single files', () => {
     const copies = ['mornings/2026-conflict.json', 'sessions/2026/2026-11-26-abcdef2345.conflict.json']
     for (const name of [...copies, 'sessions/2026/2026-11-26-abcdef2345.json.lock'])
       writeFileSync(join(logbook, name), '{}')
-    const { stderr } = await run(logbook, 'backup', file)
+    const { code, stderr } = await run(logbook, 'backup', file)
+    expect(code).toBe(3)
     expect(
-      [...stderr.matchAll(/pausebook: (\S+): It is not in the backup/g)].map(([, path]) => path).sort(),
+      [...stderr.matchAll(/pausebook: (\S+): The backup does not have it, /g)].map(([, path]) => path).sort(),
     ).toEqual([...copies, 'prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring'].sort())
   })
 

@@ -182,10 +182,15 @@ describe('two merged states of a year of mornings', () => {
     ['has no mornings', '{"format": 1, "events": 7}'],
     ['is of an unknown kind', '[]'],
   ])('have the one that can be read where the other %s, and name the file', (_, wrong) => {
-    const kept = { files: { [year]: mine }, keptTwice: [], mornings: [], rewritten: [], damaged: [year] }
-    expect(merge({ [year]: first }, { [year]: mine }, { [year]: wrong })).toEqual(kept)
-    expect(merge({ [year]: first }, { [year]: wrong }, { [year]: mine })).toEqual(kept)
-    expect(merge({}, { [year]: mine }, { [year]: wrong })).toEqual(kept)
+    const kept = { files: { [year]: mine }, keptTwice: [], mornings: [], rewritten: [] }
+    const merged = (...states: Parameters<typeof merge>) => {
+      const { damages, ...rest } = merge(...states)
+      expect(damages.map(({ file }) => file)).toEqual([year])
+      return rest
+    }
+    expect(merged({ [year]: first }, { [year]: mine }, { [year]: wrong })).toEqual(kept)
+    expect(merged({ [year]: first }, { [year]: wrong }, { [year]: mine })).toEqual(kept)
+    expect(merged({}, { [year]: mine }, { [year]: wrong })).toEqual(kept)
   })
 
   it('have every morning where the other machine has lost some, and has typed another one', () => {
@@ -209,8 +214,9 @@ describe('two merged states of a year of mornings', () => {
   })
 
   it('have the one here if only the other machine has changed its own, and ruined it', () => {
-    const { files, damaged } = merge({ [year]: first }, { [year]: first }, { [year]: '{' })
-    expect([files, damaged]).toEqual([{ [year]: first }, [year]])
+    const { files, damages } = merge({ [year]: first }, { [year]: first }, { [year]: '{' })
+    const wrong = 'In the remote the file is not JSON.'
+    expect([files, damages]).toEqual([{ [year]: first }, [{ file: year, wrong, done: 'It was left out.' }]])
   })
 
   it.each([
@@ -269,7 +275,7 @@ describe('any two merged states of a logbook', () => {
               expect([isSynced(path), isBackedUp(path)], path).toEqual([true, true])
             const sides = [own, other].flatMap((each) => each[file] ?? [])
             const isOld = sides.length < 2 || sides.some((text) => text === before[file])
-            if (isOld || merged.damaged.includes(file)) continue
+            if (isOld || merged.damages.some((damage) => damage.file === file)) continue
             for (const side of sides)
               expect(Object.values(merged.files).some((text) => holds(text, side))).toBe(true)
           }

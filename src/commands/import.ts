@@ -178,13 +178,7 @@ type Lifted = Parameters<typeof maximaOn>[0][number]
 
 function liftsOf({ prescription, start, events }: NewSession, settings: Settings): Lifted['lifts'] {
   const session: Session = { format: sessionFormat, id: '', prescription, events: [start, ...events] }
-  try {
-    return indexedOf(session, contextOn(settings, start.date)).lifts
-  } catch (error) {
-    // A formula refuses numbers that no training can produce; they say nothing about a maximum.
-    if (error instanceof RangeError) return []
-    throw error
-  }
+  return indexedOf(session, contextOn(settings, start.date)).lifts
 }
 
 /** How many of the days the logbook has already, by title and date. */

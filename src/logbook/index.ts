@@ -1,5 +1,5 @@
 import { rmSync, statSync } from 'node:fs'
-import { join, relative, sep } from 'node:path'
+import { join, sep } from 'node:path'
 import { groups, sort } from 'd3-array'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
@@ -15,9 +15,9 @@ import { briefOf, figuresOf, summarise } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import { hasShape, named } from '../validate/faults.ts'
-import { isUnsafe, sanitize } from '../validate/unsafe.ts'
+import { isUnsafe } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
-import { attempt, type Damage, untouched } from './errors.ts'
+import { attempt, type Damage } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
 import { originalOf, sessionEntriesOf, withoutDuplicates } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
@@ -149,16 +149,8 @@ function rowOf(
   const { value: session, damage } = loadSession(work.home, entry)
   if (damage !== null) work.onDamage(damage)
   if (session === null) return null
-  try {
-    const row = { ...stamp, ...indexedOf(session, contextOn(work.settings, entry.date)) }
-    return { row, isSound: damage === null }
-  } catch (error) {
-    // A formula refuses numbers that no training can produce.
-    if (!(error instanceof RangeError)) throw error
-    const wrong = `The figures of the file cannot be computed: ${sanitize(error.message)}.`
-    work.onDamage(untouched(relative(work.home, entry.path), wrong))
-    return null
-  }
+  const row = { ...stamp, ...indexedOf(session, contextOn(work.settings, entry.date)) }
+  return { row, isSound: damage === null }
 }
 
 /** What the index keeps of a session: of its figures those that the schema names, which questions about many sessions

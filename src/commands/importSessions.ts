@@ -1,7 +1,7 @@
 import { group, max, min, range, sum } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { expand, stationsDone } from '../prescription/expand.ts'
-import type { Dose, Load, Part, Prescription, Side } from '../prescription/model.ts'
+import type { Dose, Load, Prescription, Side } from '../prescription/model.ts'
 import { speedLimits } from '../prescription/plausible.ts'
 import { partName, printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -187,42 +187,33 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
     )
   const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
   const headers = [named, `date: ${date}`, `units: ${units.distance} ${units.mass}`]
-  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, ofPart]) =>
-    linesOf(ofPart, `${headers.join('\n')}\n\n${headingOf(part, ofPart)}\n  `),
-  )
-  const prescription = together(
-    parts.map((lines) => lines.map(({ day }) => day)),
-    headers.length,
-  )
+  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, ofPart]) => {
+    const heading = headingOf(part, ofPart)
+    return { heading, lines: linesOf(ofPart, [...headers, '', heading, '  '].join('\n')) }
+  })
+  const written = parts.flatMap(({ heading, lines }) => [
+    '',
+    heading,
+    ...lines.map(({ text }) => `  ${text}`),
+  ])
+  const reading = readPrescription([...headers, ...written].join('\n'))
+  if ('problems' in reading)
+    throw new RowError(`the session cannot be written as a day: ${reading.problems[0]?.message}`)
+  const { prescription } = reading
   const events = expand(prescription, () => []).flatMap(({ items }, part): SessionEvent[] => [
     ...items.flatMap(({ steps }, item) => {
-      const { answers } = parts[part]![item]!
+      const { answers } = parts[part]!.lines[item]!
       return answered(steps).flatMap((step, index) => recordedEvents(step.id, answers[index]!, unknown))
     }),
     { type: 'partClosed', ...unknown, part, effort: null, minutes: null },
   ])
-  const lines = parts.flat()
+  const lines = parts.flatMap((part) => part.lines)
   return {
     date,
     prescription,
     events: [...events, { type: 'sessionFinished', ...unknown }],
     results: sum(lines, ({ answers }) => answers.filter((answer) => answer.kind !== 'skipped').length),
     renamed: lines.flatMap(({ renamed }) => renamed),
-  }
-}
-
-/** The day of these lines, as if they had been read together.
- * @param parts each line as a day of its own @param headers how many lines are above the first part */
-function together(parts: readonly Prescription[][], headers: number): Prescription {
-  let line = headers
-  return {
-    ...parts[0]![0]!,
-    parts: parts.map((days) => {
-      // An empty line and the heading.
-      line += 2
-      const items = days.flatMap(({ parts }) => parts[0]!.items.map((item) => ({ ...item, line: ++line })))
-      return { ...days[0]!.parts[0]!, items } as Part
-    }),
   }
 }
 
@@ -237,8 +228,7 @@ const mostTimes = 999
 const mostOfAName = 80
 
 interface Line {
-  /** With nothing but this line. */
-  day: Prescription
+  text: string
   /** To each of its steps that is asked for. */
   answers: Answer[]
   renamed: string[]
@@ -291,9 +281,10 @@ function asDone(rows: readonly ImportedRow[], head: string): Line[] {
 }
 
 /** A line with what the rows say was done on it, or what is wrong with it. */
-function lineOf(text: string, rows: readonly ImportedRow[], head: string): Line | string {
+function lineOf(written: string, rows: readonly ImportedRow[], head: string): Line | string {
   // Characters such as line ends would make several lines of it.
-  const reading = readPrescription(`${head}${text.replace(/\p{Cc}+/gu, ' ')}`)
+  const text = written.replace(/\p{Cc}+/gu, ' ')
+  const reading = readPrescription(`${head}${text}`)
   if ('problems' in reading) {
     const [problem] = reading.problems
     return `${problem?.message} ("${problem?.text.trim()}")`
@@ -305,7 +296,7 @@ function lineOf(text: string, rows: readonly ImportedRow[], head: string): Line 
   const isAll = [...ofStep.keys()].every((number) => number !== null && number <= steps.length)
   if (answers.length < steps.length || !isAll) return `"${text}" is read as something else`
   const renamed = rows.flatMap((row, index) => renamedIn(steps[index], row))
-  return { day: reading.prescription, answers, renamed }
+  return { text, answers, renamed }
 }
 
 /** What the rows say was done at a step; null if the step is not theirs. */

@@ -125,12 +125,19 @@ export function backupOf(path: string): string {
   return `${targetOf(path)}.bak`
 }
 
-/** Makes a folder and those above it, private to the user, so that they survive a power cut. */
+/** Makes a folder and those above it, private to the user, so that they survive a power cut.
+ * @throws the system's error: EEXIST or ENOTDIR where a file has its name */
 export function makeFolder(path: string): void {
-  if (isThere(path)) return
+  const isFolder = () => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true
+  if (isFolder()) return
   const above = dirname(path)
   if (above !== path) makeFolder(above)
-  unlessCode('EEXIST', () => mkdirSync(path, { mode: 0o700 }))
+  try {
+    mkdirSync(path, { mode: 0o700 })
+  } catch (error) {
+    // Another process may have made it meanwhile.
+    if (!isFolder()) throw error
+  }
   flushFolder(above)
 }
 
@@ -262,45 +269,36 @@ function isOld(path: string, machine: Machine): boolean {
 }
 
 const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
-const lockRight = /\.lock(?:\.[\w-]+)+$/
+const lockRight = /\.lock(?:\.[\w-]{8,})+$/
 
-/** Removes what a killed process has left in a folder: temporary files, its folder of arriving sessions, and the files
- * of a lock takeover. Files of a process that seems to run stay for an hour, since its number may belong to another
- * process by now. */
-export function sweepTemporaries(folder: string, machine: Machine): void {
-  for (const name of readdirSync(folder)) {
-    if (!mayBeLeftover(name) || name.endsWith('.json')) continue
-    const pid = ownTemporary.exec(name)?.[1]
-    if (pid === undefined && !lockRight.test(name)) continue
-    const path = join(folder, name)
-    if (!isOrphan(pid, machine) && !isOld(path, machine)) continue
-    const isOwnFolder =
-      name.startsWith('arriving.') && statSync(path, { throwIfNoEntry: false })?.isDirectory()
-    if (!isOwnFolder) rmSync(path, { force: true })
-    else if (readdirSync(path).every(isOwnName)) rmSync(path, { recursive: true, force: true })
-  }
+/** Removes what killed processes have left in the folders of a logbook: temporary files, folders of arriving sessions,
+ * and rights to a lock. */
+export function sweepLogbook(home: string, machine: Machine): void {
+  if (!isLogbook(home)) return
+  const years = yearsIn(home).map((year) => `sessions/${year}`)
+  for (const folder of ['', 'prescriptions', 'mornings', ...years])
+    sweep(join(home, folder), machine, mayBeLeftover)
 }
 
 /** Removes what killed processes left beside this file or folder while writing it. */
 export function sweepBeside(target: string, machine: Machine): void {
-  attempt(() => {
-    for (const name of readdirSync(dirname(target)))
-      if (name.startsWith(`${basename(target)}.`) && isOrphan(ownTemporary.exec(name)?.[1], machine))
-        rmSync(join(dirname(target), name), { recursive: true, force: true })
-  })
+  sweep(dirname(target), machine, (name) => name.startsWith(`${basename(target)}.`))
 }
 
-function isOrphan(pid: string | undefined, machine: Machine): boolean {
-  return pid !== undefined && !machine.isRunning(Number(pid))
-}
-
-/** Sweeps the folders of a logbook. */
-export function sweepLogbook(home: string, machine: Machine): void {
-  if (!isLogbook(home)) return
-  const years = yearsIn(home).map((year) => `sessions/${year}`)
+/** Files of a process that seems to run stay for an hour, since its number may belong to another process by now. */
+function sweep(folder: string, machine: Machine, isOurs: (name: string) => boolean): void {
   // A folder that cannot be swept is not there yet, or whoever needs it reports that it cannot be listed.
-  for (const folder of ['', 'prescriptions', 'mornings', ...years])
-    attempt(() => sweepTemporaries(join(home, folder), machine))
+  attempt(() => {
+    for (const name of readdirSync(folder).filter(isOurs)) {
+      const pid = ownTemporary.exec(name)?.[1]
+      if (pid === undefined && !lockRight.test(name)) continue
+      const path = join(folder, name)
+      // What somebody has put into a folder of arriving sessions is not ours.
+      if (name.startsWith('arriving.') && !readdirSync(path).every(isOwnName)) continue
+      const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
+      if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
+    }
+  })
 }
 
 /** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function",

@@ -36,6 +36,8 @@ const reasons: Record<string, string> = {
   EACCES: 'the folder may not be written to',
   EPERM: 'the folder may not be written to',
   ENOENT: 'the folder is gone',
+  EEXIST: 'a file has the name of the folder',
+  ENOTDIR: 'a file has the name of the folder',
   ENAMETOOLONG: 'a name is too long',
   EMFILE: 'too many files are open',
   ENFILE: 'too many files are open',

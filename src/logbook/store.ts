@@ -1,4 +1,4 @@
-import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync, statSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
 import { basename, dirname, join, relative, resolve } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Prescription } from '../prescription/model.ts'
@@ -216,7 +216,7 @@ function storeTogether(
   const folder = temporaryOf(join(home, 'arriving'))
   try {
     makeFolder(home)
-    for (const { path } of sessions) makeFolderFor(path)
+    for (const { path } of sessions) makeFolder(dirname(path))
     mkdirSync(folder, { mode: 0o700 })
     sessions.forEach(({ path, session }, index) => {
       onProgress(index, sessions.length)
@@ -263,19 +263,13 @@ function putInPlace(home: string, folder: string): void {
   const places = new Set<string>()
   for (const name of namesIfAny(folder)) {
     const path = sessionPathOf(home, name.slice(0, 10), name.slice(11, -'.json'.length))
-    makeFolderFor(path)
+    makeFolder(dirname(path))
     places.add(dirname(path))
     unlessCode('ENOENT', () => renameOver(join(folder, name), path))
   }
   for (const place of places) flushFolder(place)
   // Removes the folder only if it is empty: another process may still be moving files out of it.
   if (namesIfAny(folder).length === 0) unlessCode('ENOENT', () => rmdirSync(folder))
-}
-
-function makeFolderFor(path: string): void {
-  makeFolder(dirname(path))
-  if (!statSync(dirname(path)).isDirectory())
-    throw new Error(`${dirname(path)} is a file where a folder of sessions should be`)
 }
 
 function namesIfAny(folder: string): string[] {

@@ -169,19 +169,15 @@ function bytesAt(file: string): Buffer | null | undefined {
  * `locked` */
 export function keepVersion(home: string, name: string, machine: Machine): string[] {
   const paths = pathsOnDisk(home)
-  const versions = paths
-    .filter((path) => [path, basename(path), nameOf(path)].includes(name))
-    .map((kept) => {
-      const base = originalOf(kept)
-      const others = paths.filter((path) => path !== kept && originalOf(path) === base)
-      return { kept, base, others }
-    })
-  const found = versions.find(({ others }) => others.length > 0)
-  if (found === undefined) {
+  const othersOf = (kept: string) =>
+    paths.filter((path) => path !== kept && originalOf(path) === originalOf(kept))
+  const named = paths.filter((path) => [path, basename(path), nameOf(path)].includes(name))
+  const kept = named.find((path) => othersOf(path).length > 0)
+  if (kept === undefined) {
     const message = `There is no other version of the session "${clipped(name, 60)}". "pausebook history" names those that are kept twice.`
     throw new LogbookError('no_such_session', message)
   }
-  const { kept, base, others } = found
+  const [base, others] = [originalOf(kept), othersOf(kept)]
   const isSession = contentOf(kept) === 'session'
   if (isSession) refuseDamaged(home, kept)
   // A text gets the name that it had before: the plan is always plan.txt.

@@ -79,7 +79,7 @@ describe('sessions that are stored together', () => {
     expect(damages).toEqual([
       {
         file: 'sessions',
-        wrong: `Imported sessions cannot be put in their places: ${join(home, place)} is a file where a folder of sessions should be.`,
+        wrong: 'Imported sessions cannot be put in their places: a file has the name of the folder.',
         done: 'They are kept beside it, and each command tries again.',
       },
     ])

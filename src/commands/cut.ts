@@ -1,7 +1,7 @@
 import { warmUpFor } from '../app/earlierDays.ts'
 import { fractionForRace } from '../figures/fuel.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
-import { cutToTime, type Only, onlyChoices } from '../prescription/cutToTime.ts'
+import { cutToTime, type Only, onlyChoices, tooShortText } from '../prescription/cutToTime.ts'
 import { expand } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -83,18 +83,13 @@ function timeCut(
 ): Cut {
   const cut = cutToTime(prescription, minutes, expected, only)
   if (cut.fits) return cut
-  const given = `${Math.round(minutes)} min`
-  const choices = onlyChoices(prescription, minutes, expected)
-  const named = choices.map((choice) => `the ${choice.only} only (${Math.round(choice.cut.minutes)} min)`)
-  const options = choices.map((choice) => `--only ${choice.only}`)
-  const days = choices.map((choice) => `# the ${choice.only} only\n${printCut(choice.cut)}`)
-  if (!json) io.out(days.join('\n'))
-  throw new CommandError(
-    'too_short',
-    choices.length > 0
-      ? `${given} is too short for both: ${named.join(' or ')}. Choose with ${options.join(' or ')}.`
-      : `${given} is too short for this day: cut as far as possible, it takes ${Math.ceil(cut.minutes)} min. Give more minutes, or leave parts out by hand.`,
-  )
+  const cutTo = (part: Only) => cutToTime(prescription, minutes, expected, part)
+  const choices = only === null ? onlyChoices(prescription.parts, minutes, cutTo) : []
+  if (!json) io.out(choices.map((each) => `# the ${each.only} only\n${printCut(each.cut)}`).join('\n'))
+  const short = tooShortText(Math.round(minutes), cut.minutes, choices, (part) => `the ${part} only`)
+  const options = choices.map((each) => `--only ${each.only}`).join(' or ')
+  const todo = options === '' ? 'Give more minutes, or leave parts out by hand' : `Choose with ${options}`
+  throw new CommandError('too_short', `${short}. ${todo}.`)
 }
 
 function raceCut(

@@ -173,22 +173,40 @@ function dayItemsOf(prescription: Prescription, lines: CutLine[][], expectedMinu
   })
 }
 
-function isDropped(part: Part, only: Only | null): boolean {
-  const kind = part.kind === 'cross' ? 'run' : part.kind
-  return only !== null && (kind === 'run' || kind === 'lift') && kind !== only
+/** Which of the two a part belongs to; null for prep and fuel. */
+function sideOf({ kind }: Part): Only | null {
+  if (kind === 'cross') return 'run'
+  return kind === 'run' || kind === 'lift' ? kind : null
 }
 
-/** The running alone and the lifting alone, each cut to the minutes; for a day with both, those that fit. */
-export function onlyChoices(
-  prescription: Prescription,
+function isDropped(part: Part, only: Only | null): boolean {
+  return only !== null && ![only, null].includes(sideOf(part))
+}
+
+/** The running alone and the lifting alone, each cut to the minutes; of parts with both, those that fit.
+ * @param cutTo cuts to the minutes, and says how many are left */
+export function onlyChoices<Some extends { minutes: number }>(
+  parts: readonly Part[],
   minutes: number,
-  expectedMinutes: Minutes,
-): { only: Only; cut: CutToTime }[] {
-  const kinds = prescription.parts.map(({ kind }) => kind)
-  if (!kinds.includes('lift') || !kinds.some((kind) => kind === 'run' || kind === 'cross')) return []
-  return (['run', 'lift'] as const)
-    .map((only) => ({ only, cut: cutToTime(prescription, minutes, expectedMinutes, only) }))
-    .filter(({ cut }) => cut.fits)
+  cutTo: (only: Only) => Some,
+): { only: Only; cut: Some }[] {
+  const both = (['run', 'lift'] as const).filter((only) => parts.some((part) => sideOf(part) === only))
+  if (both.length < 2) return []
+  return both.map((only) => ({ only, cut: cutTo(only) })).filter(({ cut }) => cut.minutes <= minutes)
+}
+
+/** `60 min is too short for both: the run only (54 min) or the lift only (36 min)`.
+ * @param least minutes that the day takes, cut as far as possible @param named a choice: `the run only` */
+export function tooShortText(
+  minutes: number,
+  least: number,
+  choices: readonly { only: Only; cut: { minutes: number } }[],
+  named: (only: Only) => string,
+): string {
+  const short = `${minutes} min is too short`
+  if (choices.length === 0) return `${short}: cut as far as possible, it takes about ${Math.ceil(least)} min`
+  const texts = choices.map(({ only, cut }) => `${named(only)} (${Math.ceil(cut.minutes)} min)`)
+  return `${short} for both: ${texts.join(' or ')}`
 }
 
 /** Whether the warm-up of the day, prep included, is long enough without this item. */
@@ -270,11 +288,7 @@ export function cutToMinutes(
   prescription: Prescription,
   only: Only | null = null,
 ): Step[] {
-  const isOther = ({ part }: Step) => {
-    const of = prescription.parts[part]
-    return of !== undefined && isDropped(of, only)
-  }
-  const gone = new Set<Step>(ahead.filter(isOther))
+  const gone = new Set<Step>(ahead.filter(({ part }) => isDropped(prescription.parts[part]!, only)))
   const isEnough = () => {
     const left = ahead.filter((step) => !gone.has(step))
     return expectedSecondsOf(left, prescription) <= minutes * 60

@@ -103,7 +103,7 @@ describe('pausebook cut', () => {
     expect(short.code).toBe(1)
     expect(short.stdout).toBe('')
     expect(short.stderr).toMatch(
-      /^pausebook: 5 min is too short for this day: cut as far as possible, it takes \d+ min\. Give more minutes, or leave parts out by hand\.\n$/,
+      /^pausebook: 5 min is too short: cut as far as possible, it takes about \d+ min\. Give more minutes, or leave parts out by hand\.\n$/,
     )
   })
 

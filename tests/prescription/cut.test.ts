@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { fractionForRace } from '../../src/figures/fuel.ts'
 import { cutForRace, cutOf, printCut } from '../../src/prescription/cut.ts'
-import { cutToTime, onlyChoices } from '../../src/prescription/cutToTime.ts'
+import { cutToTime, type Only, onlyChoices } from '../../src/prescription/cutToTime.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
@@ -13,7 +13,8 @@ import { day } from './arbitraryDay.ts'
 
 const minutesOf = (prescription: Prescription) =>
   expectedSecondsOf(stepsOf(expand(prescription, plainContext.warmUpOf)), prescription) / 60
-const cutTo = (text: string, minutes: number) => cutToTime(read(text), minutes, minutesOf)
+const cutTo = (text: string, minutes: number, only: Only | null = null) =>
+  cutToTime(read(text), minutes, minutesOf, only)
 const linesOf = (text: string, minutes: number) =>
   printCut(cutTo(text, minutes))
     .split('\n')
@@ -129,7 +130,7 @@ test('a day called 60 min never takes 65: if the time is too short for both, onl
   const text = whole.replace('5 km', '14 km')
   const minutes = 57
   expect(cutTo(text, minutes).fits).toBe(false)
-  const choices = onlyChoices(read(text), minutes, minutesOf)
+  const choices = onlyChoices(read(text).parts, minutes, (only) => cutTo(text, minutes, only))
   expect(choices.map(({ only }) => only)).toEqual(['run', 'lift'])
   for (const { cut } of choices) expect(minutesOf(cut.prescription)).toBeLessThanOrEqual(minutes)
   expect(printCut(choices[0]?.cut as never)).toContain('# left out: squat')

@@ -1,5 +1,5 @@
 import { group } from 'd3-array'
-import { cutToMinutes, type Only } from '../../prescription/cutToTime.ts'
+import { cutToMinutes, type Only, onlyChoices, tooShortText } from '../../prescription/cutToTime.ts'
 import { expectedSecondsOf } from '../../prescription/expectedTime.ts'
 import type { Step } from '../../prescription/step.ts'
 import { readMinutes } from '../../session/entry/effort.ts'
@@ -30,39 +30,26 @@ function offerCut(model: RecorderModel): Updated {
   const minutes = reading.value ?? 0
   if (minutes <= 0) return withNotice(model, 'type the minutes that are left; Escape cancels')
   const ahead = state.steps.filter((step) => !state.passed.has(step.id) && step !== underWay)
-  const cutTo = (part: Only | null) => cutToMinutes(ahead, minutes, state.prescription, part)
-  const minutesWithout = (cut: readonly Step[]) => {
-    const kept = ahead.filter((step) => !cut.includes(step))
-    return Math.ceil(expectedSecondsOf(kept, state.prescription) / 60)
+  const cutTo = (part: Only | null) => {
+    const gone = cutToMinutes(ahead, minutes, state.prescription, part)
+    const kept = ahead.filter((step) => !gone.includes(step))
+    return { gone, minutes: Math.ceil(expectedSecondsOf(kept, state.prescription) / 60) }
   }
-  const needed = minutesWithout([])
+  const needed = Math.ceil(expectedSecondsOf(ahead, state.prescription) / 60)
   if (needed <= minutes && only === null)
     return withNotice(recording(model), `about ${needed} min left: nothing needs to be cut`)
-  const cut = cutTo(only)
-  const left = minutesWithout(cut)
+  const { gone: cut, minutes: left } = cutTo(only)
   if (left > minutes) {
-    const both = (['run', 'lift'] as const).filter((part) =>
-      ahead.some((step) => kindOf(state, step) === part),
-    )
-    const parts = only === null && both.length === 2 ? both : []
-    const fitting = parts.flatMap((part) => {
-      const taken = minutesWithout(cutTo(part))
-      return taken > minutes ? [] : [`${minutes} ${part} (${taken} min)`]
-    })
-    const short = `${minutes} min is too short for`
-    const allCut = `${short} what is left: cut as far as possible, it takes about ${left} min`
-    return withNotice(model, fitting.length > 0 ? `${short} both: type ${fitting.join(' or ')}` : allCut)
+    const parts = state.prescription.parts.filter((_, at) => ahead.some(({ part }) => part === at))
+    const choices = only === null ? onlyChoices(parts, minutes, cutTo) : []
+    const typed = (part: Only) => `type ${minutes} ${part}`
+    return withNotice(model, tooShortText(minutes, left, choices, typed))
   }
   const lines = [...linesOf(state, cut), `then about ${left} min, of ${needed}`]
   const steps = cut.map((step) => step.id)
   const save = (now: RecorderModel) => applyFacts(recording(now), { type: 'dayCut', minutes, steps })
   const title = `to fit into ${minutes} min`
   return ask({ ...model, draft: '' }, { title, lines }, saveOrCancel(save, false))
-}
-
-function kindOf({ parts }: SessionState, { part }: Step): Only | null {
-  const kind = parts[part]?.kind
-  return kind === 'lift' ? 'lift' : kind === 'run' || kind === 'cross' ? 'run' : null
 }
 
 /** "plank: 2 sets fewer", "4 x 100 m fast: 2 repeats fewer", or "2 km easy: left out" where all of it goes. */

@@ -192,7 +192,7 @@ export const fuelFigures = {
       '1 accessories from the last (a superset, and rounds against the clock, lose rounds first); 2 the cool-down down to 5 min; 3 repeats down to half; 4 back-off sets of the main lifts; 5 their sets down to 2, the heaviest stay, and rounds against the clock down to half; 6 continuous running down to half; 7 the warm-up down to 10 min',
       'too short for that: the run only, or the lift only',
       'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
-      'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; loads, rests and paces stay',
+      'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; races, loads, rests and paces stay',
     ],
     symbols: [['f', 'fraction of the day that is left', '-']],
     sources: ["This program's own rule"],

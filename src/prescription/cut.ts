@@ -17,6 +17,7 @@ import {
   printItem,
 } from './print.ts'
 import { hasClusters, lapMetersOf } from './step.ts'
+import { isRaceWord } from './words.ts'
 
 /** An item of the day as it was, and what it became; null if it is left out. */
 export interface CutLine {
@@ -38,7 +39,7 @@ export type Minutes = (prescription: Prescription) => number
 export const leastWarmUp = 600
 
 /** Cuts the running of a day by a fraction; lifts stay as they are. This program's own rule: a warm-up stays if it would
- * become shorter than 10 min.
+ * become shorter than 10 min, and a race always.
  * @param fraction over 0 and at most 1 */
 export function cutForRace(prescription: Prescription, fraction: number, expectedMinutes: Minutes): Cut {
   const lines = prescription.parts.map((part) => {
@@ -210,6 +211,7 @@ function cutWork(work: Work, fraction: number, prescription: Prescription, chang
     )
     return { ...work, body: { kind: 'group', steps } }
   }
+  if (isRace(work.body)) return work
   const { amounts } = work.body
   // A ladder loses rungs from its end.
   const cut =
@@ -217,6 +219,11 @@ function cutWork(work: Work, fraction: number, prescription: Prescription, chang
       ? amounts.slice(0, cutCount(amounts.length, fraction))
       : amounts.map((amount) => cutAmount(amount, fraction, prescription))
   return { ...work, body: withAmounts(work.body, cut, changes) }
+}
+
+/** Whether an interval is a race or a trial, which has its length or is none. */
+export function isRace({ target }: Interval): boolean {
+  return target?.kind === 'word' && isRaceWord(target.word)
 }
 
 /** Keeps the pace that a time for the whole interval gives. */

@@ -8,6 +8,7 @@ import {
   type CutLine,
   cutItem,
   cutOf,
+  isRace,
   leastWarmUp,
   type Minutes,
   secondsAlone,
@@ -81,7 +82,9 @@ function rolesOf(part: Part): Role[] {
   const [first = -1, last = -1] = [hard[0], hard.at(-1)]
   return part.items.map((item, index): Role => {
     if (!isWork(item)) return 'stays'
-    if (!isEasy(item)) return continuousOf(item) === null ? 'repeats' : 'continuous'
+    const continuous = continuousOf(item)
+    if (continuous !== null && isRace(continuous)) return 'stays'
+    if (!isEasy(item)) return continuous === null ? 'repeats' : 'continuous'
     if (wordOf(item) === 'warm-up' || index < first) return 'warmUp'
     return wordOf(item) === 'cool-down' || (last !== -1 && index > last) ? 'coolDown' : 'continuous'
   })

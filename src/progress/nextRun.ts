@@ -1,9 +1,8 @@
 import { max, sum } from 'd3-array'
 import { longerGapDays } from '../figures/advice.ts'
-import { cutItem } from '../prescription/cut.ts'
+import { cutItem, isRace } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
-import { isRaceWord } from '../prescription/words.ts'
 import { isWarningNoted, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
@@ -131,7 +130,7 @@ function isGood({ isHurt, beatsOver, kept, judged, leftOut, effort }: RunDay): b
 /** From this length on, a continuous run comes back half as long. This program's own rule. */
 const [longMeters, longSeconds] = [4800, 1500]
 
-/** Halves a line with repeats or a long run, but no race, and keeps its range. Null for a short run without a range. */
+/** Halves a line with repeats or a long run, and keeps its range. Null for a short run without a range. */
 function runAfterAGap(
   run: DoneWork,
   prescription: Prescription,
@@ -140,17 +139,15 @@ function runAfterAGap(
 ): Verdict | null {
   const { items } = prescription.parts[run.part]!
   const work = workAt(prescription, run)
-  const { target } = work.body
-  const isRace = target?.kind === 'word' && isRaceWord(target.word)
   const rest = joined(', ', [
     isRanged(work) && 'no faster range',
-    (isRace || (isRanged(work) && days > longerGapDays)) && 'easy running first',
+    (isRace(work.body) || (isRanged(work) && days > longerGapDays)) && 'easy running first',
   ])
   const isLong =
     sum(run.steps, ({ meters }) => meters) >= longMeters ||
     sum(run.steps, ({ seconds }) => seconds) >= longSeconds
   // A group is halved once, with its first interval.
-  const isHalved = !isRace && run.index === 0 && (isLong || run.work.repeats)
+  const isHalved = run.index === 0 && (isLong || run.work.repeats)
   const { is, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
   if (changes.length === 0 && rest === '') return null
   items[run.item] = is as RunItem

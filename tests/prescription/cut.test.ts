@@ -142,6 +142,16 @@ test('easy running alone keeps half', () => {
   expect(cutTo('Day\nrun\n60 min easy', 20)).toMatchObject({ fits: false, minutes: 30 })
 })
 
+test('a race keeps its distance, whether the day is cut to minutes or for another race; what surrounds it gets shorter', () => {
+  const text = 'Day\ngoal: 10 km in 39:30\nrun\n2 km easy\n10 km race, split 1 km\n2 km easy'
+  const race = '10 km race, split 1 km'
+  expect(linesOf(text, 50)).toEqual(['2 km easy', race, '1.1 km easy  # was 2 km'])
+  expect(cutTo(text, 40).fits).toBe(false)
+  const [, ofAll = ''] = printCut(cutForRace(read(text), 0.7, minutesOf)).split('run')
+  expect(ofAll).toContain(race)
+  expect(ofAll).toContain('1.4 km easy  # was 2 km')
+})
+
 test('rungs of a ladder and repeats in a group count as repeats', () => {
   expect(linesOf('Day\nrun\n200-400-800-400-200 m hard', 7)).toEqual([
     '200-400-800 m hard  # was 200-400-800-400-200 m',

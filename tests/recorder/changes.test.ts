@@ -447,6 +447,11 @@ describe('t', () => {
     expect([...walked.state.skipped]).toEqual(['1.1.p1'])
   })
 
+  test('never shortens a race: its splits stay, however few minutes are left', () => {
+    const walked = walkThrough('One\n\nrun\n  10 km race, split 1 km\n').typed('t').entry('30')
+    expect(walked.notice).toMatch(/^30 min is too short: cut as far as possible, it takes about \d+ min$/)
+  })
+
   test('asks again for minutes that are 0 or not a number', () => {
     const walked = walkThrough(straight).typed('t').enter()
     expect(walked.notice).toBe('type the minutes that are left; Escape cancels')

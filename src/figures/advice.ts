@@ -175,8 +175,8 @@ export interface LastSet {
   noHeavier: boolean
   /** Pain was noted today: after a failed repetition there is no calculation. */
   pain: boolean
-  /** The loads that can be made. */
-  rack: Pick<Rack, 'nearest' | 'atOrAbove'>
+  /** The loads that can be made; null for the body, which weighs what it weighs. */
+  rack: Pick<Rack, 'nearest' | 'atOrAbove'> | null
 }
 
 const limitOfEffort = 10
@@ -205,18 +205,16 @@ export function nextLoad(set: LastSet): LoadAdvice | null {
   if (points <= -pointsDown + noise) {
     return lighter(set, Math.max(-mostChange, points * shareAPoint), 'lighter')
   }
-  if (points < pointsUp - noise || set.noHeavier) return null
+  if (points < pointsUp - noise || set.noHeavier || set.rack === null) return null
   const next = set.rack.nearest(load * (1 + Math.min(mostUp, points * shareAPoint)))
   return next > load + noise && isNear(load, next) ? { kind: 'heavier', load: next } : null
 }
 
 /** @param change share by which the load changes before rounding: -0.05 is 5 % less */
 function lighter(set: LastSet, change: number, kind: 'lighter' | 'failed'): LoadAdvice {
-  const nearest = set.rack.nearest(set.load * (1 + change))
-  const least = set.rack.atOrAbove(set.load * (1 - mostChange))
-  const next = [nearest, least].find(
-    (load) => load !== null && load < set.load - noise && isNear(set.load, load),
-  )
+  const { rack } = set
+  const loads = rack && [rack.nearest(set.load * (1 + change)), rack.atOrAbove(set.load * (1 - mostChange))]
+  const next = loads?.find((load) => load !== null && load < set.load - noise && isNear(set.load, load))
   return next ? { kind, load: next } : { kind: 'fewer', repetitions: Math.min(2, (set.reps ?? 3) - 1) }
 }
 

@@ -2,6 +2,7 @@ import { sum } from 'd3-array'
 import {
   isAtTheLimit,
   isExplosive,
+  type LastSet,
   lightPercent,
   loadAdviceWords,
   nextLoad,
@@ -117,22 +118,20 @@ function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result:
 /** What the last set's effort suggests for the next set on the same line. Null where the next set already has a
  * different load, written or typed: then the last set says nothing about it. */
 function loadAdvice(model: RecorderModel): string | null {
-  const { state, context } = model
+  const { state } = model
   const next = stepNow(state)
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
   const load = last?.result.load
-  if (!last || load?.kind !== 'mass' || load.value <= 0 || wasToTheLimit(last.step, last.result)) return null
+  if (!last || !load || wasToTheLimit(last.step, last.result)) return null
   const { shown } = shownLoadOf(state, next)
   if (shown === null || !isSameLoad(shown, load)) return null
-  const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
-  const rack = rackOf(equipment)
-  const isStepped = load.pair || !isOnBar(next, equipment) || load.value < (rack.loads[0] ?? 0)
+  const lifted = load.kind === 'mass' ? load.value : 0
   const { rpe, failed } = last.result
   const reps = leastReps(next.dose)
   const pain = isPainNotedToday(model)
   const advice = nextLoad({
-    load: load.value,
+    load: lifted,
     reps,
     rpe,
     failed,
@@ -144,12 +143,22 @@ function loadAdvice(model: RecorderModel): string | null {
       isExplosive(next.name) ||
       isLight(state, last.step, load),
     pain,
-    rack: isStepped ? inStepsOf(loadStepOf(next.name, load.value, load.unit)) : rack,
+    rack: rackFor(model, next, load),
   })
   if (!advice) return null
-  const words = loadAdviceWords(advice, load.value, (value) => loadText({ ...load, value }))
+  const inWords = (value: number) => loadText(load.kind === 'mass' ? { ...load, value } : load)
+  const words = loadAdviceWords(advice, lifted, inWords)
   if (advice.kind !== 'failed') return words
   return `${words}: type x ${printNumber(advice.load)}, or ${reps === 1 ? 'stop here' : 'do fewer reps'}`
+}
+
+/** The loads that can take the place of one; null for the body, with or without weight on it. */
+function rackFor({ state, context }: RecorderModel, next: SetStep, load: LiftedLoad): LastSet['rack'] {
+  if (load.kind === 'bodyweight') return null
+  const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
+  const rack = rackOf(equipment)
+  const isStepped = load.pair || !isOnBar(next, equipment) || load.value < (rack.loads[0] ?? 0)
+  return isStepped ? inStepsOf(loadStepOf(next.name, load.value, load.unit)) : rack
 }
 
 /** The repetitions of which some can be dropped; of a timed or carried set none can. */

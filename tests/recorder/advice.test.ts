@@ -57,6 +57,16 @@ describe('the next load', () => {
     )
   })
 
+  test('is fewer repetitions after a failed pull-up, dip or push-up, and never more weight', () => {
+    const failed = (item: string, entry: string) => advice(press(item).entry(entry))
+    expect(failed('pull-up: 4 x 6 @ bodyweight, rest 2:00', '4!')).toBe('same load, 2 reps fewer')
+    expect(failed('dip: 4 x 8 @ bodyweight+10 kg, rest 2:00', '8 @10')).toBe('same load, 2 reps fewer')
+    expect(failed('push-up: 4 x 20 @ bodyweight rpe 8, rest 1:00', '20 @9')).toBe('same load, 2 reps fewer')
+    expect(failed('pull-up: 4 x 6 @ bodyweight rpe 8, rest 2:00', '6 @5')).toBeNull()
+    expect(failed('pull-up: 4 x max @ bodyweight, rest 2:00', '9!')).toBeNull()
+    expect(failed('pull-up: 4 x 6 @ bodyweight, rest 2:00', '4! pain left elbow 3')).toBeNull()
+  })
+
   test('takes no repetitions off a hold, a carry or a single', () => {
     expect(advice(press('plank: 3 x 45 s @ 10 kg, rest 2:00').entry('45 @10'))).toBe(
       'rest longer, or stop here',

@@ -78,18 +78,16 @@ const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
 const inNotes = new RegExp(
   [
     'chest and( \\w+){1,2} pains?',
-    'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav)\\w*|hurts?|hurting)',
-    '(pain|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?(( \\w+){1,3} and)?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
+    'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav|ach)\\w*|hurts?|hurting)',
+    '(pain|ache|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?(( \\w+){1,3} and)?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
     'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))',
     'light[ -]?headed(ness)?',
     'dizz(y|iness)',
     'black(ed)?[ -]?outs?',
     'pass(ed|ing)? out',
     "(can['’]?t|cannot|could(n['’]?t| not)) breathe",
-    'heart (?!rate)(\\w+ )?(racing|raced|skip\\w*)',
-    'racing heart',
-    'heart (?!rate)(\\w+ )?flutter\\w*',
-    'fluttering heart',
+    'heart(beat)? (?!rate)(\\w+ ){0,2}(racing|raced|skip\\w*|flutter\\w*|irregular\\w*)',
+    '(racing|fluttering|irregular) heart(beat)?',
     'palpitations?',
     'shortness of breath|breathlessness',
     '(unusually|suddenly) (short of breath|breathless)',
@@ -106,8 +104,8 @@ const inNotes = new RegExp(
 /** The words with which such a sign begins, `numb arm`, `left arm numb`, or what they have in common: the recorder
  * takes them for words where letters are keys. */
 export const signWords: readonly string[] = (
-  'arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav left leg light numb ' +
-  'palpitation passed passing pressure racing right sharp short tight'
+  'ache arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav irregular ' +
+  'left leg light numb palpitation passed passing pressure racing right sharp short tight'
 ).split(' ')
 
 /** Whether a pain is a sign that needs a doctor, over or not. */

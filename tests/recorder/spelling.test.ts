@@ -126,7 +126,7 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
 describe('a sign that needs a doctor, typed letter by letter', () => {
   const signs = (
     'arm numb,black out,breathlessness,chest pain,feel faint,shortness of breath,fluttering heart,heaviness in the chest,passing out,' +
-    "pressure in my chest,sharp chest pain,dizzy,right leg numb,racing heart,light-headed,can't breathe"
+    "pressure in my chest,sharp chest pain,dizzy,right leg numb,racing heart,irregular heartbeat,ache across my chest,light-headed,can't breathe"
   ).split(',')
 
   test.each(signs)('is warned of and runs no command: %s', (sign) => {

@@ -142,6 +142,12 @@ test.each([
   'heart racing',
   'heart was skipping',
   'leg went a bit numb',
+  'chest ache after the second',
+  'ache across my chest',
+  'chest was aching',
+  'heart pounding and fluttering',
+  'irregular heartbeat',
+  'heartbeat felt irregular',
 ])('a note of %j names a sign that needs a doctor', (note) => expect(hasSign(note)).toBe(true))
 
 test.each([
@@ -166,6 +172,8 @@ test.each([
   'chest press, then chest-supported row',
   'chest to the bar',
   'heart rate high',
+  'heart rate very irregular on the strap',
+  'irregular pacing',
   'breathed every third step',
   'dumbbells were numbered',
   'tight turns',

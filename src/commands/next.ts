@@ -50,13 +50,15 @@ function listed(
   pains: readonly DatedPain[],
   prescription: Prescription,
 ): string[] {
+  const changed = decisions.filter(({ decision }) => decision !== 'same').map(lineOf)
   const first = [
-    ...decisions.filter(({ decision }) => decision !== 'same').map(lineOf),
-    ...pains.map((pain) =>
-      decisions.some((each) => each.pain === pain)
-        ? painReason(pain, linesCoveredBy(pain, decisions, prescription))
-        : painFact(pain),
-    ),
+    ...changed,
+    ...pains.flatMap((pain) => {
+      if (decisions.some((each) => each.pain === pain))
+        return painReason(pain, linesCoveredBy(pain, decisions, prescription))
+      // A line that comes back after weeks names it already.
+      return changed.some((line) => line.includes(painFact(pain))) ? [] : painFact(pain)
+    }),
   ]
   const same = decisions.filter(({ decision, pain }) => decision === 'same' && pain === undefined)
   const room = Math.max(0, mostListed - first.length)

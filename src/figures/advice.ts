@@ -331,7 +331,7 @@ export const adviceFigures = {
     holds:
       "as a proposal for a day like it. The source is for how slowly strength goes; every limit is this program's own.",
     holdsNot:
-      'for a plan: of the block it knows the taper alone. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
+      'for a plan: of the block it knows the taper alone. Pain from the hip down, in the back or in an unknown place covers all running and every lift but seated or lying ones of the upper body; of neck or ribs those as well; of shoulder, arm or wrist every upper-body lift and what is held in the hands; a later 0 ends it.',
     example: () => {
       const less = lessAfter(5 * 7)
       const wanted = 92.5 * (1 - less)

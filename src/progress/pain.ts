@@ -241,6 +241,9 @@ export function standingPains<Each extends Pain>(pains: readonly Each[]): Each[]
 const armWords =
   /shoulder|rotator|supraspinatus|\bac[- ]?joint|collar-? ?bone|clavicle|scapula|\bpec(?:s|torals?)?\b|\bdelt(?:s|oids?)?\b|\btrap(?:s|ezius)?\b|\blat(?:s|issimus)?\b|arm\b|arms\b|elbow|wrist|hand|palm|knuckle|finger|thumb|\bbiceps?\b(?! femoris)|\btriceps?\b(?! surae)/i
 
+/** Hurt by running and by every lift, lying ones too. */
+const trunkWords = /\b(?:neck|ribs?|rib-? ?cage|sternum|breast-? ?bone)\b/i
+
 const heldInTheHands =
   /deadlift|\brdl\b|romanian|clean|snatch|front squat|overhead|zercher|sled|carry|carries|farmer|suitcase|swing|dumbbell|kettlebell|goblet|\bdb\b|\bkb\b|\brow|hang|pull-? ?up|chin-? ?up/i
 
@@ -254,9 +257,9 @@ interface LiftNamed {
 
 /** Whether a pain is a reason not to change a lift. Shoulder, arm and wrist affect every lift of the upper body and
  * every lift held in the hands; any other place, known or not, affects every lift but seated or lying ones of the
- * upper body; a warning sign affects everything. This program's own rule. */
+ * upper body; neck, ribs and a warning sign affect everything. This program's own rule. */
 function isCoveredByPain(pain: Pain, { name, isPair }: LiftNamed): boolean {
-  if (needsADoctor(pain)) return true
+  if (needsADoctor(pain) || trunkWords.test(pain.place)) return true
   const isLegs = isLegLift(name)
   if (armWords.test(pain.place)) return !isLegs || isPair || heldInTheHands.test(name)
   return isLegs || !seatedOrLying.test(name)

@@ -247,6 +247,9 @@ lift: legs
         reason: 'pain: back, 22 weeks since the last time -> 20 % less load, 80 kg',
       },
     ])
+    // Each changed line names the pain, so it has no line of its own.
+    expect(asked.text).not.toContain('# pain: back\n')
+    expect(asked.text).toContain('# A pain ends with 0: pausebook morning back 0\n')
   })
 
   it('does not blame the run for a bench press', async () => {

@@ -206,7 +206,8 @@ test('a day of pain without work has no brackets', () => {
 
 test.each([
   ['shoulder arm arms elbow wrist hand finger thumb biceps triceps forearm', true, false],
-  ['calf knee back hip neck army', false, true],
+  ['calf knee back hip toe army', false, true],
+  ['neck ribs rib sternum', true, true],
 ])('a pain of %s keeps the lifts of the arms, or those that need the legs', (places, arm, legs) => {
   const covered = (exercise: string) =>
     places

@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import { lessAfter, lessText } from '../figures/advice.ts'
-import { exerciseKey } from '../prescription/exercise.ts'
+import { exerciseKey, isJump } from '../prescription/exercise.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
@@ -94,7 +94,7 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
-  if (now.outcome !== 'complete') return null
+  if (now.outcome !== 'complete' || !canGrow(written)) return null
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
@@ -173,11 +173,17 @@ function afterTooHard(decided: Decided, seen: string): Verdict {
   const isFromLast = written.sets.some(({ load }) => load?.kind === 'last')
   if (isFromLast || !changeReps(exercise, -2)) return verdict('same', `${twice} -> ${same}`)
   if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
-  return verdict('fewer', `${twice} -> ${same}, 2 reps fewer`)
+  return verdict('fewer', `${twice} -> ${same === 'same' ? '' : `${same}, `}2 reps fewer`)
+}
+
+/** Whether more load or more repetitions could follow: not for a hold without a load, and not for jumps, since tired
+ * ones are no better than fewer. */
+function canGrow({ name, sets }: Exercise): boolean {
+  return sets.some(({ load, dose }) => load !== null || (dose.kind === 'reps' && !isJump(name)))
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
-function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict {
+function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict | null {
   const { exercise, now, lifter } = decided
   const seen = `${completeText(now)} twice`
   const [step, farStep] = [
@@ -194,7 +200,7 @@ function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict {
     if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
     return verdict('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }
-  if (!farStep) return verdict('same', `${seen}${isLoaded ? '; no next load within 10 %' : ''} -> same`)
+  if (!farStep) return isLoaded ? verdict('same', `${seen}; no next load within 10 % -> same`) : null
   changeReps(exercise, -added)
   const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
   return verdict('up', `${seen} -> ${writeLoads(decided, farStep)}${doses}`)

@@ -495,16 +495,24 @@ lift
       '30',
       'same: complete on 2x22.5 kg twice; no next load within 10 % -> same',
     ],
-    ['plank 1 x 30 s', '30', 'same: complete twice -> same'],
     // Down: where one of the loads cannot go down, none does.
     ['squat 5/5 @ 20/100 kg', '4, 5', 'fewer: 4, 5 short, twice at 20 kg/100 kg -> same load, 2 reps fewer'],
     ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'same: 8+5 short, twice at 20 kg -> same load'],
     ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice -> same'],
-    ['push-up 2 x 4', '4, 3', 'fewer: 4, 3 short, twice -> same, 2 reps fewer'],
+    ['push-up 2 x 4', '4, 3', 'fewer: 4, 3 short, twice -> 2 reps fewer'],
     ['calf raise 1 x 15', '15', 'more: complete twice -> one rep more, 16'],
   ])('%s, done %s twice: %s', (written, entries, expected) => {
     const days = ['2026-11-19', today].map((date): [string, string] => [date, entries])
     expect(reasons(`lift\n  ${written}`, days)).toEqual([expected])
+  })
+
+  it('says nothing of a complete hold or jump, which get neither load nor repetitions', () => {
+    const twice = (written: string, entries: string) => {
+      const days = ['2026-11-19', today].map((date): [string, string] => [date, entries])
+      return [reasons(`lift\n  ${written}`, days.slice(1)), reasons(`lift\n  ${written}`, days)]
+    }
+    expect(twice('plank 1 x 30 s', '30')).toEqual([[], []])
+    expect(twice('box jump 2 x 3 at 60 cm', '3, 3')).toEqual([[], []])
   })
 
   it('is lighter after three weeks away if it is a complex', () => {

@@ -116,13 +116,16 @@ function raceAhead(
   return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
 }
 
-/** What was done on a weekday in at least two weeks: the names of the parts. @param entries of the weeks, oldest first */
+/** What was done on a weekday in at least two weeks: the names of the parts, and `long` for the long run of the week.
+ * @param entries of the weeks, oldest first */
 function usualDays(entries: readonly IndexEntry[]): PlanDays {
-  const done = entries.flatMap(({ date, brief }) =>
-    brief.parts
-      .filter(({ kind }) => kind === 'run' || kind === 'lift')
-      .map(({ kind, name }) => ({ date, day: printDate(date, 'EEE'), word: wordFor(name ?? kind) })),
-  )
+  const done = entries.flatMap((entry) => {
+    const { date, brief } = entry
+    const parts = brief.parts.filter(({ kind }) => kind === 'run' || kind === 'lift')
+    const names = parts.map(({ kind, name }) => wordFor(name ?? kind))
+    const words = hasLongRun(entry, entries) ? [...names, 'long'] : names
+    return words.map((word) => ({ date, day: printDate(date, 'EEE'), word }))
+  })
   const dates = rollups(
     done,
     (those) => new Set(those.map(({ date }) => date)).size,
@@ -133,6 +136,13 @@ function usualDays(entries: readonly IndexEntry[]): PlanDays {
     ([day, words]) => [day, words.flatMap(([word, count]) => (count >= 2 ? word : []))] as const,
   )
   return Object.fromEntries(usual.filter(([, words]) => words.length > 0))
+}
+
+/** Whether a session has a run that is at least a quarter longer than the others of its week. This program's own rule. */
+function hasLongRun({ id, date, day }: IndexEntry, entries: readonly IndexEntry[]): boolean {
+  const others = entries.filter((each) => each.id !== id && mondayOf(each.date) === mondayOf(date))
+  const longest = Math.max(0, ...others.map((each) => each.day.longestMeters))
+  return longest > 0 && day.longestMeters >= 1.25 * longest
 }
 
 /** A name without the characters that separate words in a plan. */

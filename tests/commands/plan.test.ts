@@ -59,6 +59,8 @@ describe('pausebook plan', () => {
     expect(ran.code).toBe(0)
     expect(ran.stdout).toBe(readFileSync(path, 'utf8'))
     expect(ran.stdout).toContain('race: 10 km in 39:30 on 2027-04-18\nweek: Mon easy + pull')
+    // The long run is named, so that moving it and the days before the race take it into account.
+    expect(ran.stdout).toContain(', Sun woods + long  #')
     expect(ran.stdout).toContain('\n2027-04-12: race week, Sat rest  # 41-60 % less')
     const again = await run(['plan', '--new'])
     expect(again).toMatchObject({ code: 1, stdout: '' })

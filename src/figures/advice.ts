@@ -79,7 +79,7 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
 }
 
 const repeatsWords = {
-  ease: 'ease, the range is there',
+  ease: 'ease off: the range is fast enough',
   rangeLooksFast: 'the range looks fast today',
   restLonger: 'rest longer, ease off, or stop here',
   atLimit: 'You are at your limit: rest longer or stop here',

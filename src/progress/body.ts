@@ -54,7 +54,7 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
     meansText('body mass', bodyMassKg, (kg) => `${kilogramsIn(kg, unit).toFixed(1)} ${unit}`),
     bodyMassKg.last28 === null ? '' : changeText(bodyMassKg.trend, unit),
     bodyMassKg.fastLoss
-      ? `More than 0.7 % of the body mass a week is being lost: a dietitian's word takes precedence. ${sourceLine('Garthe 2011')}`
+      ? `More than 0.7 % of the body mass a week is being lost: ask a dietitian, whose word takes precedence. ${sourceLine('Garthe 2011')}`
       : '',
     meansText('resting heart rate', restingHeartRate, (beats) => `${Math.round(beats)} bpm`),
     meansText('sleep', sleepSeconds, printHours),

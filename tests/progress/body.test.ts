@@ -198,7 +198,7 @@ describe('the body in words', () => {
   it('has the source of a fast loss, and none of a slow one', () => {
     const text = (...values: number[]) => linesOf(weekly(...values)).join(' ')
     expect(text(72, 71, 70, 69)).toContain(
-      "More than 0.7 % of the body mass a week is being lost: a dietitian's word",
+      'More than 0.7 % of the body mass a week is being lost: ask a dietitian',
     )
     expect(text(72, 71.8, 71.6, 71.4)).not.toContain('dietitian')
   })

@@ -363,7 +363,7 @@ describe('repeats', () => {
   }
 
   test('are told to ease when the first two are more than 2 % fast', () => {
-    expect(repeats(['1:45', '1:45'])).toBe('ease, the range is there')
+    expect(repeats(['1:45', '1:45'])).toBe('ease off: the range is fast enough')
     expect(repeats(['1:45', '1:47'])).toBeNull()
   })
 

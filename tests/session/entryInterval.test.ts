@@ -123,6 +123,7 @@ describe('a split or a repeat', () => {
     ['6.07.08', 'error: 6.07.08 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
     ['700 mi', 'error: 700 mi is farther than the 1000 km that one interval may be'],
     ['97 h', 'error: 97 h is longer than the four days that one interval may take'],
+    ['left calf hurts', 'error: write where it hurts: pain "left knee"'],
     ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 1:52.4'],
     ['6:07 hr', 'error: "hr" needs a number after it; type the time of 1 mi, such as 1:52.4'],
     ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be stored: it runs from 30 to 250'],

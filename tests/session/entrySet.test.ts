@@ -200,6 +200,12 @@ describe('a set', () => {
     ['!', 'error: type how many there were before the one that failed: 4!'],
     ['hr 150', 'error: a heart rate belongs to running, not to a set; type it as a note: "hr 150"'],
     ['pain', 'error: write where it hurts: pain "left knee"'],
+    [
+      'my left knee hurts 4',
+      'did you mean pain "left knee 4"? | suggested: pain "left knee 4" | insisted: nothing',
+    ],
+    ['sharp pain in the knee', 'error: write where it hurts: pain "left knee"'],
+    ['no knee pain', 'error: "no" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     ['squat', 'error: "squat" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     ['-5', 'error: "-" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
     ['99999999', 'error: 99999999 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],

@@ -158,9 +158,12 @@ const mustNotBeQuoted = new RegExp(
   'iu',
 )
 const placeAndPain = new RegExp(
-  String.raw`^(.+?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(${levelPattern}))?\)?$`,
+  String.raw`^(?:(?:my|the)\s+)?(.+?)[\s,(]+(?:pain|hurts?|hurting|sore)(?:\s+(${levelPattern}))?\)?$`,
   'i',
 )
+
+/** Words about a pain: `sharp pain in the knee`, but not `no knee pain`. */
+const saysPain = /^(?!(?:no|not|without)\b).*\b(?:pain|hurt|sore|ach(?:e|ing)|twinge)/i
 
 /** The last words of an entry in quotes, as a note or as the place of a pain; null for figures, and for words that mean
  * more than a note. */
@@ -284,15 +287,16 @@ export class Cursor {
    * @param example how the entry is typed */
   refuseToken(example: string): null {
     const { text, start } = this.tokens[this.index] ?? { text: '', start: 0 }
-    if (text === 'pain') return this.refuse(howPainIsTyped)
     const rest = this.entry.text.slice(start)
-    const meant = start === 0 ? null : asRemark(rest)
+    // Words alone may be anything but a note: a command, or part of a result.
+    const meant = start > 0 || placeAndPain.test(rest) ? asRemark(rest) : null
     const edit = meant === null ? null : { text: meant, start, end: start + rest.length }
     const isFollowed = /\d/.test(this.tokens[this.index + 1]?.text ?? '')
     const isHalf = /^(?:hr|rpe|rir|@|x)$/.test(text) && !isFollowed
     const wrong = isHalf ? 'needs a number after it' : 'is not understood'
     const offer: Offer = (_why, entry) => `did you mean ${entry}?`
-    return this.refuse(`"${text}" ${wrong}; ${example}`, edit, offer)
+    const isPain = text === 'pain' || (start === 0 && saysPain.test(rest))
+    return this.refuse(isPain ? howPainIsTyped : `"${text}" ${wrong}; ${example}`, edit, offer)
   }
 
   /** Asks about something implausible. */

@@ -16,7 +16,7 @@ const advice = (seconds: number[], grade: number | null = null) =>
     null,
   )
 const words = {
-  ease: 'ease, the range is there',
+  ease: 'ease off: the range is fast enough',
   rangeLooksFast: 'the range looks fast today',
   restLonger: 'rest longer, ease off, or stop here',
   atLimit: 'You are at your limit: rest longer or stop here',

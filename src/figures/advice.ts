@@ -312,7 +312,7 @@ export const adviceFigures = {
     equation: [
       'for each line the first that applies:',
       'a sign that needs a doctor: unchanged',
-      'more than 21 days away: 10 % less, half the repeats or half a long run (easy running before a race);',
+      'more than 21 days without the lift, or without running to a pace: 10 % less, half the repeats or half a long run (easy running before a race);',
       'more than 56 days: 20 % less',
       'pain that covers it: unchanged',
       'too hard (failed, or half of the sets 1 above the written effort):',

@@ -42,10 +42,10 @@ export function decideRun(
 ): Verdict | null {
   const work = workAt(prescription, run)
   const pain = known.pains.find(isRunCoveredByPain)
-  // Any run keeps an easy one going; a range needs the same line.
+  // Any run keeps an easy one going; a range needs running in one, of this line or another.
   const away = daysSince(known, ({ day, running }) =>
     isRanged(work)
-      ? running.items.some(({ text, judged }) => text === run.text && judged > 0)
+      ? running.items.some(({ judged }) => judged > 0)
       : day.meters > 0 || day.unmeasuredSeconds > 0,
   )
   const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, pain))
@@ -65,7 +65,8 @@ export function decideRun(
   if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
   if (!isGood(now)) return verdict('same', `${seen} -> same range`)
   const previous = previousRun(state, run, known.earlier)
-  if (previous === undefined || !isGood(previous) || isLongBetween(previous, now))
+  const isRecent = !isLongBetween(now, { date: known.today })
+  if (previous === undefined || !isGood(previous) || isLongBetween(previous, now) || !isRecent)
     return verdict('same', `${seen} -> same range, once more`)
   const { tiredLift: tired } = known
   if (isFast(now) && tired !== undefined && tired.part > run.part) {

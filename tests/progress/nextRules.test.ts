@@ -132,6 +132,13 @@ describe('a run', () => {
     ])
   })
 
+  it('keeps its repeats after five weeks in which other lines were run to a pace, but gets no faster', () => {
+    const [before, old] = ['2026-10-13', '2026-10-20'].map((date) => state(date, line, good, 7))
+    const other = state('2026-11-23', 'run\n  5 km @ 4:00-4:10/km', '20:30', 7)
+    const { decisions } = nextOf(old!, [before!], today, atHand, [], null, [other])
+    expect(decisions[0]?.reason).toBe('4 of 4 in range at effort 7 -> same range, once more')
+  })
+
   it('is half as long without a range, after weeks without any run, if it was long', () => {
     const after = (line: string, ranOn: string | null) =>
       nextOf(state('2026-09-20', `run\n  ${line}`, '-'), [], today, atHand, [], ranOn).decisions.map(

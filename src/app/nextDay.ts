@@ -1,5 +1,4 @@
 import { groups } from 'd3-array'
-import { rackOf, usualStep } from '../figures/bar.ts'
 import { attempt } from '../logbook/errors.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
@@ -7,11 +6,10 @@ import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.t
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { taperAround } from '../plan/model.ts'
-import { isOnBar } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/decision.ts'
-import type { Lifter } from '../progress/loadSteps.ts'
+import { atHandOf } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import { allPains, type DatedPain, recentDays, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
@@ -53,12 +51,14 @@ export function nextIn(
   const { today, entries } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
   const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
-  const on = race?.date ?? of.session.prescription.goal?.on ?? null
+  const { prescription } = of.session
+  const equipmentOf = equipmentWith(settings)
+  const on = race?.date ?? prescription.goal?.on ?? null
   return nextOf(of.state, {
     earlier: statesOf(entries.slice(place + 1, place + 1 + mostReadSessions), logbook),
     sessions: entries.filter(({ date }) => date <= today),
     today,
-    atHand: atHandWith(settings, of.session.prescription),
+    atHand: (unit, exercise) => atHandOf(equipmentOf(unit, prescription, exercise.name), exercise, unit),
     pains: painsToday(known, of.entry),
     taper: taperAround(on, weeks, today),
   })
@@ -135,19 +135,6 @@ const mostReadSessions = 60
 
 function statesOf(entries: readonly IndexEntry[], logbook: Logbook): SessionState[] {
   return entries.flatMap((entry) => logbook.sessionOf(entry) ?? []).map((session) => replay(session))
-}
-
-/** All loads that the bar of an exercise and its plates can make, and the lightest of the plates. */
-function atHandWith(settings: Settings, prescription: Prescription): Lifter['atHand'] {
-  return (unit, exercise) => {
-    const equipment = equipmentWith(settings)(unit, prescription, exercise.name)
-    const rack = rackOf(equipment)
-    const [bare = 0, next] = rack.loads
-    return {
-      rack: isOnBar(exercise, equipment) ? rack : null,
-      smallest: next === undefined ? usualStep[unit] / 2 : (next - bare) / 2,
-    }
-  }
 }
 
 /** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,

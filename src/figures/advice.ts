@@ -1,6 +1,5 @@
-import { counted } from '../units/decimal.ts'
 import { formatClock } from '../units/duration.ts'
-import { exampleBar, type Rack, rackOf } from './bar.ts'
+import { exampleBar, rackOf } from './bar.ts'
 import { explanation, noise, num } from './figure.ts'
 import { riegelSeconds } from './race.ts'
 import { judge, type Range, secondsPerKm } from './splits.ts'
@@ -154,17 +153,7 @@ export function slowestHardPace(goal: { meters: number; seconds: number }): numb
   return (riegelSeconds(goal.meters, goal.seconds, meters) / (meters / 1000)) * hardPaceShare
 }
 
-export type LoadAdvice =
-  /** The possible load closest to the change, at most 10 % from the last one. */
-  | { kind: 'lighter' | 'heavier' | 'failed'; load: number }
-  /** No load within 10 % is possible: the number of repetitions to drop; 0 if the set had only one. */
-  | { kind: 'fewer'; repetitions: number }
-
 export interface LastSet {
-  /** The load on the bar, in any unit. */
-  load: number
-  /** All prescribed repetitions of the set; null if open. */
-  reps: number | null
   /** As typed. */
   rpe: number | null
   failed: boolean
@@ -175,8 +164,6 @@ export interface LastSet {
   noHeavier: boolean
   /** Pain was noted today: after a failed repetition there is no calculation. */
   pain: boolean
-  /** The loads that can be made; null for the body, which weighs what it weighs. */
-  rack: Pick<Rack, 'nearest' | 'atOrAbove'> | null
 }
 
 const limitOfEffort = 10
@@ -185,40 +172,24 @@ const pointsUp = 1.5
 const pointsDown = 1
 const shareAPoint = 0.04
 const mostUp = 0.05
-const mostChange = 0.1
+const mostDown = 0.1
 const afterFailure = -0.05
 
-/** What the last set's effort suggests for the next load: 4 % for each point between the typed effort and the
- * prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if it was at least
- * 1 above the prescribed one, or at 10 without one (as if 8 were prescribed). After a failed repetition 5 % less, or as
- * much less as an effort of 10 would give: nobody fails with repetitions in reserve. Rounded to the nearest possible
- * load, at most 10 % from the last one; if there is none, fewer repetitions. Null without advice.
+/** By which share the last set's effort suggests to change the load, -0.05 for 5 % less: 4 % for each point between the
+ * typed effort and the prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if
+ * it was at least 1 above the prescribed one, or at 10 without one (as if 8 were prescribed), by at most 10 %. After a
+ * failed repetition 5 % less, or as much less as an effort of 10 would give: nobody fails with repetitions in reserve.
+ * Null without advice.
  * Source: Helms 2018; This program's own rule. */
-export function nextLoad(set: LastSet): LoadAdvice | null {
-  const { load, rpe } = set
-  if (set.failed) {
-    const points = set.target === null ? 0 : pointsLeft(limitOfEffort, set.target)
-    const change = Math.max(-mostChange, Math.min(afterFailure, points * shareAPoint))
-    return set.pain ? null : lighter(set, change, 'failed')
+export function changeAfter({ rpe, failed, target, noHeavier, pain }: LastSet): number | null {
+  if (failed) {
+    const points = target === null ? 0 : pointsLeft(limitOfEffort, target)
+    return pain ? null : Math.max(-mostDown, Math.min(afterFailure, points * shareAPoint))
   }
-  const points = rpe === null ? 0 : pointsLeft(rpe, set.target)
-  if (points <= -pointsDown + noise) {
-    return lighter(set, Math.max(-mostChange, points * shareAPoint), 'lighter')
-  }
-  if (points < pointsUp - noise || set.noHeavier || set.rack === null) return null
-  const next = set.rack.nearest(load * (1 + Math.min(mostUp, points * shareAPoint)))
-  return next > load + noise && isNear(load, next) ? { kind: 'heavier', load: next } : null
+  const points = rpe === null ? 0 : pointsLeft(rpe, target)
+  if (points <= -pointsDown + noise) return Math.max(-mostDown, points * shareAPoint)
+  return points < pointsUp - noise || noHeavier ? null : Math.min(mostUp, points * shareAPoint)
 }
-
-/** @param change share by which the load changes before rounding: -0.05 is 5 % less */
-function lighter(set: LastSet, change: number, kind: 'lighter' | 'failed'): LoadAdvice {
-  const { rack } = set
-  const loads = rack && [rack.nearest(set.load * (1 + change)), rack.atOrAbove(set.load * (1 - mostChange))]
-  const next = loads?.find((load) => load !== null && load < set.load - noise && isNear(set.load, load))
-  return next ? { kind, load: next } : { kind: 'fewer', repetitions: Math.min(2, (set.reps ?? 3) - 1) }
-}
-
-const isNear = (load: number, next: number) => Math.abs(next - load) <= load * mostChange + noise
 
 /** Points of effort between prescribed and typed: positive if it was easier. Without a prescribed
  * effort only 10 counts. */
@@ -238,24 +209,6 @@ export function isExplosive(name: string): boolean {
 
 /** Up to this percentage of the maximum nothing heavier is advised. This program's own rule. */
 export const lightPercent = 70
-
-/** @param lifted the last load; @param loadText prints a load with its unit */
-export function loadAdviceWords(
-  advice: LoadAdvice,
-  lifted: number,
-  loadText: (load: number) => string,
-): string {
-  switch (advice.kind) {
-    case 'failed':
-      return `${lessText(lifted, advice.load)} is ${loadText(advice.load)}`
-    case 'fewer':
-      return advice.repetitions > 0
-        ? `same load, ${counted(advice.repetitions, 'rep')} fewer`
-        : 'rest longer, or stop here'
-    default:
-      return `usual advice: ${loadText(advice.load)} for the next set`
-  }
-}
 
 /** How much lighter a load really is after rounding to what can be made: 70 after 72.5 is `3 % less`.
  * Source: This program's own rule. */
@@ -283,7 +236,7 @@ export const adviceFigures = {
     title: 'Advice: the next load',
     aliases: ['advice', 'usual-advice'],
     equation: [
-      'change = 4 % x (written RPE - typed RPE), at most + 5 %, at least - 10 %',
+      'change = 4 % x (written RPE - typed RPE), at most + 5 %, at least - 10 %: of the load, with weight on the body of all that is moved',
       'up only where the set came in 1.5 or more below a written RPE;',
       'down where it came in 1 or more above a written RPE, or at RPE 10 without one (as if 8 were written)',
       'after a failed repetition - 5 %, or as much less as RPE 10 gives against the written RPE:',
@@ -296,13 +249,12 @@ export const adviceFigures = {
     holdsNot:
       'upward after a failed repetition or a pain note that day, for sets started by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
     example: () => {
-      const last = { load: 92.5, reps: 3, rpe: 10, target: { from: 8, to: 8 }, rack: rackOf(exampleBar) }
-      const advice = nextLoad({ ...last, failed: false, noHeavier: false, pain: false })!
-      const less = (10 - 8) * shareAPoint
+      const set = { rpe: 10, target: { from: 8, to: 8 }, failed: false, noHeavier: false, pain: false }
+      const change = changeAfter(set)!
+      const wanted = 92.5 * (1 + change)
       return [
-        `RPE 8 written, 10 typed: change -${num(less * 100)} %`,
-        `92.5 x ${num(1 - less)} = ${num(92.5 * (1 - less))}`,
-        loadAdviceWords(advice, 92.5, num),
+        `RPE 8 written, 10 typed: change ${num(change * 100)} %`,
+        `92.5 x ${num(1 + change)} = ${num(wanted)} kg, the nearest that can be made ${num(rackOf(exampleBar).nearest(wanted))} kg`,
       ]
     },
   }),

@@ -148,11 +148,10 @@ export interface Stack {
   step: number
 }
 
-/** The loads of dumbbells and stacks, in the unit of the step. `nearest`: the lower on a tie, but at least one step.
+/** The nearest load of dumbbells or a stack, in the unit of the step: the lower on a tie, but at least one step.
  * Source: Common practice. */
-export function inStepsOf(step: number): Pick<Rack, 'nearest' | 'atOrAbove'> {
-  const atOrAbove = (wanted: number) => Math.ceil(wanted / step - noise) * step
-  return { atOrAbove, nearest: (wanted) => Math.max(1, Math.ceil(wanted / step - 0.5 - noise)) * step }
+export function nearestInSteps(load: number, step: number): number {
+  return Math.max(1, Math.ceil(load / step - 0.5 - noise)) * step
 }
 
 /** The usual step of dumbbells and stacks.
@@ -170,7 +169,8 @@ export const usualStep = { kg: 2.5, lb: 5 } as const
  * Source: Common practice; This program's own rule. */
 export function warmUpLoads(work: number, start: number, reps: number, equipment: Equipment | Stack) {
   const rack = 'step' in equipment ? null : rackOf(equipment)
-  const { nearest: near } = 'step' in equipment ? inStepsOf(equipment.step) : rackOf(equipment)
+  const near = (load: number) =>
+    'step' in equipment ? nearestInSteps(load, equipment.step) : rack!.nearest(load)
   const count = stepsTo(work, start)
   const last = () => loads.at(-1) ?? 0
   const add = (load: number) => {

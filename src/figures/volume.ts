@@ -1,7 +1,7 @@
 import { ascending, greatest, sum } from 'd3-array'
 import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
-import { inStepsOf, usualStep } from './bar.ts'
+import { nearestInSteps, usualStep } from './bar.ts'
 import { explanation, figure, known, num } from './figure.ts'
 import { mean } from './statistics.ts'
 
@@ -52,7 +52,7 @@ const mostDaysAgo = 42
 /** Rounds a load to the nearest 2.5 kg or 5 lb, ties down, never to 0. In `unit`.
  * Source: Common practice. */
 export function roundedLoad(load: number, unit: MassUnit): number {
-  return inStepsOf(usualStep[unit]).nearest(load)
+  return nearestInSteps(load, usualStep[unit])
 }
 
 /** The load for a percentage of a one-repetition maximum, rounded, in `unit`.

@@ -1,8 +1,8 @@
 import { least, range } from 'd3-array'
-import { type Rack, usualStep } from '../figures/bar.ts'
+import { type Equipment, type Rack, rackOf, usualStep } from '../figures/bar.ts'
 import { noise } from '../figures/figure.ts'
 import { bodyShare } from '../figures/oneRepMax.ts'
-import { loadStepOf } from '../prescription/exercise.ts'
+import { isOnBar, loadStepOf } from '../prescription/exercise.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsIn, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -13,6 +13,20 @@ export interface AtHand {
   rack: Rack | null
   /** The lightest plate: the step for loads added to the body. */
   smallest: number
+}
+
+/** All loads that a bar and its plates can make, and the lightest of the plates. */
+export function atHandOf(
+  equipment: Equipment & { isOnBar?: boolean },
+  exercise: Pick<Exercise, 'name' | 'side'>,
+  unit: MassUnit,
+): AtHand {
+  const rack = rackOf(equipment)
+  const [bare = 0, next] = rack.loads
+  return {
+    rack: isOnBar(exercise, equipment) ? rack : null,
+    smallest: next === undefined ? usualStep[unit] / 2 : (next - bare) / 2,
+  }
 }
 
 /** An exercise, the lifter's body mass and the equipment. */
@@ -29,9 +43,9 @@ type MadeLoad = Extract<Load, { kind: 'mass' | 'bodyweight' }>
 
 /** How many steps above a load are looked at. */
 const mostSteps = 8
-/** The smallest share of a load that a reduction may leave; where that is not enough, the repetitions go down
+/** The largest share of a load that a reduction may take off; where that is not enough, the repetitions go down
  * instead. */
-const leastShare = 0.9
+const mostOff = 0.1
 
 /** The moved mass in kilograms, including the share of body mass; null if the body mass is unknown, or
  * for a percentage. */
@@ -49,11 +63,12 @@ export function loadKilograms(load: Load, name: string, bodyKg: number | null): 
   }
 }
 
-/** The lighter load nearest to a share of this one that can be made, of two the lower; a percentage becomes a whole
- * one. Null if there is none, and for body mass alone.
+/** The load nearest to a share of this one that can be made: a lighter one for a share below 1, of two the lower, a
+ * heavier one for a share above 1. A percentage becomes a whole one. Null if there is none, and for body mass alone.
  * @param share 0.9 is 10 % less: of the load, or of the moved mass for an assisted lift
- * @param isNear takes off at most 10 %; for a bodyweight lift, of the moved mass */
-export function lighterLoad(load: Load, share: number, lifter: Lifter, { isNear = false } = {}): Load | null {
+ * @param isNear takes off at most 10 %, and adds only what is nearer to the share than no change; for a bodyweight lift,
+ * of the moved mass */
+export function loadNear(load: Load, share: number, lifter: Lifter, { isNear = false } = {}): Load | null {
   if (load.kind === 'last') return null
   if (load.kind === 'percent') {
     const less = (percent: number) => Math.min(Math.round(percent * share), percent - 1)
@@ -62,12 +77,12 @@ export function lighterLoad(load: Load, share: number, lifter: Lifter, { isNear 
   const isOfAddedLoad = load.kind === 'bodyweight' && load.added > 0 && !isNear
   const body = isOfAddedLoad ? 0 : bodyIn(load, lifter)
   if (body === null) return null
+  const most = share < 1 ? mostOff + noise : 2 * (share - 1) - noise
   return changedLoad(load, lifter, (value, loads) => {
     const amount = body + value
-    const lighter = loads.filter((each) => each < value - noise)
-    const nearest = least(lighter, (each) => Math.abs(body + each - share * amount))
-    const isTooFar = isNear && nearest !== undefined && body + nearest < leastShare * amount - noise
-    return isTooFar ? undefined : nearest
+    const changed = loads.filter((each) => (share < 1 ? each < value - noise : each > value + noise))
+    const possible = changed.filter((each) => !isNear || Math.abs(each - value) <= most * amount)
+    return least(possible, (each) => Math.abs(body + each - share * amount))
   })
 }
 

@@ -28,7 +28,7 @@ import {
   loadsText,
   pastDays,
 } from './liftDays.ts'
-import { changeReps, heavierLoad, type Lifter, lighterLoad, loadKilograms } from './loadSteps.ts'
+import { changeReps, heavierLoad, type Lifter, loadKilograms, loadNear } from './loadSteps.ts'
 import { decideRun, isFast, runDay, runName, workAt } from './nextRun.ts'
 import { type DatedPain, painCovering, sinceText } from './pain.ts'
 
@@ -130,7 +130,7 @@ function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined):
   const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
   const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, lifter.name))
-  const lighter = otherLoads(now.line, from, (load) => lighterLoad(load, 1 - lessAfter(days), lifter))
+  const lighter = otherLoads(now.line, from, (load) => loadNear(load, 1 - lessAfter(days), lifter))
   if (lighter === null) return verdict('same', `${since} -> begin easily`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(from, lighter, (load) => ('added' in load ? load.added : load.from), what)
@@ -163,7 +163,7 @@ function afterTooHard(decided: Decided, seen: string): Verdict {
     return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
   const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
-  const lighter = otherLoads(now.line, now.loads, (load) => lighterLoad(load, 0.95, lifter, { isNear: true }))
+  const lighter = otherLoads(now.line, now.loads, (load) => loadNear(load, 0.95, lifter, { isNear: true }))
   if (lighter) {
     const less = lessOf(now.loads, lighter, (load) => loadKilograms(load, lifter.name, lifter.bodyKg) ?? 0)
     return verdict('down', `${twice} -> ${less}, ${writeLoads(decided, lighter)}`)

@@ -1,22 +1,22 @@
 import { sum } from 'd3-array'
 import {
+  changeAfter,
   isAtTheLimit,
   isExplosive,
-  type LastSet,
+  lessText,
   lightPercent,
-  loadAdviceWords,
-  nextLoad,
   outsideOf,
   repeatsAdvice,
   restAdvice,
   restOfInterval,
   type Stretch,
 } from '../figures/advice.ts'
-import { inStepsOf, rackOf } from '../figures/bar.ts'
 import { noise } from '../figures/figure.ts'
-import { isOnBar, isSameExercise, loadStepOf } from '../prescription/exercise.ts'
+import { isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import type { Load } from '../prescription/model.ts'
+import { printLoad } from '../prescription/print.ts'
 import {
   type IntervalStep,
   type IntervalTarget,
@@ -27,9 +27,10 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { afterRunText } from '../progress/lift.ts'
+import { atHandOf, type Lifter, loadKilograms, loadNear } from '../progress/loadSteps.ts'
 import { standingPains } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
-import { isSameLoad, kilogramsOfLoad, loadText, maximumOf, shownLoadOf } from '../session/load.ts'
+import { isSameLoad, kilogramsOfLoad, maximumOf, shownLoadOf } from '../session/load.ts'
 import type { LiftedLoad, SetResult } from '../session/model.ts'
 import {
   isPainNoted,
@@ -43,7 +44,7 @@ import { intervalsOf, type Recorded, resultOf, type SessionState, stepNow, stepO
 import { activeSeconds } from '../session/timers.ts'
 import { hardIntervals } from '../summary/hard.ts'
 import { isMeantToTheLimit } from '../summary/performed.ts'
-import { printNumber } from '../units/decimal.ts'
+import { counted, printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
 import type { RecorderModel } from './model.ts'
@@ -126,39 +127,51 @@ function loadAdvice(model: RecorderModel): string | null {
   if (!last || !load || wasToTheLimit(last.step, last.result)) return null
   const { shown } = shownLoadOf(state, next)
   if (shown === null || !isSameLoad(shown, load)) return null
-  const lifted = load.kind === 'mass' ? load.value : 0
   const { rpe, failed } = last.result
-  const reps = leastReps(next.dose)
   const pain = isPainNotedToday(model)
-  const advice = nextLoad({
-    load: lifted,
-    reps,
+  const change = changeAfter({
     rpe,
     failed,
     target: last.step.rpe,
     noHeavier:
       pain ||
+      (load.kind === 'bodyweight' && load.added <= 0) ||
       hasFailed(model) ||
       next.every !== null ||
       isExplosive(next.name) ||
       isLight(state, last.step, load),
     pain,
-    rack: rackFor(model, next, load),
   })
-  if (!advice) return null
-  const inWords = (value: number) => loadText(load.kind === 'mass' ? { ...load, value } : load)
-  const words = loadAdviceWords(advice, lifted, inWords)
-  if (advice.kind !== 'failed') return words
-  return `${words}: type x ${printNumber(advice.load)}, or ${reps === 1 ? 'stop here' : 'do fewer reps'}`
+  return change === null ? null : changeWords(model, next, load, change, failed)
 }
 
-/** The loads that can take the place of one; null for the body, with or without weight on it. */
-function rackFor({ state, context }: RecorderModel, next: SetStep, load: LiftedLoad): LastSet['rack'] {
-  if (load.kind === 'bodyweight') return null
-  const equipment = context.equipmentOf(load.unit, state.prescription, next.name)
-  const rack = rackOf(equipment)
-  const isStepped = load.pair || !isOnBar(next, equipment) || load.value < (rack.loads[0] ?? 0)
-  return isStepped ? inStepsOf(loadStepOf(next.name, load.value, load.unit)) : rack
+/** What to do about a change of the load by a share, with the loads that can be made. Null if none is heavier. */
+function changeWords(
+  { state, context }: RecorderModel,
+  next: SetStep,
+  load: LiftedLoad,
+  change: number,
+  failed: boolean,
+): string | null {
+  const { name, side } = next
+  const lifter: Lifter = {
+    name,
+    side,
+    bodyKg: state.bodyMassKg,
+    atHand: (unit) => atHandOf(context.equipmentOf(unit, state.prescription, name), next, unit),
+  }
+  const lifted: Load = load.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load
+  const other = loadNear(lifted, 1 + change, lifter, { isNear: true })
+  const reps = leastReps(next.dose)
+  if (other === null) {
+    const fewer = Math.min(2, (reps ?? 3) - 1)
+    if (change > 0) return null
+    return fewer > 0 ? `same load, ${counted(fewer, 'rep')} fewer` : 'rest longer, or stop here'
+  }
+  if (!failed) return `usual advice: ${printLoad(other)} for the next set`
+  const kilograms = (each: Load) => loadKilograms(each, name, state.bodyMassKg) ?? 0
+  const typed = other.kind === 'mass' ? printNumber(other.from) : printLoad(other).replace('bodyweight', 'bw')
+  return `${lessText(kilograms(lifted), kilograms(other))} is ${printLoad(other)}: type x ${typed}, or ${reps === 1 ? 'stop here' : 'do fewer reps'}`
 }
 
 /** The repetitions of which some can be dropped; of a timed or carried set none can. */

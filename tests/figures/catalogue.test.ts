@@ -256,7 +256,7 @@ describe('the worked example of', () => {
     // 4 % x (8 - 10) = - 8 %: 85.1, and 85 is the nearest load.
     [
       'next-load',
-      ['RPE 8 written, 10 typed: change -8 %', '92.5 x 0.92 = 85.1', 'usual advice: 85 for the next set'],
+      ['RPE 8 written, 10 typed: change -8 %', '92.5 x 0.92 = 85.1 kg, the nearest that can be made 85 kg'],
     ],
     // 485 to 510 s for 2 km are 4:02.5 to 4:15.0; the range is 4:05 less 1 % to 4:10.
     ['rest-of-interval', ['so far 4:06.7/km; 2000 m left in 8:05.0 to 8:30.0', '4:02.6 to 4:10.0/km']],

@@ -26,7 +26,6 @@ const plain = [
   'lanes',
   'effortAtTheLimit',
   'lightPercent',
-  'loadAdviceWords',
 ]
 const explanation = /(Figures|Lines?|Sources|Entries)$/
 const figures = given.filter(({ name }) => !plain.includes(name) && !explanation.test(name))

@@ -2,7 +2,7 @@ import { rackOf, usualPlates } from '../../src/figures/bar.ts'
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import type { Known } from '../../src/progress/decision.ts'
-import { type AtHand, heavierLoad, lighterLoad } from '../../src/progress/loadSteps.ts'
+import { type AtHand, heavierLoad, loadNear } from '../../src/progress/loadSteps.ts'
 import { type Next, nextOf as nextWith } from '../../src/progress/next.ts'
 import { type DatedPain, standingPains } from '../../src/progress/pain.ts'
 import { painsAndSigns } from '../../src/session/pain.ts'
@@ -75,7 +75,7 @@ export function changedLoad(
   const lifter = { name, side: null, bodyKg, atHand }
   return toward === 'above'
     ? heavierLoad(load, least, Number.POSITIVE_INFINITY, lifter)
-    : lighterLoad(load, share, lifter, { isNear: toward === 'near' })
+    : loadNear(load, share, lifter, { isNear: toward === 'near' })
 }
 
 /** A day with these lines and what was entered for them, one after the other.

@@ -57,14 +57,50 @@ describe('the next load', () => {
     )
   })
 
-  test('is fewer repetitions after a failed pull-up, dip or push-up, and never more weight', () => {
-    const failed = (item: string, entry: string) => advice(press(item).entry(entry))
-    expect(failed('pull-up: 4 x 6 @ bodyweight, rest 2:00', '4!')).toBe('same load, 2 reps fewer')
-    expect(failed('dip: 4 x 8 @ bodyweight+10 kg, rest 2:00', '8 @10')).toBe('same load, 2 reps fewer')
-    expect(failed('push-up: 4 x 20 @ bodyweight rpe 8, rest 1:00', '20 @9')).toBe('same load, 2 reps fewer')
-    expect(failed('pull-up: 4 x 6 @ bodyweight rpe 8, rest 2:00', '6 @5')).toBeNull()
-    expect(failed('pull-up: 4 x max @ bodyweight, rest 2:00', '9!')).toBeNull()
-    expect(failed('pull-up: 4 x 6 @ bodyweight, rest 2:00', '4! pain left elbow 3')).toBeNull()
+  test('is fewer repetitions after a failed pull-up or push-up, and never weight on the body', () => {
+    const after = (item: string, entry: string) => advice(press(item).entry(entry))
+    expect(after('pull-up: 4 x 6 @ bodyweight, rest 2:00', '4!')).toBe('same load, 2 reps fewer')
+    expect(after('push-up: 4 x 20 @ bodyweight rpe 8, rest 1:00', '20 @9')).toBe('same load, 2 reps fewer')
+    expect(after('pull-up: 4 x 6 @ bodyweight rpe 8, rest 2:00', '6 @5')).toBeNull()
+    expect(after('pull-up: 4 x max @ bodyweight, rest 2:00', '9!')).toBeNull()
+    expect(after('pull-up: 4 x 6 @ bodyweight, rest 2:00', '4! pain left elbow 3')).toBeNull()
+  })
+
+  test('takes weight off the body, adds it and helps by the mass that is moved, in loads that can be typed', () => {
+    const after = (item: string, entry: string) => press(item).entry(entry)
+    // 92 % of 68 + 10 kg are 71.8 kg, 95 % of it 74.1 kg, 105 % of 68 + 20 kg 92.4 kg, 95 % of 68 - 20 kg 45.6 kg.
+    expect(advice(after('dip: 4 x 8 @ bodyweight+10 kg, rest 2:00', '8 @10'))).toBe(
+      'usual advice: bodyweight+3.75 kg for the next set',
+    )
+    expect(advice(after('dip: 4 x 8 @ bodyweight+20 kg rpe 8, rest 2:00', '8 @6'))).toBe(
+      'usual advice: bodyweight+25 kg for the next set',
+    )
+    const dip = after('dip: 4 x 8 @ bodyweight+10 kg, rest 2:00', '6!')
+    expect(advice(dip)).toBe('5 % less is bodyweight+6.25 kg: type x bw+6.25 kg, or do fewer reps')
+    expect(dip.wait(5).entry('x bw+6.25 kg').view.now.number).toBe('8 x +6.25')
+    const help = after('pull-up: 4 x 6 @ bodyweight-20 kg, rest 2:00', '4!')
+    expect(advice(help)).toBe('5 % less is bodyweight-22.5 kg: type x bw-22.5 kg, or do fewer reps')
+    expect(help.wait(5).entry('x bw-22.5 kg').view.now.number).toBe('6 x -22.5')
+    const light = after('pull-up: 4 x 6 @ bodyweight+2.5 kg, rest 2:00', '4!')
+    expect(advice(light)).toBe('4 % less is bodyweight: type x bw, or do fewer reps')
+    expect(light.wait(5).entry('x bw').view.now.number).toBe('6 reps')
+  })
+
+  test('is the nearest load that can be made on its side, down by at most 10 %, up only where that is nearer', () => {
+    const after = (load: string, entry: string) =>
+      advice(press(`bench press: 3 x 5 @ ${load}, rest 2:00`).entry(entry))
+    // 96 % of 50 kg are 48 kg, of 30 kg 28.8 kg; 90 % of 70 kg are 63 kg, of which 62.5 kg would be less.
+    expect(after('50 kg rpe 8', '5 @9')).toBe('usual advice: 47.5 kg for the next set')
+    expect(after('30 kg rpe 8', '5 @9')).toBe('usual advice: 27.5 kg for the next set')
+    expect(after('70 kg rpe 7', '5 @10')).toBe('usual advice: 65 kg for the next set')
+    expect(after('70 kg rpe 7', '4!')).toBe('7 % less is 65 kg: type x 65, or do fewer reps')
+    expect(after('72.5 kg', '4!')).toBe('3 % less is 70 kg: type x 70, or do fewer reps')
+    expect(after('25 kg', '4!')).toBe('10 % less is 22.5 kg: type x 22.5, or do fewer reps')
+    // 105 % of 50 kg are 52.5 kg; of 25 kg 26.25 kg, as far from 25 as from 27.5; of 20 kg 21 kg.
+    expect(after('50 kg rpe 8', '5 @6')).toBe('usual advice: 52.5 kg for the next set')
+    expect([after('25 kg rpe 8', '5 @6'), after('20 kg rpe 8', '5 @6')]).toEqual([null, null])
+    const double = press('bench press: 3 x 2 @ 20 kg, rest 2:00').entry('2 @10')
+    expect(advice(double)).toBe('same load, 1 rep fewer')
   })
 
   test('takes no repetitions off a hold, a carry or a single', () => {

@@ -177,13 +177,13 @@ const reasonableEffort = 8.5
 
 /** A range of repetitions is complete at its upper end and missed below its lower one. A failure above the written load
  * is not a miss, and a lighter load is not complete. Where an effort is prescribed, a set is complete only if its typed
- * effort is known and no higher; never at the limit, unless it was meant to go there. Common practice, no source. */
+ * effort is known, no higher, and not at the limit. Common practice, no source. */
 function setOutcome({ step, result }: Done<'set'>, kgOver: number): Outcome {
   const done = doseDone(step.dose, result)
-  const isToTheLimit = isMeantToTheLimit(step.dose, result)
+  const isToTheLimit = isMeantToTheLimit(step, result)
   if ((result.failed && !isToTheLimit) || done === 'missed') return kgOver > 0 ? 'other' : 'missed'
   if (done === 'other' || kgOver < 0) return 'other'
-  if (step.rpe === null) return isToTheLimit || (result.rpe ?? 0) <= reasonableEffort ? 'complete' : 'other'
-  if (result.rpe === null || result.rpe > step.rpe.to) return 'other'
-  return isToTheLimit || !isAtTheLimit(result.rpe) ? 'complete' : 'other'
+  const { rpe } = result
+  if (step.rpe === null) return isToTheLimit || (rpe ?? 0) <= reasonableEffort ? 'complete' : 'other'
+  return rpe !== null && rpe <= step.rpe.to && !isAtTheLimit(rpe) ? 'complete' : 'other'
 }

@@ -271,7 +271,7 @@ interface EffortAbove {
 /** The efforts of a day that are too high: 1 above the written one, or 10 without one. */
 function effortsAbove(day: LiftDay): EffortAbove[] {
   return day.sets.flatMap(({ step, result }) => {
-    if (step.rpe === null && isMeantToTheLimit(step.dose, result)) return []
+    if (isMeantToTheLimit(step, result)) return []
     const written = step.rpe?.to ?? null
     const typed = result.rpe ?? 0
     return typed >= (written === null ? 10 : written + 1) ? [{ typed, written }] : []

@@ -124,7 +124,7 @@ function loadAdvice(model: RecorderModel): string | null {
   if (next?.kind !== 'set') return null
   const last = lastSetOf(state, next)
   const load = last?.result.load
-  if (!last || !load || wasToTheLimit(last.step, last.result)) return null
+  if (!last || !load || isMeantToTheLimit(last.step, last.result)) return null
   const { shown } = shownLoadOf(state, next)
   if (shown === null || !isSameLoad(shown, load)) return null
   const { rpe, failed } = last.result
@@ -187,17 +187,11 @@ function isLight(state: SessionState, step: SetStep, load: LiftedLoad): boolean 
   return maximum !== null && kilogramsOfLoad(load) <= (maximum.kg * lightPercent) / 100 + noise
 }
 
-/** Whether a set was meant to go to the limit and did, so that its failure or its 10 is as prescribed. A set with a
- * written effort is meant to stop before. */
-function wasToTheLimit({ dose, rpe }: SetStep, result: SetResult): boolean {
-  return rpe === null && isMeantToTheLimit(dose, result)
-}
-
 /** Whether a repetition failed today, in any exercise and any session: then nothing advises more load. */
 function hasFailed({ state, context }: RecorderModel): boolean {
   const isFailed = (step: SetStep) => {
     const result = resultOf(state, step)
-    return result?.failed && !wasToTheLimit(step, result)
+    return result?.failed && !isMeantToTheLimit(step, result)
   }
   return context.earlierToday.hasFailed || state.steps.filter(isSet).some(isFailed)
 }

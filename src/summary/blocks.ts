@@ -136,7 +136,7 @@ function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: s
     const whole = resultOf(state, step) ?? result
     const amount = amountOf(dose, whole)
     const isShort = amount !== null && doseDone(dose, whole) === 'missed'
-    if (!isShort && (!result.failed || isMeantToTheLimit(dose, result))) return []
+    if (!isShort && (!result.failed || isMeantToTheLimit(step, result))) return []
     const done = amount?.done ?? whole.reps ?? 0
     const doneText = dose.kind === 'roundsIn' ? (whole.groups ?? []).join('+') : amountText(dose, done)
     const of =

@@ -106,10 +106,10 @@ export interface DoneSet extends Done<'set'> {
   kg: number | null
 }
 
-/** Whether a set was meant to go to the limit and did: an AMRAP set, or a `5+` set with more than its minimum. A failed
- * repetition and a high effort are then as prescribed. */
-export function isMeantToTheLimit(dose: Dose, { reps }: SetResult): boolean {
-  return dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps)
+/** Whether a set was meant to go to the limit and did: an AMRAP set, or a `5+` set with more than its minimum, without
+ * a written effort, which means to stop before. A failed repetition and a high effort are then as prescribed. */
+export function isMeantToTheLimit({ dose, rpe }: SetStep, { reps }: SetResult): boolean {
+  return rpe === null && (dose.kind === 'max' || (dose.kind === 'atLeast' && (reps ?? 0) > dose.reps))
 }
 
 /** What was done of a dose and the least that it asks for: repetitions of all groups, seconds or metres. Null for a

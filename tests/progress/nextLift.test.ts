@@ -455,6 +455,10 @@ lift
       expect(twice(`5, 5, ${last}`)[0], last).toMatch(/^up: complete on 70 kg twice -> 72.5 kg/)
     expect(twice('5, 5, 5 @10')[0]).toBe('same: effort 10 -> same load')
     expect(twice('5, 5, 5!')[0]).toContain('failed, twice')
+    // A written effort means to stop before the limit.
+    expect(reasons('lift\n  bench press 1 x 5+ @ 70 kg rpe 8', [[today, '9!']])).toEqual([
+      'same: 9 failed -> same load',
+    ])
     const pulls = [['2026-11-19', '10!, 8!'] as [string, string], [today, '10!, 8!'] as [string, string]]
     expect(reasons('lift\n  pull-up 2 x max', pulls)).toEqual([])
   })

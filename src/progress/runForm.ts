@@ -1,5 +1,6 @@
 import { ascending, groups, rollup, sum } from 'd3-array'
 import { criticalSpeed, heartRateDrift, legCost, meanWithInterval, ownExponent } from '../figures/runForm.ts'
+import { isRaceWord } from '../prescription/words.ts'
 import type { RunDone } from '../summary/model.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
@@ -37,8 +38,6 @@ export function isSloping(text: string): boolean {
 
 export type RunForm = ReturnType<typeof runFormOf>
 
-const raceWords: readonly (string | null)[] = ['race', 'trial']
-
 /** @param runs newest first, up to `to`; @param heavyLegs the dates with heavy leg work
  * Source: Sample statistics; Welch 1947; Monod and Scherrer 1965; Riegel 1981; This program's own rule. */
 export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: ReadonlySet<string>) {
@@ -46,16 +45,16 @@ export function runFormOf(runs: readonly RunOn[], to: string, heavyLegs: Readonl
     const from = dayAfter(to, -days)
     return runs.filter(({ date }) => date >= from)
   }
-  const runsWith = (words: readonly (string | null)[], days: number) =>
+  const levelRuns = (isWanted: (word: string | null) => boolean, days: number) =>
     within(days)
       .filter(isWhole)
-      .filter(({ word, text }) => words.includes(word) && !isSloping(text))
+      .filter(({ word, text }) => isWanted(word) && !isSloping(text))
   return {
     paceAtHeartRate: paceAtHeartRate(runs),
     afterHeavyLegs: afterHeavyLegs(within(costDays), heavyLegs),
     drift: runs.filter(isWhole).flatMap(driftOf),
-    criticalSpeed: criticalSpeed(runsWith([...raceWords, 'all out'], 60)),
-    ownExponent: ownExponent(runsWith(raceWords, 120)),
+    criticalSpeed: criticalSpeed(levelRuns((word) => isRaceWord(word) || word === 'all out', 60)),
+    ownExponent: ownExponent(levelRuns(isRaceWord, 120)),
   }
 }
 

@@ -74,6 +74,30 @@ describe('keys', () => {
     expect(heard(bytes)).toBe(keys)
   })
 
+  // ECMA-48, 5.4 and 5.6 (control sequences and strings); xterm control sequences (focus, mouse and size reports,
+  // answers to queries); the kitty keyboard protocol's releases and alternate keys.
+  it.each([
+    ['\x1b[I', '\x1b[O'],
+    ['\x1b[<0;10;20M', '\x1b[<64;200;300m', '\x1b[32;10;10M', '\x1b[M !!'],
+    ['\x1b[?1;2c', '\x1b[>1;10;0c', '\x1b[10;20R', '\x1b[?2026;2$y', '\x1b[48;24;80;384;640t'],
+    ['\x1b[13u', '\x1b[97;1:3u', '\x1b[97:65;2u', '\x1b[1;1:3A', '\x1b[27;5;13~'],
+    [
+      '\x1b]11;rgb:0000/0000/0000\x07',
+      '\x1b]11;rgb:00/00/00\x1b\\',
+      '\x1bP1+r544e=78\x1b\\',
+      '\x1b_Gi=1;OK\x1b\\',
+    ],
+  ])('are none in what a terminal reports or answers: %j', (...reports) => {
+    for (const report of reports) {
+      expect(heard(`1${report}2`)).toBe('12')
+      expect(heard('1', ...report, '2')).toBe('12')
+    }
+  })
+
+  it('are typed again a moment after a report that never ends', () => {
+    expect(shown(turnsOf('\x1b]11;rgb', 50, '5', all).flat())).toBe('5')
+  })
+
   it.each([
     ['an arrow that was cut in two', ['\x1b', '[', 'A'], '<up>'],
     ['an arrow whose packets are 450 ms apart', ['\x1b[', 450, 'A'], '<up>'],

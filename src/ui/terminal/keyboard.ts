@@ -7,6 +7,9 @@ import type { Key, NamedKey } from '../widgets/keys.ts'
 const escapePatience = 50
 /** Milliseconds after which a paste without an end is used as far as it came. */
 const pastePatience = 2000
+/** The beginning of a control sequence (ECMA-48, 5.4), a control string (5.6) or a mouse report of X10, whose end
+ * readline passes on as text: what a terminal answers, or reports because another program asked it to. */
+const unfinished = /^\x1b(\[[0-?]*[ -/]*|\[M.{0,2}|[P\]X^_][^\x00-\x1f]*)$/su
 /** The most keys of one turn, which is drawn once: React ends a program with more changes in one go. A longer run of
  * text, which nobody typed, is a paste in a terminal that does not mark one. */
 const most = 50
@@ -20,6 +23,8 @@ export class Keyboard {
   #before: string | undefined
   /** What of a paste has arrived; null outside of one. */
   #pasted: string | null = null
+  /** What of an unfinished sequence has arrived; empty outside of one. */
+  #sequence = ''
   #timer: NodeJS.Timeout | undefined
 
   constructor(terminal: NodeJS.ReadStream, press: (keys: readonly Key[]) => void) {
@@ -45,19 +50,33 @@ export class Keyboard {
     this.#turn = undefined
     this.#keys = []
     this.#pasted = null
+    this.#sequence = ''
   }
 
   readonly #arrived = (text: string | undefined, key: Keypress): void => {
     // A line feed right after a carriage return is the same Enter.
     const isSameEnter = key.name === 'enter' && this.#before === 'return'
     this.#before = key.name
-    if (isSameEnter) return
+    if (isSameEnter || this.#isOfSequence(key)) return
     if (key.name === 'paste-start') this.#pasted = ''
     else if (key.name === 'paste-end') this.#endPaste()
     else if (this.#pasted === null) this.#queue(keysOf(text, key))
     else this.#pasted += text ?? ''
     clearTimeout(this.#timer)
     if (this.#pasted !== null) this.#timer = setTimeout(this.#endPaste, pastePatience)
+  }
+
+  /** Whether what arrived begins, continues or ends a sequence that is not a key. */
+  #isOfSequence({ sequence = '' }: Keypress): boolean {
+    const isBegun = this.#sequence !== ''
+    const whole = this.#sequence + sequence
+    this.#sequence = this.#pasted === null && unfinished.test(whole) ? whole : ''
+    if (this.#sequence === '') return isBegun
+    clearTimeout(this.#timer)
+    this.#timer = setTimeout(() => {
+      this.#sequence = ''
+    }, escapePatience)
+    return true
   }
 
   readonly #endPaste = (): void => {

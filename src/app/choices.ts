@@ -1,14 +1,15 @@
 import { basename } from 'node:path'
 import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
+import { unlessRefused } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionView } from '../logbook/model.ts'
-import { isNamedOn, planIn, prescriptionsIn, readDayAt } from '../logbook/ownTexts.ts'
+import { isNamedOn, planIn, prescriptionsIn, readDayAt, readDayFile } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import type { Plan } from '../plan/model.ts'
-import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { dayFiguresOf } from '../prescription/planned.ts'
+import { readHead } from '../prescription/read.ts'
 import { entryTitle } from '../recorder/labels.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
@@ -17,15 +18,15 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import type { EarlierDays } from './earlierDays.ts'
+import { type EarlierDays, remembered } from './earlierDays.ts'
 
 interface Listed {
   id: string
   /** Its date in a few characters. */
   when: string
   title: string
-  /** What a day holds; of a session, when it was left and where. */
-  detail: string
+  /** What a day holds, or how many problems it has; of a session, when it was left and where. */
+  detail: () => string
 }
 
 /** What the first screen can open: an unfinished session, which another program may be recording, or a written day,
@@ -39,16 +40,16 @@ type DayChoice = Extract<Choice, { kind: 'day' }>
 /** From this many stored sessions on, the samples are no longer offered. */
 const samplesUntil = 3
 
-/** The days that can be opened, in this order: days dated today; days without a date; the next seven days; days done
- * today; later days, and earlier days from the newest; the samples, until three sessions are stored.
+/** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next seven days;
+ * days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
  * @param samples the folder of the sample days; null without
  * @param earlier the sessions, and what fills in the parts that a day leaves open */
-export function dayChoices(
+export function choicesOf(
   logbook: Logbook,
   samples: string | null,
   earlier: Pick<EarlierDays, 'entries' | 'defaults' | 'warmUpOf'>,
   now: Date,
-): DayChoice[] {
+): Choice[] {
   const entries = earlier.entries()
   const ready = logbook.prescriptions()
   const today = todayOf(now)
@@ -69,6 +70,7 @@ export function dayChoices(
   )
   const away = ({ date }: DayChoice) => (date === null ? 0 : Math.abs(daysBetween(today, date)))
   return [
+    ...unfinishedChoices(logbook, now, entries),
     ...sort(days, (day) => rankOf(day, today), away),
     ...offered.map(({ path }) => ({ ...dayOf(path, earlier), when: 'sample', sample: true })),
   ]
@@ -112,7 +114,8 @@ export function unfinishedChoices(logbook: Logbook, now: Date, entries?: readonl
     const day = date === null ? '' : `${printDate(date, 'EEEE d MMMM')}: `
     const { mayResume, where } = leftAt(view, now)
     const detail = mayResume ? `left ${where}` : where
-    return { kind: 'unfinished', id, title: day + prescription.title, detail, when: 'unfinished', mayResume }
+    const title = day + prescription.title
+    return { kind: 'unfinished', id, title, detail: () => detail, when: 'unfinished', mayResume }
   })
 }
 
@@ -123,18 +126,21 @@ function leftAt({ session, recordedBy }: SessionView, now: Date): { mayResume: b
   return { mayResume: true, where: joined(' ', [agoText(session, now), placeText(replay(session))]) }
 }
 
-function dayOf(
-  path: string,
-  { warmUpOf, defaults }: Pick<EarlierDays, 'defaults' | 'warmUpOf'>,
-): Omit<DayChoice, 'when'> {
-  const reading = readDayAt(path, defaults)
-  const day = { kind: 'day' as const, id: path, sample: false, title: basename(path), date: null }
-  if ('refused' in reading) return { ...day, detail: 'the file cannot be read' }
-  if ('problems' in reading) {
-    return { ...day, detail: `${counted(reading.problems.length, 'problem')}: e opens the day to correct it` }
+/** A day as listed. Only what is shown of it is read beyond its first lines: a folder of many days would take seconds. */
+function dayOf(path: string, earlier: Pick<EarlierDays, 'defaults' | 'warmUpOf'>): Omit<DayChoice, 'when'> {
+  const head = unlessRefused(
+    () => readHead(readDayFile(path), earlier.defaults),
+    () => null,
+  )
+  const { title, date } = head ?? { title: basename(path), date: null }
+  return {
+    kind: 'day',
+    id: path,
+    sample: false,
+    title,
+    date,
+    detail: remembered(() => detailOf(path, earlier)),
   }
-  const { title, date } = reading.prescription
-  return { ...day, title, date, detail: detailOf(reading.prescription, warmUpOf) }
 }
 
 /** `no date`, `today`, `Sat 28 Nov`; with the year if it is another year. */
@@ -144,8 +150,13 @@ function dateText(date: string | null, today: string): string {
   return printDate(date, date.slice(0, 4) === today.slice(0, 4) ? 'EEE d MMM' : 'd MMM yyyy')
 }
 
-/** "13.6 km, 16 sets, about 104 min" */
-function detailOf(prescription: Prescription, warmUpOf: WarmUpOf): string {
+/** "13.6 km, 16 sets, about 104 min"; of a day that cannot be read, why. */
+function detailOf(path: string, { warmUpOf, defaults }: Pick<EarlierDays, 'defaults' | 'warmUpOf'>): string {
+  const reading = readDayAt(path, defaults)
+  if ('refused' in reading) return 'the file cannot be read'
+  if ('problems' in reading)
+    return `${counted(reading.problems.length, 'problem')}: e opens the day to correct it`
+  const { prescription } = reading
   const { runMeters, liftSets, expectedMinutes } = dayFiguresOf(prescription, warmUpOf)
   return joined(', ', [
     runMeters > 0 && formatMeters(runMeters, prescription.units.distance),

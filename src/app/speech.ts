@@ -31,9 +31,7 @@ export class Speech {
     return this.#shown
   }
 
-  readonly show = (shown: Screen): void => {
-    const isList = shown.kind === 'list'
-    const screen = isList ? { ...shown, rows: [...shown.rows, ...(shown.later?.() ?? [])] } : shown
+  readonly show = (screen: Screen): void => {
     this.#shown = screen
     const picked = screen.kind === 'list' ? screen.rows.findIndex(({ id }) => id === screen.picked) : 0
     this.#picked = Math.max(0, picked)

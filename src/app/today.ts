@@ -7,14 +7,13 @@ import type { Logbook } from '../logbook/store.ts'
 import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
 import { withLastLoads } from '../prescription/planned.ts'
 import { plainOf } from '../summary/plain.ts'
-import type { ListRow } from '../ui/screens/ListScreen.tsx'
 import { enterKey, keysKey, letterKey, pickKey, type ScreenKey, signalKey } from '../ui/widgets/screenKeys.ts'
 import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
-import { type Choice, dayChoices, unfinishedChoices } from './choices.ts'
+import { type Choice, choicesOf } from './choices.ts'
 import { editDay, showModels } from './days.ts'
-import { earlierDays, remembered } from './earlierDays.ts'
+import { earlierDays } from './earlierDays.ts'
 import { showHistory, showProgress } from './lookBack.ts'
 import { morningHint, morningOn, takeMorning } from './morning.ts'
 import { closeAsItIs } from './recording.ts'
@@ -29,9 +28,7 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
   // Read once for each time the screen is shown: the index of many years takes a second.
   const earlier = earlierDays(logbook, settings, now)
   const entries = earlier.entries()
-  const unfinished = unfinishedChoices(logbook, now, entries)
-  const days = remembered(() => dayChoices(logbook, samples, earlier, now))
-  const isLeft = unfinished.length > 0 && picked === null
+  const choices = choicesOf(logbook, samples, earlier, now)
   const { bell, rotation } = settings
   const foreignBell = Array.isArray(bell) && !isOwnBell(bell, env) ? foreignBellText(bell) : ''
   const due = joined('   ', [
@@ -40,7 +37,7 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
     plannedText(logbook.directory, todayOf(now)),
   ])
   const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
-  const newDay = () => showModels(days(), entries, screens, now)
+  const newDay = () => showModels(choices, entries, screens, now)
   screens.show({
     kind: 'list',
     head: (columns) => {
@@ -48,12 +45,13 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
       if (pains.length > 0) return [...head, ...screenLinesUpTo(2, pains.join('   '), columns)]
       return head.length === 1 ? [...head, ''] : head
     },
-    rows: rowsOf(isLeft ? unfinished : [...unfinished, ...days()]),
-    // Reading many days takes a moment, and who comes back to a session goes on with it.
-    ...(isLeft && { later: () => rowsOf(days()) }),
+    rows: choices.map(({ id, when, title, detail }) => ({
+      id,
+      lines: () => [`${when.padEnd(whenWidth)}${title}`, `  ${detail()}`],
+    })),
     empty: 'No day is in the logbook yet: n writes one.',
     keys: (index) => {
-      const chosen = unfinished[index] ?? days()[index - unfinished.length]
+      const chosen = choices[index]
       const [enter = [], ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
       return [
         enter,
@@ -72,13 +70,6 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
 
 /** Columns in front of the title: `Sat 28 Nov`. */
 const whenWidth = 12
-
-function rowsOf(choices: readonly Choice[]): ListRow[] {
-  return choices.map(({ id, when, title, detail }) => ({
-    id,
-    lines: () => [`${when.padEnd(whenWidth)}${title}`, `  ${detail}`],
-  }))
-}
 
 /** The keys of the chosen day or session, Enter first; none for a session that another program records. */
 function keysOf(chosen: Choice, screens: Screens): ScreenKey[] {

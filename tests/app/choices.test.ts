@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { dayChoices, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
+import { choicesOf, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
 import { earlierDays } from '../../src/app/earlierDays.ts'
 import { showHistory, summaryTextOf } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
@@ -29,11 +29,7 @@ function opensIn(
   samples: string | null = null,
   settings = defaultSettings,
 ) {
-  const earlier = earlierDays(logbook, settings, now)
-  return [
-    ...unfinishedChoices(logbook, now, earlier.entries()),
-    ...dayChoices(logbook, samples, earlier, now),
-  ]
+  return choicesOf(logbook, samples, earlierDays(logbook, settings, now), now)
 }
 
 describe('a day without units', () => {
@@ -46,7 +42,8 @@ describe('a day without units', () => {
     if ('message' in day) throw new Error(day.message)
     expect(day.prescription.units).toEqual({ distance: 'mi', mass: 'lb' })
     const at = new Date('2026-11-26T06:40:00+01:00')
-    expect(opensIn(openLogbook(folder), at, null, inMiles)).toEqual([
+    const listed = opensIn(openLogbook(folder), at, null, inMiles)
+    expect(listed.map((each) => ({ ...each, detail: each.detail() }))).toEqual([
       {
         kind: 'day',
         id: path,
@@ -216,7 +213,25 @@ describe('the list of what can be opened', () => {
     ['run\n  5 km easy\n\nlift\n  squat 2 x 5 @ 100 kg\n', /^5 km, 2 sets, about \d+ min$/],
   ])('says how far a day goes on foot, how many sets it has and how long it takes: %j', (parts, detail) => {
     const [day] = opensIn(logbookOf({ 'day.txt': `Day\n\n${parts}` }), now)
-    expect(day?.detail).toMatch(detail)
+    expect(day?.detail()).toMatch(detail)
+  })
+
+  it('has the title and the date of a day with problems further down, and how many there are', () => {
+    const day = `${easy('Tempo', '2026-11-26')}\nlift\n  squat 3 x\n`
+    const [broken, ...others] = opensIn(logbookOf({ 'a.txt': easy('A'), 'b.txt': day, 'c.txt': 'run' }), now)
+    expect(broken).toMatchObject({ title: 'Tempo', when: 'today' })
+    expect(broken?.detail()).toBe('1 problem: e opens the day to correct it')
+    expect(others.map(({ title }) => title)).toEqual(['A', 'c.txt'])
+  })
+
+  it('reads more of a day than its title and date only where it is shown, and once', () => {
+    const logbook = logbookOf({ 'a.txt': easy('A'), 'b.txt': easy('B') })
+    const [a, b] = opensIn(logbook, now)
+    const detail = a?.detail()
+    for (const name of ['a.txt', 'b.txt']) writeFileSync(join(logbook.directory, 'prescriptions', name), 'C')
+    expect(a?.detail()).toBe(detail)
+    expect(b).toMatchObject({ title: 'B' })
+    expect(b?.detail()).toBe('1 problem: e opens the day to correct it')
   })
 
   it("takes a day without a date as today's if the plan's word is its file's name, whatever their case", () => {
@@ -260,14 +275,14 @@ describe('the list of what can be opened', () => {
 
   it('says of an unfinished session when and where it was left, as far as that is known, or who records it', () => {
     const logbook = logbookOf({})
-    const details = () => unfinishedChoices(logbook, now).map(({ detail }) => detail)
+    const details = () => unfinishedChoices(logbook, now).map(({ detail }) => detail())
     logbook.create(legs, { ...started, at: null, up: null }).close()
     expect(details()).toEqual(['left before front squat, set 1 of 30'])
     expect(unfinishedSessionOf(logbook, legs, now)?.question).toBe(
       'Go on where you left off, before front squat, set 1 of 30? Enter yes, n starts over',
     )
     const file = logbook.create(legs, started)
-    expect(unfinishedChoices(logbook, now).map(({ detail, kind }) => `${kind}: ${detail}`)).toContainEqual(
+    expect(unfinishedChoices(logbook, now).map(({ detail, kind }) => `${kind}: ${detail()}`)).toContainEqual(
       expect.stringMatching(`unfinished: being recorded by process ${process.pid} on \\S+`),
     )
     file.close()

@@ -48,7 +48,7 @@ function listOf(screens: Screens, choices: Parameters<typeof showModels>[0] = []
 }
 
 const dayChoice = (id: string, title: string) =>
-  ({ kind: 'day', id, title, when: 'today', date: null, detail: '', sample: false }) as const
+  ({ kind: 'day', id, title, when: 'today', date: null, detail: () => '', sample: false }) as const
 
 test('the models are an empty day, the days of the first screen, then each other title once, from its newest session', () => {
   const { screens, backs } = screensOn(logbookWith())
@@ -63,7 +63,7 @@ test('the models are an empty day, the days of the first screen, then each other
     kind: 'unfinished',
     id: 'x',
     title: 'Left',
-    detail: '',
+    detail: () => '',
     when: 'unfinished',
     mayResume: true,
   }

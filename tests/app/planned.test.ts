@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { dayChoices } from '../../src/app/choices.ts'
+import { choicesOf } from '../../src/app/choices.ts'
 import { earlierDays } from '../../src/app/earlierDays.ts'
 import { plannedText } from '../../src/app/today.ts'
 import type { CommandInput } from '../../src/commands/command.ts'
@@ -44,7 +44,7 @@ describe('the plan beside the days', () => {
   it("lists the day file named after today's word first, as today's", () => {
     const logbook = openLogbook(logbookWithPlan())
     const now = new Date('2026-12-24T07:00:00')
-    const choices = dayChoices(logbook, null, earlierDays(logbook, defaultSettings, now), now)
+    const choices = choicesOf(logbook, null, earlierDays(logbook, defaultSettings, now), now)
     expect(choices.map(({ title, when }) => [title, when])).toEqual([
       ['The tempo day', 'today'],
       ['The pull day', 'no date'],
@@ -59,8 +59,9 @@ describe('the plan beside the days', () => {
     const { stdout } = await runProgram(['week'], { logbook, now })
     expect(stdout).toContain('Running: 0 km done, 6 km ready.\n')
     const opened = openLogbook(logbook)
-    const choices = dayChoices(opened, null, earlierDays(opened, defaultSettings, now), now)
-    expect(choices.filter(({ when }) => when === 'today')).toMatchObject([{ detail: '6 km, about 36 min' }])
+    const choices = choicesOf(opened, null, earlierDays(opened, defaultSettings, now), now)
+    const today = choices.filter(({ when }) => when === 'today')
+    expect(today.map(({ detail }) => detail())).toEqual(['6 km, about 36 min'])
   })
 
   it('finds the day file of several words by its name with hyphens', async () => {

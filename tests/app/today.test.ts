@@ -7,7 +7,6 @@ import { LogbookError } from '../../src/logbook/errors.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import type { Screen } from '../../src/ui/screens/Screen.tsx'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
@@ -54,30 +53,6 @@ test('the first screen reads the index once, however much it says of earlier day
   showToday(screens, null, null)
   expect(index).toHaveBeenCalledTimes(2)
   expect(read).toHaveBeenCalledTimes(2)
-})
-
-test('an unfinished session is drawn and resumed before any day is read', async () => {
-  const folder = logbookWith({ 'push.txt': push })
-  const id = unfinished(folder)
-  const logbook = openLogbook(folder)
-  const prescriptions = vi.fn(logbook.prescriptions)
-  const shown: Screen[] = []
-  const resume = vi.fn()
-  const screens = {
-    logbook: { ...logbook, prescriptions },
-    samples: null,
-    env: {},
-    settings: () => readSettings(logbook.directory).settings,
-    show: (screen: Screen) => void shown.push(screen),
-    resume,
-  } as unknown as Screens
-  showToday(screens, null, null)
-  const [list] = shown as Extract<Screen, { kind: 'list' }>[]
-  expect(list?.rows.map((row) => row.id)).toEqual([id])
-  list?.keys(0)[0]?.acts.enter?.()
-  expect(resume).toHaveBeenCalledWith(id)
-  expect(prescriptions).not.toHaveBeenCalled()
-  expect(list?.later?.().map(({ lines }) => lines(80)[0])).toEqual([expect.stringContaining('Push')])
 })
 
 /** A session that was begun and left. */
@@ -159,14 +134,14 @@ describe('the order of the first screen', () => {
     )
   })
 
-  test('has a day with problems, and one that cannot be read, under their file names', async () => {
+  test('has a day with problems under its title, and says how many there are', async () => {
     const folder = logbookWith({
       'two.txt': 'Two\n\nlift\n  squat 3 x\n  bench 3 y 5\n',
       'one.txt': 'One\n\nlift\n  squat 3 x\n',
     })
     const { shows, press } = await appOn(folder)
-    expect(await shows()).toMatch(/one\.txt\n +1 problem: e opens the day to correct it/)
-    expect(await shows()).toMatch(/two\.txt\n +2 problems: e opens the day to correct it/)
+    expect(await shows()).toMatch(/no date +One\n +1 problem: e opens the day to correct it/)
+    expect(await shows()).toMatch(/no date +Two\n +2 problems: e opens the day to correct it/)
     await press(enter)
     expect(await shows()).toMatch(/line 4: /)
   })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
-import { type Reading, readPrescription } from '../../src/prescription/read.ts'
+import { type Reading, readHead, readPrescription } from '../../src/prescription/read.ts'
 import { dayOf as read } from '../day.ts'
 
 /** Line, column and message of each problem or warning. */
@@ -11,6 +11,33 @@ function answers(input: string | Uint8Array): string[] {
 }
 
 const bytes = (text: string) => new TextEncoder().encode(text)
+
+describe('the head of a file', () => {
+  it.each([
+    [
+      '# mine\r\n\r\nLegs: # all\nDATE :2026-11-26 # Thu\nunits: mi lb\n\nlift\n  squat 3 x',
+      'Legs: # all',
+      '2026-11-26',
+    ],
+    ['Legs\ndate: 2026-02-30\nlift\n', 'Legs', null],
+    ['Legs\nlift\n  squat 3 x 5\ndate: 2026-11-26\n', 'Legs', null],
+    ['Legs\ndate 26 Nov\n', 'Legs', null],
+  ])('is its title and date, whatever is wrong below: %j', (text, title, date) => {
+    expect(readHead(bytes(text))).toEqual({ title, date })
+  })
+
+  it.each([
+    '',
+    '# nothing\n',
+    'date: 2026-11-26\nLegs\n',
+    'lift\n  squat 3 x 5\n',
+    '{',
+    '<html>',
+    'Legs\u202e\nlift\n',
+  ])('is none without a title: %j', (text) => {
+    expect(readHead(bytes(text))).toBeNull()
+  })
+})
 
 describe('a file', () => {
   it('has a title, headers and parts, in any case and with free spaces', () => {

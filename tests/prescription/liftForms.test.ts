@@ -64,7 +64,7 @@ describe('schemes one after the other', () => {
       [{ from: 8 }, { from: 120 }],
       [{ from: 8 }, { from: 120 }],
     ])
-    expect(sets[2]).toMatchObject({ number: 3, of: 3, last: true })
+    expect(sets[2]).toMatchObject({ number: 3, of: 3 })
     const walked = walkThrough(day('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00'))
     walked.space().wait(20).space().entry('')
     expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ dose: { from: 8 }, shown: { value: 120 } })

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
+import { readHead } from '../../src/prescription/read.ts'
 import { dayOf as read } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
@@ -33,6 +34,17 @@ test('the line and the text of an item come from the file', () => {
         for (const item of part.items) expect(lines[item.line - 1]?.trim()).toBe(item.text)
     }),
     times(25),
+  )
+})
+
+test('the head of a day is its title and its date, as notation and as JSON', () => {
+  fc.assert(
+    fc.property(day, (prescription) => {
+      const { title, date } = prescription
+      expect(readHead(printPrescription(prescription))).toEqual({ title, date })
+      expect(readHead(JSON.stringify(prescription))).toMatchObject({ title, date })
+    }),
+    times(40),
   )
 })
 

@@ -46,7 +46,7 @@ function shownBy(act: (screens: Screens) => void): Screen {
   return shown[0] as Screen
 }
 
-/** The first screen of a logbook with an unfinished session, a day and a sample, all of them read. */
+/** The first screen of a logbook with an unfinished session, a day and a sample. */
 function today(changed: Partial<Screens['logbook']> = {}): Screen {
   atTime('2026-11-28T06:54:00+01:00')
   const folder = logbookWith({
@@ -59,10 +59,8 @@ function today(changed: Partial<Screens['logbook']> = {}): Screen {
   logbook.create(legs, { ...started, date: '2026-11-28', at: '2026-11-28T06:40:00+01:00' }).close()
   const settings = () => ({ ...defaultSettings, rotation: ['push'] })
   const given = { samples, settings, logbook: { ...logbook, ...changed } }
-  const { later, ...shown } = shownBy((screens) => showToday({ ...screens, ...given }, null, null)) as ListOf
-  return { ...shown, rows: [...shown.rows, ...(later?.() ?? [])] }
+  return shownBy((screens) => showToday({ ...screens, ...given }, null, null))
 }
-type ListOf = Extract<Screen, { kind: 'list' }>
 
 const nothing = () => null
 const decisions = (rows: { id: string; text: string }[]) =>

@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { useEffect, useState } from 'react'
+import { useState } from 'react'
 import { movedBy } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
@@ -9,8 +9,6 @@ export interface ListContent {
   /** The lines above the rows, at a width; `index` of the picked row. */
   head: (columns: number, index: number) => readonly string[]
   rows: readonly ListRow[]
-  /** The rows below them, which take a moment to read; none without. */
-  later?: () => readonly ListRow[]
   /** Shown if there are no rows. */
   empty?: string
   /** The keys while a row is picked; the arrows where `pickKey` is. */
@@ -29,25 +27,15 @@ export interface ListRow {
   lines: (columns: number) => readonly string[]
 }
 
-/** Milliseconds until the later rows are read: the first ones are drawn then and already take keys. */
-const soon = 120
-
 /** Rows to pick one from: the days of the first screen, the sessions of the history, decisions. */
-export function ListScreen({ head, empty = '', keys, picked, usual, later, ...first }: ListContent) {
-  const [laterRows, setLaterRows] = useState<readonly ListRow[]>([])
-  const rows = [...first.rows, ...laterRows]
+export function ListScreen({ head, rows, empty = '', keys, picked, notice: first, usual }: ListContent) {
   const [index, setIndex] = useState(() =>
     Math.max(
       0,
       rows.findIndex(({ id }) => id === picked),
     ),
   )
-  useEffect(() => {
-    if (later === undefined) return
-    const timer = setTimeout(() => setLaterRows(later()), soon)
-    return () => clearTimeout(timer)
-  }, [later])
-  const notice = useNotice(3, usual?.(index), first.notice)
+  const notice = useNotice(3, usual?.(index), first)
   const above = head(notice.columns, index)
   const room = Math.max(1, notice.room - above.length)
   const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))

@@ -1,9 +1,29 @@
 import { readSettings } from '../logbook/settings.ts'
-import { ScreenOf } from '../ui/screens/Screen.tsx'
+import { AskScreen } from '../ui/screens/AskScreen.tsx'
+import { DayEditor } from '../ui/screens/DayEditor.tsx'
+import { ListScreen } from '../ui/screens/ListScreen.tsx'
+import { Recorder } from '../ui/screens/Recorder.tsx'
+import { TextScreen } from '../ui/screens/TextScreen.tsx'
 import { isUnicodeTerminal } from '../ui/terminal/capabilities.ts'
 import { runScreens } from '../ui/terminal/runScreens.tsx'
 import { App } from './app.ts'
-import type { Opening } from './screens.ts'
+import type { Opening, Screen } from './screens.ts'
+
+/** Draws a screen. */
+export function ScreenOf({ screen }: { screen: Screen }) {
+  switch (screen.kind) {
+    case 'text':
+      return <TextScreen {...screen} />
+    case 'list':
+      return <ListScreen {...screen} />
+    case 'ask':
+      return <AskScreen {...screen} />
+    case 'editor':
+      return <DayEditor {...screen} />
+    case 'recorder':
+      return <Recorder {...screen} />
+  }
+}
 
 interface AppOptions extends Opening {
   /** Called once the sessions for the first screen are read, before anything is drawn. */

@@ -3,8 +3,11 @@ import type { Logbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import type { ListRow } from '../ui/screens/ListScreen.tsx'
-import type { Screen } from '../ui/screens/Screen.tsx'
+import type { AskContent } from '../ui/screens/AskScreen.tsx'
+import type { EditorContent } from '../ui/screens/DayEditor.tsx'
+import type { ListContent, ListRow } from '../ui/screens/ListScreen.tsx'
+import type { RecorderContent } from '../ui/screens/Recorder.tsx'
+import type { TextContent } from '../ui/screens/TextScreen.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.tsx'
 import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys.ts'
 
@@ -34,6 +37,14 @@ export interface CommandTools {
   /** Opens a file in the user's editor, on this terminal, and waits until it is closed; null without an editor. */
   edit: ((path: string) => Promise<void>) | null
 }
+
+/** What is on a screen, as data: `openApp.tsx` draws it, or `speech.ts` says it. */
+export type Screen =
+  | ({ kind: 'text' } & TextContent)
+  | ({ kind: 'list' } & ListContent)
+  | ({ kind: 'ask' } & AskContent)
+  | ({ kind: 'editor' } & EditorContent)
+  | ({ kind: 'recorder' } & RecorderContent)
 
 /** What the app does to its terminal, besides showing screens. */
 export type AppTerminal = Omit<ScreenTerminal, 'show'>

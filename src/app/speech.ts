@@ -1,7 +1,7 @@
 import { messageOf } from '../logbook/errors.ts'
-import type { Screen } from '../ui/screens/Screen.tsx'
 import { actOn, leavingKey, type ScreenKey } from '../ui/widgets/screenKeys.ts'
 import { joined } from '../units/lists.ts'
+import type { Screen } from './screens.ts'
 
 /** The width for which texts are broken into lines. */
 const columns = 100

@@ -1,4 +1,4 @@
-import type { Screen } from '../../src/ui/screens/Screen.tsx'
+import type { Screen } from '../../src/app/screens.ts'
 
 /** The shown screen, which must be of this kind; throws if another one is shown. */
 export function propsOf<Kind extends Screen['kind']>(

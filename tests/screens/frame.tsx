@@ -1,7 +1,8 @@
 import { EventEmitter } from 'node:events'
 import { render } from 'ink'
 import { Fragment, type ReactNode, useState } from 'react'
-import { type Screen, ScreenOf } from '../../src/ui/screens/Screen.tsx'
+import { ScreenOf } from '../../src/app/openApp.tsx'
+import type { Screen } from '../../src/app/screens.ts'
 import { InkInput } from '../../src/ui/terminal/inkStreams.ts'
 import { createKeyFeed, type KeyFeed, KeyFeedContext } from '../../src/ui/widgets/keys.ts'
 

@@ -199,16 +199,16 @@ const modesTable = `
   several      | recording    | recording    | -           | -           | -           | -           | recording
   undoing      | recording    | recording    | -           | -           | -           | -           | -
   skipping     | recording    | recording    | -           | -           | -           | -           | -
-  closing      | closing      | recording    | stays       | stays       | text        | text        | text
+  closing      | closing      | recording    | stays       | -           | text        | text        | text
   picking      | correcting   | recording    | picks       | -           | -           | -           | -
-  correcting   | recording    | recording    | stays       | stays       | text        | text        | text
+  correcting   | recording    | recording    | stays       | -           | text        | text        | text
   swapping     | swapping     | recording    | stays       | recording   | text        | text        | recording
   ordering     | ordering     | recording    | picks       | -           | -           | -           | -
-  timeLeft     | timeLeft     | recording    | stays       | stays       | text        | text        | text
+  timeLeft     | timeLeft     | recording    | stays       | -           | text        | text        | text
   cutOffered   | recording    | recording    | -           | -           | -           | -           | -
-  noting       | recording    | recording    | stays       | stays       | text        | text        | text
+  noting       | recording    | recording    | stays       | -           | text        | text        | text
   placingNote  | recording    | noting       | -           | -           | -           | -           | -
-  painToday    | recording    | recording    | stays       | stays       | text        | text        | text
+  painToday    | recording    | recording    | stays       | -           | text        | text        | text
   help         | recording    | recording    | recording   | recording   | recording   | recording   | recording
 `
 

@@ -25,6 +25,7 @@ export function field(model: RecorderModel, value: string): Updated {
   const changed = modeOf(model).onText?.(model, value) ?? null
   if (changed !== null) return changed
   // A Space pressed out of habit does not begin an answer.
+  if (takesText(model) && draft === '' && value.trim() === '') return refused(model)
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
   if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
   if (draft === '' && value.trim() === '') return stay(model)
@@ -42,8 +43,12 @@ export function keyed(model: RecorderModel, pressed: string): Updated {
   const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
   const done = row ? row.run(model, pressed) : otherKey?.(model, pressed)
   if (done) return done
-  if (takesText(model)) return stay(model)
-  return { model: { ...model, notice: pressText(rows) }, effects: [{ kind: 'ring', signal: 'short' }] }
+  return takesText(model) ? stay(model) : refused(model)
+}
+
+function refused(model: RecorderModel): Updated {
+  const notice = pressText(modeOf(model).keys(model))
+  return { model: { ...model, notice }, effects: [{ kind: 'ring', signal: 'short' }] }
 }
 
 /** `Press Enter (edit), an arrow (pick) or Esc (cancel).` */

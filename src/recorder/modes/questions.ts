@@ -107,7 +107,7 @@ export function correcting(step: Step, before?: Recorded): Mode {
       placeholder: resultText(state, step) ?? '',
     }),
     keys: (model) => saveOrCancel(save, isEdited(model, step)),
-    onText: (model, value) => stay(corrected(model, step, value.trimStart())),
+    onText: (model, value) => (value.trim() === '' ? null : stay(corrected(model, step, value.trimStart()))),
   }
 }
 

@@ -92,13 +92,10 @@ function nextText(model: RecorderModel): string {
   if (group !== null) return group
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
   if (!following) return 'then the end of the day'
-  const same = isSameItem(now, following)
-  const isOther = following.kind === 'set' && now.kind === 'set' && following.exercise !== now.exercise
-  if (same && isOther) return `then ${following.name}, ${placeOf(following)}`
-  if (same && now.kind !== 'recovery' && following.kind !== 'recovery')
-    return `then ${stepTitle(state, following)}`
   const { what } = setOrRunText(model, following)
   if (following.kind === 'warm-up') return `then ${following.name} warm-up, ${what}`
+  const isSame = isSameItem(now, following) && what === setOrRunText(model, now).what
+  if (isSame) return `then ${stepTitle(state, following)}`
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1
     ? `then ${placeOf(following)}: ${what}`

@@ -75,6 +75,28 @@ function span(shown: string[]): [number, number] {
   return [numbers[0] ?? -1, numbers.at(-1) ?? -1]
 }
 
+describe('the page of keys', () => {
+  const keys = [...'abcdefghijklmno'].map((key) => ({
+    key,
+    label: key,
+    does: `line ${key.charCodeAt(0) - 97}`,
+    acts: {},
+  }))
+  const screen = <TextScreen text={() => 'A day'} keys={keys} leave={{ label: 'back', act: () => {} }} />
+
+  test('continues where it does not fit, until all of it was seen', () => {
+    expect(span(after(screen, '?').map((line) => line.slice(3)))).toEqual([0, 8])
+    expect(after(screen, '?').at(-1)).toBe('any key more')
+    expect(span(after(screen, '?', 'x').map((line) => line.slice(3)))).toEqual([9, 14])
+    expect(after(screen, '?', 'x').at(-1)).toBe('any key back')
+    expect(after(screen, '?', 'x', 'x')[0]).toBe('A day')
+  })
+
+  test('is closed by Escape wherever it is', () => {
+    expect(after(screen, '?', 'escape')[0]).toBe('A day')
+  })
+})
+
 describe('a text that is longer than its screen', () => {
   const left: string[] = []
   const text = (count: number) => (

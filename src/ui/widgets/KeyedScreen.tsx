@@ -45,34 +45,37 @@ export function Frame(props: { notice?: readonly string[]; hints: readonly Hint[
 /** A screen that only keys change, without a field. */
 export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice; children: ReactNode }) {
   const { keys, notice, children } = props
-  const [isPage, setPage] = useState(false)
+  const { columns, lines } = useTerminalSize()
+  /** The first visible row of the page of keys; null while that is not open. */
+  const [top, setTop] = useState<number | null>(null)
+  const width = Math.max(...keys.map(({ key }) => [...key].length)) + 2
+  const rows = keys.flatMap(({ key, does }) => hanging(key, does, width, columns))
+  const room = lines - 2
+  const next = top !== null && top + room < rows.length ? top + room : null
   useKeys((key) => {
     const name = nameOf(key)
-    setPage(!isPage && name === '?')
-    if (isPage || name === '?') return true
+    if (top !== null || name === '?') {
+      const after = name === 'escape' ? null : next
+      setTop(top === null ? 0 : after)
+      return true
+    }
     notice.say('')
     const message = actOn(keys, name, notice.text)
     if (typeof message === 'string') notice.say(message)
     else if (message instanceof Promise) message.catch((error: unknown) => notice.say(messageOf(error)))
     return true
   })
-  if (isPage) return <KeyPage keys={keys} />
+  if (top === null)
+    return (
+      <Frame notice={notice.lines} hints={keys.filter(({ isOnPageOnly }) => !isOnPageOnly)}>
+        {children}
+      </Frame>
+    )
   return (
-    <Frame notice={notice.lines} hints={keys.filter(({ isOnPageOnly }) => !isOnPageOnly)}>
-      {children}
-    </Frame>
-  )
-}
-
-function KeyPage({ keys }: { keys: readonly ScreenKey[] }) {
-  const { columns, lines } = useTerminalSize()
-  const width = Math.max(...keys.map(({ key }) => [...key].length)) + 2
-  const rows = keys.flatMap(({ key, does }) => hanging(key, does, width, columns))
-  return (
-    <Frame hints={[{ key: 'any key', label: 'back' }]}>
+    <Frame hints={[{ key: 'any key', label: next === null ? 'back' : 'more' }]}>
       <Box flexDirection="column" height={lines - 1}>
         <Lines lines={['keys']} bold />
-        <Lines lines={rows.slice(0, lines - 2)} />
+        <Lines lines={rows.slice(top, top + room)} />
       </Box>
     </Frame>
   )

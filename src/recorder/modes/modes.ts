@@ -29,7 +29,12 @@ export function field(model: RecorderModel, value: string): Updated {
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
   if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
   if (draft === '' && value.trim() === '') return stay(model)
-  return stay({ ...model, draft: value, notice: null, pressedOnce: null })
+  // Pressed again, Space is meant to begin or to end something.
+  const isMeantToAct = value === `${draft} ` && draft.endsWith(' ')
+  const notice = isMeantToAct
+    ? 'first Enter records what is typed, or Esc clears it; then Space moves on'
+    : null
+  return stay({ ...model, draft: value, notice, pressedOnce: null })
 }
 
 /** Handles a key that is not for the field. A key without a meaning gets a short signal and the list of those that

@@ -17,7 +17,7 @@ import type {
   Target,
   Work,
 } from './model.ts'
-import { printWork } from './print.ts'
+import { printSpan, printWork } from './print.ts'
 import {
   type ExpandedItem,
   type ExpandedWork,
@@ -287,6 +287,7 @@ function intervalTargetOf(
   return {
     seconds,
     secondsPerKm: seconds && meters !== null ? scaled(seconds, 1000 / meters) : pace && timeRange(pace),
+    speed: target?.kind === 'speed' ? `${printSpan(target)} ${target.unit}` : null,
     rpe: target?.kind === 'rpe' ? { from: target.from, to: target.to } : null,
     heartRate: heartRateOf(heartRate ?? target),
     word: target?.kind === 'word' ? target.word : null,

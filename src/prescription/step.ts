@@ -45,6 +45,8 @@ export interface FuelStep extends Place {
 export interface IntervalTarget {
   seconds: Span | null
   secondsPerKm: Span | null
+  /** As written, `10-12 km/h`: what a treadmill or a bicycle shows. */
+  speed: string | null
   rpe: Span | null
   /** A ceiling has `from` 0. */
   heartRate: Span | null

@@ -143,7 +143,10 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const what = joined(', ', [`${amount}${target ? ` ${target}` : ''}`, lap])
   const where = step.of > 1 ? placeOf(step) : ''
   const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
-  const number = range ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0) : null
+  const seconds = range
+    ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0)
+    : null
+  const number = step.target?.speed ?? seconds
   return { what, where: joined(', ', extra), number }
 }
 
@@ -163,10 +166,13 @@ function lengthText(step: RecoveryStep): string {
 function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   const { target } = step
   if (!target) return ''
-  if (target.seconds)
-    return `in ${formatClockSpan(target.seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`
+  const { seconds } = target
+  // The time says the pace.
+  const pace = seconds === null && target.secondsPerKm ? paceSpan(target.secondsPerKm, unit) : null
+  const speed = target.speed ?? pace
   return joined(', ', [
-    target.secondsPerKm && `at ${paceSpan(target.secondsPerKm, unit)}`,
+    speed && `at ${speed}`,
+    seconds && `in ${formatClockSpan(seconds, step.meters !== null && step.meters < 1000 ? 1 : 0)}`,
     target.word,
     target.rpe && `at rpe ${printSpan(target.rpe)}`,
     target.heartRate && heartRateText(target.heartRate),

@@ -106,6 +106,21 @@ describe('the current step', () => {
     expect(lift('squat: 3 x 5 @ 80-85 kg rpe 8').what).toBe('squat 5 at 80 kg: 25 + 5 a side, rpe 8')
   })
 
+  test('shows a speed as written, since a treadmill and a bicycle show it, and a heart rate beside a pace', () => {
+    expect(now('run: treadmill\n  10 min @ 10 km/h')).toMatchObject({
+      what: '10:00 at 10 km/h',
+      number: '10 km/h',
+    })
+    expect(now('run: treadmill\n  2 km @ 10-12 km/h, split 500 m')).toMatchObject({
+      what: '500 m at 10-12 km/h, in 2:30.0-3:00.0',
+      number: '10-12 km/h',
+    })
+    expect(now('cross: bike\n  3 x (10 min @ 20 mph, 2 min easy)').what).toBe('10:00 at 20 mph')
+    expect(now('run\n  3 x 1 km @ 4:00/km, hr 160-170, jog 200 m').what).toBe(
+      '1 km in 3:58-4:02, at heart rate 160-170',
+    )
+  })
+
   test('shows a group of a cluster set', () => {
     const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+1) @ 80 kg, pause 20 s\n').space()
     expect(walked.view.now).toEqual({

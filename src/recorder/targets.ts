@@ -32,7 +32,7 @@ export function swappable({ state }: RecorderModel): SetStep | null {
 export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
   const { steps, passed, skipped, phase, partStates } = state
   const step = stepNow(state)
-  const last = steps.findLast((each) => passed.has(each.id))
+  const last = stepOf(state, [...passed].at(-1) ?? '')
   const done = last && isRepeatable(last) && !partStates[last.part]?.closed ? last : null
   if (!step) return done
   const isUnderWay = 'step' in phase

@@ -1,5 +1,13 @@
 import { type IntervalStep, isSameItem, isSet, type SetStep, type Step } from '../prescription/step.ts'
-import { pendingSteps, type SessionState, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
+import {
+  isPrompted,
+  lastPassed,
+  pendingSteps,
+  type SessionState,
+  stepNow,
+  stepOf,
+  stepUnderWay,
+} from '../session/state.ts'
 import { isTimed } from '../session/timers.ts'
 import type { RecorderModel } from './model.ts'
 
@@ -32,7 +40,7 @@ export function swappable({ state }: RecorderModel): SetStep | null {
 export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
   const { steps, passed, skipped, phase, partStates } = state
   const step = stepNow(state)
-  const last = stepOf(state, [...passed].at(-1) ?? '')
+  const last = lastPassed(state, isPrompted)
   const done = last && isRepeatable(last) && !partStates[last.part]?.closed ? last : null
   if (!step) return done
   const isUnderWay = 'step' in phase

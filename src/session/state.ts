@@ -265,6 +265,16 @@ export function stepsPassedWith(state: SessionState, step: Step): string[] {
     .map(({ id }) => id)
 }
 
+/** The step that was done or left out last, of those for which this holds: another order of the day does not change
+ * it. */
+export function lastPassed(state: SessionState, isSought: (step: Step) => boolean): Step | null {
+  for (const id of [...state.passed].reverse()) {
+    const step = stepOf(state, id)
+    if (step && isSought(step)) return step
+  }
+  return null
+}
+
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */
 export function isPrompted(step: Step): boolean {
   return !hasNoResult(step)

@@ -408,6 +408,20 @@ describe('o', () => {
     expect(walked.phase).toMatchObject({ step: '1.2.s1' })
   })
 
+  test('during a set leaves a note after the next result to that result', () => {
+    const walked = walkThrough(items)
+      .space()
+      .wait(20)
+      .typed('o')
+      .key('down')
+      .typed('b')
+      .space()
+      .enter()
+      .wait(3)
+    walked.entry('8').wait(3).typed('n').entry('felt light')
+    expect(walked.events.at(-1)).toMatchObject({ type: 'noteAdded', about: '1.2.s1' })
+  })
+
   test('can change the order of parts', () => {
     const walked = walkThrough('Two\n\nrun\n  2 km easy\n\nlift\n  row: 1 x 5 @ 50 kg\n')
     walked.typed('o').key('down').typed('b').space().wait(20).enter().space().wait(700).space().enter()

@@ -41,6 +41,12 @@ describe('n', () => {
     expect(walked.state.partStates[1]?.conditions).toBe('belt')
   })
 
+  test('after a part was closed is about its last result, not about a set that was left', () => {
+    const walked = walkThrough('Day\n\nlift\n  row: 3 x 5 @ 50 kg\n\nrun\n  2 km easy\n').effort(20).enter()
+    walked.typed('f').entry('7').enter().wait(5).typed('n').entry('back tight')
+    expect(walked.events.at(-1)).toMatchObject({ type: 'noteAdded', about: '1.1.s1' })
+  })
+
   test('with: after a part was closed is for that part, not for the one that has not begun', () => {
     const walked = walkThrough(day).entry('11:02').typed('f').entry('5').entry('12')
     walked.typed('n').entry('with: flats')

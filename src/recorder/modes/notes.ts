@@ -4,7 +4,7 @@ import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain.ts'
-import { isPrompted, stepNow, stepUnderWay } from '../../session/state.ts'
+import { isPrompted, lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
@@ -143,10 +143,11 @@ function partOfLast(model: RecorderModel): number | null {
   return (latestStep(model) ?? stepNow(model.state))?.part ?? null
 }
 
-/** The step a note is about: the last one that was recorded or is pending, never one that was skipped or cut. */
+/** The step a note is about: the last one that was recorded or is pending, never one that was skipped, cut or not done
+ * when its part was closed. */
 function latestStep({ state }: RecorderModel): Step | null {
-  const isDone = ({ id }: Step) => state.recorded.has(id) || (state.passed.has(id) && !state.skipped.has(id))
-  return state.steps.findLast((step) => isPrompted(step) && isDone(step)) ?? null
+  const pending = pendingSteps(state)
+  return lastPassed(state, (step) => state.recorded.has(step.id) || pending.includes(step))
 }
 
 /** At the start of a day: asks for today's number of the places that hurt lately, one after the other. */

@@ -408,7 +408,7 @@ describe('o', () => {
     expect(walked.phase).toMatchObject({ step: '1.2.s1' })
   })
 
-  test('during a set leaves a note after the next result to that result', () => {
+  test('during a set leaves a note and a correction after the next result to that result', () => {
     const walked = walkThrough(items)
       .space()
       .wait(20)
@@ -420,6 +420,7 @@ describe('o', () => {
       .wait(3)
     walked.entry('8').wait(3).typed('n').entry('felt light')
     expect(walked.events.at(-1)).toMatchObject({ type: 'noteAdded', about: '1.2.s1' })
+    expect(walked.typed('e').enter().view.entry.label).toBe('correct row, set 1 of 2')
   })
 
   test('can change the order of parts', () => {

@@ -1,5 +1,5 @@
 import { type Step, stepsByItem } from '../../prescription/step.ts'
-import type { SessionState } from '../../session/state.ts'
+import { type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
@@ -41,8 +41,9 @@ function withResult(model: RecorderModel, step: Step | undefined): RecorderModel
   return { ...model, mode: correcting(step), draft: typedText(model.state, step), notice: null }
 }
 
+/** In the order in which they were recorded. */
 function recordedSteps(state: SessionState): Step[] {
-  return state.steps.filter((step) => state.recorded.has(step.id))
+  return [...state.recorded.keys()].flatMap((id) => stepOf(state, id) ?? [])
 }
 
 /** The order of the items still to come.

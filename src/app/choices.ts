@@ -128,19 +128,12 @@ function leftAt({ session, recordedBy }: SessionView, now: Date): { mayResume: b
 
 /** A day as listed. Only what is shown of it is read beyond its first lines: a folder of many days would take seconds. */
 function dayOf(path: string, earlier: Pick<EarlierDays, 'defaults' | 'warmUpOf'>): Omit<DayChoice, 'when'> {
-  const head = unlessRefused(
+  const { title, date } = unlessRefused(
     () => readHead(readDayFile(path), earlier.defaults),
-    () => null,
+    () => ({ title: '', date: null }),
   )
-  const { title, date } = head ?? { title: basename(path), date: null }
-  return {
-    kind: 'day',
-    id: path,
-    sample: false,
-    title,
-    date,
-    detail: remembered(() => detailOf(path, earlier)),
-  }
+  const detail = remembered(() => detailOf(path, earlier))
+  return { kind: 'day', id: path, sample: false, title: title || basename(path), date, detail }
 }
 
 /** `no date`, `today`, `Sat 28 Nov`; with the year if it is another year. */

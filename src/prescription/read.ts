@@ -1,23 +1,11 @@
-import { isCalendarDate } from '../units/calendarDate.ts'
 import { namesFood } from './hasty.ts'
 import { beginsHeader } from './headers.ts'
 import { unknownHeadingOf } from './headings.ts'
-import {
-  type Diagnostic,
-  errorAt,
-  type Line,
-  lineOf,
-  linesOf,
-  mostDiagnostics,
-  otherLine,
-  textOf,
-  withoutListMark,
-} from './lines.ts'
+import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
-import { type Read, type ReadingDefaults, readDay } from './reader.ts'
+import { type Head, headOf, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { strictlyRead } from './readLine.ts'
 import { anyPartKind, partKinds } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
@@ -43,31 +31,16 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
 }
 
-/** The title of a day and its date, null without one, from the lines above its parts: a small share of the work of
- * reading it, and they count even if there are problems further down. Null without a title. */
-export function readHead(
-  input: Uint8Array | string,
-  defaults: ReadingDefaults = {},
-): Pick<Prescription, 'title' | 'date'> | null {
+/** The title of a day, empty without one, and its date, whatever is wrong further down: only the lines above its parts
+ * are read. */
+export function readHead(input: Uint8Array | string, defaults: ReadingDefaults = {}): Head {
   const read = textOf(input, 'day')
   if ('message' in read || /^\s*[{<]/.test(read.text)) {
     const reading = readPrescription(input, defaults)
-    return 'prescription' in reading ? reading.prescription : null
+    return 'prescription' in reading ? reading.prescription : { title: '', date: null }
   }
-  const lines: Line[] = []
-  for (const raw of linesOf(read.text, read.isUtf8)) {
-    if ('problem' in raw) return null
-    if (otherLine.test(raw.raw)) continue
-    const line = withoutListMark(lineOf(raw.raw, raw.number))
-    if (heading.test(line.text)) break
-    lines.push(line)
-  }
-  const [first, ...others] = lines
-  if (first === undefined || beginsHeader.test(first.text)) return null
-  const dated = others.find(({ text }) => /^ *date\b/i.test(text))
-  const header = dated ? strictlyRead<Partial<Prescription>>(dated.text, 'header') : null
-  const date = header?.date ?? null
-  return { title: first.shown.trim(), date: date !== null && isCalendarDate(date) ? date : null }
+  const [above = ''] = read.text.split(new RegExp(heading, 'im'), 1)
+  return headOf(linesOf(above, read.isUtf8))
 }
 
 /** What a word processor (RTF) or a browser saves. */

@@ -84,6 +84,16 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   return { prescription: problems.errors > 0 ? null : prescription, problems: found }
 }
 
+export type Head = Pick<Prescription, 'title' | 'date'>
+
+/** The title, empty without one, and the date of a day. */
+export function headOf(lines: Iterable<RawLine>): Head {
+  const { title, headers } = outlineOf(lines, new Problems())
+  const dates = headers.filter(({ text }) => /^ *date/i.test(text))
+  const building = buildingOf(noHeaders({ distance: 'km', mass: 'kg' }), {})
+  return { title: title?.shown.trim() ?? '', date: readHeaders(dates, building).headers.date }
+}
+
 /* What is where in the file. */
 
 interface OutlinedPart {

@@ -14,6 +14,9 @@ function kindReading(text: string, but?: LineRule): PartKind | undefined {
   )
 }
 
+/** How the heading of a part begins, or all of it. */
+export const beginsPart = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
+
 /** Whether the name of a part is really an item that needs its own line. */
 export function isItem(kind: PartKind, name: string): boolean {
   if (kind !== 'prep') return isReadable(name, ruleOf[kind])

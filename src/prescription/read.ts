@@ -1,12 +1,12 @@
 import { namesFood } from './hasty.ts'
 import { beginsHeader } from './headers.ts'
-import { unknownHeadingOf } from './headings.ts'
+import { beginsPart, unknownHeadingOf } from './headings.ts'
 import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Head, headOf, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { anyPartKind, partKinds } from './words.ts'
+import { anyPartKind } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -39,7 +39,7 @@ export function readHead(input: Uint8Array | string, defaults: ReadingDefaults =
     const reading = readPrescription(input, defaults)
     return 'prescription' in reading ? reading.prescription : { title: '', date: null }
   }
-  const [above = ''] = read.text.split(new RegExp(heading, 'im'), 1)
+  const [above = ''] = read.text.split(new RegExp(beginsPart, 'im'), 1)
   return headOf(linesOf(above, read.isUtf8))
 }
 
@@ -48,7 +48,6 @@ const formatted = /^\s*(?:\{\\rtf|<(?:!doctype|html|\?xml)\b)/i
 
 /** A longer file is answered line by line. */
 const mostLines = 60
-const heading = new RegExp(`^\\s*(?:${partKinds.join('|')})\\s*(?::|$)`, 'i')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 /** In the order in which they are tried: most lines of a file without headings are runs or lifts. */
@@ -57,11 +56,11 @@ const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 /** A day without headings, with headings put in; null if a line fits no part. */
 function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
-  const isHeading = (line: string) => heading.test(line) || unknownHeadingOf(line) !== null
+  const isHeading = (line: string) => beginsPart.test(line) || unknownHeadingOf(line) !== null
   const content = lines.filter((line) => !otherLine.test(line))
   const isHeaded = content.some((line, index) =>
     // The title may be a word of other headings: Legs, Track.
-    index === 0 ? heading.test(line) : !beginsHeader.test(line) && isHeading(line),
+    index === 0 ? beginsPart.test(line) : !beginsHeader.test(line) && isHeading(line),
   )
   if (lines.length > mostLines || isHeaded) return null
   const [first = ''] = content.filter((line) => !beginsHeader.test(line))

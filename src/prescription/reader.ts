@@ -3,7 +3,7 @@ import { intervalsIn } from './checkRun.ts'
 import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { beginsHeader, type Headers, headerMessage, noHeaders, readHeaders } from './headers.ts'
-import { homeOf, isItem, type MeantPart, unknownHeadingOf } from './headings.ts'
+import { beginsPart, homeOf, isItem, type MeantPart, unknownHeadingOf } from './headings.ts'
 import {
   type Diagnostic,
   errorAt,
@@ -177,7 +177,7 @@ function meantPart({ text }: Line, current: OutlinedPart | undefined): MeantPart
 }
 
 function partOn({ text }: Line): MeantPart | null {
-  return strictlyRead(text, 'part')
+  return beginsPart.test(text) ? strictlyRead(text, 'part') : null
 }
 
 function takePart({ parts }: Outline, line: Line, part: MeantPart, problems: Problems): void {

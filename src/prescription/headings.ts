@@ -57,7 +57,8 @@ export function unknownHeadingOf(text: string): MeantPart | null {
   const [, kindWord, rest = ''] = kindAndName.exec(text) ?? []
   if (kindWord !== undefined) {
     const kind = kindWord.toLowerCase() as PartKind
-    const isName = rest.split(' ').length <= mostNameWords && !isItem(kind, rest)
+    const isLine = /\d *x *\d/i.test(rest) || isItem(kind, rest)
+    const isName = rest.split(' ').length <= mostNameWords && !isLine
     return isName ? { kind, name: rest || null } : null
   }
   const [, word = '', after = ''] = /^ *(\p{L}[\p{L} -]*?) *(?:: *(\D*))?$/u.exec(text) ?? []

@@ -6,7 +6,7 @@ import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Head, headOf, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { anyPartKind } from './words.ts'
+import { anyPartKind, partKinds } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -19,6 +19,10 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   if ('message' in read) return { problems: [read] }
   if (formatted.test(read.text))
     return { problems: [errorAt(1, 1, 'this is a formatted document or a web page: save it as plain text')] }
+  if (table.test(read.text))
+    return {
+      problems: [errorAt(1, 1, 'this is a table, not a day: `pausebook import` reads the sessions in it')],
+    }
   const isJson = read.isUtf8 && read.text.trimStart().startsWith('{')
   const { prescription, problems } = isJson
     ? readJson(read.text, defaults)
@@ -46,8 +50,13 @@ export function readHead(input: Uint8Array | string, defaults: ReadingDefaults =
 /** What a word processor (RTF) or a browser saves. */
 const formatted = /^\s*(?:\{\\rtf|<(?:!doctype|html|\?xml)\b)/i
 
+/** A first line of the names of at least three columns, one of which is the date. */
+const table = /^(?=[^\n]{0,500}(?:^|[,;\t])"?date"?(?:[,;\t\r\n]|$))(?:[^,;\t\n]{1,80}[,;\t]){2}/i
+
 /** A longer file is answered line by line. */
 const mostLines = 60
+/** `lift bench 3x5`. */
+const itemAfterKind = new RegExp(`^s*(${partKinds.join('|')}) +(p{L}.*d.*|d.*)$`, 'iu')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 /** In the order in which they are tried: most lines of a file without headings are runs or lifts. */
@@ -95,6 +104,9 @@ function itemIn(
   isBetween: boolean,
   defaults: ReadingDefaults,
 ): { kind: PartKind; text: string } | null {
+  const [, word = '', rest = ''] = itemAfterKind.exec(line) ?? []
+  const named = rest === '' ? null : itemIn(rest, above, word.toLowerCase() as PartKind, isBetween, defaults)
+  if (named?.kind === word.toLowerCase()) return named
   const kinds =
     current === null || current === 'prep' ? tried : [current, ...tried.filter((kind) => kind !== current)]
   // A recovery is read with a run on either side, as it is written between two of them.

@@ -96,11 +96,16 @@ function printableKey(key: PropertyKey): string {
   return shownOf(String(key)).slice(0, 80)
 }
 
-/** What the parser says is wrong, at the place that it names for most mistakes. */
+/** What the parser says is wrong, at the place that it names for most mistakes; of a file that was cut off, that its end
+ * is missing. */
 function syntaxProblem(text: string, reason: string): Diagnostic {
-  const [, place = '0'] = / at position (\d+)/.exec(reason) ?? []
-  const before = text.slice(0, Number(place)).split('\n')
+  const { length } = text.trimEnd()
+  const [, found = reason.includes('end of JSON') ? length : 0] = / at position (\d+)/.exec(reason) ?? []
+  const place = Number(found)
+  const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const message = `Invalid JSON: ${shownOf(reason)}. The file begins with {, so it is read as JSON`
+  const isCut = place >= length || reason.startsWith('Unterminated')
+  const wrong = isCut ? 'the file ends before its last bracket is closed' : shownOf(reason)
+  const message = `Invalid JSON: ${wrong}. The file begins with {, so it is read as JSON`
   return errorAt(before.length, column, message)
 }

@@ -310,6 +310,10 @@ describe('a file without headings', () => {
     ['EMOM 10: 3 power cleans 70kg', 'Day\n\nlift\n  power cleans 10 x 3 @ 70 kg, every 1:00\n'],
     ['plank 45"', 'Day\n\nlift\n  plank 1 x 45 s\n'],
     ['6 x 500', 'Day\n\nrun\n  6 x 500 m\n'],
+    [
+      'Day\nlift bench 3x5 100kg\nlift squat 3x5\nrun 5 km easy',
+      'Day\n\nlift\n  bench 3 x 5 @ 100 kg\n  squat 3 x 5\n\nrun\n  5 km easy\n',
+    ],
     ['6 strides', 'Day\n\nrun\n  6 x 100 m strides, walk back\n'],
     ['goal: 10 km in 39:30\n5 km race in 20:00', 'Day\ngoal: 10 km in 39:30\n\nrun\n  5 km race, "20:00"\n'],
     ['date: 2026-11-26\nsquat 3x5 140kg', 'Day\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 140 kg\n'],

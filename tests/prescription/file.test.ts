@@ -376,6 +376,24 @@ describe('a character that must not reach a screen', () => {
       expect(answers(text)).toEqual(['1:1 this is a formatted document or a web page: save it as plain text'])
     },
   )
+
+  it.each([
+    'date,distance,time\n2026-11-01,10,52:30',
+    'Exercise;"Date";Reps\r\nsquat;2026-11-01;5',
+    'reps\tload\tdate',
+  ])('is refused once if its first line names the columns of a table: %j', (text) => {
+    expect(answers(text)).toEqual([
+      '1:1 this is a table, not a day: `pausebook import` reads the sessions in it',
+    ])
+  })
+
+  it('may have a date among the words of its title', () => {
+    expect(read('The race, our date, and rain\nrun\n5 km').title).toBe('The race, our date, and rain')
+  })
+
+  it.each(['lift::', 'lift : : '])('has a part whatever number of colons follow its kind: %j', (heading) => {
+    expect(read(`Day\n${heading}\nsquat 3x5`).parts).toMatchObject([{ kind: 'lift', name: null }])
+  })
 })
 
 describe('printed problems', () => {

@@ -71,11 +71,16 @@ describe('a day as JSON', () => {
     ])
   })
 
-  it('is reported at the place where it is cut off', () => {
-    const reading = readPrescription('{"title": "a"')
-    expect(
-      'problems' in reading && reading.problems.map(({ line, column, message }) => [line, column, message]),
-    ).toEqual([[1, 14, expect.stringContaining('Invalid JSON')]])
+  it.each([
+    ['{', 1, 2],
+    ['{"title": "a"', 1, 14],
+    ['{"title": "Da', 1, 14],
+    ['{"title": "a",\n  "parts": [{"kind": "run"\n', 3, 1],
+  ])('is reported as cut off where %j ends', (text, line, column) => {
+    const reading = readPrescription(text)
+    expect('problems' in reading && reading.problems).toMatchObject([
+      { line, column, message: expect.stringContaining('the file ends before its last bracket is closed') },
+    ])
   })
 })
 
@@ -88,7 +93,6 @@ describe('JSON that cannot be parsed', () => {
     // The parser names no place for these, but quotes what is around it.
     ['{"a": [1, 2,]}', 1],
     ['{"a": NaN}', 1],
-    ['{"a": 1', 8],
   ])('%j is answered with the reason of the parser and the place that it names', (text, column) => {
     const reading = readPrescription(text)
     expect('problems' in reading && reading.problems).toMatchObject([

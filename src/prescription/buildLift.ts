@@ -84,7 +84,7 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
   return { ...exercise, name, side: exercise.side ?? side }
 }
 
-const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
+const massInName = new RegExp(`\\d+(?:\\.\\d+)?(?: ?(?:${wordsFor('kg', 'lb')})\\b|$)`, 'i')
 
 function exerciseOf(written: WrittenExercise, building: Building): Exercise {
   askHeight(written, building)

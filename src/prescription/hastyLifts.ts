@@ -123,7 +123,7 @@ export const lifts: Table = [
     'the lifts of a complex are written in brackets, each with its repetitions': [
       [
         'clean + jerk 5 x 1 @ 60 kg',
-        /^([^\d@(]*?\p{L}[^\d@(]*?) +(\d+) x (\d+|\([\d +]+\))(?= (?:[@,]|each\b|$))/u,
+        /^([^\d@(]*?\p{L}[^\d@(]*?) +(\d+) x (\d+(?:\+\d+)*|\([\d +]+\))(?= (?:[@,]|each\b|$))/u,
         complex,
       ],
       [
@@ -133,6 +133,8 @@ export const lifts: Table = [
       ],
     ],
     'a cluster set is written in brackets': [['squat 4 x 2+2', /(?<=\d x )(\d+(?:\+\d+)+)/, '($1)']],
+    'for time comes first': [['50 push-ups for time', /^(\d.*?),? +for +time$/, 'for time: $1']],
+    'one side at a time is each side': [['lunge 3 x 8/8', /(?<=\d x )(\d+) \/ \1(?! [/\d])/, '$1 each side']],
     'slashes give one set each: remove the count': [
       ['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+(?!\d| x))/, ''],
     ],
@@ -146,12 +148,21 @@ export const lifts: Table = [
   },
   bracketed,
   {
+    'a drop set says its drops in brackets, and their loads after one @': [
+      [
+        'drop set: curl 12 @ 20 kg, 10 @ 15 kg',
+        /^(.*?) \bdrop[ -]?sets? :? (.*<set>.*)$/,
+        (_, before, rest = '') => `${before} ${rest.replace(/, *(?:then +)?(?=\d)/g, ' > ')}`,
+      ],
+      ['curl 3 x 12>10>8 @ 20/15/10 kg', /(?<=\d x )(\d+(?: > \d+)+)/, '($1)'],
+      ['curl 12 > 10 > 8', /(?<=\p{L}[ :]+)(\d+(?: > \d+)+)(?! @ [\d.]+ (?:kg|lb)?s?$)/u, '1 x ($1)'],
+    ],
     [setsSlashed]: [
       ['squat 5, 5, 3', /(?<=\p{L}[ :]+)\d+(?: [,-] \d+){2,}\+?(?! [x\d.:])/u, slashed],
       ['bench 10/8/6 @ 60-65-70 kg', /(?<=@ )[\d.]+(?: [,-] [\d.]+){2,}/, slashed],
       [
         'squat 6 @ 100, 4 @ 110',
-        /(?<=<name>[ :,]+)@? (<set>(?: (?:[,;>→]|->|then\b)? <set>)+)<last>/,
+        /(?<=<name>[ :,]+)@? (<set>(?: (?:[,;>→]|->)? (?:then\b)? <set>)+)<last>/,
         setsEach,
       ],
     ],
@@ -159,10 +170,6 @@ export const lifts: Table = [
       ['deadlift 5 @ 140', /(?<=<name>[ :,]+)@? (<set>)<last>/, setsEach],
       ['squat 1 @ rpe 8', /(?<=<name>[ :,]+)(\d+)(?= <at>? (?:rpe +\d|(?:bw|bodyweight)\b))/, '1 x $1'],
       ['plank 45 s x 3', /(<time|far>) x (<n>)/, '$2 x $1'],
-    ],
-    'a drop set says its drops in brackets, and their loads after one @': [
-      ['curl 3 x 12>10>8 @ 20/15/10 kg', /(?<=\d x )(\d+(?: > \d+)+)/, '($1)'],
-      ['curl 12 > 10 > 8', /(?<=\p{L}[ :]+)(\d+(?: > \d+)+)(?! @ [\d.]+ (?:kg|lb)?s?$)/u, '1 x ($1)'],
     ],
     'sets, repetitions and load are written 3 x 5 @ 100 kg': [
       ['squat 100 x 5 x 3', / (<mass>|\d[\d.]*) x (\d+) x (<mass>|\d[\d.]*)/, inOrder],
@@ -196,14 +203,6 @@ export const lifts: Table = [
     ],
   },
   {
-    [ownWords]: [
-      aside,
-      [
-        'squat 3 x 5 @ 100 kg slow',
-        /^(?!<rounds>|\d)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u,
-        '$1$3, "$2"',
-      ],
-    ],
     'two of a load, one in each hand, are written 2x20 kg': [
       [
         'press 3 x 8 @ 20 kg each',
@@ -211,6 +210,14 @@ export const lifts: Table = [
         '@ 2x$1',
       ],
       ['walk 4 x 30 m 2 x 24 kg', /(?=[ ,@])(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
+    ],
+    [ownWords]: [
+      aside,
+      [
+        'squat 3 x 5 @ 100 kg slow',
+        /^(?!<rounds>|\d)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u,
+        '$1$3, "$2"',
+      ],
     ],
     'a load added to the body is written bodyweight+ and a mass': [
       [
@@ -247,7 +254,11 @@ export const lifts: Table = [
       ['squat 3 x 5 with rest 2:00', /(?: with\b| w\/| and\b|;)(?= (?:(?:rest|pause|every)\b|<time>))/, ','],
     ],
     'a ramp is written build from': [
-      ['squat 5 x 5 @ 100 kg, ramp up from 40 kg', /\b(?:ramp|build)(?: +up)? +from\b/, 'build from'],
+      [
+        'squat 5 x 5 @ 100 kg, warm up from 40 kg',
+        /\b(?:ramp|build|warm|work)(?:[ -]*up)? +from\b/,
+        'build from',
+      ],
     ],
     'a rest after a set is written rest; between the groups of a cluster set it is a pause': [
       ['row 4 x 10, 90 s rest', /(?: [,/-])? (<time>) (rest|pause)s?\b(?<=\d.*\d.*)/, ', $2 $1'],
@@ -269,6 +280,7 @@ export const lifts: Table = [
       ],
     ],
     'put the effort after its load, without a comma': [
+      ['squat 3 x 5 rpe 8 @ 100 kg', /(?:@ )?(rpe +\d\S*) (@ [^,@]+)/, '$2 $1'],
       [
         'squat 3 x 5, rpe 8',
         /^((?:(?! +(?:rest|pause|every|tempo|build)\b)[^,])*)(.*?), (?:@ )?(rpe +\d\S*)/,
@@ -292,7 +304,14 @@ export const lifts: Table = [
   },
   {
     [ownWords]: [['Finisher: plank 3 x 45 s', /^(\p{L}[\p{L} -]*) : (\p{L}.*\d.*)$/u, '$2, "$1"']],
-    [oneSet]: [['plank 45 s', /^([^\d@,]*\p{L})[ :]+(<time|far>|max\b)(?= (?:$|,|@))/u, '$1 1 x $2']],
+    [oneSet]: [
+      ['plank 45 s', /^([^\d@,]*\p{L})[ :]+(<time|far>)(?= (?:$|,|@))/u, '$1 1 x $2'],
+      [
+        'pull-ups to failure',
+        /^([^\d@,]*?\p{L})[ :]+(?:amrap|max|(?:to +)?failure)(?: reps)?(?= (?:$|,|@))/u,
+        '$1 1 x max',
+      ],
+    ],
   },
 ]
 
@@ -335,6 +354,11 @@ export const liftQuestions: readonly Question[] = [
       `working up to a heavy set is written by effort: the exercise and ${heavySet('', reps).trim()}`,
   ],
   [
+    'squat 5 x 5 @ 100 kg, build from the bar',
+    /\bbuild from\b(?! \d)/u,
+    'warm-up sets begin at a mass: write build from 20 kg',
+  ],
+  [
     'bench 3 x 5 @ 60% of bodyweight',
     /% (?:of +)?(?:bw\b|body ?weight)/u,
     'a percentage is of the maximum, not of the body mass: write the load, such as @ 40 kg',
@@ -363,12 +387,12 @@ export const liftQuestions: readonly Question[] = [
   [
     'push-up 10',
     /^(?!(?:rest|pause|every|tempo|build|jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})$/u,
-    'the number of sets is missing: write it before the repetitions, such as $1 3 x $2',
+    'the number of sets is missing: write it before the repetitions, such as $1 1 x $2',
   ],
   [
     '10 push-up',
     /^(\d{1,2}) +(?!<m>|(?:x|s|min|h|kgs?|lbs?|sets?|rounds?|reps)\b)(\p{L}[^\d@,:"()+]*)$/u,
-    'the number of sets is missing: write it before the repetitions, such as $2 3 x $1',
+    'the number of sets is missing: write it before the repetitions, such as $2 1 x $1',
   ],
   [
     'squat 5 x 5 @ 3x24 kg',

@@ -62,6 +62,7 @@ export const oneSet = 'the number of sets is missing'
 
 /** Figures of any line. */
 export const figures: Table[number] = {
+  'thousands have no comma': [['10,000 m easy', /(?<=(?<![\d.,])\d{1,2}),(?=\d{3} m\b)/, '']],
   'a number has a point, not a comma': [['1,5 km easy', /(?<=(?<![\d.,])\d+),(?=\d\d? [a-z])/, '.']],
   'a time is written as a clock': [
     [`3 km in 12'05"`, /(?<![\d:.])(\d\d?)(?: ' |m)([0-5]\d)(?: (?:″|''|s))?(?![\p{L}\d:.])/u, '$1:$2'],
@@ -101,6 +102,7 @@ export const runs: Table = [
   figures,
   {
     'a pace ends in /km or /mi': [
+      ['5 km @ 4:05/km-4:10/km', /(?<=@ \d\d?:\d\d) \/ (?:km|mi)(?= - \d\d?:\d\d \/)/, ''],
       [
         '5 km @ 4:00 per km',
         /(?<=\d)(?! \/ km\b) (?:min )?(?:\/|per\b|a\b) (?:km?|kilomet(?:er|re))\b/,
@@ -174,7 +176,7 @@ export const runs: Table = [
       ['5 x 400 m / 90', /(?<=x )(<time|far>) \/ (<time|far|num>)(?: easy)?(?: off)?<end>/, onOff],
     ],
     'the number of repeats comes first': [
-      ['400s x 8', /^(\d{3,4})s(?= x)/, '$1 m'],
+      ['400s x 8', /^(\d{3,4})s?(?= x \d\d?(?!\d| (?:<m>|min|s\b)))/, '$1 m'],
       ['mile repeats x 4', / (?:repeats?|reps|intervals?)(?= x)/, ''],
       [
         '400 m in 80 x 12 off 2 min',
@@ -200,7 +202,7 @@ export const runs: Table = [
     ],
     'a distance or a time needs a unit': [
       ['6 x 500', /(?<=(?:^|x|\() )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|(?:min|s|sec|x)\b))/u, '$1 m'],
-      ['6 x 400 m, jog 200', /, \b(<move>) (<num>)/, (_, word, text) => recovery('', text, word)],
+      ['6 x 400 m, jog 200', /(?<=\d.*?),? \b(<move>) (<num>)/, (_, word, text) => recovery('', text, word)],
       ['jog 400', /^(<move>) (<num>)/, (_, word, text = '') => recoveryText(text, word)],
     ],
     'a time for each repeat is written with in, and slashes between the times': [
@@ -220,7 +222,8 @@ export const runs: Table = [
   },
   bracketed,
   {
-    'watts and shares of a heart rate are words of your own: put them last, in quotes': [
+    'watts, zones and shares of a heart rate are words of your own: put them last, in quotes': [
+      ['30 min @ Z2', /,? (?:<at>|\bin\b)? \b(z(?:one)? \d)\b(.*)$/, '$2, "$1"'],
       ['30 min @ 150 W', /<at> (\d+ (?:w\b|watts\b|% (?:of +)?(?:max +)?hr ?(?:max)?\b))(.*)$/, '$2, "$1"'],
     ],
     // Words before a figure may be a misspelt clause.
@@ -251,6 +254,7 @@ export const runs: Table = [
         /(?<=\d m|[12] (?:km|mi))(?:,(?=[^,]*, <move>))? (<times|time>)(?= (?:$|[^\d/]))(?<!min)(?! (?:<move>|<effort>))/,
         ' in $1',
       ],
+      ['10 km 41:30', /(?<=\d (?:km|mi)|marathon),? (?=(?:\d:)?\d\d:\d\d(?! \/|[\d:]))/, ' in '],
     ],
     'put @ before the pace': [['10 km 5:30/km', /(?<=[a-z\d] +)(?<!\bto +)(<pace>)/, ' @ $1']],
     'an interval has one target': [
@@ -263,7 +267,7 @@ export const runs: Table = [
         /^(\d.*<aim>[^,(]*|\d+ x <time>), (<time|far>)(?= (?:$|[,\p{L}]))/u,
         bareRest,
       ],
-      ['6 x 800 m, 2 min', /^(\d+ x [^,]*), (\d+ min)<end>/, bareRest],
+      ['6 x 800 m, 400 m', /^(\d+ x [^,]*), (\d+ min|\d+ <m>)<end>/, bareRest],
     ],
     'the target comes right after its distance or time': [
       ['6 x 400 m, in 80 s', /(?<=\d (?:<m>|s|min)), (?=(?:in\b|@) \d)/, ' '],
@@ -311,7 +315,7 @@ export const runQuestions: readonly Question[] = [
   ['5 km, grade -2%', /\bgrade -/, 'a grade has no sign: a descent cannot be written yet'],
   [
     '8 easy, 6 x 2 @ 4:00',
-    /^(?:\d+ x )?(\d\d?(?:\.\d+)?)(?= (?:$|,(?!\d)|@|in\b|<effort>))/,
+    /^(?:<effort> )?(?:\d+ x )?(\d\d?(?:\.\d+)?)(?= (?:$|,(?!\d)|@|in\b|<effort>))/,
     '$1 needs a unit, such as $1 km or $1 min',
   ],
 ]

@@ -56,7 +56,7 @@ const table = /^(?=[^\n]{0,500}(?:^|[,;\t])"?date"?(?:[,;\t\r\n]|$))(?:[^,;\t\n]
 /** A longer file is answered line by line. */
 const mostLines = 60
 /** `lift bench 3x5`. */
-const itemAfterKind = new RegExp(`^s*(${partKinds.join('|')}) +(p{L}.*d.*|d.*)$`, 'iu')
+const itemAfterKind = new RegExp(`^\\s*(${partKinds.join('|')}) +(\\p{L}.*\\d.*|\\d.*)$`, 'iu')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 /** In the order in which they are tried: most lines of a file without headings are runs or lifts. */

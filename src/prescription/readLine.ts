@@ -1,12 +1,12 @@
 import leven from 'leven'
-import { inSentence } from '../units/lists.ts'
+import { inSentence, joined } from '../units/lists.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { hastyAnswer, isFood } from './hasty.ts'
 import { ownWords } from './hastyRuns.ts'
 import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
-import { type LineRule, plainEffortWords } from './words.ts'
+import { clauseWords, type LineRule, plainEffortWords } from './words.ts'
 import { type Building, type Mark, marksIn, type Place, unpacked, wholeOf } from './written.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
@@ -84,11 +84,6 @@ function trainingMaxOf({ text }: Line, rule: LineRule): Mark | null {
   if (named === null || !refers?.test(text)) return null
   return { at: [named.index, named.index + named[0].length], message: trainingMaxMessage }
 }
-
-const clauseWords =
-  'pause rest every tempo build from then each side max amrap jog walk stand split negative lane grade progression drop set last time'.split(
-    ' ',
-  )
 
 const nutrients = ['carbs', 'protein', 'fat', 'caffeine']
 
@@ -253,10 +248,14 @@ function unreadable(line: Line, read: Parsing, startRule: LineRule): Mark {
   const from = found + line.text.slice(found).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
   const words = expectedInWords(expected ?? [])
-  const what = word === '' ? 'the line ends too early' : `"${word}" cannot be read here`
+  const typed = line.shown.slice(from, from + word.length)
+  const what = word === '' ? 'the line ends too early' : `"${typed}" cannot be read here`
   const example = wholeLines[startRule]
-  const whole = example === undefined || words === intervals ? '' : `; a whole line: ${example}`
-  const message = `${what}; expected: ${words}${whole}`
+  const message = joined('; ', [
+    what,
+    words !== '' && `expected: ${words}`,
+    words !== intervals && example !== undefined && `a whole line: ${example}`,
+  ])
   return { at: [from, from + Math.max(1, word.length)], message }
 }
 
@@ -364,7 +363,7 @@ const groups: readonly (readonly [members: readonly string[], name: string])[] =
   [['jog', 'a number', 'a bracket ('], intervals],
 ]
 
-/** What the grammar expected next, as a list in words. */
+/** What the grammar expected next, as a list in words; empty where only digits or parts of words would go on. */
 function expectedInWords(expected: readonly Expected[]): string {
   const words = new Set(expected.map(wordOf))
   words.delete('')
@@ -375,7 +374,7 @@ function expectedInWords(expected: readonly Expected[]): string {
   }
   if (words.has(intervals)) return intervals
   if (words.size > 1) words.delete('the end of the line')
-  return inSentence(words.size === 0 ? ['the end of the line'] : [...words], 'or')
+  return inSentence([...words], 'or')
 }
 
 function wordOf(expected: Expected): string {

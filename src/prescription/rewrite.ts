@@ -1,5 +1,5 @@
 import { wordsFor } from '../units/words.ts'
-import { effortWords, machines } from './words.ts'
+import { clauseWords, effortWords, machines } from './words.ts'
 
 /* Rewriting a scribbled line, phrase by phrase, until the grammar reads it. A table says which phrases there are and
  * what the notation writes instead. Its rows are tried from the top; after each that fits the grammar is asked, and a
@@ -30,11 +30,12 @@ const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb'
 const effort = `(?:${effortWords.join('|').replace(/[ -]/g, '[ -]?')})\\b`
 const side = 'each +(?:side|arm|leg)\\b'
 const dose = `\\([\\d +>]+\\)|(?:max|amrap)\\b|${number} *(?:s|secs?|mins?|${m})${apart}|\\d+(?:-\\d+)?\\+?(?![\\d.:%])`
+/** Words of a scribble that say more than a note. */
 const known = [
-  'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|from|then|with|and|for|the|last|between|under|below',
-  'sets?|drop|max|amrap|failure|bw|bodyweight|e\\d?mom|rounds?|superset|each|ea|side|arm|leg',
-  'pause|rests?|every|tempo|build|ramp|jog|walk|stand|back|down|same|equal|off|recovery|recover|rec|float',
-  'split|negative|lane|grade|hr|rpe|goal|pace|effort|repeats?|reps|intervals?|week|time|session',
+  ...clauseWords,
+  'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|with|and|for|the|between|under|below|sets|failure|bw|bodyweight',
+  'e\\d?mom|rounds?|superset|ea|arm|leg|rests|ramp|back|down|same|equal|off|recovery|recover|rec|float',
+  'hr|rpe|goal|pace|effort|repeats?|reps|intervals?|week|session',
 ].join('|')
 /** A word that the notation does not have. */
 const own = `(?!(?:${units}|${effort}|${known})${apart})\\p{L}[\\p{L}'-]*`

@@ -18,6 +18,7 @@ const anywhere: readonly Row[] = [
   ['4 * 440 yd', /(?<=\d )\*(?= (?:[\d(]|max|amrap))/, 'x'],
   ['squat 3, x 8', /(?<=(?<![\d:.])\d\d?) , x (?=\d)/, ' x '],
   ...unitRows,
+  ['6 x 400 m in 78 to 82 s', /(?<=\b(?:in|rest|rpe|hr) +[\d:.]+) +to +(?=\d)/, '-'],
   ['2 hr easy', /(?<=\d ?)hr(?![\p{L}\p{N}])/u, 'h'],
   ['10 min. easy', /(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/, ''],
   ['~5 km easy', /[~≈] (?=[\d½])/, ''],
@@ -69,6 +70,8 @@ const inLifts: readonly Row[] = [
   ],
   ['squat 1 x 5 @ 140 kg then 2 x 5 -15%', /(?<=(?:\bthen|;) \d+ x \d+) +(?=-\d+ %)/, ' @ '],
   ['lunge 3 x 8 each', /(?<=x \d\d?(?:-\d\d?)?) (?:each(?= (?:@|,|$))|e(?![\p{L}\d:]))/u, ' each side'],
+  ['squat: top set 1 x 5 @ 140 kg then 2 x 5', /(?<=\p{L} [:,]? )(?:top|working) +sets? :? (?=\d)/u, ''],
+  ['3 rds: 10 push-up, 12 lunge', /^ (\d\d?) (?:x|rds?) : (?=\S.*,)/, '$1 rounds: '],
   ['circuit 3 rounds: 10 push-up, 12 lunge', /^ circuits? :? (?=\d\d? +rounds?\b)/, ''],
   [
     'circuit x 3: 10 push-up, 12 lunge',
@@ -100,10 +103,11 @@ const inLifts: readonly Row[] = [
     /(?<=[^ ,])(?<!<named> ) +(\d[\d.]* (?:s|secs?|mins?|'|″)|\d+:\d\d) +rest<end>/,
     ', rest $1',
   ],
-  ['squat 3 x 5 w/ 60 kg', /\bw\/ (?=<mass>)/, '@ '],
+  ['squat 3 x 5 with 60 kg', /\bw(?:\/|ith\b) (?=<mass>)/, '@ '],
   ['squat 3 x 5 @ rpe8', /\brpe(?=\d)/, 'rpe '],
   ['row 3 x 8/arm', / (?:\bea(?:ch)? |\bper +(?!hand)|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],
   ['row 3 x 8 each hand', / \bea(?:ch)? hand\b/, ' each arm'],
+  ['box jump 5 x 3 at 24″', /(?<=<at> \d+) ″/, ' in'],
   ['box jump 5 x 3, 60 cm', /(?: , |(?<=x \d\d?) +)(?=\d+ (?:cm|in)\b (?:,|$))/, ' at '],
   ['dip 3 x 5 @ body weight', /\bbody +weight\b/, 'bodyweight'],
   ['squat 3 x 5 @ 85 percent', /(?<=\d) %? percent\b/, '%'],
@@ -113,6 +117,7 @@ const inLifts: readonly Row[] = [
     / ,? (?:@ )?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/,
     ' @ last',
   ],
+  ['squat 3 x 5 @ last week + 2', /(?<=@ last +)week\b/, 'time'],
   ['squat 3 x 5 last time', /(?<=\d) +(?=last +time\b)/, ' @ '],
   ['squat 3 x 5 @ rpe: 8', /@ rpe : /, '@ rpe '],
   ['squat 3 x 5 @ 100 kg @ rpe 8', /(?<=@[^,@]*\d ?(?:kg|lb)?) @ rpe/, ' rpe'],
@@ -123,21 +128,24 @@ const inLifts: readonly Row[] = [
   ],
   [
     'squat 3 x 5 @ 2 RIR',
-    /(?:@ )?(?:(\d(?:\.5)?) rir|rir (\d(?:\.5)?))\b/,
+    /(?:@ )?(?:(\d(?:\.5)?) rir(?! \d)|rir (\d(?:\.5)?))\b/,
     (_, before, after) => `rpe ${10 - Number(before || after)}`,
   ],
   ['clean 10 x 2 every minute', /\bevery +minute(?: +on +the +minute)?\b/, 'every 1:00'],
   ['EMOM 10: 3 power cleans 70kg', /(?<=^ <rounds>\b.*[\p{L})] +)(?<!@ )(?=\d[\d.]* ?(?:kg|lb)s?\b)/u, '@ '],
-  [
-    'drop set curl 12/10/8 @ 20/15/10 kg',
-    /^ ([^\d@]*?) \bdrop[ -]?sets? :? ([^\d@]*?) :? (?:(\d+) x )?\(?(\d+(?: [/>] \d+)+)\)?(?= @)/,
-    dropSet,
-  ],
+  ['drop set curl 12/10/8 @ 20/15/10 kg', /^(?=[^@]*\bdrop\b)[^@]*\d [/>+] \d[^@]*(?=@)/, dropSet],
+  ['curl 3 x (12 > 10) @ 20 > 15 kg', /(?<=@ [\d.]+(?: [>/] [\d.]+)*) (?:>|->|→) (?=[\d.])/, '/'],
   ['squat 3x5x140kg', /(?<=\d) x (\d\d?) x (?=\d[\d.]* (?:kg|lb))/, ' x $1 @ '],
 ]
 
-function dropSet(_: string, before = '', after = '', sets = '', reps = ''): string {
-  return `${before || after} ${sets || '1'} x (${reps.replace(/ *[/>] */g, ' > ')})`
+/** `2 drop sets curl 12/10/8`, `curl 3 x (12+10+8) drop set`: a name, how often, and the repetitions of each drop. */
+function dropSet(found: string): string {
+  const said = found.replace(/,? *\bdrop(?:[ -]?sets?)?\b *:?/i, ' ')
+  const [, before, name = '', sets, reps = ''] =
+    /^ *(?:(\d+) *x?)? *(\D*?\p{L}\D*?) *:? *(?:(\d+) *x)? *\(? *(\d+(?: *[/>+] *\d+)+) *\)? *$/iu.exec(
+      said,
+    ) ?? []
+  return name === '' ? found : `${name} ${sets ?? before ?? '1'} x (${reps.replace(/ *[/>+] */g, ' > ')}) `
 }
 
 const inRuns: readonly Row[] = [
@@ -150,6 +158,7 @@ const inRuns: readonly Row[] = [
   [`5 km @ 4'05"-4'10"/km`, /(?<=@[^,]*)(?<![\d:.])(\d\d?)'([0-5]\d)(?:″|'')?(?!\d)/, '$1:$2'],
   ['6 x 400 m w/ jog 200 m', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=\d|<move>)/, ', '],
   ['5 km @ goal pace', /\bgoal +pace\b/, 'goal'],
+  ['20 min tempo pace', /(?<=(?!race)<effort>) pace\b/, ''],
   ['5 km at 4:05 pace', /(?<=(?:@ |\bat +)\d[\d:-]*(?: \/ (?:km|mi))?) +pace\b/, ''],
   ['6 x 400 m, jogging 200 m', /\b(?:(jog)g|(walk))ing +(?=\d|back\b|down\b)/, '$1$2 '],
   ['5 km time trial', /\btime +trial\b|\btt\b/, 'trial'],

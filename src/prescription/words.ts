@@ -46,5 +46,11 @@ export function isRaceWord(word: string | null | undefined): word is 'race' | 't
 /** Those of one word that do not name the kind of run. */
 export const plainEffortWords = effortWords.filter((word) => /^\w+$/.test(word) && !isRaceWord(word))
 
+/** The words of clauses and doses, which the athlete's own words may be misspelt for. */
+export const clauseWords =
+  'pause rest every tempo build from then each side max amrap jog walk stand split negative lane grade progression drop set last time'.split(
+    ' ',
+  )
+
 /** How a line is parsed. */
 export type LineRule = 'header' | (typeof ruleOf)[keyof typeof ruleOf]

@@ -396,9 +396,14 @@ describe('numbers between the first one and the name are never read as the name'
     ['12 min of: 2 x 20 m carry', 'one number before its name: write repeats'],
     ['12 min of: 10/8 cal row', 'one number before its name: write repeats, or rounds that differ, out'],
     ['EMOM 12: 10 push-up, 1:00 rest', 'a rest is not a station'],
-    ['2 rounds of 20 step-up, 200 m run for time', 'for time comes first'],
   ])('%s is refused, since only the athlete knows what was meant', (line, message) => {
     expect(answered(line)).toMatchObject({ message: expect.stringContaining(message), suggestion: null })
+  })
+
+  it('a round with its words at the end is written with them in front', () => {
+    expect(answered('2 rounds of 20 step-up, 200 m run for time')).toMatchObject({
+      suggestion: 'for time: 2 rounds of 20 step-up, 200 m run',
+    })
   })
 
   it('a file without headings offers no such line as something else', () => {

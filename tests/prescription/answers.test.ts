@@ -24,6 +24,8 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
     'lift',
     [
       '5x5 squat',
+      'squat 5 x 5 @ 100 kg, build from the bar',
+      '50 pull-ups',
       'squat 3 x 5 @ 100 kg, rset 2:00, tempo 3-1-1',
       'squat w/u to 100, then 3x3 @ 110',
       "back squat 5x5 80kg 3' rest",
@@ -117,6 +119,8 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
   [
     'run: track',
     [
+      'cool down 10',
+      '6 x 400 m, lane',
       '400 m in 80',
       '1 km @ 412',
       '1 km in 405-412',

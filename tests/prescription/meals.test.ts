@@ -11,6 +11,7 @@ describe('the foods of a meal', () => {
   it.each([
     ['before 1:30: 2 banana, 60 g oats', 'before 90 min: "2 banana", "60 g oats"'],
     ['after: carbs 30 g, 250 ml milk, "black tea"', 'after: carbs 30 g, "250 ml milk", "black tea"'],
+    ['before: carbs 30 g "and coffee"', 'before: carbs 30 g, "and coffee"'],
     ['before: 2 eggs & toast', 'before: "2 eggs & toast"'],
   ])('%s is kept in words, and printed as them', (line, form) => {
     for (const said of [line, form]) expect(printPrescription(dayOf(day(said)))).toContain(`  ${form}\n`)

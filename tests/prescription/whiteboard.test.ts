@@ -172,11 +172,7 @@ describe('a line with more than one habit of its own', () => {
     ['run', '30 min @ 150 W', '30:00, "150 W"'],
     ['lift', 'squat 5x70% 5x75% 3x80%', 'squat 5/5/3 @ 70/75/80%'],
     ['lift', 'back squat 70% x 5, 75% x 5, 80% x 3', 'back squat 5/5/3 @ 70/75/80%'],
-    [
-      'lift',
-      'squat top set 1x3 @ 120, backoff 3x5 @ 100',
-      'squat top set: 1 x 3 @ 120 kg then 3 x 5 @ 100 kg',
-    ],
+    ['lift', 'squat top set 1x3 @ 120, backoff 3x5 @ 100', 'squat: 1 x 3 @ 120 kg then 3 x 5 @ 100 kg'],
     ['lift', 'clusters: bench 4 x 2+2+2 @ 80, 15s', 'bench 4 x (2+2+2) @ 80 kg, pause 15 s'],
     ['lift', 'step up 3x8 each @ 2x14kg 90s', 'step up 3 x 8 each side @ 2x14 kg, rest 1:30'],
     ['lift', 'hamstring curl 3 x 12, rpe 8, 60 s', 'hamstring curl 3 x 12 @ rpe 8, rest 1:00'],

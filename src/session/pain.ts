@@ -34,6 +34,11 @@ export function painsIn(text: string): Pain[] {
   })
 }
 
+/** A pain as it is stored: `"left  knee" 4` without quotes and with single spaces. */
+export function painAsTyped(text: string): string {
+  return text.replace(/["“”„\s]+/g, ' ').trim()
+}
+
 /** `left calf 4`, or the place alone. */
 export function painPhrase({ place, level }: Pain): string {
   return level === null ? place : `${place} ${level}`

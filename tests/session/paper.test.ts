@@ -249,6 +249,8 @@ describe('a session that was kept on paper', () => {
     expect(notes('pain:  left knee')).toEqual([['left knee', true]])
     expect(notes('pain "left knee"')).toEqual([['left knee', true]])
     expect(notes('"pain left knee"')).toEqual([['left knee', true]])
+    expect(notes('pain "left knee" 4')).toEqual([['left knee 4', true]])
+    expect(notes('pain: left calf 3, "right  knee" 2')).toEqual([['left calf 3, right knee 2', true]])
     expect(notes('no pain today')).toEqual([['no pain today', false]])
     expect(notes('painful')).toEqual([['painful', false]])
   })

@@ -3,7 +3,7 @@ import type { RecentPain } from '../../progress/pain.ts'
 import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { hasSign, levelPattern, needsADoctor, painsIn } from '../../session/pain.ts'
+import { hasSign, levelPattern, needsADoctor, painAsTyped, painsIn } from '../../session/pain.ts'
 import { isPrompted, lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -53,7 +53,6 @@ type NotePlace = 'result' | 'part' | 'day'
 /** For this many seconds after a result, a note is taken to be about it. This program's own rule. */
 const noteSeconds = 120
 
-const quotedPlace = new RegExp(String.raw`^"([^"]*)"\s*(${levelPattern})$`)
 const wordsAlone = new RegExp(String.raw`^\p{L}[\p{L}'’ ,;.!-]*(?:${levelPattern})?\s*$`, 'u')
 
 /** Whether to ask what the note in the field is about. A sign that needs a doctor is answered at once. */
@@ -118,7 +117,7 @@ function noteFacts(model: RecorderModel, place: NotePlace, result = latestStep(m
   const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
   const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
   const about = ofDay === undefined && place === 'result' ? (result?.id ?? null) : null
-  const words = unquoted((pain ?? ofDay ?? typed).replace(quotedPlace, '$1 $2'))
+  const words = pain === undefined ? unquoted(ofDay ?? typed) : painAsTyped(pain)
   const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
   return [{ type: 'noteAdded', about, text, pain: pain !== undefined }]
 }

@@ -2,7 +2,7 @@ import { metersOf } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn, wordsFor } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
-import { levelPattern } from '../pain.ts'
+import { levelPattern, painAsTyped } from '../pain.ts'
 
 /* An entry is read in three steps, so that every figure keeps its place and a suggestion is an edit of what was typed:
  * notes and pains are replaced by blanks, the rest is cut into tokens, and phrases take tokens from the front. */
@@ -108,8 +108,8 @@ export function entryTextOf(typed: string): EntryText {
     const { pain, note, words, places } = groups
     if (note !== undefined) notes.push(note.slice(1, -1).trim())
     if (words !== undefined) notes.push(words)
-    const place = (pain ?? places)?.replace(/["“”„]/g, ' ')
-    if (place !== undefined) pains.push(place.replace(/\s+/g, ' ').trim())
+    const place = pain ?? places
+    if (place !== undefined) pains.push(painAsTyped(place))
     // By itself it says that an easy run is done, so it stays an entry.
     if (words?.toLowerCase() === 'easy') continue
     body = body.slice(0, index) + ' '.repeat(all.length) + body.slice(index + all.length)

@@ -66,6 +66,13 @@ describe('a fuel item', () => {
   })
 
   it.each([
+    ['caffeine 100 mg', eaten(null, null, null, null), 'caffeine 100 mg'],
+    ['100 kcal, 30 mg of caffeine "gel"', eaten(null, null, null, 100), 'caffeine 30 mg; gel'],
+  ])('%j keeps its caffeine in words, since no figure uses it', (text, { result }, note) => {
+    expect(answered(text, porridge)).toEqual({ kind: 'fuel', result: { ...result, note } })
+  })
+
+  it.each([
     [
       'carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
       '600 kcal typed, and the grams come to 450 kcal | suggested: nothing | insisted: carbs 70 g, protein 20 g, fat 10 g, 600 kcal',

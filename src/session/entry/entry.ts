@@ -78,9 +78,13 @@ function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
     case 'interval':
       return asAnswer(parseInterval(cursor, prompt), (result) => ({ kind: 'interval', result }))
     case 'fuel':
-      return asAnswer(readFuel(cursor), ({ eaten }) => ({
+      return asAnswer(readFuel(cursor), ({ eaten, caffeine }) => ({
         kind: 'fuel',
-        result: { ...(eaten ?? prompt.prescribed), ...remarks },
+        result: {
+          ...(eaten ?? prompt.prescribed),
+          ...remarks,
+          note: joined('; ', [caffeine, remarks.note]) || null,
+        },
       }))
     case 'prep':
       if (cursor.goOn()) cursor.refuseToken('type = or nothing for done, - for not done')

@@ -66,18 +66,20 @@ const limits = [
   ['kcal', 'kcal', 10000],
 ] as const
 
-/** The amounts; null in an entry without any. */
-export function readFuel(cursor: Cursor): Parsed<{ eaten: Omit<Contents, 'caffeineMg'> | null }> {
+/** The amounts; null in an entry without any. No figure uses caffeine, so it is kept in words. */
+export function readFuel(
+  cursor: Cursor,
+): Parsed<{ eaten: Omit<Contents, 'caffeineMg'> | null; caffeine: string | null }> {
   const contents = takeContents(cursor, 'food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
   const { caffeineMg, ...eaten } = contents
-  if (caffeineMg !== null) cursor.refuse('caffeine is typed beside grams of food, or in quotes as a note')
   for (const [key, words, most] of limits)
     if ((eaten[key] ?? 0) > most) cursor.query(`${printNumber(eaten[key] ?? 0)} ${words} in one meal?`)
   if (isTotalOff(eaten)) {
     const total = Math.round(atwaterKcal(eaten) ?? 0)
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${total} kcal`)
   }
-  return cursor.parsed({ eaten: isUnknown(contents) ? null : eaten })
+  const caffeine = caffeineMg === null ? null : `caffeine ${printNumber(caffeineMg)} mg`
+  return cursor.parsed({ eaten: isUnknown(contents) ? null : eaten, caffeine })
 }
 
 /* The list of foods, `foods.txt`, and what was eaten of them. */
@@ -153,8 +155,7 @@ interface FoodSum {
   unknown: string[]
 }
 
-/** Adds up `2 eggs, 80 g oats, carbs 30 g`. Null if no food is named, unless caffeine is typed beside other amounts,
- * which an ordinary fuel entry cannot hold. */
+/** Adds up `2 eggs, 80 g oats, carbs 30 g`. Null if no food is named. */
 export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null {
   if (/\bkcal\b|"/i.test(text)) return null
   const pieces = text
@@ -163,9 +164,7 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
     .filter((piece) => piece !== '')
   const eaten = pieces.map((piece) => ({ piece, portion: portionOf(piece, foods) ?? amountOf(piece) }))
   const known = eaten.flatMap(({ portion }) => (portion === null ? [] : [portion]))
-  const isCaffeine = known.map(({ food }) => food.caffeineMg !== null)
-  const isOrdinary = isCaffeine.every(Boolean) || !isCaffeine.includes(true)
-  if (isOrdinary && known.every(({ food }) => food.name === '')) return null
+  if (known.every(({ food }) => food.name === '')) return null
   const total = (key: keyof Contents) => {
     const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
     return values.length === 0 ? null : round(sum(values))

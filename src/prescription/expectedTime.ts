@@ -149,7 +149,8 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
     seconds += expectedSeconds(step, prescription)
     // The way back is as long as the interval just run, with all its splits.
     if (step.kind === 'interval') {
-      meters = (isSplit ? meters : 0) + (step.meters ?? 0)
+      const ran = step.meters ?? (step.seconds ?? 0) / secondsOfEasyRunning(1, prescription)
+      meters = (isSplit ? meters : 0) + ran
       isSplit = !step.endsInterval
     }
     if (step.kind === 'recovery' && step.way !== null) seconds += meters * recoverySecondsPerMeter[step.move]

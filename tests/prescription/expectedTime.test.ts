@@ -46,6 +46,9 @@ describe('the expected time of a run', () => {
     expect(seconds('run\n  2 x 100 m in 20 s, walk back')).toBe(20 + 60 + 20)
     expect(seconds('run\n  2 x 1 km in 4:00, jog back')).toBe(240 + 420 + 240)
     expect(seconds('run\n  2 x 1 km in 4:00, split 200 m, jog back')).toBe(240 + 420 + 240)
+    // A minute at 6:00/km is 1/6 km, and 5:00/km with the goal 1/5 km.
+    expect(seconds('run\n  2 x 60 s hard, walk down')).toBe(60 + 100 + 60)
+    expect(seconds('goal: 10 km in 40:00\nrun\n  2 x 60 s hard, jog back')).toBe(60 + 84 + 60)
   })
 })
 

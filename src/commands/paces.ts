@@ -180,11 +180,16 @@ function cardOf(distance: Length, seconds: number, split: number, negativePercen
   }
 }
 
+/** A card has no more laps than 100 km on a 400 m track: nobody reads 2000 of 50 m. */
+const mostLaps = 250
+
 function lapMeters(text: string, raceMeters: number): number {
   const lap = readLength(/^\d+(\.\d+)?$/.test(text.trim()) ? `${text} m` : text)
   const meters = lap === null ? 0 : metersOf(lap)
-  if (meters >= 50 && meters <= raceMeters) return meters
-  throw invalid('lap', text, 'Write its length, from 50 m to the whole race: --lap 400.')
+  const shortest = Math.ceil(raceMeters / mostLaps)
+  if (meters >= shortest && meters <= raceMeters) return meters
+  const example = `--lap ${Math.max(400, shortest)}`
+  throw invalid('lap', text, `Write its length, from ${shortest} m to the whole race: ${example}.`)
 }
 
 function percentOf(text = '0'): number {
@@ -224,6 +229,7 @@ function cardLines(card: RaceCard, layout: Layout, isNarrow: boolean): string[] 
     ]
   }
   const pace = secondsPerKm(race.meters, race.seconds)
+  const width = Math.max(10, 2 + rows.at(-1)![2]!.length)
   const [first, second] = halfPaces(race.meters / 1000, race.seconds, negativePercent)
   const halves =
     negativePercent === 0
@@ -232,7 +238,7 @@ function cardLines(card: RaceCard, layout: Layout, isNarrow: boolean): string[] 
   return [
     `${race.distance} in ${formatClockShort(race.seconds)}: ${formatPace(pace, unit)}, ${halves}`,
     ...[[place, 'split', 'running'], ...rows].map(
-      ([at = '', split = '', running = '']) => at.padStart(6) + split.padStart(9) + running.padStart(10),
+      ([at = '', split = '', running = '']) => at.padStart(6) + split.padStart(9) + running.padStart(width),
     ),
     ...(carbs === null ? [] : [`carbohydrate: ${carbs} an hour (explain race-card)`]),
     'for the goal, not for training',

@@ -93,10 +93,11 @@ export function sessionMaximum(sets: readonly LiftedSet[]) {
 
 /** Whether a set of no less load was good for over one repetition more than this one, and for more than the equations
  * reach to: this one was a tired set.
+ * @param n repetitions to failure of this one
  * Source: This program's own rule. */
-function isOutdone({ set, estimate }: Counted, sets: readonly LiftedSet[]): boolean {
+function isOutdone(set: LiftedSet, n: number, sets: readonly LiftedSet[]): boolean {
   const repsToFailure = (other: LiftedSet) => repsOf(other) + (reserveOf(other)?.reserve ?? 0)
-  const most = Math.max(mostRepetitions, estimate.n + 1)
+  const most = Math.max(mostRepetitions, n + 1)
   return sets.some((other) => !isCluster(other) && other.kg > set.kg - noise && repsToFailure(other) > most)
 }
 
@@ -104,16 +105,17 @@ function isOutdone({ set, estimate }: Counted, sets: readonly LiftedSet[]): bool
  * Source: This program's own rule. */
 function countedSets(sets: readonly LiftedSet[]): Counted[] {
   const known = estimated(sets, (set) => (weightOf(set) === null ? null : estimateSet(set))).filter(
-    (each) => !isOutdone(each, sets),
+    ({ set, estimate }) => !isOutdone(set, estimate.n, sets),
   )
   const straight = known.filter(({ set }) => !isCluster(set))
   return straight.length > 0 ? straight : known
 }
 
-/** The upper limit that failed straight sets set, body included; infinite without any.
+/** The upper limit that failed straight sets set, unless they were tired ones, body included; infinite without any.
  * Source: This program's own rule. */
 function capOf(sets: readonly LiftedSet[]): number {
-  const caps = sets.flatMap((set) => (isFatigueOrSlip(set, sets) ? [] : (limitOf(set) ?? [])))
+  const fresh = sets.filter((set) => !isFatigueOrSlip(set, sets) && !isOutdone(set, repsOf(set), sets))
+  const caps = fresh.flatMap((set) => limitOf(set) ?? [])
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
@@ -158,7 +160,7 @@ export const sessionMaximumFigures = {
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",
     holdsNot:
-      'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. Drop sets, complexes and sets against the clock give no estimate.',
+      'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. A set is a tired one, good for no more than "at least", where another of no less load was good for more than 10 repetitions and over one more. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
         { kg: 105, groups: [5], rpe: 7, ...notFailed },

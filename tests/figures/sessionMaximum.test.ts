@@ -119,6 +119,11 @@ describe('the maximum of a session', () => {
       kg: maximumBy('median', 60, 10),
       atLeast: false,
     })
+    // Ten repetitions with two in reserve are twelve: failing after eight of them later is no limit.
+    expect(sessionMaximum([set(60, 10, { rpe: 8 }), set(60, 8, failed)])).toMatchObject({
+      kg: maximumBy('median', 60, 10),
+      atLeast: true,
+    })
     // A heavier set is not outdone.
     expect(sessionMaximum([open(12), set(70, 6, { rpe: 9 })])).toMatchObject({ atLeast: false, index: 1 })
   })

@@ -72,12 +72,12 @@ function notesNotShownAbove(view: SummaryView): string[] {
   return notePhrases(view.state, 'words', shownAbove).filter((note) => note !== slept)
 }
 
-/** A part with what was done in it. Fuel has a list of its own; prep appears only with its minutes or effort. */
+/** A part with what was done in it, if that or its minutes or effort are known. Fuel has a list of its own. */
 function partOf(index: number, view: SummaryView): Block[] {
   const part = view.summary.parts[index]
   if (!part || part.kind === 'fuel') return []
-  if (part.kind === 'prep' && part.minutes === null && part.effort === null) return []
   const rows = part.kind === 'lift' ? liftRows(index, view) : runRows(index, view)
+  if (rows.length === 0 && part.minutes === null && part.effort === null) return []
   return [{ title: partPhrase(part, distanceOf(index, view)), phrases: [], rows }]
 }
 
@@ -116,9 +116,10 @@ function goalAhead(goal: Prescription['goal'], date: string): string {
 /** `Done as planned`, or the deviations from the plan; empty while the day is under way without any. */
 function donePhrase(view: SummaryView): string {
   const { changes, session } = view.summary
+  const done = view.state.recorded.size === 0 ? 'Nothing done' : 'Done as planned but'
   const short = fallenShort(view).map(({ text }) => text)
   const deviations = joined('; ', [...changes, short.join(', ')])
-  if (deviations !== '') return `${session.finished ? 'Done' : 'So far'} as planned but: ${deviations}`
+  if (deviations !== '') return `${session.finished ? done : 'So far as planned but'}: ${deviations}`
   return session.finished ? 'Done as planned' : ''
 }
 

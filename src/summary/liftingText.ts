@@ -18,15 +18,16 @@ const restShare = 0.1
 const restSeconds = 10
 
 /** A part's sets of each exercise. The figures are those of the whole session, so they follow the exercise's last sets;
- * a short summary has only the main lift's estimate. */
+ * a short summary has only the estimate of each part's main lift, the first with one that is worth a note. */
 export function liftRows(index: number, view: SummaryView): Row[] {
-  const main = view.exercises.find(({ figures }) => figures.oneRepMax !== null)
+  const endsHere = ({ sets }: ExerciseView) => sets.at(-1)?.step.part === index
+  const main = view.exercises.find((each) => endsHere(each) && isForANote(each))
   const rows = view.exercises.flatMap((each) => {
     const { name, sets } = each
     const here = sets.filter(({ step }) => step.part === index)
     const [first] = here
     if (first === undefined) return []
-    const figures = here.at(-1) === sets.at(-1) ? figurePhrases(each, each === main, view) : []
+    const figures = endsHere(each) ? figurePhrases(each, each === main, view) : []
     const row = rowOf(name, setsText({ name, sets: here }, view), figures)
     return [{ at: view.state.steps.indexOf(first.step), row }]
   })
@@ -122,9 +123,9 @@ function failedText(sets: readonly ShownSet[]): string {
 }
 
 /** The estimated maximum with its range and a caution, if one applies, in the unit of the set it is from. */
-function estimatePhrases({ name, sets, figures }: ExerciseView, view: SummaryView): string[] {
+function estimatePhrases({ sets, figures }: ExerciseView, view: SummaryView): string[] {
   const best = figures.oneRepMax
-  if (best === null || (!view.full && isForFullOnly(name, best))) return []
+  if (best === null) return []
   const { load = null } = sets.find((set) => set.number === best.fromSet)?.result ?? {}
   const isBody = load?.kind === 'bodyweight'
   const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
@@ -145,9 +146,10 @@ function estimatePhrases({ name, sets, figures }: ExerciseView, view: SummaryVie
   ]
 }
 
-/** Whether an estimate says too little for a note: it is from many repetitions, or from a lift of one joint. */
-function isForFullOnly(name: string, { repetitions }: NonNullable<LiftedExercise['oneRepMax']>): boolean {
-  return repetitions > mostRepetitionsInANote || isSingleJoint(name)
+/** Whether a lift has an estimate that says enough for a note: not one from many repetitions, or of one joint. */
+function isForANote({ name, figures }: ExerciseView): boolean {
+  const most = figures.oneRepMax?.repetitions ?? Number.POSITIVE_INFINITY
+  return most <= mostRepetitionsInANote && !isSingleJoint(name)
 }
 
 function signedLoad(value: number): string {

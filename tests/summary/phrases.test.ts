@@ -271,8 +271,9 @@ describe('several parts', () => {
     expect(said(both, short)[estimate - 1]).toBe('squat: 3 x 110 kg @9')
   })
 
-  it('leave out prep, but for its minutes or effort', () => {
+  it('leave out prep and what was not done, but for its minutes or effort', () => {
     const prep = () => kept('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
+    expect(said(kept('run\n  1 km easy\nlift\n  squat 1 x 5 @ 60 kg\n', '-', '5'), short)[0]).toBe('[lift]')
     expect(said(prep(), short)[0]).toBe('[run, 1 km]')
     expect(said(prep().close(0, 2, null), short)[0]).toBe('[prep, effort 2]')
     expect(said(prep().close(0, null, 10), short)[0]).toBe('[prep, 10 min]')
@@ -329,6 +330,16 @@ describe('sets', () => {
       ' estimated maximum 119.6 kg (112.5 to 124), set 1, by median',
       ' estimated maximum 95.7 kg (90 to 99.2), set 1, by median',
     ])
+  })
+
+  it("have in a note the estimate of each part's first lift that has one for it, after a curl or a set of twelve", () => {
+    const day = kept(
+      'lift: legs\n  curl 1 x 5 @ 20 kg\n  leg press 1 x 12 @ 90 kg\n  squat 1 x 5 @ 100 kg\n  row 1 x 5 @ 60 kg\nlift: push\n  bench press 1 x 5 @ 80 kg\n',
+      ...['5 @9', '12 @9', '5 @9', '5 @9', '5 @9'],
+    )
+    const lines = said(day, short)
+    const before = lines.flatMap((_, at) => (lines[at + 1]?.includes('maximum') ? [lines[at]] : []))
+    expect(before).toEqual(['squat: 5 x 100 kg @9', 'bench press: 5 x 80 kg @9'])
   })
 
   it('have a maximum in the unit of its set, unless another was asked for', () => {

@@ -180,10 +180,6 @@ notes
     ).toBe(`Thursday: five hundreds, then front squat
 Thu 26 Nov 2026, from 06:40, not finished ·
   143 days to 10 km in 39:30
-
-run: track
-
-lift: legs
 `)
   })
 
@@ -192,6 +188,15 @@ lift: legs
     const lines = summaryText(walked.session(), context, { full: false }).split('\n')
     expect(lines.filter((line) => line.includes('2 km easy'))).toEqual([
       'So far as planned but: 2 km easy: skipped',
+    ])
+  })
+
+  it('does not call a day done as planned of which nothing was done', () => {
+    const day = new Kept(readDay('run\n  3 km @ 4:20\nlift\n  squat 1 x 5 @ 80 kg\n')).type('-', '-').finish()
+    expect(summaryText(day.session, context, { full: false }).split('\n').slice(2)).toEqual([
+      'Nothing done: 3 km @ 4:20: skipped; squat:',
+      '  skipped',
+      '',
     ])
   })
 

@@ -113,9 +113,9 @@ function kindOf(columns: readonly (Field | null)[], { names }: Table): 'sets' | 
   )
   const hasDate = columns.includes('date')
   if (hasDate && (isSets || isSplits)) return isSets ? 'sets' : 'splits'
-  const missing = hasDate ? 'an exercise, or a distance or a time' : 'a date'
+  const [missing, field] = hasDate ? ['an exercise, a distance or a time', 'exercise'] : ['a date', 'date']
   const shown = names.map((name) => `"${sanitize(name)}"`).join(', ')
-  const message = `No column is recognised as ${missing}. The columns are ${shown}. Say which one it is, as in --map "COLUMN=date".`
+  const message = `No column is recognised as ${missing}. The columns are ${shown}. Say which one it is, as in --map "COLUMN=${field}".`
   throw new CommandError('no_column', message)
 }
 

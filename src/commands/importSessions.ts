@@ -257,7 +257,10 @@ function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
   return neighbours(rows, fitsOnLineOf).flatMap((ofLine) => {
     const [{ kind, entry, notation, row }] = ofLine as [ImportedRow]
     if (entry === null) return asDone(ofLine, head)
-    const line = lineOf(notation ?? '', ofLine, head)
+    // A work of a group was repeated with it, which its own line does not say.
+    const texts = [notation ?? '', `${ofLine.at(-1)!.number} x ${notation}`]
+    const lines = texts.map((text) => lineOf(text, ofLine, head))
+    const line = lines.find((each) => typeof each !== 'string') ?? lines[0]!
     if (typeof line !== 'string') return [line]
     const plain = ofLine.map((each) => ({ ...each, entry: null }))
     if (kind === 'split') return linesOf(plain, head)

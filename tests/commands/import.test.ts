@@ -210,6 +210,17 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     ])
   })
 
+  it('keeps what a work of a group was prescribed as, which its own line does not repeat', async () => {
+    const work = '2026-11-20,Track,run,800 m @ 3:40/km'
+    const table = `date,title,part,work,number,meters,seconds\n${work},1,800,176\n${work},3,800,179\n`
+    const { logbook } = await importing(table)
+    // 176 s, 1 % either way and half a second: up to 178.26 s.
+    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
+      '2026-11-20,Track,run,3 x 800 m @ 3:40/km,1,800,176,in,,,,,',
+      '2026-11-20,Track,run,3 x 800 m @ 3:40/km,3,800,179,slow,,,,,',
+    ])
+  })
+
   it('keeps a bare pace in the unit of its day, in a logbook of the other one too', async () => {
     const day = 'Day\ndate: 2026-11-20\nunits: km kg\n\nrun\n  10 km @ 5:50-6:10, split 5 km\n'
     const from = folderInMemory()
@@ -478,7 +489,7 @@ table.csv:11:1: the date is missing
     ],
     [
       'date,mood\n2026-11-26,good\n',
-      'No column is recognised as an exercise, or a distance or a time. The columns are "date", "mood". Say which one it is, as in --map "COLUMN=date".',
+      'No column is recognised as an exercise, a distance or a time. The columns are "date", "mood". Say which one it is, as in --map "COLUMN=exercise".',
     ],
   ])('%j is refused', async (table, message) => {
     const ran = await importing(table)

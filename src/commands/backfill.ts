@@ -4,7 +4,6 @@ import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
-import { withMealsSummed } from '../session/entry/fuel.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import {
   CommandError,
@@ -37,9 +36,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const foods = foodsIn(input.logbookDir, (problems) =>
     input.io.err(`${printDiagnostics(problems, 'foods.txt')}\n`),
   )
-  const results = withMealsSummed(input.io.readText(resultsPath, 'results file'), foods)
-  const reading = readPaper(results, prescription, {
+  const reading = readPaper(input.io.readText(resultsPath, 'results file'), prescription, {
     date,
+    foods,
     known: (day) => ({
       bodyMassKg: bodyMassKgOn(day, prescription, settings),
       maxima: maximaOn(context.entries, day),

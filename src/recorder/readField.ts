@@ -120,12 +120,11 @@ function mealOfFoods(
   if (prompt?.kind !== 'fuel') return null
   const sum = sumOfFoods(meal, foods())
   if (sum === null) return null
-  const caffeine = sum.caffeineMg === null ? '' : `; caffeine ${sum.caffeineMg} mg`
   const unknown = sum.unknown.length === 0 ? '' : `; unknown, so not counted: ${sum.unknown.join(', ')}`
   const text = `${sum.text} "${meal}"`
   const reading = readEntry(text, prompt)
   if (reading.outcome !== 'answer') return null
-  return meant(`${sum.text}${caffeine}${unknown}?`, text, [reading.value])
+  return meant(`${sum.text}${unknown}?`, text, [reading.value])
 }
 
 function meant(message: string, text: string, value: Answer[]): Reading<Answer[]> {

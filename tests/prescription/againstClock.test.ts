@@ -335,6 +335,7 @@ lift
   const load = { kind: 'mass' as const, value: 100, unit: 'kg' as const, pair: false }
   const reading = readPaper('12>9\n=\n6+3\n4:10\n=\n8\n=\n', dayOf(text), {
     date: '2026-11-26',
+    foods: [],
     known: () => ({
       bodyMassKg: null,
       maxima: [],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
-import { plainFoods, readFoods, sumOfFoods, withMealsSummed } from '../../src/session/entry/fuel.ts'
+import { plainFoods, readFoods, sumOfFoods, withFoodsSummed } from '../../src/session/entry/fuel.ts'
 
 const { foods, problems } = readFoods(plainFoods)
 
@@ -130,10 +130,9 @@ describe('sumOfFoods', () => {
     // By hand: 2 x 0.4 + 27 + 0.8 x 67.7 = 81.96; 2 x 6.3 + 1.3 + 0.8 x 13.2 = 24.46; 2 x 4.8 + 0.4 + 0.8 x 6.5 = 15.2.
     expect(sumOfFoods('2 eggs, banana, 80 g oats', foods)).toEqual({
       text: 'carbs 82 g, protein 24.5 g, fat 15.2 g',
-      caffeineMg: null,
       unknown: [],
     })
-    expect(sumOfFoods('Banana + oats 80 g + coffee', foods)?.caffeineMg).toBe(95)
+    expect(sumOfFoods('Banana + oats 80 g + coffee', foods)?.text).toMatch(/, caffeine 95 mg$/)
   })
 
   it('knows a food by one or many, in any case, and by weight only if it has one', () => {
@@ -166,11 +165,11 @@ describe('sumOfFoods', () => {
 
   it('adds amounts and caffeine that are typed beside foods', () => {
     // By hand: 27 + 30 g of carbohydrate, 1.3 + 20 g of protein.
-    const sum = { text: 'carbs 57 g, protein 21.3 g, fat 0.4 g', caffeineMg: null, unknown: [] }
+    const sum = { text: 'carbs 57 g, protein 21.3 g, fat 0.4 g', unknown: [] }
     expect(sumOfFoods('banana, carbs 30 g, 20 g protein', foods)).toEqual(sum)
     expect(sumOfFoods('30 g of carbohydrate + banana + 20 protein', foods)).toEqual(sum)
     expect(sumOfFoods('banana, 50 mg caffeine, carbs 30 mg', foods)).toMatchObject({
-      caffeineMg: 50,
+      text: 'carbs 27 g, protein 1.3 g, fat 0.4 g, caffeine 50 mg',
       unknown: ['carbs 30 mg'],
     })
   })
@@ -183,17 +182,14 @@ describe('sumOfFoods', () => {
     expect(sumOfFoods(text, foods)).toBeNull()
   })
 
-  it('turns the meals of a results file into grams, with the words as a note', () => {
-    const carbs = 'carbs 0.4 g, protein 6.3 g, fat 4.8 g "egg"'
-    expect(withMealsSummed('  fuel  before : egg  # all of it\n\tFUEL after:egg\n', foods)).toBe(
-      `  fuel  before : ${carbs}  # all of it\n\tFUEL after:${carbs}\n`,
+  it('turns a meal into its grams and caffeine with the words as a note, unless it has no grams or an unknown food', () => {
+    expect(withFoodsSummed('2 eggs, banana, 80 g oats', foods)).toBe(
+      'carbs 82 g, protein 24.5 g, fat 15.2 g "2 eggs, banana, 80 g oats"',
     )
-    const unchanged =
-      'note: fuel before: egg\nfuel before: egg, pancake\nfuel after: water\nfuel after: egg "late"\n'
-    expect(withMealsSummed(unchanged, [...foods, ...readFoods('water: 5 mg caffeine').foods])).toBe(unchanged)
-    const text = 'start: 06:40\r\nfuel before: 2 eggs, banana, 80 g oats\r\nfuel after: pancakes\r\n'
-    expect(withMealsSummed(text, foods)).toBe(
-      'start: 06:40\r\nfuel before: carbs 82 g, protein 24.5 g, fat 15.2 g "2 eggs, banana, 80 g oats"\r\nfuel after: pancakes\r\n',
+    expect(withFoodsSummed('coffee', foods)).toBe(
+      'carbs 0 g, protein 0.3 g, fat 0 g, caffeine 95 mg "coffee"',
     )
+    for (const meal of ['egg, pancake', 'pancakes', 'egg "late"', 'carbs 30 g', ''])
+      expect(withFoodsSummed(meal, foods)).toBe(meal)
   })
 })

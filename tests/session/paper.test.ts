@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
+import { readFoods } from '../../src/session/entry/fuel.ts'
 import { SessionEvent } from '../../src/session/model.ts'
 import { type PaperOptions, readPaper } from '../../src/session/paper/paper.ts'
 import { replay } from '../../src/session/replay.ts'
@@ -10,6 +11,7 @@ import { day, twoRuns } from './paperDay.ts'
 
 const options: PaperOptions = {
   date: null,
+  foods: [],
   known: () => ({ bodyMassKg: 68, maxima: [] }),
   instantOf: (date, time) => `${date}T${time}+01:00`,
 }
@@ -278,6 +280,20 @@ describe('a session that was kept on paper', () => {
     ).toEqual([
       ['4.1.f1', 70],
       ['4.2.f1', 90],
+    ])
+  })
+
+  it('may have foods for a meal, also after how long before it was, and insisted on', () => {
+    const { foods } = readFoods('egg: 1 C 6 P\nrice 100 g: 28 C\n')
+    const reading = read('fuel before 2 h: 2 eggs # boiled\nFUEL after : 5 kg rice, 4 kg rice\n', day, {
+      foods,
+    })
+    expect(reading).toMatchObject({ problems: [{ line: 2 }] })
+    const insisted = read('fuel before 2 h: 2 eggs # boiled\nFUEL after : 4000 g rice !!\n', day, { foods })
+    const events = 'events' in insisted ? insisted.events : []
+    expect(events.flatMap((event) => (event.type === 'fuelRecorded' ? [event.result] : []))).toMatchObject([
+      { carbsG: 2, proteinG: 12, note: '2 eggs' },
+      { carbsG: 1120, note: '4000 g rice' },
     ])
   })
 

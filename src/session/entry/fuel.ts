@@ -3,6 +3,7 @@ import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { type Diagnostic, errorIn, linesOfText } from '../../prescription/lines.ts'
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
+import { joined } from '../../units/lists.ts'
 import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
 
 /* Parses what was eaten, `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`, and what a food contains,
@@ -78,8 +79,11 @@ export function readFuel(
     const total = Math.round(atwaterKcal(eaten) ?? 0)
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${total} kcal`)
   }
-  const caffeine = caffeineMg === null ? null : `caffeine ${printNumber(caffeineMg)} mg`
-  return cursor.parsed({ eaten: isUnknown(contents) ? null : eaten, caffeine })
+  return cursor.parsed({ eaten: isUnknown(contents) ? null : eaten, caffeine: caffeineText(caffeineMg) })
+}
+
+function caffeineText(mg: number | null): string | null {
+  return mg === null ? null : `caffeine ${printNumber(mg)} mg`
 }
 
 /* The list of foods, `foods.txt`, and what was eaten of them. */
@@ -148,9 +152,8 @@ function foodOf(text: string, foods: readonly Food[]): Food | string {
 
 /** What was eaten, added up. */
 interface FoodSum {
-  /** As typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g`; empty if no food is known. */
+  /** As typed: `carbs 81.6 g, protein 24.4 g, fat 15.2 g, caffeine 95 mg`; empty if no food is known. */
   text: string
-  caffeineMg: number | null
   /** What is not on the list of foods. */
   unknown: string[]
 }
@@ -170,9 +173,9 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
     return values.length === 0 ? null : round(sum(values))
   }
   const kcal = known.every(({ food }) => food.kcal !== null) ? total('kcal') : null
+  const grams = { carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG') }
   return {
-    text: printFood({ carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG'), kcal }),
-    caffeineMg: total('caffeineMg'),
+    text: joined(', ', [printFood({ ...grams, kcal }), caffeineText(total('caffeineMg'))]),
     unknown: eaten.flatMap(({ piece, portion }) => (portion === null ? [piece] : [])),
   }
 }
@@ -218,16 +221,8 @@ function round(value: number): number {
   return Number(value.toFixed(1))
 }
 
-/** A results file with the foods of each meal replaced by their grams and the words kept as a note. Lines with an
- * unknown food stay as they are. */
-export function withMealsSummed(text: string, foods: readonly Food[]): string {
-  return text.replace(
-    /^(\s*fuel\s+(?:before|between|after)\s*:[ \t]*)([^"\r\n#]+?)([ \t]*(?:#.*)?)$/gim,
-    (all, head, meal, rest) => {
-      const sum = sumOfFoods(meal, foods)
-      return sum === null || sum.unknown.length > 0 || sum.text === ''
-        ? all
-        : `${head}${sum.text} "${meal}"${rest}`
-    },
-  )
+/** A meal by the grams of its foods, with the words kept as a note; as it was typed if it names none, or an unknown one. */
+export function withFoodsSummed(meal: string, foods: readonly Food[]): string {
+  const sum = sumOfFoods(meal, foods)
+  return sum === null || sum.unknown.length > 0 || sum.text === '' ? meal : `${sum.text} "${meal}"`
 }

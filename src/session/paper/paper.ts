@@ -6,6 +6,7 @@ import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
 import { recordedEvents } from '../advance.ts'
 import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
+import { type Food, withFoodsSummed } from '../entry/fuel.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
@@ -18,6 +19,7 @@ type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
 export interface PaperOptions {
   /** Used if neither the results nor the prescription have a date; null if none was given. */
   date: string | null
+  foods: readonly Food[]
   /** What is known beforehand about that day: body mass, and maxima for % loads. */
   known: (date: string) => Pick<SessionStarted, 'bodyMassKg' | 'maxima' | 'lastLoads'>
   /** A local date and `HH:MM:SS` as an instant with its offset. */
@@ -50,7 +52,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
   const start = { ...startOf(prescription), ...known }
   const answers = answersOf(said, start, problems)
-  const meals = mealsOf(said, start, problems)
+  const meals = mealsOf(said, start, options.foods, problems)
   if (problems.length === 0) problems.push(...runningTotals(answers))
   if (problems.length > 0) return { outcome: 'problems', problems: inOrder(problems) }
   if (date === null) return { outcome: 'noDate' }
@@ -128,9 +130,15 @@ const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: nu
 
 /** The meals that were eaten; those at the same time are taken in order.
  * @param problems takes what is wrong */
-function mealsOf(said: Results, start: SessionState, problems: Diagnostic[]): EatenMeal[] {
+function mealsOf(
+  said: Results,
+  start: SessionState,
+  foods: readonly Food[],
+  problems: Diagnostic[],
+): EatenMeal[] {
   const eaten: EatenMeal[] = []
-  for (const line of said.meals) {
+  for (const typed of said.meals) {
+    const line = { ...typed, text: withFoodsSummed(typed.text, foods) }
     const { when } = line
     const step = start.steps.find(
       (each): each is FuelStep =>

@@ -89,6 +89,7 @@ function read(text: string): Prescription {
 function sessionOf(day: MadeUpDay, date: string, prescription: Prescription, chance: Chance): Session {
   const reading = readPaper(day.results, prescription, {
     date,
+    foods: [],
     known: () => ({ bodyMassKg: 68, maxima: [] }),
     instantOf: (on, time) => localTimeOf(parseISO(`${on}T${time}`)),
   })

@@ -1,7 +1,7 @@
 import { type Morning, printMorning, readMorning, type TypedMorning, valuesNotIn } from '../plan/morning.ts'
-import { type Diagnostic, errorIn } from '../prescription/lines.ts'
+import type { Diagnostic } from '../prescription/lines.ts'
 import type { MassUnit } from '../units/model.ts'
-import { cellText, fieldsMeant, type Table } from './importTable.ts'
+import { cellText, fieldsMeant, problemIn, type Row, type Table } from './importTable.ts'
 
 /** What each column may be called. */
 const headings = {
@@ -33,19 +33,19 @@ export function morningLine({ date, ...words }: Morning) {
   return { morning: { date, ...none, ...words } }
 }
 
-/** A morning as one would type it, with its date, and where it is in the file. */
+/** A morning as one would type it, with its date, and its row in the file. */
 export interface MorningLine {
   text: string
-  line: number
+  row: Row
 }
 
 /** The rows of a table of mornings; null unless it has a date and otherwise only figures of a morning. */
 export function morningLinesIn({ names, rows }: Table): MorningLine[] | null {
   const found = fieldsMeant(names, headings)
   if (found.length < 2 || !found.includes('date') || found.includes(null)) return null
-  return rows.map(({ cells, line }) => ({
-    text: found.flatMap((column, index) => pieceOf(column, cellText(cells[index] ?? ''))).join(', '),
-    line,
+  return rows.map((row) => ({
+    text: found.flatMap((column, index) => pieceOf(column, cellText(row.cells[index] ?? ''))).join(', '),
+    row,
   }))
 }
 
@@ -70,11 +70,11 @@ export function morningsToStore(
   const given: TypedMorning[] = []
   const problems: Diagnostic[] = []
   const before = new Map(known.map(({ date, ...values }) => [date, values]))
-  for (const { text, line } of lines) {
+  for (const { text, row } of lines) {
     const reading = readMorning(text, at.slice(0, 10), massUnit)
     const problem =
       'problem' in reading ? reading.problem : reading.date === null ? 'The date is missing.' : null
-    if (problem !== null) problems.push(errorIn({ number: line, shown: text }, 0, text.length, problem))
+    if (problem !== null) problems.push(problemIn(row, problem))
     if ('problem' in reading || reading.date === null) continue
     given.push({ type: 'typed', at, date: reading.date, values: reading.values })
   }

@@ -144,7 +144,9 @@ describe('pausebook morning', () => {
     const bad = { 'bad.csv': 'date,body mass\n2026-11-25,678 kg\n2026-11-26,67 kg\n' }
     const ran = await runProgram(['import', 'bad.csv'], { logbook: to, now, files: bad })
     expect(ran.code).toBe(1)
-    expect(ran.stderr).toContain('Nothing was stored; correct the file.')
+    expect(ran.stderr).toContain('Nothing was stored; correct the file.\nbad.csv:2:1: ')
+    // The row as it is in the file.
+    expect(ran.stderr).toContain('\n  2026-11-25,678 kg\n')
     expect(readMornings(to).mornings).toEqual(readMornings(from).mornings)
   })
 

@@ -121,8 +121,9 @@ export function estimatesOf(sessions: readonly DoneSession[], name: string, span
 /** How a lift has developed: its estimates with their ranges and a straight line for each kind, sets and
  * tonnage by week within the span, the best sets of all time up to its end.
  * @param sessions newest first
- * @param name in any spelling; see `exerciseKey` */
-export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span) {
+ * @param name in any spelling; see `exerciseKey`
+ * @param today local date */
+export function liftProgress(sessions: readonly DoneSession[], name: string, span: Span, today: string) {
   const key = exerciseKey(name)
   const days = sessions.flatMap((session) => {
     const { id, date } = session
@@ -139,7 +140,7 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
     name: days[0]?.figures.name ?? name,
     ...span,
     ...estimatesOf(sessions, name, span),
-    runCost: runCostOf(sessions, key, span.to),
+    runCost: runCostOf(sessions, key, span.to < today ? span.to : today),
     weeks: inWeeks(span, days).map(({ week, monday, done }) => {
       const total = (of: 'sets' | 'reps' | 'tonnageKg') => sum(done, ({ figures }) => figures[of])
       const sums = { sets: total('sets'), reps: total('reps'), tonnageKg: total('tonnageKg') }

@@ -63,7 +63,7 @@ export function pageAbout(subject: Subject, input: PageInput): Page {
     case 'lift': {
       const key = exerciseKey(subject.name)
       const lifted = sessions.filter((session) => session.lifted(key) !== null)
-      const figures = liftProgress(sessions, subject.name, spanWith(lifted, input))
+      const figures = liftProgress(sessions, subject.name, spanWith(lifted, input), today)
       const lines = (columns: number) => liftLines(figures, units, columns)
       return { figures, lines, picture: liftPicture(figures, units) }
     }

@@ -22,6 +22,7 @@ describe('a lift over the weeks', () => {
       ],
       'FRONT SQUATS',
       span,
+      span.to,
     )
     expect(lift.name).toBe('Front squat')
     expect(lift.bestSets.map(repsAndKg)).toEqual([
@@ -44,7 +45,7 @@ describe('a lift over the weeks', () => {
         }),
       ),
     )
-    const { estimates, trends } = liftProgress(sessions, 'front squat', span)
+    const { estimates, trends } = liftProgress(sessions, 'front squat', span, span.to)
     expect(estimates.map(({ kind }) => kind)).toEqual(
       [1, 2, 3, 4].flatMap(() => ['fresh', 'afterRun', 'cluster', 'clusterAfterRun']),
     )
@@ -61,7 +62,7 @@ describe('a lift over the weeks', () => {
     const sessions = ['23', '16', '09', '02'].map((day) =>
       session(`2026-11-${day}`, { lifts: [squat({ atLeast: true })] }),
     )
-    const { estimates, trends } = liftProgress(sessions, 'front squat', span)
+    const { estimates, trends } = liftProgress(sessions, 'front squat', span, span.to)
     expect(estimates).toHaveLength(4)
     expect(trends).toEqual([])
   })
@@ -76,11 +77,14 @@ describe('a lift over the weeks', () => {
           lifts: [squat({ kg, afterRun, atLeast: atLeast && at === 9 })],
         })
       })
-    const cost = (all: ReturnType<typeof session>[]) => liftProgress(all, 'front squat', span).runCost
+    const cost = (all: ReturnType<typeof session>[], today = span.to) =>
+      liftProgress(all, 'front squat', span, today).runCost
     expect(cost(sessions(false))?.days).toBe(5)
     expect(cost(sessions(true))).toBeNull()
     expect(cost(sessions(false, 10, 26 * 7 - 9 * 7))).not.toBeNull()
     expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1))).toBeNull()
+    // As in the recorder, the 26 weeks end today, not on the Sunday of this week.
+    expect(cost(sessions(false, 10, 26 * 7 - 9 * 7 + 1), day(1))).not.toBeNull()
   })
 
   // This program's own rule.
@@ -90,7 +94,7 @@ describe('a lift over the weeks', () => {
     const lift = (date: string, kg: number) => session(date, { lifts: [squat({ kg })] })
     const easy = (date: string) => session(date, { id: `easy-${date}`, runs: [{ meters: 8000 }] })
     const kinds = (...sessions: ReturnType<typeof session>[]) =>
-      liftProgress(sessions, 'front squat', span).estimates.map(({ kind }) => kind)
+      liftProgress(sessions, 'front squat', span, span.to).estimates.map(({ kind }) => kind)
     const date = '2026-11-24'
     expect(kinds(lift(date, 100), track(date))).toEqual(['afterRun'])
     expect(kinds(lift(date, 100), easy(date), track(date))).toEqual(['afterRun'])
@@ -103,7 +107,7 @@ describe('a lift over the weeks', () => {
       lift(`2026-11-${day - 10}`, 100),
     ])
     const inOrder = days.sort((a, b) => (a.date < b.date ? 1 : a.date > b.date ? -1 : 0))
-    expect(liftProgress(inOrder, 'front squat', span).runCost).toMatchObject({ days: 5 })
+    expect(liftProgress(inOrder, 'front squat', span, span.to).runCost).toMatchObject({ days: 5 })
   })
 
   it('tells what running costs on the newest day, on the straight line of a lift that rises', () => {
@@ -114,7 +118,7 @@ describe('a lift over the weeks', () => {
         lifts: [squat({ kg, afterRun })],
       })
     })
-    const cost = liftProgress(sessions, 'front squat', span).runCost
+    const cost = liftProgress(sessions, 'front squat', span, span.to).runCost
     expect(cost?.percent).toBeCloseTo(-5, 9)
     expect(cost?.freshKg).toBeCloseTo(100, 9)
     expect(cost?.afterRunKg).toBeCloseTo(95, 9)
@@ -127,7 +131,7 @@ describe('a lift over the weeks', () => {
       const lifted = { ...squat({ kg: afterRun ? 6 : 10, afterRun }), name: 'pull-up', bodyKg: 70 }
       return session(dayAfter('2026-11-29', -at), { lifts: [lifted] })
     })
-    const { runCost } = liftProgress(sessions, 'pull-up', span)
+    const { runCost } = liftProgress(sessions, 'pull-up', span, span.to)
     expect(runCost?.percent).toBeCloseTo(-5, 9)
     expect(runCost && afterRunText(runCost, 'kg')).toBe(
       'estimated maximum after running: about bodyweight+6 kg (+10 fresh)',
@@ -144,7 +148,7 @@ describe('a lift over the weeks', () => {
         session(`2026-11-${10 + km}`, { lifts: [squat({ kg: 100 })] }),
       ])
     const cost = (all: ReturnType<typeof session>[], to = span.to) =>
-      liftProgress(all, 'front squat', { from: span.from, to }).runCost
+      liftProgress(all, 'front squat', { from: span.from, to }, to).runCost
 
     it('is told from the hard running of each day, unless it is always the same', () => {
       // 1 % less in logarithms for each kilometre: 100 (e^-0.01 - 1).
@@ -170,7 +174,7 @@ describe('a lift over the weeks', () => {
       session('2026-11-02', { lifts: [squat(null, set(5, 90))] }),
       session('2026-11-01', { lifts: [squat(null, set(5, 200))] }),
     ]
-    expect(liftProgress(sessions, 'front squat', span).weeks).toEqual([
+    expect(liftProgress(sessions, 'front squat', span, span.to).weeks).toEqual([
       { week: '2026-W45', monday: '2026-11-02', sessions: 1, sets: 1, reps: 5, tonnageKg: 450 },
       { week: '2026-W46', monday: '2026-11-09', sessions: 0, sets: 0, reps: 0, tonnageKg: 0 },
       { week: '2026-W47', monday: '2026-11-16', sessions: 2, sets: 3, reps: 10, tonnageKg: 960 },
@@ -185,6 +189,7 @@ describe('best sets', () => {
       lifts.map(([date, ...sets]) => session(date, { lifts: [squat(null, ...sets)] })),
       'front squat',
       span,
+      span.to,
     )
 
   it('are those that no other beats in both load and repetitions', () => {
@@ -217,7 +222,7 @@ describe('best sets', () => {
 
   it('take in the last day, which estimates and weeks do too, but those only from the first on', () => {
     const on = (date: string) => session(date, { lifts: [squat({ kg: 100 }, set(3, 100))] })
-    const lift = liftProgress([on('2026-11-29'), on('2026-11-01')], 'front squat', span)
+    const lift = liftProgress([on('2026-11-29'), on('2026-11-01')], 'front squat', span, span.to)
     expect(lift.bestSets.map(({ date }) => date)).toEqual(['2026-11-01'])
     expect(lift.estimates.map(({ date }) => date)).toEqual(['2026-11-29'])
     expect(lift.weeks.map(({ sets }) => sets)).toEqual([0, 0, 0, 1])

@@ -18,7 +18,7 @@ describe('a lift in words', () => {
     mass: 'kg' | 'lb' = 'kg',
   ) =>
     liftLines(
-      liftProgress(sessions, name, { from, to: two.to }),
+      liftProgress(sessions, name, { from, to: two.to }, two.to),
       { ...units, mass, convert: mass !== 'kg' },
       60,
     )
@@ -133,7 +133,7 @@ describe('a lift in words', () => {
   it('has its best sets, then its clusters, and the weeks, in the unit asked for', () => {
     const sets = [set(10, 80), set(5, 100), set(3, 90, [1, 1, 1])]
     const sessions = [session('2026-11-17', { lifts: [squat(null, ...sets)] })]
-    const lift = liftProgress(sessions, 'front squat', two)
+    const lift = liftProgress(sessions, 'front squat', two, two.to)
     expect(liftLines(lift, units, 60).slice(4)).toEqual([
       'best sets by repetitions, from all sessions; cluster sets in',
       '  brackets',

@@ -221,15 +221,16 @@ export type LiftItem = z.infer<typeof LiftItem>
 
 /* Fuel. */
 
+const amount = z.number().nonnegative().nullable()
+/** What is known of a meal. */
+export const foodAmounts = { carbsG: amount, proteinG: amount, fatG: amount, kcal: amount }
+
 const FuelItem = z.strictObject({
   ...source,
   when: z.enum(['before', 'between', 'after']),
   /** How long before, or after, in seconds. */
   seconds: z.number().positive().nullable(),
-  carbsG: z.number().nonnegative().nullable(),
-  proteinG: z.number().nonnegative().nullable(),
-  fatG: z.number().nonnegative().nullable(),
-  kcal: z.number().nonnegative().nullable(),
+  ...foodAmounts,
   notes,
 })
 export type FuelItem = z.infer<typeof FuelItem>

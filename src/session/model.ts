@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { PrescribedSet, Prescription, Side } from '../prescription/model.ts'
+import { foodAmounts, PrescribedSet, Prescription, Side } from '../prescription/model.ts'
 import { MassUnit } from '../units/model.ts'
 
 /* What an athlete did, as typed or measured: the values that entry.ts parses and events carry. */
@@ -63,13 +63,7 @@ export const PrepResult = z.strictObject({ ...remark })
 export type PrepResult = z.infer<typeof PrepResult>
 
 /** As eaten. */
-export const FuelResult = z.strictObject({
-  carbsG: z.number().nonnegative().nullable(),
-  proteinG: z.number().nonnegative().nullable(),
-  fatG: z.number().nonnegative().nullable(),
-  kcal: z.number().nonnegative().nullable(),
-  ...remark,
-})
+export const FuelResult = z.strictObject({ ...foodAmounts, ...remark })
 export type FuelResult = z.infer<typeof FuelResult>
 
 /** What can be recorded for a step, by its kind. */

@@ -8,7 +8,7 @@ import { wordsFor } from '../../units/words.ts'
 import { typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
-import { readFuel } from './fuel.ts'
+import { parseMeal } from './fuel.ts'
 import { metersKnown, parseInterval } from './interval.ts'
 import {
   Cursor,
@@ -78,14 +78,7 @@ function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
     case 'interval':
       return asAnswer(parseInterval(cursor, prompt), (result) => ({ kind: 'interval', result }))
     case 'fuel':
-      return asAnswer(readFuel(cursor), ({ eaten, caffeine }) => ({
-        kind: 'fuel',
-        result: {
-          ...(eaten ?? prompt.prescribed),
-          ...remarks,
-          note: joined('; ', [caffeine, remarks.note]) || null,
-        },
-      }))
+      return asAnswer(parseMeal(cursor, prompt.prescribed), (result) => ({ kind: 'fuel', result }))
     case 'prep':
       if (cursor.goOn()) cursor.refuseToken('type = or nothing for done, - for not done')
       return cursor.parsed({ kind: 'prep', result: remarks })

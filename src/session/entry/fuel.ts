@@ -4,6 +4,7 @@ import { type Diagnostic, errorIn, linesOfText } from '../../prescription/lines.
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
+import type { FuelResult } from '../model.ts'
 import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
 
 /* Parses what was eaten, `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`, and what a food contains,
@@ -67,10 +68,8 @@ const limits = [
   ['kcal', 'kcal', 10000],
 ] as const
 
-/** The amounts; null in an entry without any. No figure uses caffeine, so it is kept in words. */
-export function readFuel(
-  cursor: Cursor,
-): Parsed<{ eaten: Omit<Contents, 'caffeineMg'> | null; caffeine: string | null }> {
+/** What was eaten: without an amount as prescribed. No figure uses caffeine, so it is kept in words. */
+export function parseMeal(cursor: Cursor, prescribed: FuelResult): Parsed<FuelResult> {
   const contents = takeContents(cursor, 'food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
   const { caffeineMg, ...eaten } = contents
   for (const [key, words, most] of limits)
@@ -79,7 +78,8 @@ export function readFuel(
     const total = Math.round(atwaterKcal(eaten) ?? 0)
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${total} kcal`)
   }
-  return cursor.parsed({ eaten: isUnknown(contents) ? null : eaten, caffeine: caffeineText(caffeineMg) })
+  const note = joined('; ', [caffeineText(caffeineMg), cursor.remarks.note]) || null
+  return cursor.parsed({ ...(isUnknown(contents) ? prescribed : eaten), ...cursor.remarks, note })
 }
 
 function caffeineText(mg: number | null): string | null {

@@ -52,7 +52,8 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const known = date === null ? { bodyMassKg: null, maxima: [] } : options.known(date)
   const start = { ...startOf(prescription), ...known }
   const answers = answersOf(said, start, problems)
-  const meals = mealsOf(said, start, options.foods, problems)
+  const typed = said.meals.map((meal) => ({ ...meal, text: withFoodsSummed(meal.text, options.foods) }))
+  const meals = mealsOf(typed, start, problems)
   if (problems.length === 0) problems.push(...runningTotals(answers))
   if (problems.length > 0) return { outcome: 'problems', problems: inOrder(problems) }
   if (date === null) return { outcome: 'noDate' }
@@ -130,15 +131,9 @@ const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: nu
 
 /** The meals that were eaten; those at the same time are taken in order.
  * @param problems takes what is wrong */
-function mealsOf(
-  said: Results,
-  start: SessionState,
-  foods: readonly Food[],
-  problems: Diagnostic[],
-): EatenMeal[] {
+function mealsOf(typed: readonly MealLine[], start: SessionState, problems: Diagnostic[]): EatenMeal[] {
   const eaten: EatenMeal[] = []
-  for (const typed of said.meals) {
-    const line = { ...typed, text: withFoodsSummed(typed.text, foods) }
+  for (const line of typed) {
     const { when } = line
     const step = start.steps.find(
       (each): each is FuelStep =>

@@ -29,16 +29,12 @@ export function contextOf({ io, logbookDir, sources, units }: CommandInput) {
     if (damage !== null) sources.push({ damages: [damage] })
     return settings
   })
-  const mornings = remembered(() => {
-    const read = readMornings(logbookDir)
-    sources.push(read)
-    return read
-  })
-  const logbook = remembered(() => {
-    const opened = openLogbook(logbookDir)
-    sources.push(opened)
-    return opened
-  })
+  const reported = <Source extends (typeof sources)[number]>(source: Source): Source => {
+    sources.push(source)
+    return source
+  }
+  const mornings = remembered(() => reported(readMornings(logbookDir)))
+  const logbook = remembered(() => reported(openLogbook(logbookDir)))
   const entries = remembered(() =>
     withProgress(io, 'reading session', (show) => logbook().index(show, settings())),
   )

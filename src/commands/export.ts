@@ -27,8 +27,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.',
     )
   if (format === 'ndjson') return writeLines(input)
-  if (what === 'mornings') return writeMornings(input)
-  return writeResults(input, what === 'splits' ? splitRows : setRows)
+  if (what !== 'mornings') return writeResults(input, what === 'splits' ? splitRows : setRows)
+  input.io.out(tableOf(morningRows(contextOf(input).mornings.mornings)))
+  return 0
 }
 
 function writeLines(input: CommandInput): ExitCode {
@@ -49,11 +50,6 @@ function writeLines(input: CommandInput): ExitCode {
     )
     if (text !== null) io.out(jsonOf({ file: { name, text } }, 0))
   }
-  return 0
-}
-
-function writeMornings(input: CommandInput): ExitCode {
-  input.io.out(tableOf(morningRows(contextOf(input).mornings.mornings)))
   return 0
 }
 

@@ -150,20 +150,14 @@ function equalLines({ equalPerformances }: Paces): string[] {
 
 const narrowColumns = 14
 
-interface Layout {
-  /** Of the paces. */
-  unit: 'km' | 'mi'
-  place: 'km' | 'mi' | 'lap'
-  /** Metres of one place. */
-  split: number
-}
+type Layout = ReturnType<typeof layoutOf>
 
-function layoutOf(input: CommandInput, distance: Length): Layout {
+/** The unit of the paces, and the metres of one split with what it is called. */
+function layoutOf(input: CommandInput, distance: Length) {
   const { lap } = input.values
   const unit = input.units.distance ?? (distance.unit === 'mi' ? 'mi' : contextOf(input).units.distance)
-  return lap === undefined
-    ? { unit, place: unit, split: metersOf({ value: 1, unit }) }
-    : { unit, place: 'lap', split: lapMeters(lap, metersOf(distance)) }
+  if (lap === undefined) return { unit, place: unit, split: metersOf({ value: 1, unit }) }
+  return { unit, place: 'lap', split: lapMeters(lap, metersOf(distance)) }
 }
 
 type RaceCard = ReturnType<typeof cardOf>

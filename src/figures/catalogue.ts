@@ -28,7 +28,7 @@ export const catalogue = {
 export type FigureName = keyof typeof catalogue
 
 /** A figure as it is listed and explained without a session. */
-export type ExplainedFigure = Explanation & { name: FigureName; example: () => string[] }
+export type ExplainedFigure = Explanation & { name: FigureName }
 
 export const figureNames = Object.keys(catalogue) as FigureName[]
 

@@ -212,7 +212,7 @@ export function withCommands(
   command('settings', () => import('./settings.ts'))
     .description('shows the settings, shows one, or sets one')
     .argument('[KEY]', 'without one, all settings are shown with what they are for')
-    .argument('[VALUE]', 'the new value: settings units "mi lb"')
+    .argument('[VALUE...]', 'the new value: settings units mi lb')
 
   command('completion', () => import('./completion.ts'))
     .description('prints a completion script for bash, zsh, fish or PowerShell')

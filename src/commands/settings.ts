@@ -15,7 +15,8 @@ import { contextOf } from './context.ts'
  * @throws LogbookError `bad_setting` for an unknown key or an invalid value; the old value is kept then
  * @throws CommandError `cannot_write` if a bell command cannot be remembered as this user's */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const [key, value] = input.words
+  const [key, ...words] = input.words
+  const value = words.length === 0 ? undefined : words.join(' ')
   if (key !== undefined) settingKeyOf(key)
   const context = contextOf(input)
   const settings =

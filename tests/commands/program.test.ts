@@ -121,6 +121,15 @@ describe('the command line', () => {
     expect(ran.stderr).toBe(`pausebook: Unknown command '\uFFFD[31mred\uFFFD'. See "pausebook --help".\n`)
   })
 
+  it('takes the value of a setting in one word or in several, as its advice writes it', async () => {
+    const logbook = temporaryFolder()
+    const set = async (...words: string[]) => (await runProgram(['settings', ...words], { logbook })).stdout
+    expect(await set('units', 'mi', 'lb')).toBe('mi lb\n')
+    expect(await set('plates-kg', '4', 'x', '25,', '2', 'x', '2.5')).toBe('4 x 25, 2 x 2.5\n')
+    expect(await set('units', 'km kg')).toBe('km kg\n')
+    expect(await set('units')).toBe('km kg\n')
+  })
+
   it('refuses a logbook without a name, and a file instead of its folder', async () => {
     expect(await runProgram(['settings', 'units', '--logbook', ''])).toEqual({
       code: 2,

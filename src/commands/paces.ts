@@ -200,7 +200,7 @@ function rowsOf({ splits }: RaceCard, { split }: Layout): string[][] {
   const running = splits.map(({ runningSeconds }) => roundTo(runningSeconds, decimals))
   return splits.map(({ meters }, index) => {
     const [all = 0, before = 0] = [running[index], running[index - 1]]
-    const place = String(Number((meters / split).toFixed(1)))
+    const place = String(Number((meters / split).toFixed(2)))
     return [place, formatClock(all - before, decimals), formatClock(all, decimals)]
   })
 }

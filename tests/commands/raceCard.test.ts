@@ -29,6 +29,8 @@ describe('pausebook paces --card', () => {
     const { stdout } = await card('5km', '20:00', '--lap', '400')
     expect(stdout).toContain('   lap    split   running\n     1   1:36.0    1:36.0\n')
     expect(stdout).toContain('  12.5   0:48.0   20:00.0\n')
+    // A mile is four laps and 9.34 m, which is not a second fourth lap.
+    expect((await card('1 mi', '5:00', '--lap', '400')).stdout).toContain('  4.02   0:01.7    5:00.0\n')
   })
 
   it('is in the miles of the settings, and a race in miles is so in any case', async () => {

@@ -6,7 +6,6 @@ import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours, printTime } from '../units/duration.ts'
-import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { liftRows, massText, metersText } from './liftingText.ts'
 import type { Summary } from './model.ts'
@@ -20,7 +19,7 @@ import {
   metersRunInLifts,
 } from './performed.ts'
 import { metersOfPart } from './running.ts'
-import { raceRow, workRow } from './runningText.ts'
+import { metersIn, raceRow, workRow } from './runningText.ts'
 import type { Row, SummaryView } from './view.ts'
 
 /** A heading and what a reader finds under it: phrases, or the rows of a part. Texts may hold anything that was typed:
@@ -91,11 +90,6 @@ function runRows(index: number, view: SummaryView): Row[] {
 function distanceOf(part: number, view: SummaryView): string {
   const meters = metersOfPart(view.state, view.works, part)
   return meters === 0 ? '' : metersIn(meters, view)
-}
-
-/** As with loads, names the unit only if it is not the day's. */
-function metersIn(meters: number, { state, distance }: SummaryView): string {
-  return (distance === state.prescription.units.distance ? formatAsWritten : formatMeters)(meters, distance)
 }
 
 /** `Thu 26 Nov 2026, 06:40 to 09:02 · 143 days to 10 km in 39:30`; the race is the plan's, else the day's goal. */

@@ -241,6 +241,11 @@ function extremesPhrase(name: string, numbers: readonly number[], done: DoneWork
   return `${name}: ${numbers.map((number) => `${formatClockShort(times.get(number) ?? 0)} (${number})`).join(', ')}`
 }
 
+/** A distance as it was written, unless another unit was asked for. */
+export function metersIn(meters: number, { state, distance }: SummaryView): string {
+  return (distance === state.prescription.units.distance ? formatAsWritten : formatMeters)(meters, distance)
+}
+
 /** The most places at which the race is compared with a card. */
 const mostPlaces = 12
 
@@ -253,7 +258,7 @@ function cardPhrase({ card }: Race, view: SummaryView): string {
   const places = shown.map(({ meters, runningSeconds, cardSeconds }) => {
     const off = Math.round(runningSeconds) - Math.round(cardSeconds)
     const gap = off === 0 ? 'on it' : `${Math.abs(off)} s ${off < 0 ? 'ahead' : 'behind'}`
-    return `${formatMeters(meters, view.distance)} ${formatClock(Math.round(cardSeconds))}, ${gap}`
+    return `${metersIn(meters, view)} ${formatClock(Math.round(cardSeconds))}, ${gap}`
   })
   const pace = formatPace((first.cardSeconds / first.meters) * 1000, view.distance)
   const raced = cardRaceOf(last.meters, view.summary.running.goal, view.context.race)

@@ -777,6 +777,14 @@ describe('a race', () => {
     )
   })
 
+  it('has the laps of a mile on its card in metres, as they were written', () => {
+    const day = dayOf('units: mi lb\ngoal: 1 mi in 5:00\nrun\n  1 mi race, split 400 m\n')
+    const kept = new Kept(day).type('74', '75', '76', '74', '1.7')
+    expect(summaryText(kept.session, context, { full: false }).replace(/\n +/g, ' ')).toContain(
+      'even card 5:00/mi: 400 m 1:15, 1 s ahead; 800 m 2:29, on it; 1200 m 3:44, 1 s behind; 1600 m',
+    )
+  })
+
   it("is compared with the card of the plan's race: on its day, and on a day without such a goal", () => {
     const card = (header: string, race: SummaryContext['race']) => {
       const kept = new Kept(dayOf(`${header}run\n  10 km race, split 5 km\n`)).type('19:50').type('19:40')

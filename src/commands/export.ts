@@ -13,7 +13,7 @@ import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf } from './context.ts'
-import { morningLine, morningRows } from './morningTable.ts'
+import { morningHeadings, morningLine, morningRows } from './morningTable.ts'
 import { withProgress } from './progressLine.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
@@ -26,13 +26,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     throw commandLineError(
       'A line of NDJSON is a whole session or a morning, so --what cannot be chosen. Leave it out, or write --format csv.',
     )
-  if (format === 'ndjson') return writeLines(input)
-  if (what !== 'mornings') return writeResults(input, what === 'splits' ? splitRows : setRows)
-  input.io.out(tableOf(morningRows(contextOf(input).mornings.mornings)))
+  const table = what === 'splits' || what === 'mornings' ? what : 'sets'
+  if (format === 'ndjson') writeLines(input)
+  else input.io.out(tableOf(rowsOf(input, table), headings[table]))
   return 0
 }
 
-function writeLines(input: CommandInput): ExitCode {
+function writeLines(input: CommandInput): void {
   const { io, logbookDir } = input
   const { entries, mornings } = contextOf(input)
   for (const entry of entries.toReversed()) {
@@ -50,28 +50,34 @@ function writeLines(input: CommandInput): ExitCode {
     )
     if (text !== null) io.out(jsonOf({ file: { name, text } }, 0))
   }
-  return 0
 }
 
-function writeResults(input: CommandInput, rowsOf: (state: SessionState, id: string) => Row[]): ExitCode {
-  const { io } = input
-  const { entries, logbook } = contextOf(input)
-  const rows = withProgress(io, 'reading session', (show) =>
+function rowsOf(input: CommandInput, table: keyof typeof headings): Row[] {
+  const context = contextOf(input)
+  if (table === 'mornings') return morningRows(context.mornings.mornings)
+  const { entries, logbook } = context
+  return withProgress(input.io, 'reading session', (show) =>
     entries.toReversed().flatMap((entry, index) => {
       show(index, entries.length)
       const session = logbook.sessionOf(entry)
-      return session === null ? [] : rowsOf(replay(session), entry.id)
+      return session === null ? [] : (table === 'sets' ? setRows : splitRows)(replay(session), entry.id)
     }),
   )
-  io.out(tableOf(rows))
-  return 0
 }
 
-/** Writes rows as CSV (RFC 4180), below the names of the first one's cells; empty without rows. Text that a spreadsheet
- * would take for a formula (it begins with = + - @, a tab or a carriage return) gets an apostrophe before it; numbers
- * stay as they are; null is an empty cell. */
-function tableOf(rows: readonly Row[]): string {
-  return stringify([...rows], { header: true, record_delimiter: 'windows', escape_formulas: true })
+/** The headings of each table, which a logbook without such results has too. */
+const headings = {
+  sets: 'session,date,title,part,exercise,set,side,reps,groups,seconds,meters,load,unit,load_kind,load_kg,rpe,failed,note,pain,entry,notation',
+  splits: 'session,date,title,part,work,number,meters,seconds,target,heart_rate,heart_rate_max,rpe,note,pain',
+  mornings: morningHeadings,
+}
+
+/** Writes rows as CSV (RFC 4180), below their headings. Text that a spreadsheet would take for a formula (it
+ * begins with = + - @, a tab or a carriage return) gets an apostrophe before it; numbers stay as they are; null is an
+ * empty cell. */
+function tableOf(rows: Row[], names: string): string {
+  const columns = names.split(',')
+  return stringify(rows, { header: true, columns, record_delimiter: 'windows', escape_formulas: true })
 }
 
 /* The recorded results as rows of a table, in a session's order. Null is an empty cell. SI units, except for `load`,

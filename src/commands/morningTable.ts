@@ -13,6 +13,7 @@ const headings = {
   note: ['note', 'notes'],
 }
 type Column = keyof typeof headings
+export const morningHeadings = Object.keys(headings).join()
 
 /** Mornings as rows of a table that `import` reads again: each cell as it is typed, except that the note has no
  * quotes. */

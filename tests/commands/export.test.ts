@@ -4,7 +4,9 @@ import Ajv from 'ajv/dist/2020.js'
 import addFormats from 'ajv-formats'
 import { parse } from 'csv-parse/sync'
 import { describe, expect, it } from 'vitest'
+import { setRows, splitRows } from '../../src/commands/export.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { replay } from '../../src/session/replay.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { runProgram } from './runProgram.ts'
@@ -158,11 +160,26 @@ describe('pausebook export', () => {
     expect(stdout).toContain('left \\u202e right \\u0085')
   })
 
-  it('is empty for an empty logbook', async () => {
-    const logbook = folderInMemory()
+  it('is empty for an empty logbook, but a table has its headings', async () => {
+    const [logbook, full] = [folderInMemory(), (await filled()).logbook]
     expect(await runProgram(['export'], { logbook })).toEqual({ code: 0, stdout: '', stderr: '' })
-    const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook })
-    expect(stdout).toBe('')
+    for (const what of ['sets', 'splits', 'mornings']) {
+      const { stdout } = await runProgram(['export', '--what', what], { logbook })
+      expect(stdout).toMatch(/^[a-z_ ,]+\r\n$/)
+      expect((await runProgram(['export', '--what', what], { logbook: full })).stdout).toContain(stdout)
+    }
+  })
+
+  it('has a heading for every cell of a row', async () => {
+    const { logbook } = await filled()
+    const state = replay(openLogbook(logbook).read('newest').session)
+    for (const [what, rows] of [
+      ['sets', setRows(state, '1')],
+      ['splits', splitRows(state, '1')],
+    ] as const) {
+      const { stdout } = await runProgram(['export', '--what', what], { logbook })
+      expect(stdout.split('\r\n')[0]).toBe(Object.keys(rows[0]!).join())
+    }
   })
 
   it('refuses a table as NDJSON, and unknown formats', async () => {
@@ -201,7 +218,8 @@ describe('pausebook export', () => {
     utimesSync(path, atime, mtime)
     for (const words of [['export'], ['export', '--what', 'sets'], ['history', '--text', 'slow']]) {
       const ran = await runProgram(words, { logbook })
-      expect(ran).toMatchObject({ code: 3, stdout: '' })
+      expect(ran.code).toBe(3)
+      expect(ran.stdout).not.toContain(id)
       expect(ran.stderr).toContain(`2026-11-26-${id}.json: The file does not match its checksum`)
     }
   })

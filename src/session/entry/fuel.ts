@@ -11,13 +11,7 @@ import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
  * `27 C 1.3 P 0.4 F`. */
 
 /** Grams, kilocalories and milligrams; null for whatever is not known. */
-interface Contents {
-  carbsG: number | null
-  proteinG: number | null
-  fatG: number | null
-  kcal: number | null
-  caffeineMg: number | null
-}
+type Contents = Omit<FuelResult, 'note' | 'pain'> & { caffeineMg: number | null }
 
 const unknown: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
 

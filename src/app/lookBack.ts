@@ -1,9 +1,6 @@
 import { todayOf } from '../logbook/machine.ts'
-import type { Settings } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
-import type { Logbook } from '../logbook/store.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
-import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import { summaryText } from '../summary/text.ts'
 import type { SummaryOptions } from '../summary/view.ts'
@@ -16,14 +13,21 @@ import { listOf, type Screens } from './screens.ts'
 const noSessions = 'no session is in this logbook yet'
 
 /** Shows the summary of a session; its `n` leads to the decisions about the next day.
- * @param leave what follows: the program ends unless given
+ * @param back where `q` leads; null: the program ends
  * @param full with all figures
  * @throws LogbookError if the session cannot be read */
-export function showSummary(id: string, screens: Screens, leave = screens.leave, full = false): void {
+export function showSummary(
+  id: string,
+  screens: Screens,
+  back: (() => void) | null = null,
+  full = false,
+): void {
   const { logbook, settings, terminal, show } = screens
-  const { session } = logbook.read(id)
-  const text = (how: SummaryOptions) => summaryTextOf(logbook, session, settings(), how)
-  const again = (isFull: boolean) => showSummary(id, screens, leave, isFull)
+  const { session, entry } = logbook.read(id)
+  const { mornings } = readMornings(logbook.directory)
+  const context = summaryContextOn(entry.date, logbook.directory, settings(), mornings)
+  const text = (how: SummaryOptions) => summaryText(session, context, how)
+  const again = (isFull: boolean) => showSummary(id, screens, back, isFull)
   const copy = () => {
     terminal.copy(text({ full: false }))
     return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
@@ -41,20 +45,8 @@ export function showSummary(id: string, screens: Screens, leave = screens.leave,
       letterKey('n', 'next', 'decides about the next day like it, line by line', next),
       letterKey('m', full ? 'less' : 'more', 'shows all figures, or fewer', () => again(!full)),
     ],
-    leave: { label: 'quit', act: leave },
+    leave: back === null ? { label: 'quit', act: screens.leave } : { label: 'back', act: back },
   })
-}
-
-export function summaryTextOf(
-  logbook: Logbook,
-  session: Session,
-  settings: Settings,
-  how: SummaryOptions,
-): string {
-  const started = session.events.find((event) => event.type === 'sessionStarted')
-  const date = started?.date ?? session.prescription.date ?? ''
-  const { mornings } = readMornings(logbook.directory)
-  return summaryText(session, summaryContextOn(date, logbook.directory, settings, mornings), how)
 }
 
 /** Shows the sessions, newest first. Returns a message if there are none.

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { choicesOf, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
 import { earlierDays } from '../../src/app/earlierDays.ts'
-import { showHistory, summaryTextOf } from '../../src/app/lookBack.ts'
+import { showHistory, showSummary } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
 import type { Screen, Screens } from '../../src/app/screens.ts'
 import { damageText, dueText } from '../../src/app/today.ts'
@@ -366,7 +366,14 @@ describe('the summary of a session in the app', () => {
     const logbook = openLogbook(temporaryFolder())
     const { id, close } = logbook.create(legs, started, [setRecorded(1), finished])
     close()
-    const text = () => summaryTextOf(logbook, logbook.read(id).session, defaultSettings, { full: false })
+    const text = () => {
+      let shown = ''
+      const show = (screen: Screen) => {
+        if (screen.kind === 'text') shown = screen.text(80)
+      }
+      showSummary(id, { logbook, settings: () => defaultSettings, show } as unknown as Screens)
+      return shown
+    }
     const before = text()
     addMorning(
       logbook.directory,
@@ -382,5 +389,22 @@ describe('the summary of a session in the app', () => {
     expect(before).not.toMatch(/sle(ep|pt)/)
     expect(text()).toMatch(/sle(ep|pt)/)
     expect(text()).toContain('left calf 3 in the morning')
+  })
+
+  it('is left for the history that it was opened from, and ends the program after a day', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const { id, close } = logbook.create(legs, started, [setRecorded(1), finished])
+    close()
+    const leaving = (back?: () => void) => {
+      let label = ''
+      const show = (screen: Screen) => {
+        if (screen.kind === 'text') label = screen.leave.label
+      }
+      const screens = { logbook, settings: () => defaultSettings, show, leave: () => {} }
+      showSummary(id, screens as unknown as Screens, back)
+      return label
+    }
+    expect(leaving(() => {})).toBe('back')
+    expect(leaving()).toBe('quit')
   })
 })

@@ -72,8 +72,11 @@ const screens: Record<string, () => Screen> = {
   today,
   summary: () =>
     shownBy((screens) => {
-      const logbook = { directory: join(weeks, 'empty'), read: () => ({ session: walkedThursday() }) }
-      showSummary('', { ...screens, logbook } as unknown as Screens, () => {})
+      const logbook = {
+        directory: join(weeks, 'empty'),
+        read: () => ({ session: walkedThursday(), entry: { date: '2026-11-26' } }),
+      }
+      showSummary('', { ...screens, logbook } as unknown as Screens)
     }),
   decisions: () =>
     decisions([

@@ -31,7 +31,10 @@ test('a line that is wider than the screen continues on the next', () => {
 
 /** The summary of a session. */
 function summary(copy: (text: string) => void = () => {}) {
-  const logbook = { directory: '/nowhere', read: () => ({ session: walkedThursday() }) }
+  const logbook = {
+    directory: '/nowhere',
+    read: () => ({ session: walkedThursday(), entry: { date: '2026-11-26' } }),
+  }
   const screens = { logbook, settings: () => defaultSettings, terminal: { copy } }
   return (
     <Showing first={(show) => showSummary('', { ...screens, show, leave: () => {} } as unknown as Screens)} />

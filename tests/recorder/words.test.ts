@@ -154,7 +154,7 @@ describe('f', () => {
     const walked = walkThrough('Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n')
       .enter()
       .typed('f')
-    expect(walked.view.panel).toMatchObject({ title: 'close the fuel', lines: ['not recorded: fuel after'] })
+    expect(walked.view.panel).toMatchObject({ title: 'close the fuel', lines: ['not recorded, so not done: fuel after'] })
     expect(walked.view.entry).toMatchObject({ label: 'close fuel', placeholder: 'Enter closes it' })
     expect(walked.state.finished).toBe(false)
     walked.enter()
@@ -207,9 +207,9 @@ describe('f', () => {
 
   test('lists what is still pending, including the step under way, before it closes', () => {
     const walked = walkThrough(day).space().wait(600).typed('f')
-    expect(walked.view.panel?.title).toBe('still to enter: 2 km; what has no result counts as not done')
+    expect(walked.view.panel?.lines[0]).toBe('not recorded, so not done: 2 km')
     walked.key('escape').space().typed('f')
-    expect(walked.view.panel?.title).toBe('still to enter: 2 km; what has no result counts as not done')
+    expect(walked.view.panel?.lines[0]).toBe('not recorded, so not done: 2 km')
     walked.enter().enter()
     expect(walked.state.partStates[0]?.closed).toBe(true)
     expect(walked.view.pending).toBe('')

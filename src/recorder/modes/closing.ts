@@ -1,3 +1,4 @@
+import type { Step } from '../../prescription/step.ts'
 import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
 import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
@@ -40,7 +41,7 @@ function question(
 ): Mode {
   return {
     kind: 'closing',
-    panel: (model) => panelWith({ title: pendingInPart(model, part) ?? title, lines, hang: 4 }),
+    panel: (model) => panelWith({ title, lines: [...notRecorded(model, part), ...lines], hang: 4 }),
     prompt,
     keys: ({ draft }) => saveOrCancel((model) => noteAlone(model, null) ?? answered(model), draft !== ''),
   }
@@ -82,7 +83,7 @@ function minutesOf(state: SessionState, part: number, effort: number | null): Mo
 
 /** Prep and fuel have neither an effort nor minutes to ask for. */
 function closingOf(state: SessionState, part: number): Mode {
-  const panel = { title: `close ${partInWords(state, part)}`, lines: notRecorded(state, part) }
+  const panel = { title: `close ${partInWords(state, part)}`, lines: [] }
   const label = `close ${partTitle(state, part)}`
   return question(
     part,
@@ -113,22 +114,17 @@ function withoutRemarks(
   return { model: { ...next.model, notice }, effects: [...noted.effects, ...next.effects] }
 }
 
-/** What must still be typed before a part closes, in words, including the current step; null if nothing is pending. */
-function pendingInPart({ state }: RecorderModel, part: number): string | null {
-  const underWay = stepUnderWay(state)
-  const steps = [...pendingSteps(state), ...(underWay && isPrompted(underWay) ? [underWay] : [])]
-  const pending = steps.filter((step) => step.part === part)
-  if (pending.length === 0) return null
-  const titles = pending.map((step) => stepTitle(state, step)).join(', ')
-  return `still to enter: ${titles}; what has no result counts as not done`
-}
-
-/** What is not recorded yet in a part, one line each. */
-function notRecorded(state: SessionState, part: number): string[] {
-  const left = state.steps.filter(
-    (step) => step.part === part && !state.recorded.has(step.id) && !state.skipped.has(step.id),
-  )
-  return left.map((step) => `not recorded: ${stepTitle(state, step)}`)
+/** A line about what a part has no result for: of prep and fuel anything, of other parts what is pending or under way.
+ * None if every result is recorded. */
+function notRecorded({ state }: RecorderModel, part: number): string[] {
+  const pending = [...pendingSteps(state), stepUnderWay(state)]
+  const isLeft = (step: Step) =>
+    asksForEffort(state, part)
+      ? pending.includes(step) && isPrompted(step)
+      : !state.recorded.has(step.id) && !state.skipped.has(step.id)
+  const left = state.steps.filter((step) => step.part === part && isLeft(step))
+  if (left.length === 0) return []
+  return [`not recorded, so not done: ${left.map((step) => stepTitle(state, step)).join(', ')}`]
 }
 
 /** The minutes that Enter alone records for a part: those from an earlier closing, else the measured ones, rounded;

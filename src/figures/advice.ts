@@ -272,7 +272,7 @@ export const adviceFigures = {
       'legs after a run faster than written or at effort 9: unchanged, run the',
       'written pace first',
       'effort 1 above the written one, or 10 without one: same',
-      'complete twice in a row at the written effort (8.5 without one), below 9.5: the next load, 2.5 to 5 % more;',
+      'complete twice in a row (lighter days between do not count) at the written effort (8.5 without one), below 9.5: the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
       'none of this, and no faster range, in a taper or race week of the plan, or when one begins within a week;',
       'running: four fifths of what is written in range at effort 8 or less, at no more than a written heart rate and without pain, twice in a row: range 1 % faster; both days within 21 days of each other;',

@@ -379,6 +379,26 @@ lift
     )
   })
 
+  it('of a heavy day is compared with the heavy day before, whatever light day lies between, and a light one with itself', () => {
+    const line = 'lift\n  squat 2 x 5 @ 100 kg'
+    const week = (heavy: string, last = '2026-11-17') =>
+      reasons(line, [
+        [last, heavy],
+        ['2026-11-20', '5 x 80, 5 x 80'],
+        [today, heavy],
+      ])
+    expect(week('5 @8, 5 @8')).toEqual(['up: complete at 8, 8 on 100 kg twice -> 102.5 kg'])
+    expect(week('5, 4!')).toEqual(['down: 5, 4 failed, twice at 100 kg -> 5 % less, 95 kg'])
+    expect(week('5 @8, 5 @8', '2026-11-01')[0]).toContain('once more')
+    // A heavier day between counts: what was lifted last is no step back to it.
+    const heavier: [string, string][] = [
+      ['2026-11-17', '5 @8, 5 @8'],
+      ['2026-11-20', '5 x 105 @9.5, 5 x 105 @10'],
+      [today, '5 @8, 5 @8'],
+    ]
+    expect(reasons(line, heavier)[0]).toContain('once more')
+  })
+
   it('is compared with the line in the same place among lines of the same exercise and sets', () => {
     const twice = (lines: string, entries: string) =>
       reasons(`lift\n  ${lines}`, [

@@ -29,8 +29,6 @@ export interface IntervalUnderWay extends Stretch {
   effort: number | null
   /** The athlete wants a faster second half. */
   negative: boolean
-  /** Pace of the last split, in seconds per kilometre. */
-  lastSecondsPerKm: number
 }
 
 /** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
@@ -38,10 +36,9 @@ export interface IntervalUnderWay extends Stretch {
  * than the range would. `keepOn`: ahead where a faster second half is wanted, and the effort is still below 9. Seconds
  * per kilometre. */
 export type RestOfInterval =
-  | { kind: 'endsInRange'; secondsPerKm: Range; meanSecondsPerKm: number; restMeters: number }
-  | { kind: 'outOfReach' }
+  | { kind: 'endsInRange'; secondsPerKm: Range; meanSecondsPerKm: number }
   | { kind: 'ahead'; aheadSecondsPerKm: number }
-  | { kind: 'keepOn'; lastSecondsPerKm: number }
+  | { kind: 'outOfReach' | 'keepOn' }
 
 /** Advice for the rest of an interval that cannot end in its range.
  * Source: This program's own rule. */
@@ -67,14 +64,13 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
   const written = { from: paceOf(left.range.from), to: paceOf(left.range.to) }
   const aheadSecondsPerKm = secondsPerKm(done.meters, done.range.from) - meanSecondsPerKm
   const isHard = done.effort !== null && done.effort >= hardAhead
-  if (done.negative && aheadSecondsPerKm > noise && !isHard)
-    return { kind: 'keepOn', lastSecondsPerKm: done.lastSecondsPerKm }
+  if (done.negative && aheadSecondsPerKm > noise && !isHard) return { kind: 'keepOn' }
   const fastest = written.from * (1 - fasterThanRange)
   if (needed.to < fastest - noise) return { kind: 'outOfReach' }
   if (needed.from > written.to + noise) return { kind: 'ahead', aheadSecondsPerKm }
   if (isAtTheLimit(done.effort)) return null
   const range = { from: Math.max(needed.from, fastest), to: Math.min(needed.to, written.to) }
-  return { kind: 'endsInRange', secondsPerKm: range, meanSecondsPerKm, restMeters: left.meters }
+  return { kind: 'endsInRange', secondsPerKm: range, meanSecondsPerKm }
 }
 
 const repeatsWords = {
@@ -333,8 +329,8 @@ export const adviceFigures = {
       'after a pain note, or from an effort of 9.5: then it asks for nothing. With "negative" a pace ahead of the range is compared with the last split instead.',
     example: () => {
       const done = { meters: 3000, seconds: 740, range: { from: 735, to: 750 } }
-      const plain = { effort: null, negative: false, lastSecondsPerKm: 247 }
-      const rest = restOfInterval({ ...done, ...plain }, { meters: 2000, range: { from: 490, to: 500 } })
+      const left = { meters: 2000, range: { from: 490, to: 500 } }
+      const rest = restOfInterval({ ...done, effort: null, negative: false }, left)
       if (rest?.kind !== 'endsInRange') return []
       const { from, to } = rest.secondsPerKm
       return [

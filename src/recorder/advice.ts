@@ -12,6 +12,7 @@ import {
   type Stretch,
 } from '../figures/advice.ts'
 import { noise } from '../figures/figure.ts'
+import { secondsPerKm } from '../figures/splits.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
@@ -258,26 +259,24 @@ function restOfIntervalAdvice(state: SessionState): string | null {
     return [{ step, meters, range: scaled(range, meters / step.meters), seconds, rpe: result?.rpe ?? null }]
   })
   const done = splits.flatMap(({ seconds, ...split }) => (seconds ? [{ ...split, seconds }] : []))
-  const left = splits.filter(({ step, seconds }) => !seconds && !state.skipped.has(step.id))
+  const left = stretchOf(splits.filter(({ step, seconds }) => !seconds && !state.skipped.has(step.id)))
   const last = done.at(-1)
   if (!last || splits.length < steps.length) return null
   const seconds = sum(done, (split) => split.seconds)
   const effort = splits.flatMap(({ rpe }) => rpe ?? []).at(-1) ?? null
-  const lastSecondsPerKm = (last.seconds / last.meters) * 1000
-  const soFar = { ...stretchOf(done), seconds, effort, lastSecondsPerKm, negative: now.negative }
-  const rest = restOfInterval(soFar, stretchOf(left))
+  const rest = restOfInterval({ ...stretchOf(done), seconds, effort, negative: now.negative }, left)
   if (!rest) return null
   const distanceUnit = state.prescription.units.distance
   const unit = state.parts[now.part]?.items[now.item]?.works[now.work]?.paceUnit ?? distanceUnit
   switch (rest.kind) {
     case 'endsInRange':
-      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(rest.restMeters, unit === '500 m' ? distanceUnit : unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
+      return `mean so far ${formatPace(rest.meanSecondsPerKm, unit)}; the ${formatMeters(left.meters, unit === '500 m' ? distanceUnit : unit)} left in ${paceSpan(rest.secondsPerKm, unit)} ends in the range`
     case 'outOfReach':
       return restAdvice.outOfReach
     case 'ahead':
       return restAdvice.ahead(`${Math.max(1, Math.round(paceIn(rest.aheadSecondsPerKm, unit)))} s/${unit}`)
     case 'keepOn':
-      return `negative split: compare the next one with the last, ${formatPace(rest.lastSecondsPerKm, unit)}`
+      return `negative split: compare the next one with the last, ${formatPace(secondsPerKm(last.meters, last.seconds), unit)}`
   }
 }
 

@@ -4,7 +4,7 @@ import { type Damage, LogbookError } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { yearsOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import { changeStored, type ExchangedKind, fitting, loadStored, sealed, zeros } from './storedFile.ts'
+import { changeStored, type ExchangedKind, fitting, loadStored, printEvents } from './storedFile.ts'
 import { morningFormat } from './text.ts'
 
 /* The mornings of a logbook: one file a year, written whole and durably at every change, like a session. */
@@ -26,10 +26,9 @@ export const morningsKind: ExchangedKind<MorningEvent[]> = {
   absent: [],
 }
 
-/** A year of mornings as its file holds it, one morning a line, with its checksum. */
+/** A year of mornings as its file holds it. */
 export function printMornings(events: readonly MorningEvent[]): string {
-  const lines = events.map((event) => JSON.stringify(event)).join(',\n')
-  return sealed(`{\n"format": ${morningFormat},\n"checksum": "${zeros}",\n"events": [\n${lines}\n]\n}\n`)
+  return printEvents({ format: morningFormat, events })
 }
 
 /** Every morning, in order of dates; `typed`: what was typed for them, with the times. If a file is ruined, its

@@ -29,11 +29,10 @@ import {
   fitting,
   type Loaded,
   loadStored,
+  printEvents,
   type Reading,
   readStored,
   repairStored,
-  sealed,
-  zeros,
 } from './storedFile.ts'
 import { tooLargeIn } from './text.ts'
 
@@ -227,17 +226,8 @@ function orderProblemOf(events: readonly SessionEvent[]): string | null {
   return null
 }
 
-/** A session as its file holds it: JSON with its checksum, one event a line, so that a diff of two versions shows
- * which event was added. */
-export function printSession(session: Session): string {
-  const { format, events, ...head } = session
-  const lines = Object.entries({ format, checksum: zeros, ...head }).map(
-    ([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
-  )
-  return sealed(
-    `{\n${lines.join('')}"events": [\n${events.map((event) => JSON.stringify(event)).join(',\n')}\n]\n}\n`,
-  )
-}
+/** A session as its file holds it. */
+export const printSession: (session: Session) => string = printEvents
 
 /** Whether one version of a session is the other plus later events. */
 function continues(longer: Session, shorter: Session): boolean {

@@ -226,6 +226,17 @@ export function sealed(text: string): string {
   return text.replace(field, (_, before: string) => `${before}${sum}"`)
 }
 
+/** A value with events as its file holds it: JSON with its checksum, one event a line, so that a diff of two versions
+ * shows which event was added. */
+export function printEvents({ format, events, ...head }: { format: number; events: readonly unknown[] }) {
+  const lines = Object.entries({ format, checksum: zeros, ...head }).map(
+    ([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)},\n`,
+  )
+  return sealed(
+    `{\n${lines.join('')}"events": [\n${events.map((event) => JSON.stringify(event)).join(',\n')}\n]\n}\n`,
+  )
+}
+
 /** Whether the checksum in a file fits its text; `missing`: written by an earlier version or by hand.
  * @param read the same text, parsed */
 export function sealOf(text: string, read: Readonly<Record<string, unknown>>): 'right' | 'wrong' | 'missing' {

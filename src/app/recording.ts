@@ -152,10 +152,11 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const context = recorderContextOf(date, tools)
   const empty = startOf(prescription, context.warmUpOf)
   const state = [start, opened].reduce(applyEvent, empty)
-  // The day starts with its first event, not when it was opened to be looked at.
+  // The day starts with its first event, not when it was opened to be looked at, perhaps on the evening before.
   const begin = (events: readonly SessionEvent[]) => {
     const { at = null, up = null } = events[0] ?? {}
-    return tools.logbook.create(prescription, { ...start, at, up }, [{ ...opened, at, up }, ...events])
+    const began = { ...start, at, up, date: (at ?? now.at).slice(0, 10) }
+    return tools.logbook.create(prescription, began, [{ ...opened, at, up }, ...events])
   }
   const writer = writerOf(null, begin, (events) =>
     tools.logbook.spill(prescription, [start, opened, ...events]),

@@ -147,6 +147,17 @@ describe('a resumed session', () => {
   })
 })
 
+test('a day that was opened on the evening before has the date of the morning on which it was begun', () => {
+  atTime('2026-11-26T23:50:00+01:00')
+  const { store, writer } = beginRecording(dayOf('Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'), tools())
+  atTime('2026-11-27T06:40:00+01:00')
+  store.typed(' ')
+  writer.close()
+  const [entry] = openLogbook(home).list()
+  expect(entry?.date).toBe('2026-11-27')
+  expect(openLogbook(home).read('newest').session.events[0]).toMatchObject({ date: '2026-11-27' })
+})
+
 test('a resumed session says in its file that a program opened it, once and before its first new fact', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
   const first = beginRecording(dayOf(day), tools())

@@ -1,6 +1,6 @@
 import { rmSync, statSync } from 'node:fs'
 import { join, sep } from 'node:path'
-import { groups, sort } from 'd3-array'
+import { groups } from 'd3-array'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -22,7 +22,7 @@ import { indexRowShape } from './generated/shapes.js'
 import { originalOf, sessionEntriesOf, withoutDuplicates } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
-import { lastEventAt, loadSession } from './sessionFile.ts'
+import { loadSession, newestFirst } from './sessionFile.ts'
 import { bodyMassOn, type Settings } from './settings.ts'
 import { readTextFile } from './text.ts'
 
@@ -91,8 +91,7 @@ export function updateIndex(
 function withoutOlderVersions(home: string, found: readonly IndexEntry[]): IndexEntry[] {
   return groups(found, ({ path }) => originalOf(path)).flatMap(([, versions]) => {
     if (versions.length === 1) return versions
-    const byId = sort(versions, ({ id }) => id)
-    const [newest, ...older] = sort(byId, (entry) => -lastEventAt(home, entry)) as [IndexEntry]
+    const [newest, ...older] = newestFirst(home, versions) as [IndexEntry]
     return [{ ...newest, otherVersion: older.map(({ id }) => id).join(', ') }]
   })
 }

@@ -216,30 +216,29 @@ export function sessionEntriesOf(logbook: string, onDamage: OnDamage = () => {})
     .sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }
 
-/** Finds the session that a word names.
+/** Finds the versions of the session that a word names; only the one of this id if it is a whole id.
  * @param which `newest`, an id, the beginning of exactly one id, or the date of the only session begun on it
  * @param entries newest first
  * @throws LogbookError `no_such_session`, `ambiguous_session` */
-export function findSession(which: string, entries: readonly SessionEntry[]): SessionEntry {
+export function findVersions(which: string, entries: readonly SessionEntry[]): SessionEntry[] {
   const [newest] = entries
   if (newest === undefined) {
     const message = 'There is no session in this logbook yet. Record one with "pausebook".'
     throw new LogbookError('no_such_session', message)
   }
-  if (which === 'newest') return newest
+  if (which === 'newest') return [newest]
   const exact = entries.filter((entry) => entry.id === which)
   const isDate = exact.length === 0 && /^\d{4}-\d\d-\d\d$/.test(which)
   const isMeant = (entry: SessionEntry) =>
     isDate ? entry.date === which : which !== '' && entry.id.startsWith(which)
   const found = exact.length > 0 ? exact : entries.filter(isMeant)
-  const [first] = found
   const shown = `"${clipped(which, 60)}"`
-  if (first === undefined) {
+  if (found.length === 0) {
     const named = isDate ? `of ${shown}` : `whose id begins with ${shown}`
     const message = `There is no session ${named}. "pausebook history" lists them.`
     throw new LogbookError('no_such_session', message)
   }
-  if (found.length > 1) {
+  if (new Set(found.map(({ path }) => originalOf(path))).size > 1) {
     const some = found.slice(0, 5).map((entry) => `${entry.id} (${entry.date})`)
     const more = found.length > 5 ? ' and more' : ''
     const nextStep = isDate ? 'Write the id of one.' : 'Write more of the id.'
@@ -247,7 +246,7 @@ export function findSession(which: string, entries: readonly SessionEntry[]): Se
     const message = `${found.length} sessions match ${shown}: ${some.join(', ')}${more}. ${advice}`
     throw new LogbookError('ambiguous_session', message)
   }
-  return first
+  return found
 }
 
 /** Lists each session once: of two files with the same id the first counts, and the other is reported. */

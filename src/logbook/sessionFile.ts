@@ -255,7 +255,7 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
 
 /** Sorts the sessions of the newest date by their start, and versions of one session by their last event, which only
  * their files tell. */
-export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry[] {
+export function newestFirst<Entry extends SessionEntry>(home: string, entries: Entry[]): Entry[] {
   const sameDay = entries.filter((entry) => entry.date === entries[0]?.date)
   const begun = (entry: SessionEntry) => -startedAt(home, entry)
   const changed = (entry: SessionEntry) => -lastEventAt(home, entry)
@@ -264,7 +264,7 @@ export function newestFirst(home: string, entries: SessionEntry[]): SessionEntry
 }
 
 /** When a session's last event happened, in milliseconds; 0 if no event has a time. */
-export function lastEventAt(home: string, entry: SessionEntry): number {
+function lastEventAt(home: string, entry: SessionEntry): number {
   const events = loadSession(home, entry).value?.events ?? []
   return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
 }

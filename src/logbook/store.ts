@@ -17,7 +17,7 @@ import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
 import { type Lock, lockOrRefuse, lockOwner } from './lock.ts'
 import {
-  findSession,
+  findVersions,
   isSessionName,
   lockPathOf,
   newId,
@@ -72,7 +72,8 @@ export function openLogbook(
   const entryOf = (which: string) => {
     const entries = list()
     const damage = damages.at(-1)
-    if (entries.length > 0 || damage === undefined) return findSession(which, entries)
+    if (entries.length > 0 || damage === undefined)
+      return newestFirst(home, findVersions(which, entries))[0] as SessionEntry
     const { file, wrong, done } = damage
     throw new LogbookError('damaged', `No session can be read. ${file}: ${wrong} ${done}`)
   }

@@ -357,7 +357,7 @@ describe('the index', () => {
     ])
   })
 
-  it('counts one of three versions of a session, and names the others', () => {
+  it('counts one of three versions of a session, names the others, and finds it by its date among later days', () => {
     const home = temporaryFolder()
     mkdirSync(join(home, 'sessions', '2026'), { recursive: true })
     const ids = ['abcdef2345', 'abcdef2345-0a1b2c', 'abcdef2345-3d4e5f']
@@ -366,7 +366,10 @@ describe('the index', () => {
       const text = printSession({ format: 1, id, prescription: legs, events })
       writeFileSync(join(home, 'sessions', '2026', `2026-11-26-${id}.json`), text)
     })
-    const [entry, ...more] = openLogbook(home).index()
+    const logbook = openLogbook(home)
+    const [entry, ...more] = logbook.index()
+    logbook.create(legs, { ...started, date: '2026-11-27' }).close()
+    for (const which of ['2026-11-26', 'abc']) expect(logbook.read(which).entry.id).toBe(ids[2])
     expect([entry?.id, entry?.otherVersion, more]).toEqual([ids[2], `${ids[1]}, ${ids[0]}`, []])
   })
 

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
 import {
-  findSession,
+  findVersions,
   isLogbook,
   isSessionName,
   lockPathOf,
@@ -34,7 +34,10 @@ describe('a word for a session', () => {
     ...[1, 2, 3, 4].map((day) => entry(`2026-11-0${day}`, `day${day}234567`)),
     entry('2026-10-01', '2026-10-01'),
   ]
-  const found = (which: string) => findSession(which, entries).id
+  const found = (which: string) =>
+    findVersions(which, entries)
+      .map(({ id }) => id)
+      .join()
 
   it('is newest, an id, the beginning of one, or a date', () => {
     expect(found('newest')).toBe('abcdef2345')
@@ -42,6 +45,14 @@ describe('a word for a session', () => {
     expect(found('abc4')).toBe('abc4567890')
     expect(found('2026-11-03')).toBe('day3234567')
     expect(found('2026-10-01')).toBe('2026-10-01')
+  })
+
+  it('is a date or a beginning for all versions of one session, and an id for one of them', () => {
+    const [one, two] = [entry('2026-11-26', 'abcdef2345'), entry('2026-11-26', 'abcdef2345-0a1b2c')]
+    for (const which of ['2026-11-26', 'abc', 'abcdef2345-'])
+      expect(findVersions(which, [one, two]), which).toContain(two)
+    expect(findVersions('abc', [one, two])).toEqual([one, two])
+    expect(findVersions('abcdef2345', [one, two])).toEqual([one])
   })
 
   it.each([
@@ -57,19 +68,19 @@ describe('a word for a session', () => {
     ['2020-01-01', 'There is no session of "2020-01-01". "pausebook history" lists them.'],
     ['', 'There is no session whose id begins with "". "pausebook history" lists them.'],
   ])('%j is refused with a reason', (which, message) => {
-    expect(() => findSession(which, entries)).toThrow(message)
+    expect(() => findVersions(which, entries)).toThrow(message)
   })
 
   it('names at most five of many, and says that one of two equal ids is a copy', () => {
     const days = [1, 2, 3, 4, 5].map((day) => entry(`2026-11-0${day}`, `day${day}234567`))
-    expect(() => findSession('day', days)).toThrow(/^5 sessions .* day5234567 \(2026-11-05\)\. Write more/)
-    expect(() => findSession('day', [...days, entry('2026-11-06', 'day6234567')])).toThrow(
+    expect(() => findVersions('day', days)).toThrow(/^5 sessions .* day5234567 \(2026-11-05\)\. Write more/)
+    expect(() => findVersions('day', [...days, entry('2026-11-06', 'day6234567')])).toThrow(
       /^6 sessions .* day5234567 \(2026-11-05\) and more\. Write more/,
     )
-    expect(() => findSession('day1234567', [entry('2026-11-02', 'day1234567'), ...days])).toThrow(
+    expect(() => findVersions('day1234567', [entry('2026-11-02', 'day1234567'), ...days])).toThrow(
       /^2 sessions .*\. Remove the one that is a copy\.$/,
     )
-    expect(() => findSession('newest', [])).toThrow('There is no session in this logbook yet.')
+    expect(() => findVersions('newest', [])).toThrow('There is no session in this logbook yet.')
   })
 })
 

@@ -154,7 +154,10 @@ describe('f', () => {
     const walked = walkThrough('Meals\n\nfuel\n  before 2 h: carbs 75 g\n  after: carbs 80 g\n')
       .enter()
       .typed('f')
-    expect(walked.view.panel).toMatchObject({ title: 'close the fuel', lines: ['not recorded, so not done: fuel after'] })
+    expect(walked.view.panel).toMatchObject({
+      title: 'close the fuel',
+      lines: ['not recorded, so not done: fuel after'],
+    })
     expect(walked.view.entry).toMatchObject({ label: 'close fuel', placeholder: 'Enter closes it' })
     expect(walked.state.finished).toBe(false)
     walked.enter()

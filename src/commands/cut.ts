@@ -82,7 +82,7 @@ function timeCut(
   { io, json }: Pick<CommandInput, 'io' | 'json'>,
 ): Cut {
   const cut = cutToTime(prescription, minutes, expected, only)
-  if (cut.fits) return cut
+  if (cut.minutes <= minutes) return cut
   const cutTo = (part: Only) => cutToTime(prescription, minutes, expected, part)
   const choices = only === null ? onlyChoices(prescription.parts, minutes, cutTo) : []
   if (!json) io.out(choices.map((each) => `# the ${each.only} only\n${printCut(each.cut)}`).join('\n'))

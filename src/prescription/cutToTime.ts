@@ -114,13 +114,7 @@ function wordOf({ step }: RunItem): string | null {
 /** Only the running of a day, or only its lifting. */
 export type Only = 'run' | 'lift'
 
-export interface CutToTime extends Cut {
-  fits: boolean
-  /** The expected length of the cut day. */
-  minutes: number
-}
-
-/** Cuts the day until it should fit, or as far as possible, and says whether it fits.
+/** Cuts the day until it should fit, or as far as possible, and says how long it is then expected to take.
  * @param minutes more than 0
  * @param expectedMinutes the expected length of a day
  * @param only keeps only the run (with cross) or only the lift parts; null keeps both
@@ -130,15 +124,14 @@ export function cutToTime(
   minutes: number,
   expectedMinutes: Minutes,
   only: Only | null = null,
-): CutToTime {
+): Cut & { minutes: number } {
   if (!(minutes > 0)) throw new RangeError(`The minutes must be more than 0, but are ${minutes}.`)
   const lines = prescription.parts.map((part) =>
     itemsOf(part).map((was): CutLine => ({ was, is: isDropped(part, only) ? null : was, changes: [] })),
   )
   const taken = () => expectedMinutes(cutOf(prescription, lines).prescription)
   cutInOrder(dayItemsOf(prescription, lines, expectedMinutes), () => taken() <= minutes)
-  const rest = taken()
-  return { ...cutOf(prescription, lines), fits: rest <= minutes, minutes: rest }
+  return { ...cutOf(prescription, lines), minutes: taken() }
 }
 
 /** Cuts step by step until it is enough. */

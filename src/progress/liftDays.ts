@@ -1,4 +1,3 @@
-import { sum } from 'd3-array'
 import { isAtTheLimit } from '../figures/advice.ts'
 import { noise } from '../figures/figure.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
@@ -10,7 +9,6 @@ import type { LiftedLoad } from '../session/model.ts'
 import { isWarningNoted, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type Done, doseDone, isMeantToTheLimit, stepsDone } from '../summary/performed.ts'
-import { loadKilograms } from './loadSteps.ts'
 
 /* How the lift lines of a day went. Every rule about lifts reads this, so that it judges the load that was lifted,
  * not the one that was written. */
@@ -86,26 +84,17 @@ function asWritten(written: Load | null, known: LiftedLoad | null): Load | null 
 }
 
 /** The earlier days on which this line was lifted, newest first: the same exercise with the same number of sets, in
- * the same place among lines like it. Another session on the same date does not count as another day, and a light day
- * between two heavy ones not as the day before.
+ * the same place among lines like it. Another session on the same date does not count as another day.
  * @param earlier sessions, newest first */
-export function* pastDays(now: LiftDay, earlier: readonly SessionState[]): Generator<LiftDay> {
-  const { date, line } = now
+export function* pastDays({ date, line }: LiftDay, earlier: readonly SessionState[]): Generator<LiftDay> {
   for (const state of earlier) {
     if (date !== null && state.date === date) continue
     const same = liftLinesIn(state).find(
       ({ written, ordinal }) => isLike(written, line.written) && ordinal === line.ordinal,
     )
     const day = same && liftDay(state, same)
-    if (day && day.sets.length > 0 && !(now.sets.length > 0 && isLighter(day, now))) yield day
+    if (day && day.sets.length > 0) yield day
   }
-}
-
-function isLighter(one: LiftDay, other: LiftDay): boolean {
-  const [less, more] = [one, other].map(({ loads }) =>
-    sum(loads, (load) => load && loadKilograms(load, '', 0)),
-  ) as [number, number]
-  return less < more - noise
 }
 
 function isLike(one: Exercise, other: Exercise): boolean {

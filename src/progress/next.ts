@@ -66,8 +66,18 @@ interface Decided {
   /** The line's exercise within `item`. */
   exercise: Exercise
   now: LiftDay
-  previous: LiftDay | undefined
+  /** As `daysLike` finds them. */
+  before: readonly LiftDay[]
   lifter: Lifter
+}
+
+/** The days before one that were written or lifted at its loads, newest first, up to a long gap: with a heavy and a light
+ * day in the week, each is compared with its like. */
+function daysLike(now: LiftDay, past: readonly LiftDay[]): LiftDay[] {
+  const isWrittenLike = (day: LiftDay) => loadsText(day.prescribed) === loadsText(now.prescribed)
+  const alike = [now, ...past.filter((day) => isWrittenLike(day) || hasSameLoads(day, now))]
+  const gap = alike.findIndex((day, at) => at > 0 && isLongBetween(day, alike[at - 1]!))
+  return alike.slice(1, gap === -1 ? alike.length : gap)
 }
 
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
@@ -75,16 +85,17 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const { written } = line
   const { name } = written
   const now = liftDay(state, line)
-  const [previous] = pastDays(now, known.earlier)
+  const past = [...pastDays(now, known.earlier)]
+  const before = daysLike(now, past)
   const lifter = { name, side: written.side, bodyKg: state.bodyMassKg, atHand: known.atHand }
-  const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, previous, lifter }
+  const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, before, lifter }
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
   const dose = written.sets[0]?.dose
   // Of a complex the index has the lifts.
   const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
   const away = daysSince(known, ({ lifted }) => names.some((each) => lifted(exerciseKey(each)) !== null))
-  const first = beforeOtherRules(pain, away, () => afterAGap(decided, away, pain))
+  const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, pain))
   if (first !== null) return first
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
@@ -98,16 +109,16 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
+  const [previous] = before
   const isTwice =
     previous?.outcome === 'complete' &&
-    !isLongBetween(previous, now) &&
     !isMissedSince(previous, now, known.earlier) &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, written)
   if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, 'same', ', once more')
   if (known.taper !== null)
     return sameAsLifted(decided, `${completeText(now)} twice`, sameText(written), `: ${known.taper}`)
-  return heavierOrMore(decided, known.earlier)
+  return heavierOrMore(decided)
 }
 
 /** Keeps the lifted load, and writes it into a line that names another one.
@@ -124,9 +135,15 @@ function sameAsLifted(
   return verdict(decision, `${seen} -> ${writeLoads(decided, now.loads)}${aim}`)
 }
 
-/** Goes below the load lifted last time, or below the written one if that is lighter. */
-function afterAGap(decided: Decided, days: number, pain: DatedPain | undefined): Verdict {
-  const { now, previous, lifter } = decided
+/** Goes below the load lifted last time, or below the written one if that is lighter.
+ * @param previous the newest day on which the line was lifted */
+function afterAGap(
+  decided: Decided,
+  previous: LiftDay | undefined,
+  days: number,
+  pain: DatedPain | undefined,
+): Verdict {
+  const { now, lifter } = decided
   const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
   const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, lifter.name))
@@ -156,10 +173,10 @@ function tooHardText(day: LiftDay): string | null {
 }
 
 function afterTooHard(decided: Decided, seen: string): Verdict {
-  const { exercise, now, previous, lifter } = decided
+  const { exercise, now, before, lifter } = decided
   const { written } = now.line
-  const isTwice = previous !== undefined && tooHardText(previous) !== null && hasSameLoads(previous, now)
-  if (!isTwice)
+  const [previous] = before
+  if (previous === undefined || tooHardText(previous) === null || !hasSameLoads(previous, now))
     return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
   const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
@@ -183,7 +200,7 @@ function canGrow({ name, sets }: Exercise): boolean {
 }
 
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
-function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict | null {
+function heavierOrMore(decided: Decided): Verdict | null {
   const { exercise, now, lifter } = decided
   const seen = `${completeText(now)} twice`
   const [step, farStep] = [
@@ -193,7 +210,7 @@ function heavierOrMore(decided: Decided, earlier: Known['earlier']): Verdict | n
     otherLoads(now.line, now.loads, (load) => heavierLoad(load, least!, most!, lifter)),
   )
   if (step) return verdict('up', `${seen} -> ${writeLoads(decided, step)}`)
-  const added = repsAdded(now, earlier)
+  const added = repsAdded(decided)
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && changeReps(exercise, 1)) {
     const why = isLoaded ? '; the next load is too far' : ''
@@ -231,14 +248,10 @@ function sameText({ sets }: Exercise): string {
 }
 
 /** Repetitions per set added at this load over the last consecutive days. */
-function repsAdded(now: LiftDay, earlier: Known['earlier']): number {
-  const reps = firstReps(now.line.written)
-  let least = reps
-  for (const day of pastDays(now, earlier)) {
-    if (!hasSameLoads(day, now)) break
-    least = Math.min(least, firstReps(day.line.written))
-  }
-  return reps - least
+function repsAdded({ now, before }: Decided): number {
+  const other = before.findIndex((day) => !hasSameLoads(day, now))
+  const days = [now, ...before.slice(0, other === -1 ? before.length : other)]
+  return firstReps(now.line.written) - Math.min(...days.map(({ line }) => firstReps(line.written)))
 }
 
 /** The fewest prescribed repetitions of the first set; 0 if it is not counted in them. */

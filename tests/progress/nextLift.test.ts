@@ -379,24 +379,29 @@ lift
     )
   })
 
-  it('of a heavy day is compared with the heavy day before, whatever light day lies between, and a light one with itself', () => {
-    const line = 'lift\n  squat 2 x 5 @ 100 kg'
-    const week = (heavy: string, last = '2026-11-17') =>
-      reasons(line, [
-        [last, heavy],
-        ['2026-11-20', '5 x 80, 5 x 80'],
-        [today, heavy],
-      ])
-    expect(week('5 @8, 5 @8')).toEqual(['up: complete at 8, 8 on 100 kg twice -> 102.5 kg'])
-    expect(week('5, 4!')).toEqual(['down: 5, 4 failed, twice at 100 kg -> 5 % less, 95 kg'])
-    expect(week('5 @8, 5 @8', '2026-11-01')[0]).toContain('once more')
-    // A heavier day between counts: what was lifted last is no step back to it.
-    const heavier: [string, string][] = [
-      ['2026-11-17', '5 @8, 5 @8'],
-      ['2026-11-20', '5 x 105 @9.5, 5 x 105 @10'],
-      [today, '5 @8, 5 @8'],
-    ]
-    expect(reasons(line, heavier)[0]).toContain('once more')
+  it('of a heavy day is compared with the heavy day before, whatever light day lies between, and the light one with its like', () => {
+    const squat = (load: number) => `lift\n  squat 2 x 5 @ ${load} kg`
+    const after = (heavy: string, between: SessionState, first = '2026-11-17') => {
+      const earlier = [between, state(first, squat(100), heavy)]
+      const now = state(today, squat(100), heavy)
+      return nextOf(now, earlier, today, atHand).decisions.map(
+        ({ decision, reason }) => `${decision}: ${reason}`,
+      )
+    }
+    const light = state('2026-11-20', squat(80), '5, 5')
+    expect(after('5 @8, 5 @8', light)).toEqual(['up: complete at 8, 8 on 100 kg twice -> 102.5 kg'])
+    expect(after('5, 4!', light)).toEqual(['down: 5, 4 failed, twice at 100 kg -> 5 % less, 95 kg'])
+    expect(after('5 @8, 5 @8', light, '2026-11-01')[0]).toContain('once more')
+    const lightAgain = nextOf(
+      state(today, squat(80), '5, 5'),
+      [state('2026-11-23', squat(100), '5 @9, 5 @9'), light],
+      today,
+      atHand,
+    )
+    expect(lightAgain.decisions[0]?.reason).toBe('complete on 80 kg twice -> 82.5 kg')
+    // Lightened for a pain or a bad day, or heavier: then it is the day before.
+    for (const entries of ['5 x 80, 5 x 80', '5 x 80 pain left knee 3, 5 x 80', '5 x 105 @9.5, 5 x 105 @10'])
+      expect(after('5 @8, 5 @8', state('2026-11-20', squat(100), entries))[0], entries).toContain('once more')
   })
 
   it('is compared with the line in the same place among lines of the same exercise and sets', () => {

@@ -83,7 +83,7 @@ const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
 const inNotes = new RegExp(
   [
     'chest and( \\w+){1,2} pains?',
-    'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav|ach)\\w*|hurts?|hurting)',
+    'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav|ache|aching|achy)\\w*|hurts?|hurting)',
     '(pain|ache|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?(( \\w+){1,3} and)?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
     'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))',
     'light[ -]?headed(ness)?',

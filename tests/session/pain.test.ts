@@ -174,6 +174,7 @@ test.each([
   'heart rate high',
   'heart rate very irregular on the strap',
   'irregular pacing',
+  'bar to chest achieved',
   'breathed every third step',
   'dumbbells were numbered',
   'tight turns',

@@ -148,7 +148,7 @@ function afterAGap(
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
   const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, lifter.name))
   const lighter = otherLoads(now.line, from, (load) => loadNear(load, 1 - lessAfter(days), lifter))
-  if (lighter === null) return verdict('same', `${since} -> begin easily`)
+  if (lighter === null) return verdict('same', `${since} -> ease back in`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(from, lighter, (load) => ('added' in load ? load.added : load.from), what)
   return verdict('down', `${since} -> ${less}, ${writeLoads(decided, lighter)}`)
@@ -213,7 +213,7 @@ function heavierOrMore(decided: Decided): Verdict | null {
   const added = repsAdded(decided)
   const isLoaded = now.loads.some((load) => load !== null)
   if (added < 2 && changeReps(exercise, 1)) {
-    const why = isLoaded ? '; the next load is too far' : ''
+    const why = isLoaded ? '; the next load is too big a jump' : ''
     if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
     return verdict('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
   }

@@ -118,7 +118,7 @@ describe('a lift', () => {
     expect(reason(done('2026-11-01', '5'))).toBe(
       '3 weeks since the last time -> more assistance, bodyweight-25 kg',
     )
-    expect(reason(done('2026-11-01', '5', null))).toBe('3 weeks since the last time -> begin easily')
+    expect(reason(done('2026-11-01', '5', null))).toBe('3 weeks since the last time -> ease back in')
   })
 
   it('is 5 % less of body and added load together after two failures on the body', () => {
@@ -215,7 +215,7 @@ describe('a lift', () => {
     expect(body('+10 kg')).toEqual([
       'down: 3 weeks since the last time -> 13 % less added load, bodyweight+8.75 kg',
     ])
-    expect(body('')).toEqual(['same: 3 weeks since the last time -> begin easily'])
+    expect(body('')).toEqual(['same: 3 weeks since the last time -> ease back in'])
   })
 
   it.each([
@@ -511,12 +511,12 @@ lift
     [
       'curl 2 x 8 @ 2x47.5 kg',
       '8, 8',
-      'more: complete on 2x47.5 kg twice; the next load is too far -> one rep more, 9',
+      'more: complete on 2x47.5 kg twice; the next load is too big a jump -> one rep more, 9',
     ],
     [
       'curl 8/6 @ 2x40 kg',
       '8, 6',
-      'more: complete on 2x40 kg twice; the next load is too far -> one rep more, 9/7',
+      'more: complete on 2x40 kg twice; the next load is too big a jump -> one rep more, 9/7',
     ],
     ['hold 1 x 30 s @ 2x25 kg', '30', 'up: complete on 2x25 kg twice -> 2x27.5 kg'],
     [
@@ -553,9 +553,9 @@ lift
   it.each([
     ['push-up 2 x 10', '10, 10'],
     ['curl 1 x (8 > 6) @ 25/20 kg', '8>6'],
-  ])('%s begins easily after three weeks away', (written, entries) => {
+  ])('%s is eased back into after three weeks away', (written, entries) => {
     expect(reasons(`lift\n  ${written}`, [['2026-11-01', entries]])).toEqual([
-      'same: 3 weeks since the last time -> begin easily',
+      'same: 3 weeks since the last time -> ease back in',
     ])
   })
 
@@ -567,7 +567,7 @@ lift
       return [decisions[0]?.reason.replace(/.*twice/, ''), prescription.parts[0]?.items[0]?.text]
     }
     const same = day('2026-11-19', 10, 27.5)
-    const more = ['; the next load is too far -> one rep more, 11', 'curl 1 x 11 @ 2x27.5 kg']
+    const more = ['; the next load is too big a jump -> one rep more, 11', 'curl 1 x 11 @ 2x27.5 kg']
     expect(after(same)).toEqual(more)
     expect(after(same, day('2026-11-12', 9, 27.5))).toEqual(more)
     expect(after(same, day('2026-11-12', 8, 27.5))).toEqual([' -> 2x30 kg x 8', 'curl 1 x 8 @ 2x30 kg'])

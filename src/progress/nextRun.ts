@@ -43,12 +43,11 @@ export function decideRun(
   const work = workAt(prescription, run)
   const pain = known.pains.find(isRunCoveredByPain)
   // Any run keeps an easy one going; a range needs running in one, of this line or another.
-  const away = daysSince(known, ({ day, running }) =>
-    isRanged(work)
-      ? running.items.some(({ judged }) => judged > 0)
-      : day.meters > 0 || day.unmeasuredSeconds > 0,
-  )
-  const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, pain))
+  const sinceRun = daysSince(known, ({ day }) => day.meters > 0 || day.unmeasuredSeconds > 0)
+  const sincePaced = daysSince(known, ({ running }) => running.items.some(({ judged }) => judged > 0))
+  const away = isRanged(work) ? sincePaced : sinceRun
+  const isUntrained = sinceRun > longerGapDays
+  const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, isUntrained, pain))
   if (first !== null || !isRanged(work)) return first
   const now = runDay(state, run)
   if (now.judged === 0) return null
@@ -136,13 +135,14 @@ function runAfterAGap(
   run: DoneWork,
   prescription: Prescription,
   days: number,
+  isUntrained: boolean,
   pain: DatedPain | undefined,
 ): Verdict | null {
   const { items } = prescription.parts[run.part]!
   const work = workAt(prescription, run)
   const rest = joined(', ', [
     isRanged(work) && 'no faster range',
-    (isRace(work.body) || (isRanged(work) && days > longerGapDays)) && 'easy running first',
+    (isRace(work.body) || (isRanged(work) && isUntrained)) && 'easy running first',
   ])
   const isLong =
     sum(run.steps, ({ meters }) => meters) >= longMeters ||
@@ -153,7 +153,7 @@ function runAfterAGap(
   if (changes.length === 0 && rest === '') return null
   items[run.item] = is as RunItem
   const half = changes.length > 0 && `half (${changes.join(', ')})`
-  const since = sinceText(days, pain, isRanged(work) ? 'time' : 'run')
+  const since = sinceText(days, pain, isRanged(work) ? 'paced run' : 'run')
   return verdict(half ? 'fewer' : 'same', `${since} -> ${joined(', ', [half, rest])}`)
 }
 

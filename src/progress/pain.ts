@@ -281,6 +281,6 @@ export function isRunCoveredByPain(pain: Pain): boolean {
 
 /** `left calf: pain 4, 5 weeks since the last time`. A pain is no reason to go back to the old load after weeks away.
  * This program's own rule. */
-export function sinceText(days: number, pain: DatedPain | undefined, last: 'time' | 'run' = 'time'): string {
+export function sinceText(days: number, pain: DatedPain | undefined, last = 'time'): string {
   return `${pain ? `${painFact(pain)}, ` : ''}${Math.floor(days / 7)} weeks since the last ${last}`
 }

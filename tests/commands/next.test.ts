@@ -239,7 +239,7 @@ lift: legs
         item: '4 x 500 m',
         decision: 'fewer',
         reason:
-          'pain: back, 22 weeks since the last time -> half (was 4 x), no faster range, easy running first',
+          'pain: back, 22 weeks since the last paced run -> half (was 4 x), no faster range, easy running first',
       },
       {
         item: 'back squat',
@@ -273,7 +273,7 @@ lift: legs
     })
     expect(asked.decisions[0]).toMatchObject({
       decision: 'fewer',
-      reason: '9 weeks since the last time -> half (was 6 x), no faster range, easy running first',
+      reason: '9 weeks since the last paced run -> half (was 6 x), no faster range, easy running first',
     })
     expect(asked.text).toContain('  3 x 500 m in 1:50-1:55, jog 200 m')
   })

@@ -31,7 +31,7 @@ function indexed(state: SessionState): Known['sessions'][number] {
   const lifts = exercisesDone(state).map(({ name }) => exerciseKey(name))
   return {
     date: state.date ?? '',
-    day: restDay,
+    day: { ...restDay, meters: 1000 * runs.flatMap(({ splits }) => splits).length },
     running: { items: runs },
     lifted: (key: string) => (lifts.includes(key) ? {} : null),
   } as unknown as Known['sessions'][number]

@@ -84,7 +84,7 @@ describe('a run', () => {
     if (old === undefined || newer === undefined) throw new Error('no day')
     const reason = (later: (typeof old)[]) =>
       nextOf(old, [], today, atHand, [], null, later).decisions[0]?.reason
-    expect(reason([])).toContain('5 weeks since the last time')
+    expect(reason([])).toContain('5 weeks since the last paced run')
     expect(reason([newer])).toContain('once more')
   })
 
@@ -119,16 +119,20 @@ describe('a run', () => {
   it('begins with half of the repeats after more than three weeks, and easily after more than eight', () => {
     const away = (date: string) => run([date, good, 7])
     expect(away('2026-11-05')).toContain('once more')
-    expect(away('2026-11-04')).toBe('fewer: 3 weeks since the last time -> half (was 4 x), no faster range')
-    expect(away('2026-10-01')).toBe('fewer: 8 weeks since the last time -> half (was 4 x), no faster range')
+    expect(away('2026-11-04')).toBe(
+      'fewer: 3 weeks since the last paced run -> half (was 4 x), no faster range',
+    )
+    expect(away('2026-10-01')).toBe(
+      'fewer: 8 weeks since the last paced run -> half (was 4 x), no faster range',
+    )
     expect(away('2026-09-30')).toBe(
-      'fewer: 8 weeks since the last time -> half (was 4 x), no faster range, easy running first',
+      'fewer: 8 weeks since the last paced run -> half (was 4 x), no faster range, easy running first',
     )
     expect(reasons('run\n  5 km @ 4:00-4:10/km', [['2026-11-01', '20:30']])).toEqual([
-      'fewer: 3 weeks since the last time -> half (was 5 km), no faster range',
+      'fewer: 3 weeks since the last paced run -> half (was 5 km), no faster range',
     ])
     expect(reasons('run\n  3 km @ 4:00-4:10/km', [['2026-11-01', '12:15']])).toEqual([
-      'same: 3 weeks since the last time -> no faster range',
+      'same: 3 weeks since the last paced run -> no faster range',
     ])
   })
 
@@ -137,6 +141,11 @@ describe('a run', () => {
     const other = state('2026-11-23', 'run\n  5 km @ 4:00-4:10/km', '20:30', 7)
     const { decisions } = nextOf(old!, [before!], today, atHand, [], null, [other])
     expect(decisions[0]?.reason).toBe('4 of 4 in range at effort 7 -> same range, once more')
+  })
+
+  it('needs no easy running first after nine weeks of nothing but that', () => {
+    const { decisions } = nextOf(state('2026-09-20', line, good, 7), [], today, atHand, [], '2026-11-23')
+    expect(decisions[0]?.reason).toBe('9 weeks since the last paced run -> half (was 4 x), no faster range')
   })
 
   it('is half as long without a range, after weeks without any run, if it was long', () => {
@@ -196,7 +205,7 @@ describe('a run', () => {
   it('compares with the last day the line was run if it was left out today', () => {
     const none = '-, -, -, -'
     expect(run(['2026-11-01', good, 7], [today, none])).toBe(
-      'fewer: 3 weeks since the last time -> half (was 4 x), no faster range',
+      'fewer: 3 weeks since the last paced run -> half (was 4 x), no faster range',
     )
     expect(run(['2026-11-01', good, 7], ['2026-11-20', none], [today, none])).toContain('3 weeks since')
     expect(run(['2026-11-20', good, 7], [today, none])).toBeUndefined()

@@ -134,12 +134,12 @@ describe('a line of a run', () => {
   })
 
   it.each([
-    ['1 x 500 m', good.slice(0, 4), 'same: 4 weeks since the last time -> no faster range'],
-    ['2 x 500 m', '1:52, 1:52', 'fewer: 4 weeks since the last time -> half (was 2 x), no faster range'],
+    ['1 x 500 m', good.slice(0, 4), 'same: 4 weeks since the last paced run -> no faster range'],
+    ['2 x 500 m', '1:52, 1:52', 'fewer: 4 weeks since the last paced run -> half (was 2 x), no faster range'],
     [
       '5 x 500 m',
       '1:52, 1:52, 1:52, 1:52, 1:52',
-      'fewer: 4 weeks since the last time -> half (was 5 x), no faster range',
+      'fewer: 4 weeks since the last paced run -> half (was 5 x), no faster range',
     ],
   ])('halves %s after weeks away, rounded up', (repeats, entries, reason) => {
     const old = state('2026-10-29', `run\n  ${repeats} in 1:50-1:55, jog 200 m`, entries, 7)
@@ -157,8 +157,8 @@ describe('a line after weeks away', () => {
     const day = state('2026-10-29', group, Array(4).fill('1:52, 1:06').join(', '), 7)
     const { decisions, prescription } = next(day)
     expect(decisions.map(({ decision, reason }) => `${decision}: ${reason}`)).toEqual([
-      'fewer: 4 weeks since the last time -> half (was 4 x), no faster range',
-      'same: 4 weeks since the last time -> no faster range',
+      'fewer: 4 weeks since the last paced run -> half (was 4 x), no faster range',
+      'same: 4 weeks since the last paced run -> no faster range',
     ])
     expect(prescription.parts[0]?.items[0]?.text).toMatch(/^2 x \(500 m/)
   })
@@ -186,7 +186,7 @@ describe('a pain', () => {
   it('leaves the line as it is, and after weeks away halves the repeats', () => {
     expect(reasons(now, [now], calf)).toEqual(['same: left calf: pain 4 -> unchanged'])
     expect(reasons(old, [], calf)).toEqual([
-      'fewer: left calf: pain 4, 4 weeks since the last time -> half (was 4 x), no faster range',
+      'fewer: left calf: pain 4, 4 weeks since the last paced run -> half (was 4 x), no faster range',
     ])
   })
 

@@ -162,7 +162,7 @@ export const lifts: Table = [
       ['bench 10/8/6 @ 60-65-70 kg', /(?<=@ )[\d.]+(?: [,-] [\d.]+){2,}/, slashed],
       [
         'squat 6 @ 100, 4 @ 110',
-        /(?<=<name>[ :,]+)@? (<set>(?: (?:[,;>→]|->)? (?:then\b)? <set>)+)<last>/,
+        /(?<=<name>[ :,]+)@? (<set>(?: (?:(?:[,;>→]|->) )?(?:then\b )?<set>)+)<last>/,
         setsEach,
       ],
     ],

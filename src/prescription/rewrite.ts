@@ -72,7 +72,7 @@ const pieces: Record<string, string> = {
   name: '(?:^|[+] *)(?:[a-h]\\d[.):]? *)?[^\\d@,+]*\\p{L}(?<! x)',
   /** After the sets: the end, a comma or a clause. */
   last: '(?= *(?:$|, *(?!\\d)|(?:rest|on|every)\\b))',
-  set: '(?<![\\d.])[\\d.]+ *(?:kgs?|lbs?|%)? *(?:[x@]|at\\b) *[\\d.]+(?![\\d.])(?: *(?:kgs?|lbs?|%))?',
+  set: '(?<![\\d.])[\\d.]+(?: *(?:kgs?|lbs?|%))? *(?:[x@]|at\\b) *[\\d.]+(?![\\d.])(?: *(?:kgs?|lbs?|%))?',
   workup: '(?:work|build|ramp)(?: *up)? *to\\b(?: *an?\\b)?(?: *heavy\\b)?',
   rounds: [
     '(?:for +time|\\d{1,3} *rounds?(?: +for +time)?|e\\d?mom *[\\d:]+(?: *min)?|amrap *[\\d:]+(?: *min)?',

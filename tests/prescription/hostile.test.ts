@@ -271,6 +271,11 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
     'day.txt:3:1: written out, this line is longer than 500 characters: make two of it',
   ],
   [
+    'thirty sets one after the other',
+    `Day\nlift\nsquat ${'5x140 '.repeat(32)}@12`,
+    'day.txt:3:1: a name has at most 80 characters',
+  ],
+  [
     'half a million JSON brackets',
     `{"a":${'['.repeat(megabyte / 2 - 10)}${']'.repeat(megabyte / 2 - 10)}}`,
     'day.txt:1:1: this is nested deeper than any prescription',

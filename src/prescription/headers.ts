@@ -37,10 +37,10 @@ export function noHeaders(units: Headers['units']): Headers {
 export function readHeaders(
   lines: readonly Line[],
   building: Building,
-): { headers: Headers; maximaLines: Line[]; problems: Diagnostic[] } {
+): { headers: Headers; lines: Map<object, Line>; problems: Diagnostic[] } {
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   let headers = noHeaders(building.units)
-  const maximaLines: Line[] = []
+  const maxima = new Map<object, Line>()
   const problems: Diagnostic[] = []
   const given = new Set<string>()
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
@@ -53,10 +53,10 @@ export function readHeaders(
     const message = 'this header is given twice: remove one'
     if (given.has(key)) problems.push(diagnosticOf(line, { at: wholeOf(line.text), message }))
     if (!read.value.notes) given.add(key)
-    if (read.value.maxima) maximaLines.push(line)
+    for (const maximum of read.value.maxima ?? []) maxima.set(maximum, line)
     headers = merged(headers, read.value)
   }
-  return { headers, maximaLines, problems }
+  return { headers, lines: maxima, problems }
 }
 
 /** What no two headers of a day share. */

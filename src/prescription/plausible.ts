@@ -25,12 +25,9 @@ export type Pace = Extract<Target, { kind: 'pace' }>
 
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
-export function paceInOtherUnit(
-  pace: Pace & { text: string },
-  others: readonly Pace[],
-  unit: 'km' | 'mi',
-): string | null {
-  if (others.length === 0 || pace.per !== unit || /\/ *(?:km|mi)\b/i.test(pace.text)) return null
+export function paceInOtherUnit(pace: Pace, all: readonly Pace[], unit: 'km' | 'mi'): string | null {
+  const others = all.filter((each) => each !== pace)
+  if (!isBare(pace) || pace.per !== unit) return null
   const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')
   const ratioTo = (other: Pace) => middleOf(pace) / middleOf(other)
   const like = others.find((each) => Math.abs(ratioTo(each) * factor - 1) <= samePace)

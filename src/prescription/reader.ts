@@ -21,7 +21,6 @@ import { type Item, mostCharacters, partName, printAmount, printItem } from './p
 import { itemText, readItem } from './readItem.ts'
 import { diagnosticOf, isReadable, strictlyRead, trainingMax, trainingMaxMessage } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
-
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 import { anyPartKind } from './words.ts'
 import { type Building, marksOf, placeOf, wholeOf } from './written.ts'
@@ -52,6 +51,10 @@ class Problems {
   refuse(line: Line, message: string, suggestion: string | null = null): void {
     this.add(diagnosticOf(line, { at: wholeOf(line.text), message, suggestion }))
   }
+
+  warn(line: Line, message: string): void {
+    this.add(diagnosticOf(line, { at: wholeOf(line.text), message, isWarning: true }))
+  }
 }
 
 /** Reads a day in the notation: finds its headers and parts, then reads them line by line, to the end or to the
@@ -61,11 +64,11 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   const { title, strays, ...outline } = outlineOf(lines, problems)
   const { units = { distance: 'km', mass: 'kg' } } = defaults
   const none = buildingOf(noHeaders(units), defaults)
-  const { headers, maximaLines, ...read } = readHeaders(problems.isFull ? [] : outline.headers, none)
+  const { headers, lines: written, ...read } = readHeaders(problems.isFull ? [] : outline.headers, none)
   problems.add(...read.problems)
-  const day: Day = { problems, building: buildingOf(headers, defaults), steps: 0 }
+  const day: Day = { problems, building: buildingOf(headers, defaults), lines: written, steps: 0 }
   answerStrays(day, strays)
-  const parts = outline.parts.flatMap((part) => (problems.isFull ? [] : [partOf(part, readPart(day, part))]))
+  const parts = outline.parts.flatMap((part) => (problems.isFull ? [] : [readPart(day, part)]))
   const prescription: Prescription = { title: title?.shown.trim() ?? '', ...headers, parts }
   if (title === null) {
     const message = `this file holds no day: write a title on the first line, and ${anyPartKind} below it`
@@ -78,7 +81,7 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   if (!problems.isFull) {
     checkTrainingMax(day, prescription)
     checkPaces(day, prescription)
-    checkMaxima(day, prescription, maximaLines)
+    checkMaxima(day, prescription)
   }
   const found = problems.found.sort((a, b) => a.line - b.line || a.column - b.column)
   return { prescription: problems.errors > 0 ? null : prescription, problems: found }
@@ -211,6 +214,8 @@ const mostSteps = 20_000
 interface Day {
   problems: Problems
   building: Building
+  /** Of every item and every maximum. */
+  lines: Map<object, Line>
   steps: number
 }
 
@@ -252,43 +257,36 @@ function answerStrays({ problems }: Day, lines: readonly Line[]): void {
   }
 }
 
-interface ReadItem {
-  line: Line
-  item: Item
-}
-
-function readPart(day: Day, part: OutlinedPart): ReadItem[] {
+function readPart(day: Day, part: OutlinedPart): Part {
   const { problems } = day
-  const items: ReadItem[] = []
+  const { kind, name } = part
+  const items: Item[] = []
   let isWhole = !part.isBroken
   const building = { ...day.building, part }
   let index = 0
   while (index < part.lines.length && !problems.isFull) {
     const line = part.lines[index] as Line
-    const together = part.kind === 'lift' ? togetherFrom(part.lines.slice(index)) : null
+    const together = kind === 'lift' ? togetherFrom(part.lines.slice(index)) : null
     index += 1 + (together?.others.length ?? 0)
     if (together !== null) answerGroup(day, together, building)
-    const read = together === null ? readItem(part.kind, line, building) : null
+    const read = together === null ? readItem(kind, line, building) : null
     problems.add(...(read?.problems ?? []))
     isWhole &&= read !== null && read.value !== null
     if (read === null || read.value === null) continue
     const item = read.value
-    items.push({ line, item })
+    items.push(item)
+    day.lines.set(item, line)
     checkItem(day, line, item)
-    day.steps += stepsIn(partOf(part, items.slice(-1)), building.lapMeters)
+    day.steps += stepsIn({ kind, name, items: [item] } as Part, building.lapMeters)
     if (day.steps <= mostSteps) continue
     const many = `more than ${mostSteps} efforts and recoveries, the most there can be`
     problems.refuse(line, `with this item the day has ${many}`)
     problems.isFull = true
   }
   if (part.lines.length === 0 && !part.isBroken)
-    problems.refuse(part.line, `this ${part.kind} part has no items: write one below it, or remove the part`)
+    problems.refuse(part.line, `this ${kind} part has no items: write one below it, or remove the part`)
   if (isWhole) checkEnds(day, items)
-  return items
-}
-
-function partOf({ kind, name }: OutlinedPart, items: readonly ReadItem[]): Part {
-  return { kind, name, items: items.map(({ item }) => item) } as Part
+  return { kind, name, items } as Part
 }
 
 /** The lines of exercises done in turn at the beginning of some lines; null for a line alone. */
@@ -331,15 +329,14 @@ function checkItem({ problems }: Day, line: Line, item: Item): void {
 
 /* Checks what is read. */
 
-function checkEnds({ problems }: Day, items: readonly ReadItem[]): void {
-  for (const index of new Set([0, items.length - 1])) {
-    const end = items[index]
-    if (end === undefined || !('step' in end.item) || end.item.step.kind !== 'recovery') continue
-    const where = index === 0 ? 'at the start' : 'at the end'
-    const instead = insteadOf(end.item.step)
+function checkEnds({ problems, lines }: Day, items: readonly Item[]): void {
+  for (const end of new Set([items[0], items.at(-1)])) {
+    if (end === undefined || !('step' in end) || end.step.kind !== 'recovery') continue
+    const where = end === items[0] ? 'at the start' : 'at the end'
+    const instead = insteadOf(end.step)
     const advice = instead === null ? 'remove it' : `write ${instead}`
     const message = `a recovery is written between two items, not ${where} of a part: ${advice}`
-    problems.refuse(end.line, message, instead)
+    problems.refuse(lines.get(end) as Line, message, instead)
   }
 }
 
@@ -351,7 +348,7 @@ function insteadOf({ move, amount }: Recovery): string | null {
 }
 
 /** A note or a title that says "of TM" makes every percentage of the day a percentage of a reduced maximum. */
-function checkTrainingMax({ problems }: Day, prescription: Prescription): void {
+function checkTrainingMax({ problems, lines }: Day, prescription: Prescription): void {
   const { title, notes, parts } = prescription
   const names = parts.map(({ name }) => name ?? '')
   if (![title, ...notes, ...names].some((text) => trainingMax.test(text))) return
@@ -359,34 +356,31 @@ function checkTrainingMax({ problems }: Day, prescription: Prescription): void {
   const first = parts
     .flatMap((part) => (part.kind === 'lift' ? part.items : []))
     .find(({ exercises }) => exercises.some(isPercent))
-  if (first !== undefined) problems.refuse(lineOf(first.text, first.line), trainingMaxMessage)
+  if (first !== undefined) problems.refuse(lines.get(first) as Line, trainingMaxMessage)
 }
 
 /** In a longer list every pace matches some other. */
 const mostPaces = 50
 
 /** Warns of a pace that would match the day's other paces in the other unit. */
-function checkPaces({ problems, building }: Day, { parts }: Prescription): void {
+function checkPaces({ problems, building, lines }: Day, { parts }: Prescription): void {
   const items = parts.flatMap((part) => (part.kind === 'run' ? part.items : []))
-  const paces = items.flatMap(({ line, text, step }) =>
-    intervalsIn(step).flatMap(({ target }) => (target?.kind === 'pace' ? { line, text, ...target } : [])),
+  const paces = items.flatMap((item) =>
+    intervalsIn(item.step).flatMap(({ target }) => (target?.kind === 'pace' ? [{ item, pace: target }] : [])),
   )
   if (paces.length > mostPaces) return
-  for (const pace of paces) {
-    const others = paces.filter((each) => each !== pace)
-    const message = paceInOtherUnit(pace, others, building.units.distance)
-    const mark = { at: wholeOf(pace.text), message: message ?? '', isWarning: true } as const
-    if (message !== null) problems.add(diagnosticOf(lineOf(pace.text, pace.line), mark))
+  const all = paces.map(({ pace }) => pace)
+  for (const { item, pace } of paces) {
+    const message = paceInOtherUnit(pace, all, building.units.distance)
+    if (message !== null) problems.warn(lines.get(item) as Line, message)
   }
 }
 
 /** Warns of a maximum that no exercise of the day uses. */
-function checkMaxima({ problems }: Day, prescription: Prescription, lines: readonly Line[]): void {
+function checkMaxima({ problems, lines }: Day, prescription: Prescription): void {
   const names = exercisesOf(prescription).map((each) => each.name)
-  for (const [index, { name }] of prescription.maxima.entries()) {
-    const line = lines[index]
-    if (line === undefined || names.some((each) => namedFor([{ name }], each, names))) continue
-    const message = `no exercise of this day is called ${name}`
-    problems.add(diagnosticOf(line, { at: wholeOf(line.text), message, isWarning: true }))
+  for (const maximum of prescription.maxima) {
+    if (names.some((each) => namedFor([maximum], each, names))) continue
+    problems.warn(lines.get(maximum) as Line, `no exercise of this day is called ${maximum.name}`)
   }
 }

@@ -39,6 +39,11 @@ describe('a percentage of a training max', () => {
     expect(problemsOf(['note: training max 126 kg', 'lift', 'squat 3 x 5 @ 100 kg'])).toEqual([])
   })
 
+  it('is refused where its line has it, after its indent and its list mark', () => {
+    const [problem] = problemsOf(['note: percentages of TM', 'lift', '  - squat 3 x 5 @ 85%'])
+    expect(problem).toMatchObject({ line: 4, column: 5, text: '  - squat 3 x 5 @ 85%' })
+  })
+
   it('is refused as a maximum', () => {
     const [problem] = problemsOf(['max: squat TM 126 kg', 'lift', 'squat 3 x 5 @ 85%'])
     expect(problem?.message).toContain('write the whole maximum after max:')

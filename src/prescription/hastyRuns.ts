@@ -224,7 +224,11 @@ export const runs: Table = [
   {
     'watts, zones and shares of a heart rate are words of your own: put them last, in quotes': [
       ['30 min @ Z2', /,? (?:<at>|\bin\b)? \b(z(?:one)? \d)\b(.*)$/, '$2, "$1"'],
-      ['30 min @ 150 W', /<at> (\d+ (?:w\b|watts\b|% (?:of +)?(?:max +)?hr ?(?:max)?\b))(.*)$/, '$2, "$1"'],
+      [
+        '30 min @ 150-160 W',
+        /<at> (\d+(?: - \d+)? (?:w\b(?!\/)|watts\b|% (?:of +)?(?:max +)?(?:hr|vo2) ?(?:max)?\b))(.*)$/,
+        '$2, "$1"',
+      ],
     ],
     // Words before a figure may be a misspelt clause.
     [ownWords]: [

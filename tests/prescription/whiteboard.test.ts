@@ -162,6 +162,8 @@ describe('a line with more than one habit of its own', () => {
     ['run', '20 x 100 @ 18, 100 jog', '20 x 100 m in 18 s, jog 100 m'],
     ['run', '12 x 400 @ 78-80, 45 s', '12 x 400 m in 78-80 s, rest 45 s'],
     ['run', "2 x 20' @ 85% HRmax, 5' jog", '2 x 20:00, jog 5:00, "85% HRmax"'],
+    ['run', '2 x 15 min @ 85-90% hr max', '2 x 15:00, "85-90% hr max"'],
+    ['run', '6 x 1 km @ 95-100% vo2max, jog 2 min', '6 x 1 km, jog 2:00, "95-100% vo2max"'],
     ['run', '5-4-3-2-1 min @ 10k pace w/ 90s', '5-4-3-2-1 min hard, rest 1:30, "at 10k pace"'],
     [
       'run',

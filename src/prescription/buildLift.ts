@@ -33,7 +33,7 @@ interface Scheme {
 export function liftLineOf(written: WrittenLine, building: Building): LiftLine {
   const line: LiftLine = {
     ...written,
-    exercises: written.exercises.map((each) => exerciseOf(each, building)),
+    exercises: written.exercises.map((each) => exerciseOf(each, written.every !== null, building)),
   }
   checkSchemes(written, building)
   checkPause(written, line, building)
@@ -60,16 +60,19 @@ function askHeight({ name, schemes, isStation }: WrittenExercise, building: Buil
   building.report(placeOf(weight), `${number} can be the height of a jump or a load: ${either}`)
 }
 
-/** Nobody does more sets of an exercise than this. This program's own rule. */
+/** Nobody does more sets of an exercise than this, unless they begin by the clock. This program's own rule. */
 const mostSets = 50
 
 /** `squat 140 x 5`: so many sets are probably the load. */
 function asWeight(scheme: Scheme, { name, isStation }: WrittenExercise, building: Building): Scheme {
   const { sets, doses, load } = scheme
-  if (sets === null || sets <= mostSets || isStation || load !== null || doses[0]?.kind !== 'reps')
-    return scheme
+  if (sets === null || sets <= mostSets || load !== null || doses[0]?.kind !== 'reps') return scheme
   const { mass: unit } = building.units
   const problem = `${sets} sets of ${name} are more than anyone does`
+  if (isStation) {
+    building.report(placeOf(scheme), problem)
+    return scheme
+  }
   building.report(placeOf(scheme), `${problem}; is ${sets} ${unit} the load?`, { fixed: true })
   const weight = { kind: 'mass', from: sets, to: sets, unit, pair: false } as const
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
@@ -86,7 +89,8 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
 
 const massInName = new RegExp(`\\d+(?:\\.\\d+)?(?: ?(?:${wordsFor('kg', 'lb')})\\b|$)`, 'i')
 
-function exerciseOf(written: WrittenExercise, building: Building): Exercise {
+/** @param isByClock whether its sets begin by the clock */
+function exerciseOf(written: WrittenExercise, isByClock: boolean, building: Building): Exercise {
   askHeight(written, building)
   const { name, side, height, schemes, isStation } = withSide(written)
   const warnOfName = (reading: string) =>
@@ -99,7 +103,7 @@ function exerciseOf(written: WrittenExercise, building: Building): Exercise {
   if (mass !== null)
     warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
-  const sets = setsOf(asWeight(first, written, building), null, building)
+  const sets = setsOf(isByClock ? first : asWeight(first, written, building), null, building)
   const firstLoad = sets[0] === undefined || sets[0].dose.kind === 'drop' ? null : sets[0].load
   const from = firstLoad && building.knownLoad(firstLoad, name)
   for (const each of more) sets.push(...setsOf(each, from, building))

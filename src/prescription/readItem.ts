@@ -39,3 +39,19 @@ export function itemText(
   const read = readItem(part.kind, lineOf(item, line.number), { ...building, part })
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }
+
+/** The path of the first place where two values differ (apart from the source of items); null if they are equal. */
+export function firstDifference(a: unknown, b: unknown, path: PropertyKey[]): PropertyKey[] | null {
+  if (typeof a !== 'object' || a === null || typeof b !== 'object' || b === null)
+    return Object.is(a, b) ? null : path
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)])
+  for (const key of keys) {
+    if ((key === 'line' || key === 'text') && path.at(-2) === 'items') continue
+    const found = firstDifference((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key], [
+      ...path,
+      Array.isArray(a) ? Number(key) : key,
+    ])
+    if (found !== null) return found
+  }
+  return null
+}

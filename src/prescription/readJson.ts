@@ -5,6 +5,7 @@ import { type Diagnostic, errorAt, linesOf, mostDiagnostics, shownOf } from './l
 import type { Prescription } from './model.ts'
 import { printedLines, printPrescription } from './print.ts'
 import { mostItems, mostParts, type Read, type ReadingDefaults, readDay } from './reader.ts'
+import { firstDifference } from './readItem.ts'
 
 /* Reads a prescription as JSON. JSON that the notation cannot express is refused, so that every day can be printed and
  * read again. */
@@ -54,22 +55,6 @@ function asWritten(prescription: Prescription, defaults: ReadingDefaults): Read 
   const different = firstDifference(prescription, read.prescription, [])
   if (different !== null) return failed([pathProblem(different, 'this cannot be written in the notation')])
   return { prescription, problems }
-}
-
-/** The path of the first place where two values differ (apart from the source of items); null if they are equal. */
-function firstDifference(a: unknown, b: unknown, path: PropertyKey[]): PropertyKey[] | null {
-  if (typeof a !== 'object' || a === null || typeof b !== 'object' || b === null)
-    return Object.is(a, b) ? null : path
-  const keys = new Set([...Object.keys(a), ...Object.keys(b)])
-  for (const key of keys) {
-    if ((key === 'line' || key === 'text') && path.at(-2) === 'items') continue
-    const found = firstDifference((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key], [
-      ...path,
-      Array.isArray(a) ? Number(key) : key,
-    ])
-    if (found !== null) return found
-  }
-  return null
 }
 
 function isDeeperThan(value: unknown, depth: number): boolean {

@@ -18,7 +18,7 @@ import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from '.
 import { exercisesOf, plannedMasses } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
-import { itemText, readItem } from './readItem.ts'
+import { firstDifference, itemText, readItem } from './readItem.ts'
 import { diagnosticOf, isReadable, strictlyRead, trainingMax, trainingMaxMessage } from './readLine.ts'
 import { lapMetersOf } from './step.ts'
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
@@ -276,7 +276,8 @@ function readPart(day: Day, part: OutlinedPart): Part {
     const item = read.value
     items.push(item)
     day.lines.set(item, line)
-    checkItem(day, line, item)
+    const unfit = unprintable(item, building)
+    if (unfit !== null) problems.refuse(line, unfit)
     day.steps += stepsIn({ kind, name, items: [item] } as Part, building.lapMeters)
     if (day.steps <= mostSteps) continue
     const many = `more than ${mostSteps} efforts and recoveries, the most there can be`
@@ -313,18 +314,21 @@ function answerGroup(day: Day, together: Together, building: Building): void {
   day.problems.refuse(first, message + advice, suggestion)
 }
 
-/** Refuses an item that would not be read again as it is printed. */
-function checkItem({ problems }: Day, line: Line, item: Item): void {
-  const written = lineOf(printItem(item), line.number)
-  const other = beginsHeader.test(written.text) ? 'header' : partOn(written) === null ? null : 'part'
+/** Why an item would not be read again as it is printed; null if it would be the same item. */
+function unprintable(item: Item, building: Building): string | null {
+  const printed = withoutListMark(lineOf(printItem(item), item.line))
+  const isHeader = beginsHeader.test(printed.text)
   // `- run`: without its list mark the item would be read as a part.
-  if (other !== null)
-    problems.refuse(line, `without its mark this line is a ${other}: give the item another name`)
-  if ([...written.shown].length + 2 > mostCharacters)
-    problems.refuse(
-      line,
-      `written out, this line is longer than ${mostCharacters} characters: make two of it`,
-    )
+  if (isHeader || partOn(printed) !== null)
+    return `without its mark this line is a ${isHeader ? 'header' : 'part'}: give the item another name`
+  if ([...printed.shown].length + 2 > mostCharacters)
+    return `written out, this line is longer than ${mostCharacters} characters: make two of it`
+  if (printed.text === item.text) return null
+  const { value, problems } = readItem(building.part.kind, printed, building)
+  if (value !== null && firstDifference(item, value, ['items', 0]) === null) return null
+  const [why] = value === null ? problems : []
+  const message = why?.message ?? 'that would be another item, so word it differently'
+  return `this would be printed as ${printed.shown.trim()}; ${message}`
 }
 
 /* Checks what is read. */

@@ -1,4 +1,4 @@
-import type { Load, Prescription } from './model.ts'
+import type { Load, PartKind, Prescription } from './model.ts'
 
 /* Where on a line each value of the model is written, and what is wrong there. */
 
@@ -97,7 +97,7 @@ export interface Building {
   /** The mass that a percentage of a known maximum is; any other load as it is. */
   knownLoad(load: Load, name: string): Load
   /** Kind and name of the item's part. */
-  part: { kind: string; name: string | null }
+  part: { kind: PartKind; name: string | null }
   found: Mark[]
   /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
   report(at: Place, message: string, how?: { fixed: boolean }): void

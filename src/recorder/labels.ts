@@ -4,7 +4,7 @@ import { partName } from '../prescription/print.ts'
 import { isSameItem, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { type Prompt, promptOf } from '../session/prompt.ts'
+import { promptOf, withoutOffer } from '../session/prompt.ts'
 import { pendingSteps, type SessionState, stepAhead, stepNow, stepsAhead } from '../session/state.ts'
 import { neighbours } from '../units/lists.ts'
 import { partToClose } from './targets.ts'
@@ -49,11 +49,6 @@ export function typedText(state: SessionState, step: Step): string {
   const recorded = state.recorded.get(step.id)
   const prompt = recorded ? promptOf(state, step.id) : null
   return recorded && prompt ? printEntry(recorded, withoutOffer(prompt)) : ''
-}
-
-/** The prompt without its offer, so that a measured time is printed as a time and not as `=`. */
-export function withoutOffer(prompt: Prompt): Prompt {
-  return prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
 }
 
 /** The results of an item in a row, equal ones merged: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */

@@ -1,14 +1,14 @@
-import { isSameItem, type Step } from '../prescription/step.ts'
+import type { Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
 import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
-import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
+import { figuresOf, sameAsBefore } from '../session/entry/same.ts'
+import { type Answer, type Prompt, promptOf, withoutOffer } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { withoutOffer } from './labels.ts'
 import type { RecorderContext, RecorderModel } from './model.ts'
 import { holdUnderWay } from './targets.ts'
 
@@ -22,7 +22,7 @@ export function readField(
   before?: Recorded,
 ): Reading<Answer[]> & { isByClock?: true } {
   const ended = withHoldEnded(model)
-  const draft = sameAsBefore(model, steps[0])
+  const draft = sameAsBefore(model.draft, model.state, steps[0])
   const prompts = steps
     .map((step) => promptOf(ended, step.id))
     .filter((each): each is Prompt => each !== null)
@@ -55,14 +55,6 @@ function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[])
   return null
 }
 
-/** A result without its effort, heart rate and remarks, to be printed; and the same without its loads, in case another
- * is typed. */
-function figuresOf(before: Recorded): Recorded[] {
-  const bare = { ...before.result, rpe: null, heartRate: null, heartRateMax: null, note: null, pain: null }
-  const withoutLoads = { ...bare, load: null, loads: undefined }
-  return [bare, withoutLoads].map((result) => ({ ...before, result }) as Recorded)
-}
-
 /** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */
 export function withEarlier(answer: Answer, { result: before }: Recorded): Answer {
   if (answer.kind === 'skipped') return answer
@@ -80,27 +72,6 @@ export function withEarlier(answer: Answer, { result: before }: Recorded): Answe
     return { ...answer, result }
   }
   return { ...answer, result: { ...answer.result, ...remarks } } as Answer
-}
-
-/** `same`, `same @9`: the figures of the previous result of the same exercise or work; as offered without one.
- * Returns the field's text if it is anything else. */
-export function sameAsBefore({ draft, state }: RecorderModel, step: Step | undefined): string {
-  const match = /^\s*same(?!\S)(.*)$/i.exec(draft)
-  if (!match || !step) return draft
-  const isAlike = (each: Step) => isSameItem(each, step) && nameOf(each) === nameOf(step)
-  const before = state.steps.findLast(
-    (each) => each.id !== step.id && state.recorded.has(each.id) && isAlike(each),
-  )
-  const recorded = before && state.recorded.get(before.id)
-  const prompt = before && promptOf(state, before.id)
-  const [whole, withoutLoads = whole] = recorded && recorded.kind !== 'fuel' ? figuresOf(recorded) : []
-  // A load chosen for this set takes precedence over the previous set's.
-  const figures = state.chosenLoads.has(step.id) ? withoutLoads : whole
-  return (figures && prompt ? printEntry(figures, withoutOffer(prompt)) : '=') + (match[1] ?? '')
-}
-
-function nameOf(step: Step): string {
-  return step.kind === 'set' ? step.name : ''
 }
 
 /** The words of a meal that is prescribed without amounts, which may be foods; empty for anything else. */

@@ -3,12 +3,11 @@ import { answerEvents } from '../session/advance.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
 import { isPainOver } from '../session/pain.ts'
-import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
+import { type Answer, type Prompt, promptOf, type SetPrompt, withoutOffer } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import type { Recorded } from '../session/state.ts'
 import { printNumber } from '../units/decimal.ts'
 import { applyEvents } from './apply.ts'
-import { withoutOffer } from './labels.ts'
 import type { RecorderModel, Updated } from './model.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */

@@ -471,7 +471,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['12>10 x 20', '12>10 x 20>15'],
       ['12>10 x 20/15', '12>10 x 20>15'],
       ['22', '12>10 x 92.5>15'],
-      ['21', '21 repetitions in groups: 12+9 or 11+10? | suggested: 12+9 | insisted: nothing'],
+      ['21', '21 repetitions in drops: 12>9? | suggested: 12>9 | insisted: nothing'],
       ['0', '0>0 x 92.5>15'],
       ['12>10 x 20>15>10', 'error: type the load of each of the 2 drops: 12>10>8 x 20>15>10'],
       ['12>', 'error: ">" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
@@ -485,9 +485,9 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
       ['12/9 x 20/15', '12>9 x 20>15'],
       [
         '4 140',
-        'an x goes between repetitions and load; did you mean 4+0 x 140? | suggested: 4+0 x 140 | insisted: nothing',
+        'an x goes between repetitions and load; did you mean 4>0 x 140? | suggested: 4>0 x 140 | insisted: nothing',
       ],
-      ['12', '12 repetitions in groups: 12+0 or 6+6? | suggested: 12+0 | insisted: nothing'],
+      ['12', '12 repetitions in drops: 12>0? | suggested: 12>0 | insisted: nothing'],
     ],
   ],
   [

@@ -48,6 +48,7 @@ describe('a set', () => {
     ['rpe 8', set({ reps: 6, rpe: 8 })],
     ['6 rpe: 8', set({ reps: 6, rpe: 8 })],
     ['rir 2', set({ reps: 6, rpe: 8 })],
+    ['5 @ rir 2', set({ reps: 5, rpe: 8 })],
     ['6 x 100 @ 8 RPE', set({ reps: 6, load: kilograms(100), rpe: 8 })],
     ['6 @8', set({ reps: 6, rpe: 8 })],
     ['6 x 100 @8.5', set({ reps: 6, load: kilograms(100), rpe: 8.5 })],
@@ -338,5 +339,10 @@ it('an exercise for each side takes the repetitions of both sides', () => {
   expect(readEntry('5/5 x 20', eachSide)).toMatchObject({
     value: { result: { reps: 5, load: { value: 20 } } },
   })
+  expect(readEntry('5+5 x 20', eachSide)).toMatchObject({ outcome: 'answer', value: { result: { reps: 5 } } })
   expect(readEntry('5/4 x 20', eachSide).outcome).toBe('question')
+  const six = { ...eachSide, dose: { kind: 'reps' as const, from: 6, to: 6 } }
+  expect(shownReading('12', six)).toBe(
+    '12 on each side; did you mean 6? | suggested: 6 | insisted: 12 x 92.5',
+  )
 })

@@ -146,6 +146,13 @@ describe('a session that was kept on paper', () => {
     ])
   })
 
+  it('may repeat the figures of the result before on the same line', () => {
+    const lifts = dayOf('One\ndate: 2026-11-26\n\nlift\n  squat 3 x 5 @ 100 kg\n  row 2 x 8 @ 60 kg\n')
+    const typed = resultsOf(eventsIn('4! x 95 @9\nsame\nsame @8\nsame\n7', lifts))
+    const written = resultsOf(eventsIn('4! x 95 @9\n4! x 95\n4! x 95 @8\n=\n7', lifts))
+    expect(typed).toEqual(written)
+  })
+
   it('remembers the load last typed on a line, because the bar is still loaded', () => {
     const loads = eventsIn(wholeDay).flatMap((event) =>
       event.type === 'setRecorded' ? [event.result.load] : [],
@@ -634,6 +641,14 @@ describe('results that cannot be stored', () => {
       478,
       715,
     ])
+  })
+
+  it('contain totals, too, where the last of them is far from the target', () => {
+    const repeats = dayOf('One\ndate: 2026-11-26\n\nrun\n  4 x 400 m in 80 s, jog 200 m\n')
+    const problems = problemsIn('1:20\n2:41\n4:00\n5:20', repeats)
+    expect(problems).toContain(
+      'running totals? The times on lines 1 to 4 would then be 1:20, 1:21, 1:19, 1:20',
+    )
   })
 
   it('are no totals across two parts, or across two works', () => {

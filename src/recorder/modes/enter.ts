@@ -3,6 +3,7 @@ import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntry } from '../../session/entry/entry.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
+import { sameAsBefore } from '../../session/entry/same.ts'
 import { figuresIn } from '../../session/entry/set.ts'
 import { stepTitle } from '../../session/names.ts'
 import {
@@ -19,7 +20,6 @@ import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import { type ModeKey, type RecorderModel, type Updated, withMode, withNotice } from '../model.ts'
-import { sameAsBefore } from '../readField.ts'
 import { changeText, record } from '../record.ts'
 import { isOffered } from '../targets.ts'
 import { noteAlone } from './notes.ts'
@@ -109,7 +109,7 @@ function insteadOfResult(model: RecorderModel, step: Step, answer: Answer): Upda
   const { state } = model
   const prompt = promptOf(state, step.id)
   if (!prompt || pendingSteps(state).length > 0) return null
-  const typed = sameAsBefore(model, step).trim()
+  const typed = sameAsBefore(model.draft, state, step).trim()
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const figures = prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null
   const situation: Situation = { model, step, prompt, typed, answer, isUnderWay, figures }

@@ -1,9 +1,9 @@
 import type { Step } from '../../prescription/step.ts'
 import { stepTitle } from '../../session/names.ts'
-import { type Answer, promptOf } from '../../session/prompt.ts'
+import { type Answer, promptOf, withoutOffer } from '../../session/prompt.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
 import { recording } from '../apply.ts'
-import { entryTitle, resultText, typedText, withoutOffer } from '../labels.ts'
+import { entryTitle, resultText, typedText } from '../labels.ts'
 import {
   type Mode,
   type ModeKey,

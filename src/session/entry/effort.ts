@@ -20,8 +20,8 @@ export const heartRates = { from: 30, to: 250 }
 
 const isHalf = (value: number) => Number.isInteger(value * 2)
 
-/** `rir 2`, `2 rir`, `@ 2 rir`; in `6 rir 2` the number after the word is the reserve. */
-const reserve = phrase(`rir (?:: )?(${number}) |@ (${number}) rir |(${number}) rir (?!${number} )`)
+/** `rir 2`, `@ rir 2`, `2 rir`, `@ 2 rir`; in `6 rir 2` the number after the word is the reserve. */
+const reserve = phrase(`(?:@ )?rir (?:: )?(${number}) |@ (${number}) rir |(${number}) rir (?!${number} )`)
 /** `@8`, `rpe 8`, `@ 8 rpe`, `@7-8`, and with its unit a load. */
 const effort = phrase(
   `(?:@ (?:rpe )?|rpe )(?:: )?(${number}) (?:- (${number}) )?(?:rpe (?!${number} ))?(?:(${wordsFor('kg', 'lb')}) )?`,

@@ -138,8 +138,8 @@ function inPlainSigns(text: string): string {
         `${minutes}:${seconds}`.padEnd(said.length),
       )
       // Three numbers or more in a row are a list, so their commas are not decimal.
-      .replace(/\d+(?:,\d+){2,}/g, (list) => list.replaceAll(',', ' '))
-      .replace(/(\d),(?=\d+(?![\d:]))/g, '$1.')
+      .replace(/\d[\d.:]*(?:,\d[\d.:]*){2,}/g, (list) => list.replaceAll(',', ' '))
+      .replace(/(?<!\.\d*)(?<=\d),(?=\d+(?![\d:]|\.\d))/g, '.')
   )
 }
 

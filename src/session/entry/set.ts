@@ -267,12 +267,14 @@ function repsDone(count: Count, loads: Loads, prompt: SetPrompt, cursor: Cursor)
   if (dose.kind === 'complex') questionLifts(count, dose.lifts, cursor)
   if (dose.kind === 'max' && count.kind === 'bare' && isHold(prompt.name))
     cursor.query(`${countText(count)} repetitions of a hold`, { ...count, text: `${count.text} s` })
+  if (prompt.side !== null && dose.kind === 'reps' && count.value === 2 * dose.to)
+    cursor.query(`${count.text} on each side`, { ...count, text: `${dose.to}` })
   const asked = countedGroups(dose)
   if (isGroups && asked === null) questionGroups(count, prompt, cursor)
   questionReps(count, loads, dose, cursor)
   if (isGroups) return groupsDone(count.groups, asked?.length)
   if (asked === null) return { ...nothing, reps: count.value }
-  const done = groupsOfTotal(count, asked, cursor)
+  const done = groupsOfTotal(count, asked, dose, cursor)
   return done && groupsDone(done)
 }
 
@@ -366,16 +368,18 @@ function prescribedGroups(groups: Groups): number[] | null {
 }
 
 /** The groups of a set that was typed as a total; asks for the groups when the total is not the prescribed one. */
-function groupsOfTotal(count: Count, groups: Groups, cursor: Cursor): number[] | null {
+function groupsOfTotal(count: Count, groups: Groups, { kind }: Dose, cursor: Cursor): number[] | null {
   const total = count.value
   const prescribed = prescribedGroups(groups)
   if (prescribed !== null && sum(prescribed) === total) return prescribed
   if (groups.length === 1) return [total]
   if (total === 0) return groups.map(() => 0)
-  const filled = filledInOrder(total, groups).join('+')
+  const [sign, parts] = kind === 'drop' ? ['>', 'drops'] : ['+', 'groups']
+  const filled = filledInOrder(total, groups).join(sign)
   const even = spreadEvenly(total, groups.length).join('+')
-  const other = even === filled || even.startsWith('0') ? '' : ` or ${even}`
-  const what = `${counted(total, 'repetition')} in groups: ${filled}${other}`
+  const isEither = kind === 'cluster' && even !== filled && !even.startsWith('0')
+  const other = isEither ? ` or ${even}` : ''
+  const what = `${counted(total, 'repetition')} in ${parts}: ${filled}${other}`
   return cursor.refuse(what, { ...count, text: `${filled}` }, () => `${what}?`)
 }
 

@@ -7,6 +7,7 @@ import { neighbours } from '../../units/lists.ts'
 import { recordedEvents } from '../advance.ts'
 import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
 import { type Food, withFoodsSummed } from '../entry/fuel.ts'
+import { sameAsBefore } from '../entry/same.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
 import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
@@ -54,7 +55,7 @@ export function readPaper(results: string, prescription: Prescription, options: 
   const answers = answersOf(said, start, problems)
   const typed = said.meals.map((meal) => ({ ...meal, text: withFoodsSummed(meal.text, options.foods) }))
   const meals = mealsOf(typed, start, problems)
-  if (problems.length === 0) problems.push(...runningTotals(answers))
+  problems.push(...runningTotals(answers))
   if (problems.length > 0) return { outcome: 'problems', problems: inOrder(problems) }
   if (date === null) return { outcome: 'noDate' }
   const whenOf = (seconds: number | null) => ({
@@ -101,13 +102,18 @@ function answersOf(said: Results, start: SessionState, problems: Diagnostic[]): 
     }
     // The prompt depends on the item alone; a state with only that item is quick to search.
     const item = start.parts[step.part]?.items[step.item]
-    const prompt = promptOf({ ...start, steps: item?.steps ?? [], recorded }, step.id) as Prompt
-    const answer = answerOn(line, prompt)
+    const state = { ...start, steps: item?.steps ?? [], recorded }
+    const prompt = promptOf(state, step.id) as Prompt
+    const typed = { ...line, text: sameAsBefore(line.text, state, step) }
+    const read = answerOn(typed, prompt)
     const time = line.clock === null ? null : afterMidnight(line.clock, latest)
-    if (typeof answer === 'string') {
+    if (typeof read === 'string') {
       const expected = `${expectedText(start, step)}, line ${item?.line ?? 0} of the prescription`
-      problems.push({ ...line.place, message: `${answer} (expected here: ${expected})` })
-    } else {
+      problems.push({ ...line.place, message: `${read} (expected here: ${expected})` })
+    }
+    // The lines below are read as if a questioned value were right.
+    const answer = typeof read === 'string' ? answerOn({ ...typed, insists: true }, prompt) : read
+    if (typeof answer !== 'string') {
       answers.push({ step, prompt, answer, line, time })
       if (answer.kind !== 'skipped') recorded.set(step.id, { ...answer, at: null })
       if (time !== null && time < latest && !line.insists) {

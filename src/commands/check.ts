@@ -1,7 +1,6 @@
 import { sum } from 'd3-array'
 import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
 import { type Equipment, loadBar } from '../figures/bar.ts'
-import { lapMetersOfLane } from '../figures/race.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { isOnBar } from '../prescription/exercise.ts'
 import { expand } from '../prescription/expand.ts'
@@ -149,7 +148,7 @@ function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean)
   const pace = target?.secondsPerKm
   if (!pace) return null
   const { distance } = prescription.units
-  const lap = lane === null ? lapMetersOf(prescription) : lapMetersOfLane(lane)
+  const lap = lapMetersOf(prescription, lane)
   return joined(', ', [
     meters !== null && target.seconds
       ? `${formatAsWritten(meters, distance)} in ${spanText(target.seconds)}`

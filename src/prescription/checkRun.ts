@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { counted } from '../units/decimal.ts'
+import { counted, printNumber } from '../units/decimal.ts'
 import { metersInPaceUnit, metersPerSecondOf, printDuration, printPace } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
@@ -7,6 +7,7 @@ import { isRowing } from './exercise.ts'
 import type { Amount, Interval, Recovery, RunItem, Span, Target, Work } from './model.ts'
 import { checkSpeeds, implausibleTime, isByGoal, type Pace, paceAsTime } from './plausible.ts'
 import { mostCharacters, printAmount, printRecovery, printSpan } from './print.ts'
+import { hasLanes } from './step.ts'
 import { type Building, isBare, isSound, placeOf } from './written.ts'
 
 type RunLine = Pick<RunItem, 'step'>
@@ -33,6 +34,11 @@ function checkWork(work: Work, building: Building, outer: Around | null): void {
   checkRecovery(work, building, outer !== null)
   checkEvery(work, building)
   checkSplit(work, building)
+  if (work.lane !== null && !hasLanes(building.lapMeters))
+    building.warn(
+      placeOf(work, 'lane'),
+      `the lengths of lanes are known for a track of 400 m: here a lap is ${printNumber(building.lapMeters)} m in any of them`,
+    )
 }
 
 function checkRecovery(work: Work, building: Building, inside: boolean): void {

@@ -1,6 +1,5 @@
 import { sum } from 'd3-array'
 import { noise } from '../figures/figure.ts'
-import { lapMetersOfLane } from '../figures/race.ts'
 import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
 import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
@@ -95,7 +94,7 @@ class StepList {
   /** Runs a work as often as it is repeated, with recoveries in between. */
   addWork(work: Work, outer: Inherited): void {
     const clauses = inherited(work, outer)
-    const lap = clauses.lane ? lapMetersOfLane(clauses.lane) : lapMetersOf(this.prescription)
+    const lap = lapMetersOf(this.prescription, clauses.lane)
     const times = work.times ?? 1
     for (let time = 1; time <= times; time++) {
       const before = this.steps.length

@@ -183,7 +183,7 @@ function partOn({ text }: Line): MeantPart | null {
   return beginsPart.test(text) ? strictlyRead(text, 'part') : null
 }
 
-function takePart({ parts }: Outline, line: Line, part: MeantPart, problems: Problems): void {
+function takePart({ title, parts }: Outline, line: Line, part: MeantPart, problems: Problems): void {
   const { kind, name } = part
   problems.add(...marksOf(part).map((mark) => diagnosticOf(line, mark)))
   const item = name !== null && isItem(kind, name) ? line.text.slice(...placeOf(part, 'name')).trim() : null
@@ -202,7 +202,7 @@ function takePart({ parts }: Outline, line: Line, part: MeantPart, problems: Pro
     name: item === null ? name : null,
     line,
     lines: [],
-    isBroken: item !== null,
+    isBroken: item !== null || line === title,
   })
 }
 

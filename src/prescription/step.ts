@@ -1,4 +1,5 @@
 import { groups, sum } from 'd3-array'
+import { lapMetersOfLane } from '../figures/race.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockShort, type PaceUnit } from '../units/duration.ts'
@@ -257,9 +258,15 @@ export function goalSecondsPerKm(prescription: Prescription): number | null {
   return goal && goal.seconds / (goal.meters / 1000)
 }
 
-/** Metres of one lap if no lane is named: the header's, else 400. */
-export function lapMetersOf({ lap }: Pick<Prescription, 'lap'>): number {
-  return lap === null ? 400 : metersOf(lap)
+/** Metres of one lap: the header's, else 400, or what a lane makes of it. The lanes of other tracks are not known. */
+export function lapMetersOf({ lap }: Pick<Prescription, 'lap'>, lane: number | null = null): number {
+  const meters = lap === null ? 400 : metersOf(lap)
+  return lane === null || !hasLanes(meters) ? meters : lapMetersOfLane(lane)
+}
+
+/** Whether a lap is one of 400 m, or of 440 yd. */
+export function hasLanes(lapMeters: number): boolean {
+  return Math.abs(lapMeters - 400) < 3
 }
 
 /** `115 days to 10 km in 39:30`, `today 10 km in 39:30`; empty after its day. @param date local, YYYY-MM-DD */

@@ -1,5 +1,4 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
-import { lapMetersOfLane } from '../figures/race.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import type { Dose } from '../prescription/model.ts'
@@ -187,7 +186,7 @@ function heartRateText(range: { from: number; to: number }): string {
 function lapText(state: SessionState, step: IntervalStep): string {
   const part = state.parts[step.part]
   const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')
-  const lap = step.lane === null ? lapMetersOf(state.prescription) : lapMetersOfLane(step.lane)
+  const lap = lapMetersOf(state.prescription, step.lane)
   const pace = step.target?.secondsPerKm
   if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
   return `lap ${formatClockSpan(scaled(pace, lap / 1000), 1)}`

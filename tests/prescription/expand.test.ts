@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { warmUpWith } from '../../src/prescription/planned.ts'
+import { readPrescription } from '../../src/prescription/read.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
 import { dayOf, plainContext } from '../day.ts'
 
@@ -231,6 +232,21 @@ describe('laps', () => {
     expect(row(runOf('2 x 2 laps @ 3:40/km, jog 1 lap', 'lap: 200 m\n'))).toBe('400 j200 400')
     const lane = runOf('2 x 1 lap @ 3:40/km, jog 1 lap, lane 2')
     expect(lane.map((step) => Math.round((step.meters ?? 0) * 100) / 100)).toEqual([407.04, 407.04, 407.04])
+  })
+
+  test('of a lane are those of the header on a track whose lanes are not known, and a warning says so', () => {
+    const line = '2 x 2 laps easy, jog 1 lap, lane 4'
+    expect(row(runOf(line, 'lap: 200 m\n'))).toBe('400 j200 400')
+    expect(readPrescription(`Day\nlap: 200 m\n\nrun\n  ${line}\n`)).toMatchObject({
+      warnings: [
+        {
+          message: 'the lengths of lanes are known for a track of 400 m: here a lap is 200 m in any of them',
+        },
+      ],
+    })
+    expect(runOf('1 lap easy, lane 2', 'lap: 440 yd\n')[0]).toMatchObject({
+      meters: expect.closeTo(407.04, 2),
+    })
   })
 })
 

@@ -114,6 +114,10 @@ describe('a file', () => {
       '1:1 this day has no parts: write prep, run, cross, lift or fuel on a line below, and items below that',
     ],
     ['Day\nrun: track\n', '2:1 this run part has no items: write one below it, or remove the part'],
+    [
+      'cross\ncross: rower\n5 km',
+      '1:1 the first line is the title, and this reads as a part: write a title above it',
+    ],
     ['run: track\n5 km', '1:1 the first line is the title, and this reads as a part: write a title above it'],
     [
       'date: 2026-11-26\nrun\n5 km',

@@ -32,9 +32,9 @@ export interface EarlierDays
   /** All of them, newest first. */
   entries(): readonly IndexEntry[]
   maxima: SessionStart['maxima']
-  /** What a prescription may leave open: the units if it names none, and those maxima. */
+  /** What a prescription may leave open: its units, and those maxima. */
   defaults: ReadingDefaults
-  /** With those maxima for working loads by percent. */
+  /** Uses those maxima for working loads by percent. */
   warmUpOf: WarmUpOf
   lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */

@@ -107,7 +107,7 @@ function orUnreadable<T extends Buffer | string>(read: T | Unreadable | null, pa
   throw new CommandError('cannot_read', message)
 }
 
-/** Of a pipe or a file that a shell has opened already: standard input, or as in <(...). */
+/** The descriptor of standard input, or of a pipe that a shell has opened, as in <(...); null for other paths. */
 function descriptorOf(path: string): number | null {
   if (path === '-' || path === '/dev/stdin') return 0
   const [, opened] = /^\/(?:dev|proc\/self)\/fd\/(\d{1,9})$/.exec(path) ?? []

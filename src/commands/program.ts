@@ -45,7 +45,7 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
     const status = reportDamages(io, sources)
     return called.code || status
   } catch (error) {
-    // Of commander's own errors only help and version arrive here, which are not failures.
+    // The only errors of commander's own that arrive here are help and version, which are not failures.
     if (error instanceof CommanderError) return 0
     reportDamages(io, sources, String(error))
     return exitOf(error, argv.includes('--json'), io)

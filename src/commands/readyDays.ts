@@ -38,7 +38,7 @@ export function readyDays({ logbook, settings, maxima, warmUpOf }: Context) {
 }
 
 /** The days prepared for a date: by their own date or, from today on, by the words of the plan that name their files.
- * Without those of which a session with the same title was done then, or another one has the date. */
+ * Leaves out a day that was done then, by its title, and one in whose place a dated day has the same title. */
 export function readyOn(
   date: string,
   days: readonly ReadyDay[],

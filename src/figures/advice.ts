@@ -171,7 +171,7 @@ const mostUp = 0.05
 const mostDown = 0.1
 const afterFailure = -0.05
 
-/** By which share the last set's effort suggests to change the load, -0.05 for 5 % less: 4 % for each point between the
+/** The share by which to change the load after the last set's effort, -0.05 for 5 % less: 4 % for each point between the
  * typed effort and the prescribed one. Up only if it was at least 1.5 below the prescribed one, by at most 5 %; down if
  * it was at least 1 above the prescribed one, or at 10 without one (as if 8 were prescribed), by at most 10 %. After a
  * failed repetition 5 % less, or as much less as an effort of 10 would give: nobody fails with repetitions in reserve.

@@ -34,7 +34,7 @@ export function takeLock(path: string, machine: Machine): Lock | Owner {
       if (!isDead(found, machine)) return found
       const right = takeLock(`${path}.${found.name}`, machine)
       try {
-        // Once the lock has changed, a right to the dead one names nobody.
+        // If the lock has changed meanwhile, the right to take over the dead one is worth nothing.
         if (!isSameLock(path, found)) continue
         if (!isLock(right)) return right
         linkOver(temporary, path)

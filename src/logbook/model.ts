@@ -69,7 +69,7 @@ export const IndexRow = z.strictObject({
   file: z.string(),
   /** Bytes. */
   size: z.number(),
-  /** Of the file's last change: milliseconds since 1970. */
+  /** When the file was last changed, in milliseconds since 1970. */
   mtime: z.number(),
   /** Names the version of the row and the settings that its figures depend on. */
   basis: z.string(),

@@ -259,7 +259,7 @@ export function newestFirst<Entry extends SessionEntry>(home: string, entries: E
   const sameDay = entries.filter((entry) => entry.date === entries[0]?.date)
   const begun = (entry: SessionEntry) => -startedAt(home, entry)
   const changed = (entry: SessionEntry) => -lastEventAt(home, entry)
-  // Of two versions with the same events the one with the plain id counts.
+  // If two versions have the same events, the one with the plain id counts.
   return [...sort(sameDay, begun, changed, ({ id }) => id.length), ...entries.slice(sameDay.length)]
 }
 

@@ -217,7 +217,7 @@ export function faultText({ path, wrong }: Fault): string {
 
 const field = /("checksum":\s*")([0-9a-f]{64})"/
 
-/** What stands for the checksum until a file is sealed. */
+/** Written in place of the checksum until a file is sealed. */
 export const zeros = '0'.repeat(64)
 
 /** Puts the checksum into a text that holds `"checksum": "000…"`. */

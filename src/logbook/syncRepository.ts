@@ -28,7 +28,7 @@ export interface Repository {
   readonly machine: Machine
   /** The commit that this machine is at; null before the first. */
   head: string | null
-  /** Of commits, which never change. */
+  /** What was read of commits, which never change. */
   readonly trees: Map<string, { tree: Tree; foreign: string[] }>
   readonly texts: Map<string, Buffer>
 }

@@ -111,7 +111,7 @@ interface Draft {
   date: string | null
   values: MorningValues
   today: string
-  /** Of a body mass without a unit. */
+  /** The unit of a body mass that is typed without one. */
   massUnit: MassUnit
 }
 
@@ -150,7 +150,7 @@ const forms: readonly Form[] = [
     'bpm',
     readHeartRate,
   ),
-  // Between digits right before a mass there can be no other comma than a decimal one.
+  // A comma between digits right before a unit of mass is a decimal comma.
   ...amount(
     String.raw`body\s+mass|body\s?weight|mass|weight`,
     String.raw`\d+(?:\.\d+|,\d(?=\s*(?:${massUnits})))?`,

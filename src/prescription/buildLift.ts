@@ -17,7 +17,7 @@ type WrittenLine = Omit<LiftLine, 'exercises'> & { exercises: WrittenExercise[] 
 type WrittenExercise = Omit<Exercise, 'sets'> & {
   /** One after the other. */
   schemes: Scheme[]
-  /** Of a circuit. */
+  /** It is a station of a circuit. */
   isStation?: true
 }
 

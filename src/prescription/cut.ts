@@ -221,7 +221,7 @@ function cutWork(work: Work, fraction: number, prescription: Prescription, chang
   return { ...work, body: withAmounts(work.body, cut, changes) }
 }
 
-/** Whether an interval is a race or a trial, which has its length or is none. */
+/** Whether an interval is a race or a trial, which cannot be shortened. */
 export function isRace({ target }: Interval): boolean {
   return target?.kind === 'word' && isRaceWord(target.word)
 }

@@ -18,7 +18,7 @@ export interface Answer {
 
 const iso = (year = '', month = '', day = '') => `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
 
-/** `26.11.2026`, `11/26/2026`; as it stands if the day can be the month. */
+/** `26.11.2026`, `11/26/2026`; unchanged if the day could be the month. */
 function dateInFigures(found: string, first = '', second = '', year = ''): string {
   if (first === second || Number(first) > 12) return iso(year, second, first)
   return Number(second) > 12 ? iso(year, first, second) : found

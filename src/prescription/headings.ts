@@ -80,7 +80,7 @@ const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|e
 
 const machine = new RegExp(`(?<!["\\p{L}]|\\bin a )(?:${machines.join('|')})(?!["\\p{L}])`, 'iu')
 
-/** The kind of part that a line belongs to; null for a line that is no item of another.
+/** The kind of part that a line belongs to instead; null if none fits better than the one that it is in.
  * @param current the kind of the part that it is in */
 export function homeOf(text: string, current?: PartKind): PartKind | null {
   if (current !== 'fuel' && namesFood.test(text) && /\b(?:before|between|after)\b/i.test(text)) return 'fuel'

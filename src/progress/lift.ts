@@ -110,7 +110,7 @@ export function estimatesOf(sessions: readonly DoneSession[], name: string, span
     ({ session, date, oneRepMax, bodyKg, hardMeters }) => {
       const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
       const kind = kindOf(oneRepMax, hardMeters !== null)
-      // On the body the kilograms are added to it, below 0 for assistance.
+      // For a lift of the body, kilograms are the added load, below 0 for assistance.
       return { session, date, kg, lowKg, highKg, atLeast, kind, isOnBody: bodyKg > 0, formula }
     },
   )

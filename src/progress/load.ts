@@ -29,7 +29,7 @@ export type WeekDone = ReturnType<typeof weekDone>
 /** What was done in a week from Monday, and its session load. @param today local */
 export function weekDone({ week, monday, sunday, done }: InWeek<DoneSession>, today: string) {
   const days = daysOf(monday).map((date) => dayOfLoad(date, done))
-  // On its Sunday a week is over once that has its session. This program's own rule.
+  // A week is over on its Sunday once that day has a session. This program's own rule.
   const isOver = sunday < today || (sunday === today && done.some(({ date }) => date === sunday))
   const { effortMinutes, atLeast, monotony, strain } = weekLoad(days)
   return {

@@ -92,7 +92,7 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
   const dose = written.sets[0]?.dose
-  // Of a complex the index has the lifts.
+  // The index has the lifts of a complex, not the complex.
   const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
   const away = daysSince(known, ({ lifted }) => names.some((each) => lifted(exerciseKey(each)) !== null))
   const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, pain))

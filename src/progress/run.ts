@@ -52,7 +52,7 @@ export function runProgress(
   const within = all.filter(({ date }) => isIn(span, date))
   const runs = runsOf(all)
   const toward = goal && towardRace(runs, goal, today)
-  // Of the distance with a known pace, what was run within 2 % of goal pace, 0 to 1; null without any, or a goal.
+  // The share, 0 to 1, of the distance with a known pace that was run within 2 % of goal pace; null without either.
   const shareOf = (sessions: readonly DoneSession[]) =>
     toward && shareAtGoalPace(runsOf(sessions).flatMap(levelSplits), toward.goal.secondsPerKm)
   const heavyLegs = sessions.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date)

@@ -18,7 +18,7 @@ export interface DoneSession extends Readonly<Omit<IndexedFigures, 'lifts'>> {
 export function runningOf(days: readonly DoneSession['day'][]) {
   return {
     meters: sum(days, ({ meters }) => meters),
-    // Of running without a distance, which the metres do not include.
+    // Running without a distance, which is not in the metres.
     unmeasuredSeconds: sum(days, ({ unmeasuredSeconds }) => unmeasuredSeconds),
     hardMeters: sum(days, ({ hardMeters }) => hardMeters),
     hardSeconds: sum(days, ({ hardSeconds }) => hardSeconds),

@@ -202,7 +202,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('undone'), ...when, from: z.int().nonnegative() }),
 ])
 export type SessionEvent = z.infer<typeof SessionEvent>
-/** Of a result for a step. */
+/** An event that records the result of a step. */
 export type Recording = Extract<SessionEvent, { step: string; result: unknown }>
 
 export const Session = z.strictObject({

@@ -151,7 +151,7 @@ export function painsAndSigns(state: SessionState): PainOfStep[] {
   return [...painsNoted(state), ...signs]
 }
 
-/** The pains and signs that were felt while a step was done; a 0 ends one and is none. */
+/** The pains and signs that were felt while a step was done; a 0 ends a pain and is left out. */
 export function painsDuring(state: SessionState, steps: readonly { id: string }[]): PainOfStep[] {
   return painsAndSigns(state).filter(({ step, level }) => level !== 0 && steps.some(({ id }) => id === step))
 }

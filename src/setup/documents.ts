@@ -41,7 +41,7 @@ export function manualPage(version: string): string {
     '.SH SYNOPSIS',
     commands.map(synopsisOf).join('\n.br\n'),
     '.SH DESCRIPTION',
-    'Pausebook walks you through a training day as it stands on the whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
+    'Pausebook walks you through the training day on your whiteboard, runs the rests, the pauses inside cluster sets and the jogs between repeats, takes down what really happened, and says what it was worth. Without a command it opens in the terminal. Only that and record need one; results go to standard output, everything else to standard error.',
     '.SH COMMANDS',
     ...commands.flatMap((row) => ['.TP', synopsisOf(row), sentenceOf(row.description()), ...optionsOf(row)]),
     '.SH OPTIONS',

@@ -6,7 +6,7 @@ import { isObject, type Shape } from '../validate/faults.ts'
 
 /* The code that is generated from the schemas before the program is built, so that it starts without zod. */
 
-/** By path below src/, without extension. */
+/** Keyed by path below src/, without extension. */
 export function compiledTexts(): Record<string, { text: string; types: string }> {
   return {
     'prescription/generated/shapes': shapesModule({ prescriptionShape: Prescription }),

@@ -64,10 +64,10 @@ const RunningItem = z.strictObject({
 export type RunningItem = z.infer<typeof RunningItem>
 
 const Running = z.strictObject({
-  /** Of known distances, recoveries included, `workMeters` without them; null if something was done and none of its
-   * distance is known. */
+  /** The sum of the known distances, recoveries included (`workMeters`: without them); null if something was done and
+   * none of its distances is known. */
   meters: figure,
-  /** Of the work; null if the time of an interval that was recorded is unknown. */
+  /** Without recoveries; null if the time of a recorded interval is unknown. */
   seconds: figure,
   workMeters: figure,
   goal: z.strictObject({ meters: z.number(), seconds: z.number(), secondsPerKm: z.number() }).nullable(),
@@ -200,7 +200,7 @@ export interface SummaryContext {
     /** `143 days to 10 km in 39:30`; empty when it is over. */
     ahead: string
   } | null
-  /** Of the morning of the session's date. */
+  /** How long the athlete slept before the session's date, as typed that morning. */
   sleepSeconds?: number | null
   /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
   soreness?: string
@@ -273,7 +273,7 @@ const WeekDay = z.strictObject({
   title: z.string(),
   /** Including recoveries by distance. */
   meters: z.number(),
-  /** Of its longest run. */
+  /** The length of its longest run. */
   longestMeters: z.number(),
   /** Running without a distance, without recoveries. */
   unmeasuredSeconds: z.number(),

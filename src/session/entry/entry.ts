@@ -104,7 +104,7 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
     .slice(0, entries.length)
     .map((each, index) => readEntry(entries[index] ?? '', each))
   if (readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')) {
-    // A number that is no time of the next result may be the heart rate of the first: 6:07 172.
+    // A number that cannot be the time of the next result may be the heart rate of the first: 6:07 172.
     const alone = readEntry(text, first)
     if (alone.outcome === 'question' && alone.suggested) return together([text], [alone])
   }

@@ -124,7 +124,7 @@ describe('the best before', () => {
   })
 })
 
-test('the best before is no sum of the rounds against the clock', () => {
+test('the best before does not add up the rounds against the clock', () => {
   const logbook = typed(
     'Rounds\nlift\n  10 min of: 8 row @ 60 kg\n  row 1 x 8 @ 50 kg\n',
     '2026-11-19',

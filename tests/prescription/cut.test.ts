@@ -195,7 +195,7 @@ test.each([
   expect(linesOf(`Day\nrun\n${line}`, minutes)).toEqual([expected])
 })
 
-test('a change of a line as long as a line may be stands above it', () => {
+test('a change of a line as long as a line may be is printed above it', () => {
   for (const length of [400, 468, 469, 470, 471, 472, 473, 474]) {
     const prescription = read(`Day\n\nrun\n  6 x 500 m, jog 200 m, "${'a'.repeat(length)}"\n`)
     const [was] = prescription.parts[0]?.items ?? []

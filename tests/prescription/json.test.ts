@@ -26,7 +26,7 @@ describe('a day as JSON', () => {
     expect(messagesOf(withText(undefined))).toEqual([expect.stringContaining('parts[0].items[0]')])
   })
 
-  it('says in which field a warning is, which is no error beside one', () => {
+  it('says in which field a warning is, and does not call it an error', () => {
     const max = { name: 'squat', mass: { value: 100, unit: 'kg' } }
     const reading = given((day) => ({ ...day, maxima: [max] }))
     expect('warnings' in reading && reading.warnings).toMatchObject([

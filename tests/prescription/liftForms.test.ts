@@ -87,13 +87,13 @@ describe('a line that is offered', () => {
     expect(printed(offered)).toBe(offered)
   })
 
-  it('is none for a clause without its figure, which must not become a note', () => {
+  it('is not offered for a clause without its figure, which must not become a note', () => {
     for (const clause of ['rest', 'pause', 'build'])
       expect(messageOf(`squat 3 x 5 @ 100 kg, ${clause}`)).not.toContain('write: ')
     expect(messageOf('squat 3 x 5 @ 100 kg, rest')).toContain('expected: 0 or a time')
   })
 
-  it('is none for a pause of 0, which is no minute', () => {
+  it('is not offered for a pause of 0', () => {
     for (const pause of ['0', '0 s', '0:00'])
       expect(messageOf(`squat 3 x (2+2), pause ${pause}`)).not.toContain('write: ')
   })

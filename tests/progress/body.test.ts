@@ -195,7 +195,7 @@ describe('the body in words', () => {
     ).toContain(expected)
   })
 
-  it('has the source of a fast loss, and none of a slow one', () => {
+  it('names the source for a fast loss, but not for a slow one', () => {
     const text = (...values: number[]) => linesOf(weekly(...values)).join(' ')
     expect(text(72, 71, 70, 69)).toContain(
       'More than 0.7 % of the body mass a week is being lost: ask a dietitian',

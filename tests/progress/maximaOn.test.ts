@@ -26,7 +26,7 @@ describe('the base of percentages on a day', () => {
     ])
   })
 
-  it('takes the estimate of the day itself and of 42 days before, and none of 43', () => {
+  it('takes estimates from the day itself back to 42 days before, but not from 43', () => {
     const of = (date: string) => maximaOn([session(date, ['squat', 100, false])], '2026-11-26')
     expect(of('2026-11-26')).toEqual([{ name: 'squat', kg: 100, basis: 'estimate of 26 Nov 2026' }])
     expect(of('2026-10-15')).toHaveLength(1)

@@ -379,7 +379,7 @@ lift
     )
   })
 
-  it('of a heavy day is compared with the heavy day before, whatever light day lies between, and the light one with its like', () => {
+  it('of a heavy day is compared with the heavy day before, whatever light day is between them, and a light one with a light one', () => {
     const squat = (load: number) => `lift\n  squat 2 x 5 @ ${load} kg`
     const after = (heavy: string, between: SessionState, first = '2026-11-17') => {
       const earlier = [between, state(first, squat(100), heavy)]
@@ -606,7 +606,7 @@ lift
     ])
   })
 
-  it('is no heavier where nothing was left, even if that was written', () => {
+  it('is not heavier if nothing was left in reserve, even if that was written', () => {
     const twice = (written: string, entry: string) =>
       reasons(`lift\n  squat 1 x 1 @ 130 kg rpe ${written}`, [
         [today, entry],
@@ -732,7 +732,7 @@ describe('how a line went', () => {
     expect(went('squat 2 x 5 @ 100 kg', '4, 5 pain "knee 3"')).toBe('other')
   })
 
-  it('is not known after another exercise was done instead, which is no result of it', () => {
+  it('is not known after another exercise was done instead', () => {
     const swapped = (date: string, step: string) => {
       const day = new Kept(dayOf('A day\nlift\n  squat 2 x 5 @ 100 kg\n'))
       if (step === '1.1.s2') day.type('5')

@@ -35,7 +35,7 @@ describe('a line of a run', () => {
     ])
   })
 
-  it('is no reason for a faster range on a day on which it hurt, but is where the pain was typed as over', () => {
+  it('gives no faster range on a day on which it hurt, but gives one if the pain was typed as over', () => {
     const before = (pain: string) => state('2026-11-19', line, `1:52, 1:52 pain "${pain}", 1:52, 1:52`, 8)
     const after = (pain: string) => reasons(state(today, line, good, 8), [before(pain)])
     expect(after('left calf 4')).toEqual(['same: 4 of 4 in range at effort 8 -> same range, once more'])

@@ -257,7 +257,7 @@ describe("critical speed and the athlete's own exponent", () => {
     const { criticalSpeed } = runFormOf([...intervals.slice(0, 2), third] as RunSession[], to)
     expect(criticalSpeed !== null).toBe(what === 'all out')
   })
-  test('make no exponent of an all-out effort that is no race', () => {
+  test('make no exponent from an all-out effort outside a race', () => {
     const other = run('2026-11-01', interval('all out', 5000, 1200))
     const race = run('2026-11-02', interval('race', 10_000, 2520))
     expect(runFormOf([race, other], to).ownExponent).toBeNull()

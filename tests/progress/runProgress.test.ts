@@ -223,7 +223,7 @@ describe('a best recorded split', () => {
     ).toEqual([[1000, 240, '24', 1]])
   })
 
-  it('is no rest of a distance that its splits do not divide', () => {
+  it('is never the short last split of a distance that its splits do not divide', () => {
     const inMiles = {
       of: [
         [1609.344, 460],

@@ -222,7 +222,7 @@ describe('the next load', () => {
     expect(after({ pains: [calf(4)], hasFailed: false }, '5 @5 pain "right calf 0"')).toBeNull()
   })
 
-  test('is never computed while a warning sign of earlier days stands, until a 0 ends it', () => {
+  test('is never computed after a warning sign of earlier days, until a 0 ends it', () => {
     const chest = { pains: [{ place: 'chest tight', level: null }], hasFailed: false }
     const after = (entry: string) =>
       advice(
@@ -575,7 +575,7 @@ describe('the minutes of the day', () => {
     expect(advice(walked)).toBe('about 6 min behind in this part')
   })
 
-  test('hurry nobody whom something hurts', () => {
+  test('do not hurry somebody who is in pain', () => {
     const hurt = (place: string) => {
       const walked = walkThrough('One\n\nrun\n  5 km easy\n  10 km easy\n').effort(2400).enter()
       return advice(walked.entry(`pain ${place}`))

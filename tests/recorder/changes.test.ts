@@ -150,7 +150,7 @@ describe('a', () => {
     expect(walked.recorded('1.1.s1+1')).toMatchObject({ reps: 8 })
   })
 
-  test('after a change of the order adds to what was done last, wherever it stands now', () => {
+  test('after a change of the order adds to what was done last, wherever it is now', () => {
     const day = 'Two\n\nlift\n  press: 2 x 5 @ 40 kg\n  row: 2 x 8 @ 50 kg\n  curl: 2 x 10 @ 25 kg\n'
     const walked = walkThrough(day).space().wait(20).typed('o').key('down').typed('b').space().enter().wait(3)
     expect(walked.effort(20).enter().typed('o').key('down').key('down').typed('b').typed('a').notice).toBe(

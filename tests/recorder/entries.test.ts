@@ -263,7 +263,7 @@ describe('an earlier result', () => {
     expect(walked.model.mode.kind).toBe('recording')
   })
 
-  test('takes a load behind x while a run is next, where x swaps nothing', () => {
+  test('takes a load after x while a run is next, where x swaps nothing', () => {
     const walked = walkThrough('Day\n\nlift\n  row 1 x 5 @ 50 kg\n\nrun\n  1 km easy\n').effort(20)
     for (const letter of 'x 60') walked.typed(walked.model.draft + letter)
     expect(walked.model.draft).toBe('x 60')

@@ -140,7 +140,7 @@ describe('a stopped clock', () => {
     expect(walked.shows).toBe('rest 1:30')
   })
 
-  test('counts for neither of two items it stands between', () => {
+  test('counts for neither of the two items around it', () => {
     const walked = walkThrough('Two\n\nlift\n  row: 1 x 5 @ 50 kg\n  curl: 1 x 5 @ 30 kg\n')
     walked.effort(30).enter().typed('h').wait(600).typed('h').wait(60).effort(30).enter()
     walked.typed('f').typed('5').enter()

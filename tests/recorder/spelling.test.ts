@@ -155,7 +155,7 @@ describe('a sign that needs a doctor, typed letter by letter', () => {
   })
 })
 
-test('u in a word waits where u undoes, and is no undo in a list', () => {
+test('u in a word waits where u undoes, and does not undo in a list', () => {
   const recorded = () =>
     walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n').effort(20).entry('5').jump(2)
   expect(recorded().typed('u').spell('nu').notice).toBe('u undoes in 2 s unless you type on; Esc cancels')

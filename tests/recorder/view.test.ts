@@ -544,7 +544,7 @@ describe('everything that is shown', () => {
   })
 })
 
-test('a single piece of a cross part is no run', () => {
+test('a single piece of a cross part does not count as a run', () => {
   expect(walkThrough('Day\n\ncross: rower\n  20 min easy\n').space().view.clock.label).toBe('piece')
   expect(walkThrough('Day\n\nrun\n  20 min easy\n').space().view.clock.label).toBe('run')
 })

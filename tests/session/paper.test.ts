@@ -75,7 +75,7 @@ describe('a session that was kept on paper', () => {
     expect(problemsIn('• 5\n• foo\n', squats)).toContain('results.txt:2:3: ')
   })
 
-  it('is read without a box that is ticked, but an empty one is no result', () => {
+  it('is read without its ticked box, but an empty box is not a result', () => {
     const squats = dayOf('Day\ndate: 2026-11-26\nlift\n  squat 3 x 5 @ 100 kg\n')
     expect(eventsIn('[x] 5\n✓ 4\n', squats)).toEqual(eventsIn('5\n4\n', squats))
     expect(problemsIn('• [ ] 5\n', squats)).toContain('results.txt:1:1: ')
@@ -264,7 +264,7 @@ describe('a session that was kept on paper', () => {
     expect(notes('painful')).toEqual([['painful', false]])
   })
 
-  it('may call a part by a number, which is no entry', () => {
+  it('may call a part by a number, which is not read as an entry', () => {
     const numbered = {
       ...day,
       parts: day.parts.map((part) => (part.kind === 'run' ? { ...part, name: '4' } : part)),
@@ -546,7 +546,7 @@ describe('results that cannot be stored', () => {
     },
   )
 
-  it('are compared although a line that is no result cannot be read, and listed by line', () => {
+  it('are compared even if another line cannot be read, and listed by line', () => {
     const reading = read('=\n=\n=\n4.00\nevening: x\nstart: 7\ndate: x\nrun: x\nrun with:\nnote:')
     expect(reading.outcome === 'problems' && reading.problems.map((problem) => problem.line)).toEqual([
       4, 5, 6, 7, 8, 9, 10,

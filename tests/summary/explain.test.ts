@@ -118,7 +118,7 @@ lift
       expect(subjects(lifted, name), name).toEqual([])
   })
 
-  it('has no energy of running without a body mass, and none of a meal without amounts', () => {
+  it('gives no energy for running without a body mass, or for a meal without amounts', () => {
     const run = (header: string) => subjects(kept(`${header}run\n  1 km easy\n`, '5:00'), 'running-energy')
     expect([run('athlete: 70 kg\n'), run('')]).toEqual([['the running'], []])
     const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }

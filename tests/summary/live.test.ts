@@ -589,7 +589,7 @@ describe('running', () => {
     expect(fuel.runningKcal).toBeNull()
   })
 
-  it('has unknown metres of all running where none of what was run is known', () => {
+  it('gives unknown metres for all running if no distance of it is known', () => {
     const day = 'athlete: 70 kg\nrun\n  20 min easy\n  jog 300 m\n  10 min easy\ncross\n  10 min easy\n'
     const { running, cross } = summarise(new Kept(dayOf(day)).type('20:00', '-').session, context)
     // The jog was run.

@@ -50,7 +50,7 @@ describe('keys', () => {
     expect(heard('3 @8\r\x03')).toBe('3 @8<enter><ctrl+c>')
   })
 
-  it('that nobody typed are a paste if they are text, else 50 a turn, each once and in order', () => {
+  it('that arrive faster than anybody types are a paste if they are text, else 50 a turn, each once and in order', () => {
     const text = '0123456789'.repeat(2000)
     expect(heard(`${text}\r${text}`)).toBe(`[${text}]<enter>[${text}]`)
     expect(heard('7'.repeat(50))).toBe('7'.repeat(50))

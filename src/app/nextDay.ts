@@ -55,7 +55,10 @@ export function nextIn(
   const equipmentOf = equipmentWith(settings)
   const on = race?.date ?? prescription.goal?.on ?? null
   return nextOf(of.state, {
-    earlier: statesOf(entries.slice(place + 1, place + 1 + mostReadSessions), logbook),
+    earlier: entries
+      .slice(place + 1, place + 1 + mostReadSessions)
+      .flatMap((earlier) => logbook.sessionOf(earlier) ?? [])
+      .map((session) => replay(session)),
     sessions: entries.filter(({ date }) => date <= today),
     today,
     atHand: (unit, exercise) => atHandOf(equipmentOf(unit, prescription, exercise.name), exercise, unit),
@@ -132,10 +135,6 @@ function placeOf({ part, item }: Decision): string {
 
 /** How many earlier sessions are read for a line that was not done recently. */
 const mostReadSessions = 60
-
-function statesOf(entries: readonly IndexEntry[], logbook: Logbook): SessionState[] {
-  return entries.flatMap((entry) => logbook.sessionOf(entry) ?? []).map((session) => replay(session))
-}
 
 /** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,
  * with the date, saves the day. */

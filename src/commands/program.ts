@@ -8,7 +8,7 @@ import { LogbookError } from '../logbook/errors.ts'
 import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
-import { inSentence } from '../units/lists.ts'
+import { inSentence, upperFirst } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
@@ -166,11 +166,7 @@ function refusalOfLine(message: string, command: Command): CommandError {
     .split(/ *\(Did you mean (?:one of )?|\?\)/)
   const help = [command.parent?.name(), command.name(), '--help'].filter(Boolean).join(' ')
   const advice = near === undefined ? `See "${help}".` : `Did you mean ${inSentence(near.split(', '), 'or')}?`
-  return commandLineError(`${sentenceOf(what.replace(/\.$/, ''))}. ${advice}`)
-}
-
-function sentenceOf(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
+  return commandLineError(`${upperFirst(what.replace(/\.$/, ''))}. ${advice}`)
 }
 
 /** `--units`: km or mi, kg or lb, or one of each, in either order, with a space or a comma between them. */

@@ -10,7 +10,7 @@ import { keyRows } from '../recorder/keys.ts'
 import { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { Summary } from '../summary/model.ts'
-import { joined } from '../units/lists.ts'
+import { joined, upperFirst } from '../units/lists.ts'
 
 const program = withCommands(new Command('pausebook'), async () => {})
 const helpOption = new Option('--help', 'prints help; also after a command')
@@ -106,7 +106,7 @@ function definitions(title: string, texts: Readonly<Record<string, string>>): st
 }
 
 function sentenceOf(text: string): string {
-  return escaped(`${text.charAt(0).toUpperCase()}${text.slice(1)}.`)
+  return escaped(`${upperFirst(text)}.`)
 }
 
 /** Escapes text for man(7): hyphens, backslashes, quotes and a leading dot or apostrophe. */

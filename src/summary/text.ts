@@ -1,5 +1,5 @@
 import type { Session } from '../session/model.ts'
-import { joined } from '../units/lists.ts'
+import { joined, upperFirst } from '../units/lists.ts'
 import { blocksOf } from './blocks.ts'
 import type { SummaryContext } from './model.ts'
 import { plainOf, wrapped } from './plain.ts'
@@ -40,10 +40,6 @@ export function summaryMarkdown(session: Session, context: SummaryContext, optio
     ],
   )
   return `${paragraphs.join('\n\n')}\n`
-}
-
-function upperFirst(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`
 }
 
 function tableOf(rows: readonly Row[]): string {

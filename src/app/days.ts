@@ -5,7 +5,7 @@ import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import { printPrescription } from '../prescription/print.ts'
-import { readPrescription } from '../prescription/read.ts'
+import { readHead, readPrescription } from '../prescription/read.ts'
 import { printDate } from '../units/calendarDate.ts'
 import type { Choice } from './choices.ts'
 import { listOf, type Screens } from './screens.ts'
@@ -44,7 +44,7 @@ export function showModels(
       rows: models.map(({ line }, index) => ({ id: `${index}`, lines: () => [line] })),
       picked: null,
       enter: { label: 'write it', does: 'opens a copy in the editor, dated today' },
-      open: (index) => editDay({ path: null, text: models[index]?.text() ?? '' }, screens, date),
+      open: (index) => editDay({ text: models[index]?.text() ?? '' }, screens, date),
       leave: () => screens.back(null),
     }),
   )
@@ -62,45 +62,28 @@ function textIn(path: string): string {
   )
 }
 
-/** Opens a day in the user's editor, or in the built-in one, then returns to the first screen.
- * @param day `path` is null for a new day; the user's editor needs it stored first, the built-in one stores it when
- * the athlete saves
+/** A stored day, or the text of a new one. */
+type EditedDay = { path: string } | { text: string }
+
+/** Opens a day in the user's editor, for which a new one is stored first, or in the built-in one; then returns to the
+ * first screen.
  * @returns resolves when the user's editor is closed
  * @throws LogbookError or the system's error if it cannot be read or stored */
-export async function editDay(
-  day: { path: string | null; text?: string },
-  screens: Screens,
-  today: string,
-): Promise<void> {
+export async function editDay(day: EditedDay, screens: Screens, today: string): Promise<void> {
   const { edit } = screens.commands
-  const text = day.text ?? (edit ? '' : textIn(day.path ?? ''))
-  const store = (written: string): string => {
-    if (day.path === null) return addPrescription(screens.logbook.directory, nameOf(written), written)
-    const path = day.path
-    writeDurably(path, written, () => {
-      if (textIn(path) === text) return
-      throw new LogbookError(
-        'cannot_write',
-        'Another program has changed the file meanwhile. Esc leaves it as it is.',
-      )
-    })
-    return path
-  }
-  const nameOf = (written: string): string => {
-    const reading = readPrescription(written, screens.defaults())
-    const known = 'prescription' in reading ? reading.prescription : null
-    const title = known?.title ?? written.split('\n').find((line) => /^[^#\s]/.test(line)) ?? ''
-    return prescriptionName(title, known?.date ?? today)
-  }
-  if (edit) {
-    const path = day.path ?? store(text)
-    return screens.terminal
-      .lend(() => edit(path))
-      .then(
-        () => screens.back(path),
-        (error: unknown) => screens.back(path, messageOf(error)),
-      )
-  }
+  if (edit === null) return editHere(day, screens, today)
+  const path = 'path' in day ? day.path : storeNew(day.text, screens, today)
+  return screens.terminal
+    .lend(() => edit(path))
+    .then(
+      () => screens.back(path),
+      (error: unknown) => screens.back(path, messageOf(error)),
+    )
+}
+
+function editHere(day: EditedDay, screens: Screens, today: string): void {
+  const path = 'path' in day ? day.path : null
+  const text = 'path' in day ? textIn(day.path) : day.text
   const problemOf = (written: string) => {
     const reading = readPrescription(written, screens.defaults())
     const [first] = 'problems' in reading ? reading.problems : []
@@ -108,16 +91,34 @@ export async function editDay(
   }
   screens.show({
     kind: 'editor',
-    title: day.path === null ? 'a new day' : basename(day.path),
+    title: path === null ? 'a new day' : basename(path),
     text,
-    isNew: day.path === null,
+    isNew: path === null,
     problemOf,
     save: (written) =>
       attempt(() => {
         const problem = problemOf(written)
         const notice = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
-        screens.back(store(written), notice)
+        if (path !== null) storeChanged(path, text, written)
+        screens.back(path ?? storeNew(written, screens, today), notice)
       }),
-    leave: () => screens.back(day.path),
+    leave: () => screens.back(path),
+  })
+}
+
+/** Stores a new day under its title and its date, else today's; returns its path. */
+function storeNew(text: string, { logbook, defaults }: Screens, today: string): string {
+  const { title, date } = readHead(text, defaults())
+  return addPrescription(logbook.directory, prescriptionName(title, date ?? today), text)
+}
+
+/** @throws LogbookError if another program has changed the file since it held `before` */
+function storeChanged(path: string, before: string, text: string): void {
+  writeDurably(path, text, () => {
+    if (textIn(path) === before) return
+    throw new LogbookError(
+      'cannot_write',
+      'Another program has changed the file meanwhile. Esc leaves it as it is.',
+    )
   })
 }

@@ -99,12 +99,13 @@ test('a new day begins with the text of its model, dated today', () => {
 test.each([
   [push, '2026-11-28-push.txt'],
   ['Easy\n\nrun\n  5 km easy\n', '2026-11-26-easy.txt'],
-  ['# a comment\n  indented\nLegs and arms\n\nlift\n  squat 3 x\n', '2026-11-26-legs-and-arms.txt'],
-  ['  indented only\n', '2026-11-26-day.txt'],
+  ['# a comment\n  Legs and arms\n\nlift\n  squat 3 x\n', '2026-11-26-legs-and-arms.txt'],
+  ['# a comment only\n', '2026-11-26-day.txt'],
+  ['Legs\ndate: 2026-12-01\n\nlift\n  squat 3 x\n', '2026-12-01-legs.txt'],
 ])('a new day is stored under its own date or today, and its title: %j', (text, name) => {
   const folder = logbookWith()
   const { screens, editor, backs } = screensOn(folder)
-  editDay({ path: null, text }, screens, '2026-11-26')
+  editDay({ text }, screens, '2026-11-26')
   editor().leave()
   expect(readdirSync(join(folder, 'prescriptions'))).toEqual([])
   expect(editor().save(text)).toBeNull()
@@ -148,7 +149,7 @@ test("the user's editor opens the stored file as it is, and a failure of it is s
   const fine = screensOn(folder, async (file) => void opened.push(file))
   editDay({ path }, fine.screens, '2026-11-26')
   await Promise.resolve()
-  editDay({ path: null, text: 'Legs\n' }, fine.screens, '2026-11-26')
+  editDay({ text: 'Legs\n' }, fine.screens, '2026-11-26')
   await new Promise(setImmediate)
   const added = join(folder, 'prescriptions', '2026-11-26-legs.txt')
   expect(opened).toEqual([path, added])

@@ -128,6 +128,10 @@ export type Press =
   | { kind: 'named'; name: string }
   | { kind: 'paste'; text: string }
 
+export function isKeyPress(message: Message, name: string): boolean {
+  return message.kind === 'press' && message.press.kind === 'named' && message.press.name === name
+}
+
 export const recorderKeys = ['enter', 'escape', 'up', 'down', 'right', 'pageDown'] as const
 export type RecorderKey = (typeof recorderKeys)[number]
 

@@ -34,7 +34,7 @@ export interface NowText {
 export function nowText(model: RecorderModel): NowText {
   const { state } = model
   const step = stepNow(state)
-  if (step) return setOrRunText(model, step)
+  if (step) return stepText(model, step)
   const pending = pendingText(state)
   if (pending === '') return { what: 'everything is done', where: closesText(state), number: null }
   return { what: pending, where: `then ${closesText(state)}`, number: null }
@@ -46,7 +46,7 @@ export function pendingText(state: SessionState): string {
   return length === 0 ? '' : `${counted(length, 'result')} to enter`
 }
 
-export function setOrRunText(model: RecorderModel, step: Step): NowText {
+export function stepText(model: RecorderModel, step: Step): NowText {
   const { state, context } = model
   switch (step.kind) {
     case 'fuel':

@@ -4,7 +4,7 @@ import { signWords } from '../session/pain.ts'
 import { promptedStep } from '../session/prompt.ts'
 import { applyEvents, recording } from './apply.ts'
 import { rowOf } from './keys.ts'
-import { type Effect, type Message, type RecorderModel, stay, type Updated } from './model.ts'
+import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
 import { field, takesText } from './modes/modes.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
@@ -47,7 +47,7 @@ export function withSpelling(
   const { spelling, now, draft, mode } = model
   const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
   if (spelling?.isWaiting && longer.length === 0) {
-    if (isEscape(message)) return stay({ ...model, notice: null, spelling: null })
+    if (isKeyPress(message, 'escape')) return stay({ ...model, notice: null, spelling: null })
     const acted = runWaiting(model, spelling)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
     const next = withSpelling(acted.model, message, act)
@@ -110,10 +110,6 @@ function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Upd
   const isUndone = model.events.length > from && model.draft !== letters.slice(0, -1)
   const events: SessionEvent[] = isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : []
   return applyEvents({ ...recording(model), ...word }, events)
-}
-
-function isEscape(message: Message): boolean {
-  return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'escape'
 }
 
 /** The character that a message adds to the typed letters; null for anything else. */

@@ -6,7 +6,7 @@ import { spellingPause } from './spelling.ts'
 import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
 
 /** How a recorder performs its effects. */
-export interface Outside {
+export interface EffectHandlers {
   now(): Moment
   /** Saves these events before it returns, or says why it could not. */
   append(events: Extract<Effect, { kind: 'append' }>['events']): Saved
@@ -29,19 +29,19 @@ export interface RecorderStore {
   wakeIn(): number
 }
 
-export function createRecorderStore(first: RecorderModel, outside: Outside): RecorderStore {
+export function createRecorderStore(first: RecorderModel, handlers: EffectHandlers): RecorderStore {
   let model = first
   const listeners = new Set<() => void>()
   let arrived: Moment | null = null
-  const nowOf = () => arrived ?? outside.now()
+  const nowOf = () => arrived ?? handlers.now()
 
   const send = (message: Message) => {
     const next = update(model, message)
     model = next.model
     for (const effect of next.effects) {
-      if (effect.kind === 'append') model = { ...model, saved: outside.append(effect.events) }
-      else if (effect.kind === 'ring') outside.ring(effect.signal)
-      else outside.leave()
+      if (effect.kind === 'append') model = { ...model, saved: handlers.append(effect.events) }
+      else if (effect.kind === 'ring') handlers.ring(effect.signal)
+      else handlers.leave()
     }
     for (const listener of listeners) listener()
   }
@@ -59,7 +59,7 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
       return true
     },
     together: (apply) => {
-      arrived = outside.now()
+      arrived = handlers.now()
       try {
         apply()
       } finally {
@@ -67,10 +67,10 @@ export function createRecorderStore(first: RecorderModel, outside: Outside): Rec
       }
     },
     tick: () => {
-      if (!model.saved.ok) model = savedAgain(model, outside.retry())
+      if (!model.saved.ok) model = savedAgain(model, handlers.retry())
       send({ kind: 'tick', now: nowOf() })
     },
-    wakeIn: () => wakeIn(model, outside.now()),
+    wakeIn: () => wakeIn(model, handlers.now()),
   }
 }
 

@@ -7,6 +7,7 @@ import { latestSignal, signalBetween } from '../session/timers.ts'
 import { applyEvents } from './apply.ts'
 import {
   type Effect,
+  isKeyPress,
   type Message,
   type Press,
   type RecorderModel,
@@ -28,7 +29,7 @@ export function update(model: RecorderModel, message: Message): Updated {
   const settled = tick({ ...next.model, typing: typingAfter(model, next.model) }, message.now)
   // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about or
   // refused; another Enter says why.
-  const isLeft = isEnter(message) && [model, settled.model].every(({ draft }) => hasSign(draft))
+  const isLeft = isKeyPress(message, 'enter') && [model, settled.model].every(({ draft }) => hasSign(draft))
   const isWarned =
     settled.model.events.slice(model.events.length).some(isWarningTyped) ||
     (isLeft && model.notice !== warningText)
@@ -37,10 +38,6 @@ export function update(model: RecorderModel, message: Message): Updated {
 }
 
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
-
-function isEnter(message: Message): boolean {
-  return message.kind === 'press' && message.press.kind === 'named' && message.press.name === 'enter'
-}
 
 function handle(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated {
   if (message.kind === 'typed') return withinLimit(message.value, (value) => field(model, value))
@@ -78,14 +75,14 @@ function pressed(model: RecorderModel, press: Press): Updated {
   if (isAdvance && !isBare) return stay(model)
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
-  if (!isBare || !once.has(name)) return act(model, does)
+  if (!isBare || !unrepeated.has(name)) return act(model, does)
   const isHeldDown = lastPress?.name === name && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
   const remembered = { ...model, lastPress: { name, at: now } }
   return isHeldDown ? stay(remembered) : act(remembered, does)
 }
 
 /** Keys that must not repeat while held down: each press begins, ends or records something. */
-const once = new Set([' ', 'enter', 'pageDown'])
+const unrepeated = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 

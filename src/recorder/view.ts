@@ -14,7 +14,7 @@ import { type ClockText, clockText } from './clockText.ts'
 import { closingFigures, lineTitle, partTitle, resultsText } from './labels.ts'
 import type { EntryLabel, Hint, Panel, RecorderModel } from './model.ts'
 import { modeOf, pressText } from './modes/modes.ts'
-import { type NowText, nowText, pendingText, setOrRunText } from './nowText.ts'
+import { type NowText, nowText, pendingText, stepText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
 /** The texts of the recorder's screen, apart from the day's lines: those change only with the state (`dayLines`). */
@@ -92,9 +92,9 @@ function nextText(model: RecorderModel): string {
   if (group !== null) return group
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
   if (!following) return 'then the end of the day'
-  const { what } = setOrRunText(model, following)
+  const { what } = stepText(model, following)
   if (following.kind === 'warm-up') return `then ${following.name} warm-up, ${what}`
-  const isSame = isSameItem(now, following) && what === setOrRunText(model, now).what
+  const isSame = isSameItem(now, following) && what === stepText(model, now).what
   if (isSame) return `then ${stepTitle(state, following)}`
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1

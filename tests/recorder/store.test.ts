@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { createRecorderStore, type Outside } from '../../src/recorder/store.ts'
+import { createRecorderStore, type EffectHandlers } from '../../src/recorder/store.ts'
 import { type Moment, momentAfter } from '../../src/session/clock.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { type Walked, walkThrough } from '../day.ts'
@@ -11,7 +11,7 @@ function living(walked: Walked) {
   const log: string[] = []
   const world = { now: walked.now as Moment, disk: true }
   const kept: SessionEvent[] = []
-  const outside: Outside = {
+  const outside: EffectHandlers = {
     now: () => world.now,
     append: (events) => {
       kept.push(...events)

@@ -1,4 +1,3 @@
-import type { Equipment } from '../figures/bar.ts'
 import { isClearCost } from '../figures/longTerm.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -8,10 +7,10 @@ import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { type Morning, printMorning } from '../plan/morning.ts'
-import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
+import { exerciseKey } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { barFor, type KnownMaxima, type LastLoad, warmUpWith } from '../prescription/planned.ts'
+import type { LastLoad } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -23,8 +22,8 @@ import { shortSetsText } from '../summary/liftingText.ts'
 import type { SummaryContext } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { kilogramsOf, massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import { warmUpFor } from './equipment.ts'
 
 /** What the recorder knows from other days: last time's sets, the best before, maxima for percentages. */
 export interface EarlierDays
@@ -41,35 +40,6 @@ export interface EarlierDays
   pains(): RecentPain[]
   /** `isUnwell`: a sign that needs a doctor was noted today. */
   earlierToday(): EarlierToday & { isUnwell: boolean }
-}
-
-/** The equipment for an exercise: the bar that a header names for it, else for the day, else the settings' bar, with
- * the settings' collars and plates. */
-export function equipmentWith(
-  settings: Settings,
-): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
-  return (unit, prescription, exercise) => {
-    const bar = barFor(prescription, exercise)
-    return {
-      bar: bar ? massIn(bar, unit) : settings.bar[unit],
-      collar: settings.collar[unit],
-      plates: settings.plates[unit],
-      ...(exercise === undefined ? {} : setForBar(settings, exercise)),
-    }
-  }
-}
-
-/** The setting for an exercise: on a bar, off it, or nothing. */
-function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
-  const isNamed = (names: readonly string[]) => names.some((name) => isSameExercise(name, exercise))
-  if (isNamed(offBar)) return { isOnBar: false }
-  return isNamed(onBar) ? { isOnBar: true } : {}
-}
-
-/** The warm-up sets of a day, with the settings' bar and plates.
- * @param maxima for working loads by percent */
-export function warmUpFor(settings: Settings, maxima: KnownMaxima): WarmUpOf {
-  return warmUpWith(equipmentWith(settings), maxima)
 }
 
 /** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its

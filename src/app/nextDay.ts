@@ -19,7 +19,7 @@ import { plainOf } from '../summary/plain.ts'
 import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys.ts'
 import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
-import { equipmentWith } from './earlierDays.ts'
+import { equipmentWith } from './equipment.ts'
 import type { Screens } from './screens.ts'
 
 /** The lines to decide about, and how the accepted ones become a day. */

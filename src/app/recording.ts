@@ -16,7 +16,8 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
-import { bodyMassKgOn, type EarlierDays, earlierDays, equipmentWith, warmUpFor } from './earlierDays.ts'
+import { bodyMassKgOn, type EarlierDays, earlierDays } from './earlierDays.ts'
+import { equipmentWith, warmUpFor } from './equipment.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {

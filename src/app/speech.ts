@@ -1,6 +1,6 @@
 import { messageOf } from '../logbook/errors.ts'
 import { actOn, leavingKey, type ScreenKey } from '../ui/widgets/screenKeys.ts'
-import { joined } from '../units/lists.ts'
+import { joined, pickedIndex } from '../units/lists.ts'
 import type { Screen } from './screens.ts'
 
 /** The width for which texts are broken into lines. */
@@ -33,8 +33,7 @@ export class Speech {
 
   readonly show = (screen: Screen): void => {
     this.#shown = screen
-    const picked = screen.kind === 'list' ? screen.rows.findIndex(({ id }) => id === screen.picked) : 0
-    this.#picked = Math.max(0, picked)
+    this.#picked = screen.kind === 'list' ? pickedIndex(screen.rows, ({ id }) => id === screen.picked) : 0
     this.#onShown()
   }
 

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { equipmentWith, warmUpFor } from '../app/earlierDays.ts'
+import { equipmentWith, warmUpFor } from '../app/equipment.ts'
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import type { Settings } from '../logbook/settings.ts'
 import { isOnBar } from '../prescription/exercise.ts'

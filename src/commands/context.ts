@@ -1,4 +1,5 @@
-import { remembered, warmUpFor } from '../app/earlierDays.ts'
+import { remembered } from '../app/earlierDays.ts'
+import { warmUpFor } from '../app/equipment.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'

@@ -1,4 +1,4 @@
-import { warmUpFor } from '../app/earlierDays.ts'
+import { warmUpFor } from '../app/equipment.ts'
 import { fractionForRace } from '../figures/fuel.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
 import { cutToTime, type Only, onlyChoices, tooShortText } from '../prescription/cutToTime.ts'

@@ -8,7 +8,7 @@ import { intervalsOf, isPrompted, resultOf, type SessionState, stepNow } from '.
 import { minutesSoFar } from '../session/timers.ts'
 import type { SplitBar } from '../summary/splitBars.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { joined, windowStart } from '../units/lists.ts'
+import { joined, pickedIndex, windowStart } from '../units/lists.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { closingFigures, lineTitle, partTitle, resultsText } from './labels.ts'
@@ -221,10 +221,7 @@ function markOf(state: SessionState, steps: readonly Step[], now: Step | null): 
 /** The lines that fit, with the current item in the middle third if the day is longer than the room. */
 export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
   if (lines.length <= room) return [...lines]
-  const now = Math.max(
-    0,
-    lines.findIndex((line) => line.mark === 'now'),
-  )
+  const now = pickedIndex(lines, ({ mark }) => mark === 'now')
   const start = windowStart(now, lines.length, room)
   return lines.slice(start, start + room)
 }

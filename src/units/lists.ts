@@ -28,6 +28,11 @@ export function upperFirst(text: string): string {
 
 /* A list on a screen. */
 
+/** The index of the first line that is picked; 0 if none is. */
+export function pickedIndex<Line>(lines: readonly Line[], isPicked: (line: Line) => boolean): number {
+  return Math.max(0, lines.findIndex(isPicked))
+}
+
 /** The index `by` lines further, within a list of `count` lines. */
 export function movedBy(index: number, by: number, count: number): number {
   return Math.max(0, Math.min(count - 1, index + by))

@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { bodyMassKgOn, earlierDays, equipmentWith } from '../../src/app/earlierDays.ts'
+import { bodyMassKgOn, earlierDays } from '../../src/app/earlierDays.ts'
+import { equipmentWith } from '../../src/app/equipment.ts'
 import { recorderContextOf } from '../../src/app/recording.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { equipmentWith } from '../../src/app/earlierDays.ts'
+import { equipmentWith } from '../../src/app/equipment.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { isOnBar } from '../../src/prescription/exercise.ts'
 import { dayOf } from '../day.ts'

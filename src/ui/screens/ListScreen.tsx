@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useState } from 'react'
-import { movedBy } from '../../units/lists.ts'
+import { movedBy, pickedIndex } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { pickKey, type ScreenKey } from '../widgets/screenKeys.ts'
@@ -29,12 +29,7 @@ export interface ListRow {
 
 /** Rows to pick one from: the days of the first screen, the sessions of the history, decisions. */
 export function ListScreen({ head, rows, empty = '', keys, picked, notice: first, usual }: ListContent) {
-  const [index, setIndex] = useState(() =>
-    Math.max(
-      0,
-      rows.findIndex(({ id }) => id === picked),
-    ),
-  )
+  const [index, setIndex] = useState(() => pickedIndex(rows, ({ id }) => id === picked))
   const notice = useNotice(3, usual?.(index), first)
   const above = head(notice.columns, index)
   const room = Math.max(1, notice.room - above.length)

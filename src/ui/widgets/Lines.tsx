@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { windowStart } from '../../units/lists.ts'
+import { pickedIndex, windowStart } from '../../units/lists.ts'
 import { goText } from './screenKeys.ts'
 
 /** https://no-color.org: a non-empty value turns colours off; FORCE_COLOR, which chalk reads, takes precedence. */
@@ -29,10 +29,7 @@ export function PickList(props: { rows: readonly (readonly string[])[]; picked: 
       return { text: `${isPicked && at === 0 ? '>' : ' '} ${line}`, isFirst: at === 0, isPicked }
     }),
   )
-  const before = Math.max(
-    0,
-    lines.findIndex(({ isPicked }) => isPicked),
-  )
+  const before = pickedIndex(lines, ({ isPicked }) => isPicked)
   const pickedLines = rows[picked]?.length ?? 0
   const from = Math.min(
     before,

@@ -1,0 +1,37 @@
+import type { Equipment } from '../figures/bar.ts'
+import type { Settings } from '../logbook/settings.ts'
+import { isSameExercise } from '../prescription/exercise.ts'
+import type { WarmUpOf } from '../prescription/expand.ts'
+import type { Prescription } from '../prescription/model.ts'
+import { barFor, type KnownMaxima, warmUpWith } from '../prescription/planned.ts'
+import { massIn } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
+
+/** The equipment for an exercise: the bar that a header names for it, else for the day, else the settings' bar, with
+ * the settings' collars and plates. */
+export function equipmentWith(
+  settings: Settings,
+): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
+  return (unit, prescription, exercise) => {
+    const bar = barFor(prescription, exercise)
+    return {
+      bar: bar ? massIn(bar, unit) : settings.bar[unit],
+      collar: settings.collar[unit],
+      plates: settings.plates[unit],
+      ...(exercise === undefined ? {} : setForBar(settings, exercise)),
+    }
+  }
+}
+
+/** The setting for an exercise: on a bar, off it, or nothing. */
+function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { isOnBar?: boolean } {
+  const isNamed = (names: readonly string[]) => names.some((name) => isSameExercise(name, exercise))
+  if (isNamed(offBar)) return { isOnBar: false }
+  return isNamed(onBar) ? { isOnBar: true } : {}
+}
+
+/** The warm-up sets of a day, with the settings' bar and plates.
+ * @param maxima for working loads by percent */
+export function warmUpFor(settings: Settings, maxima: KnownMaxima): WarmUpOf {
+  return warmUpWith(equipmentWith(settings), maxima)
+}

@@ -352,4 +352,20 @@ describe('a backup of single files', () => {
     )
     expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'empty', 'file', 'link', 'linked', 'logbook'])
   })
+
+  it('loses none of two days whose names are one to the disk, as push.txt and Push.txt can be', () => {
+    const folder = temporaryFolder()
+    const other = join(folder, 'other')
+    const files = ['Day', 'Other day'].map((text) => ({
+      path: 'prescriptions/push.txt',
+      bytes: Buffer.from(text),
+    }))
+    expect(() => restoreBackup(other, { files })).toThrow(
+      refused(
+        'cannot_write',
+        `The backup cannot be restored to ${other}: prescriptions/push.txt has the name of another file on this disk. Nothing was restored; give another folder with --logbook.`,
+      ),
+    )
+    expect(readdirSync(folder)).toEqual([])
+  })
 })

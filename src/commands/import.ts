@@ -3,7 +3,7 @@ import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf, thisMachine } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
-import { addMornings, readMornings } from '../logbook/mornings.ts'
+import { addMornings } from '../logbook/mornings.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { NewSession } from '../logbook/store.ts'
 import { differenceBetween, morningsOf } from '../plan/morning.ts'
@@ -12,7 +12,6 @@ import { maximaOn } from '../progress/earlierLoads.ts'
 import type { Session } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
-import type { MassUnit } from '../units/model.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, fileName, problemsError, show } from './command.ts'
 import { type Context, contextOf } from './context.ts'
@@ -33,7 +32,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { units, today } = context
   const table = readTable(io.readText(path, 'table', mostBytes))
   const mornings = morningLinesIn(table)
-  if (mornings !== null) return importMornings(input, mornings, path, units.mass)
+  if (mornings !== null) return importMornings(input, context, mornings, path)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -71,17 +70,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** Stores the mornings of a table, except for what the logbook already has.
- * @param massUnit of a body mass without a unit */
+/** Stores the mornings of a table, except for what the logbook already has. */
 function importMornings(
   input: CommandInput,
+  { mornings: { mornings }, units }: Context,
   lines: readonly MorningLine[],
   path: string,
-  massUnit: MassUnit,
 ): ExitCode {
   const { io, logbookDir, flags } = input
-  const { mornings } = readMornings(logbookDir)
-  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()), massUnit)
+  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()), units.mass)
   if (problems.length > 0) throw badTable(path, problems)
   for (const there of morningsOf(given)) {
     const here = mornings.find(({ date }) => date === there.date)

@@ -25,16 +25,16 @@ export type Context = ReturnType<typeof contextOf>
 /** What most commands need besides their words, each read when it is first asked for, and only once. */
 export function contextOf({ io, logbookDir, sources, units }: CommandInput) {
   const today = todayOf(io.now())
-  const settings = remembered(() => {
-    const { settings, damage } = readSettings(logbookDir)
-    if (damage !== null) sources.push({ damages: [damage] })
-    return settings
-  })
   const reported = <Source extends (typeof sources)[number]>(source: Source): Source => {
     sources.push(source)
     return source
   }
   const mornings = remembered(() => reported(readMornings(logbookDir)))
+  const settings = remembered(() => {
+    const { settings, damage } = readSettings(logbookDir, mornings().mornings)
+    if (damage !== null) sources.push({ damages: [damage] })
+    return settings
+  })
   const logbook = remembered(() => reported(openLogbook(logbookDir)))
   const entries = remembered(() =>
     withProgress(io, 'reading session', (show) => logbook().index(show, settings())),

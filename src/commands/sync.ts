@@ -1,18 +1,21 @@
 import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
+import { readSettings } from '../logbook/settings.ts'
 import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
 import { joined } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, type ExitCode, show } from './command.ts'
-import { contextOf } from './context.ts'
 
 /** Synchronises sessions and prescriptions with other machines through the user's git, and reports the changes.
  * Settings stay on their machine, because plates and commands differ between machines.
  * @throws LogbookError as syncLogbook */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
-  const { syncRemote } = contextOf(input).settings
+  // The mornings are exchanged, and what is wrong with them is said then.
+  const { settings, damage } = readSettings(input.logbookDir, [])
+  if (damage !== null) input.sources.push({ damages: [damage] })
+  const { syncRemote } = settings
   const mayAsk = io.terminal.in && io.terminal.err
   const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
   const { keep } = input.values

@@ -115,6 +115,18 @@ describe('pausebook morning', () => {
     expect(stderr).toContain('Nothing was typed for')
   })
 
+  it('is missed aloud where its body mass counts: a session from paper keeps the mass of its day', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, '67.8 kg')
+    writeFileSync(join(logbook, 'mornings', '2026.json'), '{')
+    const files = { day: 'Pull\n\nlift\n  pull-up 3 x 5\n', results: 'date: 2026-11-26\n5\n5\n5\n' }
+    for (const argv of [['backfill', 'day', 'results'], ['history']]) {
+      const ran = await runProgram(argv, { logbook, now, files })
+      expect(ran, argv[0]).toMatchObject({ code: 3, stdout: expect.stringMatching(/./) })
+      expect(ran.stderr).toContain('mornings/2026.json: The file is not JSON.')
+    }
+  })
+
   it('leaves a damaged file alone, and verify reports it', async () => {
     const logbook = folderInMemory()
     await morning(logbook, '48 bpm')

@@ -14,13 +14,13 @@ import type { MassUnit } from '../units/model.ts'
 
 /** What the logbook has of a morning: what was typed, the damage met while reading, and the text about it. */
 export function morningOn(logbook: string, date: string) {
-  const { mornings, damages } = readMornings(logbook)
-  const morning = mornings.find((each) => each.date === date)
+  const read = readMornings(logbook)
+  const morning = read.mornings.find((each) => each.date === date)
   const text = () => {
-    const last = bodyMassOn(readSettings(logbook, mornings).settings, date)
+    const last = bodyMassOn(readSettings(logbook, read).settings, date)
     return morningText(morning, date, last && printMass(last))
   }
-  return { morning, damages, text }
+  return { morning, damages: read.damages, text }
 }
 
 /** What was typed for a morning, whether a sign in it needs a doctor, and what is still missing. Ends with a line feed.

@@ -146,9 +146,9 @@ function showMorning({ logbook: { directory }, show, back }: Screens): void {
   })
 }
 
-/** The damage found so far, in the settings too, in one line for the picker; null if there is none. */
+/** The damage found so far, in the settings and the mornings too, in one line for the picker; null if there is none. */
 export function damageText({ damages, directory }: Pick<Logbook, 'damages' | 'directory'>): string | null {
-  const [first, ...others] = [...damages, readSettings(directory).damage ?? []].flat()
+  const [first, ...others] = [...damages, ...readSettings(directory).damages]
   if (!first) return null
   const more = others.length > 0 ? ` and ${others.length} more` : ''
   return `damaged: ${first.file}${more}; "pausebook verify" says what is wrong`

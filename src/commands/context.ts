@@ -31,9 +31,9 @@ export function contextOf({ io, logbookDir, sources, units }: CommandInput) {
   }
   const mornings = remembered(() => reported(readMornings(logbookDir)))
   const settings = remembered(() => {
-    const { settings, damage } = readSettings(logbookDir, mornings().mornings)
-    if (damage !== null) sources.push({ damages: [damage] })
-    return settings
+    const read = readSettings(logbookDir, mornings())
+    sources.push(read)
+    return read.settings
   })
   const logbook = remembered(() => reported(openLogbook(logbookDir)))
   const entries = remembered(() =>

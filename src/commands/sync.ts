@@ -13,9 +13,9 @@ import { type CommandInput, type ExitCode, show } from './command.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   // The mornings are exchanged, and what is wrong with them is said then.
-  const { settings, damage } = readSettings(input.logbookDir, [])
-  if (damage !== null) input.sources.push({ damages: [damage] })
-  const { syncRemote } = settings
+  const read = readSettings(input.logbookDir, { mornings: [], damages: [] })
+  input.sources.push(read)
+  const { syncRemote } = read.settings
   const mayAsk = io.terminal.in && io.terminal.err
   const tools = { machine: thisMachine(), env: io.env, mayAsk, mayDelete: input.flags.has('delete') }
   const { keep } = input.values

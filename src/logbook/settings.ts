@@ -64,17 +64,19 @@ function unloadableUnit({ bar, collar, plates }: Settings): MassUnit | null {
 /** The settings of a logbook: each as the athlete set it, else its default. Reading changes nothing. If the file is
  * ruined, its previous copy counts. The body masses of mornings are among them, but are never written into the file;
  * on the same date the morning's counts.
- * @param mornings of the logbook, where they are read already */
+ * @param known the mornings of the logbook, where they are read already
+ * @returns in `damages` what is wrong with the settings and with these mornings */
 export function readSettings(
   logbook: string,
-  mornings: readonly Morning[] = readMornings(logbook).mornings,
-): { settings: Settings; damage: Damage | null } {
+  known: { mornings: readonly Morning[]; damages: readonly Damage[] } = readMornings(logbook),
+): { settings: Settings; damages: Damage[] } {
   const { value, damage } = loadStored(logbook, settingsFile, settingsKind)
   const settings = value ?? defaultSettings
-  const typed = mornings.flatMap(({ date, bodyMass }) =>
+  const typed = known.mornings.flatMap(({ date, bodyMass }) =>
     bodyMass === undefined ? [] : [{ date, ...bodyMass }],
   )
-  return { settings: { ...settings, bodyMasses: inOrderOfDates([...settings.bodyMasses, ...typed]) }, damage }
+  const bodyMasses = inOrderOfDates([...settings.bodyMasses, ...typed])
+  return { settings: { ...settings, bodyMasses }, damages: [damage ?? [], ...known.damages].flat() }
 }
 
 /** Body masses in order of dates; of several for one date, the last counts. */

@@ -298,6 +298,9 @@ describe('the list of what can be opened', () => {
     writeFileSync(join(logbook.directory, 'settings.json'), '{')
     expect(said()).toContain('damaged: settings.json;')
     expect(said('a.json')).toContain('damaged: a.json and 1 more;')
+    mkdirSync(join(logbook.directory, 'mornings'))
+    writeFileSync(join(logbook.directory, 'mornings', '2026.json'), '{')
+    expect(said('a.json')).toContain('damaged: a.json and 2 more;')
   })
 })
 

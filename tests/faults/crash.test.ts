@@ -233,7 +233,7 @@ describe('a power cut', () => {
     })
     const look = (home: string) => readSettings(home)
     cutEverywhere(promises, look, (found, promised, next) => {
-      if (found instanceof Error || found.damage !== null) return words(found)
+      if (found instanceof Error || found.damages.length > 0) return words(found)
       const value = found.settings.bodyMasses[0]?.value ?? null
       return isEither(value, promised, next) ? null : words(value)
     })

@@ -27,7 +27,7 @@ const isSealed = (folder: string) => loadStored(folder, settingsFile, settingsKi
 describe('settings', () => {
   it('have their defaults if they were never set, and no file is created for them', () => {
     const folder = join(temporaryFolder(), 'logbook')
-    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damage: null })
+    expect(readSettings(folder)).toEqual({ settings: defaultSettings, damages: [] })
     expect(existsSync(folder)).toBe(false)
   })
 
@@ -296,7 +296,7 @@ describe('a damaged settings file', () => {
     const done = `Nothing was changed; defaults are used for what cannot be read${repair}.`
     expect(readSettings(damaged(text))).toEqual({
       settings: defaultSettings,
-      damage: { file: 'settings.json', wrong, done },
+      damages: [{ file: 'settings.json', wrong, done }],
     })
   })
 
@@ -305,13 +305,13 @@ describe('a damaged settings file', () => {
     ['"epley"', 'epley'],
   ])('is read with the equation of an earlier version, %s, as the formula %s', (equation, formula) => {
     const reading = readSettings(damaged(`{"format": 1, "equation": ${equation}}`))
-    expect(reading).toMatchObject({ settings: { formula }, damage: null })
+    expect(reading).toMatchObject({ settings: { formula }, damages: [] })
   })
 
   it('is replaced by its previous copy', () => {
-    const { settings, damage } = readSettings(damaged('', JSON.stringify({ format: 1, advice: false })))
+    const { settings, damages } = readSettings(damaged('', JSON.stringify({ format: 1, advice: false })))
     expect(settings.advice).toBe(false)
-    expect(damage?.done).toBe(
+    expect(damages[0]?.done).toBe(
       'Nothing was changed; the previous copy (settings.json.bak) is used instead. "pausebook verify --repair" restores it.',
     )
   })
@@ -344,7 +344,7 @@ describe('a damaged settings file', () => {
   it('may be a folder, which is left alone', () => {
     const folder = temporaryFolder()
     mkdirSync(join(folder, 'settings.json'))
-    expect(readSettings(folder).damage?.wrong).toBe('The file is a folder.')
+    expect(readSettings(folder).damages[0]?.wrong).toBe('The file is a folder.')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow('The file is a folder.')
   })
 
@@ -354,23 +354,25 @@ describe('a damaged settings file', () => {
     writeFileSync(join(gone, 'settings.json.bak'), backup)
     expect(readSettings(gone)).toEqual({
       settings: { ...defaultSettings, advice: false },
-      damage: {
-        file: 'settings.json',
-        wrong: 'The file is gone.',
-        done: 'Nothing was changed; the previous copy (settings.json.bak) is used instead. "pausebook verify --repair" restores it.',
-      },
+      damages: [
+        {
+          file: 'settings.json',
+          wrong: 'The file is gone.',
+          done: 'Nothing was changed; the previous copy (settings.json.bak) is used instead. "pausebook verify --repair" restores it.',
+        },
+      ],
     })
     const folder = damaged('', backup)
     writeFileSync(join(folder, 'settings.json'), Buffer.from([0xff, 0xfe]))
-    expect(readSettings(folder).damage?.wrong).toBe('The file is not UTF-8 text.')
+    expect(readSettings(folder).damages[0]?.wrong).toBe('The file is not UTF-8 text.')
     expect(readSettings(folder).settings.advice).toBe(false)
     const defaultsUsed = (why: string) =>
       `Nothing was changed; the previous copy (settings.json.bak) is damaged too: it is ${why}; defaults are used for what cannot be read${rest}.`
     writeFileSync(join(folder, 'settings.json.bak'), '{"format": 1, "advice": 7}')
-    expect(readSettings(folder).damage?.done).toBe(defaultsUsed('wrong: advice is not true or false'))
+    expect(readSettings(folder).damages[0]?.done).toBe(defaultsUsed('wrong: advice is not true or false'))
     rmSync(join(folder, 'settings.json.bak'))
     mkdirSync(join(folder, 'settings.json.bak'))
-    expect(readSettings(folder).damage?.done).toBe(defaultsUsed('a folder'))
+    expect(readSettings(folder).damages[0]?.done).toBe(defaultsUsed('a folder'))
   })
 
   it('is not replaced by defaults while a newer program can read its previous copy', () => {
@@ -385,20 +387,20 @@ describe('a damaged settings file', () => {
 
   it('has the usual bar and plates instead of ones of which no load can be made', () => {
     const text = JSON.stringify({ format: 1, advice: false, bar: { kg: 20, lb: -1 } })
-    const { settings, damage } = readSettings(damaged(text))
+    const { settings, damages } = readSettings(damaged(text))
     expect(settings).toEqual({ ...defaultSettings, advice: false })
-    expect(damage?.wrong).toMatch(/^The file /)
+    expect(damages[0]?.wrong).toMatch(/^The file /)
     const kg = [{ mass: 0.0001, pairs: 1 }]
     const tiny = JSON.stringify({ format: 1, advice: false, plates: { ...defaultSettings.plates, kg } })
     expect(readSettings(damaged(tiny))).toMatchObject({
       settings: { ...defaultSettings, advice: false },
-      damage: { wrong: 'The file has a bar and plates in kg from which no load can be made.' },
+      damages: [{ wrong: 'The file has a bar and plates in kg from which no load can be made.' }],
     })
   })
 
   it.each(['{"format": 2}', '{"format": 1}'])('is not repaired if it is newer or sound: %s', (text) => {
     const folder = damaged(text)
-    expect(repaired(folder)).toEqual(readSettings(folder).damage)
+    expect(repaired(folder)).toEqual(readSettings(folder).damages[0] ?? null)
     expect(readdirSync(folder)).toEqual(['settings.json'])
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe(text)
   })
@@ -418,7 +420,7 @@ describe('a damaged settings file', () => {
       join(folder, 'settings.json'),
       readFileSync(join(folder, 'settings.json'), 'utf8').replace('true', 'false'),
     )
-    expect(readSettings(folder).damage?.wrong).toBe(
+    expect(readSettings(folder).damages[0]?.wrong).toBe(
       'The file does not match its checksum, so a disk or another program changed it (if you did, take its checksum line out).',
     )
   })
@@ -430,7 +432,7 @@ describe('a damaged settings file', () => {
     )
     expect(readSettings(folder)).toEqual({
       settings: { ...defaultSettings, advice: false },
-      damage: null,
+      damages: [],
     })
   })
 })

@@ -34,8 +34,8 @@ describe('a logbook of format 1', () => {
   })
 
   it('keeps its settings', () => {
-    const { settings, damage } = readSettings(copied())
-    expect(damage).toBeNull()
+    const { settings, damages } = readSettings(copied())
+    expect(damages).toEqual([])
     expect(settings).toMatchObject({
       bodyMasses: [{ date: '2026-11-01', value: 68, unit: 'kg' }],
       units: { distance: 'km', mass: 'kg' },

@@ -68,13 +68,13 @@ function backupOfLogbook(home: string): Backup {
   )
   const wrong =
     'The backup does not have it, since it is not named as a day (.txt or .json), a session or a year of mornings is.'
-  return backupOf(
+  return backupWith(
     files,
     leftOut.map((path) => ({ file: sanitize(path), wrong, done: 'Move or rename it to keep it.' })),
   )
 }
 
-function backupOf(files: Backup['files'], leftOut: readonly Damage[] = []): Backup {
+function backupWith(files: Backup['files'], leftOut: readonly Damage[] = []): Backup {
   const unreadable = files.flatMap(({ path, bytes }) => {
     const wrong = wrongIn(path, bytes)?.wrong
     return wrong === undefined
@@ -140,7 +140,7 @@ export function readBackup(file: string): Backup {
   const files = lines.map((line, index) => fileOf(parsed(line, index + 2), index + 2))
   if (end.end !== files.length || end.sha256 !== sumOf(files))
     throw damaged('it is cut off, or files are missing from it')
-  return backupOf(files)
+  return backupWith(files)
 }
 
 function backupText(file: string): string {

@@ -95,9 +95,9 @@ function refuseToReplace(target: string, { sessions }: Backup): void {
   if (status === undefined) return
   const bytes = status.isFile() ? readFileBytes(target, mostBytes) : null
   const isBackup = Buffer.isBuffer(bytes) && bytes.subarray(0, 40).toString('latin1').startsWith('{"backup":')
-  if (isBackup && sessions > 0) return
+  if (isBackup && (sessions > 0 || !bytes.includes('"path":"sessions/'))) return
   const why = isBackup
-    ? 'is a backup, and this logbook has no session to replace it with. Name the right logbook with --logbook, or give'
+    ? 'is a backup with sessions, and this logbook has none. Name the right logbook with --logbook, or give'
     : 'exists already and is not a backup. Give'
   throw new LogbookError('bad_backup', `${target} ${why} the name of a new file.`)
 }

@@ -102,9 +102,11 @@ describe('a backup', () => {
     expect(await run(fresh, 'backup', file)).toEqual({
       code: 1,
       stdout: '',
-      stderr: `pausebook: ${file} is a backup, and this logbook has no session to replace it with. Name the right logbook with --logbook, or give the name of a new file.\n`,
+      stderr: `pausebook: ${file} is a backup with sessions, and this logbook has none. Name the right logbook with --logbook, or give the name of a new file.\n`,
     })
     expect(readBackup(file).sessions).toBe(16)
+    const first = join(folder, 'first.ndjson')
+    for (const _ of ['made', 'replaced']) expect((await run(fresh, 'backup', first)).code).toBe(0)
   })
 
   it('is not written to a file that is called - like standard output', async () => {

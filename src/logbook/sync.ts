@@ -211,13 +211,10 @@ function refuseManyGone(from: Tree, to: Tree, message: (gone: string) => string)
 
 /** Puts into the trash what was deleted here and will be deleted on the other machines. */
 function keepDeleted(repository: Repository, before: Tree, changes: Changes): void {
-  const gone = deletedIn(changes)
-  const objectOf = (path: string) => before.get(path) ?? ''
-  loadTexts(repository, gone.map(objectOf))
-  for (const path of gone) {
-    const bytes = repository.texts.get(objectOf(path)) ?? ''
-    writeToTrash(repository.home, basename(path), bytes, repository.machine)
-  }
+  const gone = new Map([...before].filter(([path]) => changes.get(path) === null))
+  loadTexts(repository, [...gone.values()])
+  for (const [path, object] of gone)
+    writeToTrash(repository.home, basename(path), bytesOf(repository, object), repository.machine)
 }
 
 /** Merges what the remote has and pushes what it lacks.

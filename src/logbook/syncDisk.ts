@@ -31,6 +31,7 @@ import { sessionKind } from './sessionFile.ts'
 import { loadStored } from './storedFile.ts'
 import { leftOut, wrongIn } from './syncMerge.ts'
 import {
+  bytesOf,
   changesBetween,
   loadTexts,
   objectOf,
@@ -125,9 +126,8 @@ const mostTries = 21
 
 /** @throws LogbookError `locked` for a session or a year of mornings that a process is recording */
 function unlessRecorded<T>(home: string, path: string, machine: Machine, work: () => T): T {
-  const content = contentOf(path)
-  if (content !== 'session' && content !== 'mornings') return work()
-  const what = content === 'session' ? `The session ${path}` : `The file ${path}`
+  if (!isStored(path)) return work()
+  const what = contentOf(path) === 'session' ? `The session ${path}` : `The file ${path}`
   return underLock(what, lockPathOf(join(home, path)), machine, work, mostTries)
 }
 
@@ -140,26 +140,20 @@ function isApplied(
   before: string | undefined,
   wanted: string | null,
 ): boolean {
-  const { home, machine, texts } = repository
+  const { home, machine } = repository
   const file = join(home, path)
-  const bytes = bytesAt(file)
-  const object = bytes ? objectOf(bytes) : null
-  const found = bytes ? wrongIn(path, bytes) : null
+  const bytes = readFileBytes(file)
+  const object = Buffer.isBuffer(bytes) ? objectOf(bytes) : null
+  const wrong = Buffer.isBuffer(bytes) ? wrongIn(path, bytes) : bytes
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
-  const isDamaged = bytes === undefined || (found !== null && (found.isRuined === true || object !== before))
-  const text = wanted === null ? null : (texts.get(wanted) ?? '')
+  const isDamaged = wrong !== null && (wrong.isRuined === true || object !== before)
+  const text = wanted === null ? null : bytesOf(repository, wanted)
   if (!isDamaged && object !== null && object !== before && object !== wanted) return false
   if (text === null) discard(home, file, machine)
   else if (isDamaged) replaceDamaged(file, text)
   else if (isStored(path)) writeKeepingPrevious(file, text)
   else writeDurably(file, text)
   return true
-}
-
-/** Null without a file, undefined if it cannot be read. */
-function bytesAt(file: string): Buffer | null | undefined {
-  const bytes = readFileBytes(file)
-  return bytes === null || Buffer.isBuffer(bytes) ? bytes : undefined
 }
 
 /** Keeps one version of what two machines changed; the others go to the trash.

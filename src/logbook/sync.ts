@@ -187,7 +187,7 @@ function isPutBack(repository: Repository, path: string, found: string, wanted: 
   const wrong = wrongIn(path, bytesOf(repository, found))
   if (wrong !== null) {
     const copy = readFileBytes(backupOf(join(repository.home, path)))
-    const isRepairable = Buffer.isBuffer(copy) && wrongIn(path, copy) === null
+    const isRepairable = copy !== null && wrongIn(path, copy) === null
     if (!wrong.isRuined || isRepairable || wrongIn(path, bytesOf(repository, wanted)) !== null) return false
   }
   return applyToDisk(repository, new Map([[path, found]]), new Map([[path, wanted]]))

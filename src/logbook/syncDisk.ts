@@ -144,7 +144,7 @@ function isApplied(
   const file = join(home, path)
   const bytes = readFileBytes(file)
   const object = Buffer.isBuffer(bytes) ? objectOf(bytes) : null
-  const wrong = Buffer.isBuffer(bytes) ? wrongIn(path, bytes) : bytes
+  const wrong = wrongIn(path, bytes)
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
   const isDamaged = wrong !== null && (wrong.isRuined === true || object !== before)
   const text = wanted === null ? null : bytesOf(repository, wanted)

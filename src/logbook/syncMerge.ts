@@ -8,6 +8,7 @@ import { morningsKind } from './mornings.ts'
 import { asVersion, printSession, sessionKind } from './sessionFile.ts'
 import { type ExchangedKind, type Reading, readStored, type Wrong } from './storedFile.ts'
 import { bytesOf, changesBetween, keepText, loadTexts, type Repository, type Tree } from './syncRepository.ts'
+import type { Unreadable } from './text.ts'
 
 /** A file that changed on two machines, and where its two versions are. */
 export interface DuplicateSession {
@@ -139,8 +140,10 @@ function kindOf(path: string): ExchangedKind<unknown> | null {
 }
 
 /** What is wrong with a session or a year of mornings, as the end of a sentence; null if nothing is, and for the texts
- * that sync only copies. */
-export function wrongIn(path: string, bytes: Buffer): Wrong<unknown> | null {
+ * that sync only copies.
+ * @param bytes or why the file cannot be read; null without a file */
+export function wrongIn(path: string, bytes: Buffer | Unreadable | null): Wrong<unknown> | null {
+  if (!Buffer.isBuffer(bytes)) return bytes
   const kind = kindOf(path)
   const reading = kind && readStored(bytes, kind)
   return reading && 'wrong' in reading ? reading : null

@@ -30,11 +30,7 @@ export function contextOf({ io, logbookDir, sources, units }: CommandInput) {
     return source
   }
   const mornings = remembered(() => reported(readMornings(logbookDir)))
-  const settings = remembered(() => {
-    const read = readSettings(logbookDir, mornings())
-    sources.push(read)
-    return read.settings
-  })
+  const settings = remembered(() => reported(readSettings(logbookDir, mornings())).settings)
   const logbook = remembered(() => reported(openLogbook(logbookDir)))
   const entries = remembered(() =>
     withProgress(io, 'reading session', (show) => logbook().index(show, settings())),

@@ -240,9 +240,9 @@ function recordingOf(
  * @throws LogbookError if it cannot be read or written, or another process is recording it */
 export function closeAsItIs(logbook: Logbook, id: string): void {
   const file = logbook.open(id)
-  const when = whenOf(momentNow(machine))
-  const events: SessionEvent[] = [{ type: 'sessionFinished', ...when }]
-  file.append(events)
+  // It ended with its last event, even if it is closed two days later.
+  const { at, up } = file.session.events.at(-1) ?? whenOf(momentNow(machine))
+  file.append([{ type: 'sessionFinished', at, up }])
   const closed = file.close()
   // Closing tries to save once more: only what that cannot save either is lost.
   if (!closed.ok)

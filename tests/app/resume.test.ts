@@ -18,7 +18,7 @@ import type { RecentPain } from '../../src/progress/pain.ts'
 import { viewOf } from '../../src/recorder/view.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
-import { started } from '../logbook/sampleSession.ts'
+import { setRecorded, started } from '../logbook/sampleSession.ts'
 import { atTime } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
 import { noOtherDays } from './noOtherDays.ts'
@@ -272,4 +272,20 @@ test('closing an unfinished session as it is finishes it, and says so if that ca
   closeAsItIs(logbook, id)
   expect(openLogbook(home).read(id).session.events.at(-1)?.type).toBe('sessionFinished')
   expect(openLogbook(home).read(id).recordedBy).toBeNull()
+})
+
+test('a session left on Thursday and closed on Saturday ended on Thursday with its last result', () => {
+  const logbook = openLogbook(home)
+  const at = (clock: string) => ({ at: `2026-11-26T${clock}:00.000+01:00`, up: null })
+  const day = dayOf('Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n')
+  const recorded = { ...setRecorded(1), ...at('18:10') }
+  const file = logbook.create(day, { ...started, ...at('18:00') }, [recorded])
+  file.close()
+  atTime('2026-11-28T08:00:00+01:00')
+  closeAsItIs(logbook, file.id)
+  expect(logbook.index()[0]?.summary()?.session).toMatchObject({
+    startedAt: '2026-11-26T18:00:00+01:00',
+    finishedAt: '2026-11-26T18:10:00+01:00',
+    finished: true,
+  })
 })

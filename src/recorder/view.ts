@@ -92,9 +92,11 @@ function nextText(model: RecorderModel): string {
   if (group !== null) return group
   const following = state.steps.slice(state.steps.indexOf(now) + 1).find((step) => !state.passed.has(step.id))
   if (!following) return 'then the end of the day'
-  const { what } = stepText(model, following)
+  // Of a cluster set all of it, whichever group is under way.
+  const still: RecorderModel = { ...model, state: { ...state, phase: { kind: 'ready', since: null } } }
+  const { what } = stepText(still, following)
   if (following.kind === 'warm-up') return `then ${following.name} warm-up, ${what}`
-  const isSame = isSameItem(now, following) && what === stepText(model, now).what
+  const isSame = isSameItem(now, following) && what === stepText(still, now).what
   if (isSame) return `then ${stepTitle(state, following)}`
   if (following.kind === 'fuel') return `then fuel ${what}`
   return following.kind === 'interval' && following.of > 1

@@ -131,13 +131,13 @@ describe('the current step', () => {
     expect(walked.wait(5).space().view.now.what).toBe('group 2 of 2: 1 rep')
   })
 
-  test('says what follows a group: the next group, then the next set with its load', () => {
+  test('says what follows a group: the next group, then the next set', () => {
     const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+2+2) @ 80 kg, pause 20 s\n').space()
     expect(walked.view.next).toBe('then group 2 of 3')
     expect(walked.wait(5).space().shows).toBe('pause 0:20')
     expect(walked.view.now.what).toBe('group 2 of 3: 2 reps')
     expect(walked.view.next).toBe('then group 3 of 3')
-    expect(walked.wait(20).wait(5).space().view.next).toBe('then squat 2+2+2 at 80 kg: 25 + 5 a side')
+    expect(walked.wait(20).wait(5).space().view.next).toBe('then set 2 of 2')
   })
 
   test('shows an item of prep and a meal as they are written', () => {

@@ -111,8 +111,9 @@ export interface RecorderModel {
     /** The latest is a command that acts unless the word continues. */
     isWaiting: boolean
   } | null
-  /** The last press of a key that must not repeat while held down. */
-  lastPress: { name: string; at: Moment } | null
+  /** The last press of a key that must not repeat while held down, and the model before it if it may be the first
+   * repeat. */
+  lastPress: { name: string; at: Moment; before: RecorderModel | null } | null
 }
 
 export type Message =

@@ -1,5 +1,5 @@
 import { dueEvents } from '../session/advance.ts'
-import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
+import { elapsedSeconds, type Moment, momentOf, whenOf } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { hasSign, isWarningTyped } from '../session/pain.ts'
@@ -76,15 +76,32 @@ function pressed(model: RecorderModel, press: Press): Updated {
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
   if (!isBare || !unrepeated.has(name)) return act(model, does)
-  const isHeldDown = lastPress?.name === name && elapsedSeconds(lastPress.at, now) < keyRepeatSeconds
-  const remembered = { ...model, lastPress: { name, at: now } }
-  return isHeldDown ? stay(remembered) : act(remembered, does)
+  const since = lastPress?.name === name ? elapsedSeconds(lastPress.at, now) : Number.POSITIVE_INFINITY
+  if (since < keyRepeatSeconds)
+    return withoutRepeat({ ...model, lastPress: { name, at: now, before: null } }, lastPress?.before ?? null)
+  return act(
+    { ...model, lastPress: { name, at: now, before: since < firstRepeatSeconds ? model : null } },
+    does,
+  )
+}
+
+/** Takes back what the first repeat of a held key did.
+ * @param before the model before it; null if it did nothing */
+function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Updated {
+  if (before === null) return stay(model)
+  const { events, state, saved, now, lastPress } = model
+  const from = before.events.length
+  const undone: SessionEvent[] = events.length > from ? [{ type: 'undone', ...whenOf(now), from }] : []
+  return applyEvents({ ...before, events, state, saved, now, lastPress }, undone)
 }
 
 /** Keys that must not repeat while held down: each press begins, ends or records something. */
 const unrepeated = new Set([' ', 'enter', 'pageDown'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
+/** The first repeat comes after a longer wait, as the second of two presses might: only the next one shows that the key
+ * is held down. */
+const firstRepeatSeconds = 0.8
 
 /** Puts pasted lines on one, cuts the text to what the field holds, and says so. */
 function withinLimit(text: string, take: (value: string) => Updated): Updated {

@@ -2,9 +2,12 @@ import { describe, expect, test } from 'vitest'
 import { createRecorderStore, type EffectHandlers } from '../../src/recorder/store.ts'
 import { type Moment, momentAfter } from '../../src/session/clock.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { effectiveEvents } from '../../src/session/replay.ts'
 import { type Walked, walkThrough } from '../day.ts'
 
 const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
+
+const cluster = 'One\n\nlift\n  squat: 3 x (2+2) @ 70 kg, pause 20 s, rest 2:30\n'
 
 /** A recorder that records its effects. */
 function living(walked: Walked) {
@@ -111,6 +114,24 @@ describe('a running recorder', () => {
     store.press({ kind: 'named', name: 'enter' })
     expect(store.get().events.at(-1)?.type).toBe('setRecorded')
   })
+
+  test.each([
+    ['a set', walkThrough(straight), ' ', ['effortBegun']],
+    ['a pause', walkThrough(cluster).effort(4), ' ', ['groupBegun']],
+    ['a result', walkThrough(straight).effort(20).space().wait(20).space(), 'enter', ['setRecorded']],
+  ])(
+    'takes a key held down as one press after the longer wait before its first repeat, too: %s',
+    (_, walked, name, kept) => {
+      const { store, pass } = living(walked)
+      const before = store.get().events.length
+      for (const seconds of [0, 0.5, 0.033, 0.033, 0.033]) {
+        pass(seconds)
+        store.press(name === ' ' ? { kind: 'text', text: name } : { kind: 'named', name })
+      }
+      const done = effectiveEvents(store.get().events).filter(({ index }) => index >= before)
+      expect(done.map(({ event }) => event.type)).toEqual(kept)
+    },
+  )
 
   test('says what could not be saved, and retries with the clock until it succeeds', () => {
     const { store, log, world } = living(walkThrough(straight))

@@ -5,7 +5,6 @@ import type { Dose } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
-  isSameItem,
   lapMetersOf,
   type RecoveryStep,
   type SetStep,
@@ -14,7 +13,7 @@ import {
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { intervalsOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
+import { pendingSteps, type SessionState, stepNow } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
@@ -58,11 +57,7 @@ export function stepText(model: RecorderModel, step: Step): NowText {
     case 'interval':
       return intervalText(state, step)
     case 'recovery':
-      return {
-        what: joined(', ', [stepTitle(state, step), lengthText(step)]),
-        where: followingText(state, step),
-        number: null,
-      }
+      return { what: joined(', ', [stepTitle(state, step), lengthText(step)]), where: '', number: null }
     case 'warm-up': {
       const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
       const plates = isOnBar(step, equipment) && !step.pair ? platesText(step.load, equipment) : null
@@ -82,17 +77,6 @@ export function stepText(model: RecorderModel, step: Step): NowText {
 
 function itemText({ parts }: SessionState, { part, item }: Step): string {
   return parts[part]?.items[item]?.text ?? ''
-}
-
-/** `then repeat 2 of 4`, with its amount if that is another than before; empty unless a repeat or split follows the
- * recovery. */
-function followingText(state: SessionState, step: Step): string {
-  const at = state.steps.indexOf(step)
-  const next = state.steps.slice(at + 1).find((each) => isSameItem(each, step))
-  if (next?.kind !== 'interval') return ''
-  const before = intervalsOf({ ...state, steps: state.steps.slice(0, at) }, step).at(-1)
-  const isAlike = next.of > 1 && before?.meters === next.meters && before.seconds === next.seconds
-  return `then ${isAlike ? placeOf(next) : stepTitle(state, next)}`
 }
 
 function setText(model: RecorderModel, step: SetStep): NowText {

@@ -255,6 +255,7 @@ export function spokenLines(before: RecorderView | null, after: RecorderView): s
   }
   if (changed((view) => view.now.what + view.now.where)) {
     say(joined(', ', [after.now.what, after.now.where]))
+    say(after.next)
     say(after.lastTime)
   }
   if (changed((view) => view.clock.label)) say(`${after.clock.label} ${after.clock.text}`)

@@ -15,9 +15,10 @@ function heard(walked: Walked, act: (walked: Walked) => unknown): string[] {
 }
 
 describe('a screen reader announces', () => {
-  test('at first what to do, the clock, the prompt', () => {
+  test('at first what to do, what follows it, the clock, the prompt', () => {
     expect(spokenLines(null, day().view)).toEqual([
       'bench press 5 at 70 kg: 25 a side, set 1 of 2',
+      'then set 2 of 2',
       'ready 0:00',
       'asked: bench press, set 1 of 2, Enter: 5 x 70',
     ])
@@ -107,7 +108,7 @@ describe('a screen reader announces once', () => {
       context: { lastTime },
     })
     const said = heard(walked, () => walked.entry('5'))
-    expect(said[said.findIndex((line) => line.startsWith('row 5')) + 1]).toBe('last time 12 Nov: row')
+    expect(said[said.findIndex((line) => line.startsWith('row 5')) + 2]).toBe('last time 12 Nov: row')
   })
 
   test('no prompt while keys pick from a list, and no notice twice', () => {

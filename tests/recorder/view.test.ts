@@ -44,16 +44,18 @@ describe('the current step', () => {
     expect(run('5 km @ 4:00/km, split 1 km, negative').where).toBe('split 1 of 5, second half faster')
   })
 
-  test('shows about how long a jog takes, or its own time', () => {
-    const by = (line: string) => walkThrough(`Day\n\nrun\n  ${line}\n`).effort(80).view.now
-    expect(by('2 x 400 m in 1:20, jog 200 m')).toEqual({
-      what: 'jog 200 m, about 1:24',
-      where: 'then repeat 2 of 2',
-      number: null,
-    })
-    expect(by('2 x 400 m in 1:20, stand 1:00').what).toBe('stand 1:00')
-    expect(by('2 x (1 km hard, jog 400 m, 300 m hard), walk 3:00').where).toBe('then repeat 1 of 2: 300 m')
-    expect(by('2 x 100 m in 20 s, walk back').what).toBe('walk')
+  test('shows about how long a jog takes, or its own time, and what follows it', () => {
+    const by = (line: string) => {
+      const { now, next } = walkThrough(`Day\n\nrun\n  ${line}\n`).effort(80).view
+      return [now.what, next]
+    }
+    expect(by('2 x 400 m in 1:20, jog 200 m')).toEqual([
+      'jog 200 m, about 1:24',
+      'then repeat 2 of 2: 400 m in 1:19.2-1:20.8',
+    ])
+    expect(by('2 x 400 m in 1:20, stand 1:00')[0]).toBe('stand 1:00')
+    expect(by('2 x (1 km hard, jog 400 m, 300 m hard), walk 3:00')[1]).toBe('then repeat 1 of 2: 300 m hard')
+    expect(by('2 x 100 m in 20 s, walk back')[0]).toBe('walk')
   })
 
   test('shows a set with its load and the plates of each side', () => {

@@ -6,7 +6,6 @@ import { describeEmpty } from '../session/entry/entry.ts'
 import { promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
 import { pendingSteps, stepAhead, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
-import { inWords } from '../units/decimal.ts'
 import { applyEvents, applyFacts, recording } from './apply.ts'
 import { closesText, entryTitle, whyNoAdvance } from './labels.ts'
 import {
@@ -302,27 +301,11 @@ function leave(model: RecorderModel, _: true, again: boolean): Updated {
 
 function addOne(model: RecorderModel, like: SetStep | IntervalStep): Updated {
   const added = model.events.filter((event) => event.type === 'stepAdded').length
-  const notice = moreText(like, addedInARow(model, like) + 1)
+  const notice = `one more ${like.kind === 'set' ? like.name : 'repeat'}: ${like.of + 1} in all`
   return applyFacts(
     { ...model, notice },
     { type: 'stepAdded', step: `${like.id}+${added + 1}`, like: like.id },
   )
-}
-
-/** `one more bench press`, `two more repeats` */
-function moreText(like: SetStep | IntervalStep, count: number): string {
-  const number = inWords(count)
-  if (like.kind === 'interval') return `${number} more ${count === 1 ? 'repeat' : 'repeats'}`
-  return count === 1 ? `one more ${like.name}` : `${number} more sets: ${like.name}`
-}
-
-/** How many sets or repeats the presses just before this one added to the item. */
-function addedInARow({ events, state }: RecorderModel, like: SetStep | IntervalStep): number {
-  const other = events.findLastIndex((event) => {
-    const step = event.type === 'stepAdded' ? stepOf(state, event.step) : null
-    return step === null || !isSameItem(step, like)
-  })
-  return events.length - 1 - other
 }
 
 function pace(model: RecorderModel, step: SetStep): Updated {

@@ -106,9 +106,9 @@ describe('adding and closing apply to what was just done', () => {
     const walked = walkThrough(straight)
     for (const _ of [1, 2, 3]) walked.effort(20).enter().wait(60)
     walked.typed('a')
-    expect(walked.notice).toBe('one more bench press')
+    expect(walked.notice).toBe('one more bench press: 4 in all')
     walked.typed('a')
-    expect(walked.notice).toBe('two more sets: bench press')
+    expect(walked.notice).toBe('one more bench press: 5 in all')
     expect(
       walked.state.steps.filter((step) => step.kind === 'set' && step.name === 'bench press'),
     ).toHaveLength(5)

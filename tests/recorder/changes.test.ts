@@ -122,7 +122,7 @@ describe('s', () => {
 describe('a', () => {
   test('adds one more set to the item, with its rest before it', () => {
     const walked = walkThrough(straight).typed('a')
-    expect(walked.notice).toBe('one more bench press')
+    expect(walked.notice).toBe('one more bench press: 4 in all')
     expect(order(walked).slice(0, 5)).toEqual([
       'bench press 1/4',
       'bench press 2/4',
@@ -154,7 +154,7 @@ describe('a', () => {
     const day = 'Two\n\nlift\n  press: 2 x 5 @ 40 kg\n  row: 2 x 8 @ 50 kg\n  curl: 2 x 10 @ 25 kg\n'
     const walked = walkThrough(day).space().wait(20).typed('o').key('down').typed('b').space().enter().wait(3)
     expect(walked.effort(20).enter().typed('o').key('down').key('down').typed('b').typed('a').notice).toBe(
-      'one more row',
+      'one more row: 3 in all',
     )
   })
 

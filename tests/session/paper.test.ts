@@ -404,9 +404,9 @@ describe('a part', () => {
 
   it('is not called by a kind that a day has twice under names, or by the word for meals', () => {
     expect(problemsIn('run: effort 8', twoRuns)).toContain(
-      '"run:" is not part of this day, which has prep, run track, lift legs and run Evening;',
+      '"run:" names no part of this day, which has prep, run track, lift legs and run Evening;',
     )
-    expect(problemsIn('fuel: effort 8')).toContain('"fuel:" is not part of this day')
+    expect(problemsIn('fuel: effort 8')).toContain('"fuel:" names no part of this day')
     const parts = twoRuns.parts.map((part) => (part.name === 'Evening' ? { ...part, name: null } : part))
     const half: Prescription = { ...twoRuns, parts: parts as Prescription['parts'] }
     expect(closed('run: effort 4', half)[4]).toEqual([4, null])
@@ -472,15 +472,15 @@ describe('results that cannot be stored', () => {
     ],
     [
       'no fuel before: carbs 70 g',
-      '"no fuel before:" is not part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
+      '"no fuel before:" names no part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
     ],
     [
       'relax: effort 4',
-      '"relax:" is not part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
+      '"relax:" names no part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
     ],
     [
       'okay: 4',
-      '"okay:" is not part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
+      '"okay:" names no part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
     ],
     ['[25:00] =', 'Invalid time of day "[25:00]". Examples: [7:04] or [7:04:10]'],
     ['[7:04', 'a time of day is written [7:04] or [7:04:10]'],
@@ -527,7 +527,7 @@ describe('results that cannot be stored', () => {
     ],
     [
       'evening: effort 4',
-      '"evening:" is not part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
+      '"evening:" names no part of this day, which has prep, run track and lift legs; other lines begin "date:", "start:", "fuel before:" or "note:"',
     ],
     ['\u001b[2J', 'the character U+001B is not allowed: delete it'],
   ])('name the fault of %j', (results, message) => {

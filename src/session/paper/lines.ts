@@ -99,7 +99,7 @@ function takeRemark(
   }
   const called = /^([\p{L} '’-]+):/u.exec(written)?.[1]
   if (called === undefined || isEntryWord(called)) return undefined
-  return `"${called}:" is not part of this day, which has ${day}; other lines begin "date:", "start:", "fuel before:" or "note:"`
+  return `"${called}:" names no part of this day, which has ${day}; other lines begin "date:", "start:", "fuel before:" or "note:"`
 }
 
 function isEntryWord(called: string): boolean {

@@ -202,7 +202,8 @@ export const runFormFigures = {
     equation: ['time = a x distance^k; k is the slope of ln time over ln distance, least squares'],
     symbols: [['k', "the athlete's own exponent; Riegel's is 1.06", '-']],
     sources: ['Riegel 1981', 'Least squares'],
-    holds: 'for two races or trials of 120 days that differ by a tenth in length or more, on the level.',
+    holds:
+      'for two races or trials of 120 days that differ by a tenth in length or more, on the level. Of equal lengths the fastest counts.',
     holdsNot: 'for races on different kinds of course or day; from only two races it has no standard error.',
     example: () => {
       const races = [

@@ -55,10 +55,9 @@ export function ownExponent(races: readonly { meters: number; seconds: number }[
   )
   const lengths = [...fastest.keys()]
   if (lengths.length < 2 || Math.max(...lengths) < 1.1 * Math.min(...lengths)) return null
-  const line = straightLine(
-    [...fastest].map(([meters, seconds]) => ({ x: Math.log(meters), y: Math.log(seconds) })),
-  )
-  return line?.slope ?? null
+  const points = [...fastest].map(([meters, seconds]) => ({ x: Math.log(meters), y: Math.log(seconds) }))
+  // Two different lengths always have a line.
+  return straightLine(points)!.slope
 }
 
 /** The mean of values and its 95 % interval; null with fewer than two. Source: Sample statistics; t distribution. */

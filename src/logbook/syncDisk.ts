@@ -168,7 +168,7 @@ export function keepVersion(home: string, name: string, machine: Machine): strin
   const named = paths.filter((path) => [path, basename(path), nameOf(path)].includes(name))
   const kept = named.find((path) => othersOf(path).length > 0)
   if (kept === undefined) {
-    const message = `There is no other version of the session "${clipped(name, 60)}". "pausebook history" names those that are kept twice.`
+    const message = `There is no other version of "${clipped(name, 60)}". "pausebook history" names the sessions that are kept twice.`
     throw new LogbookError('no_such_session', message)
   }
   const [base, others] = [originalOf(kept), othersOf(kept)]

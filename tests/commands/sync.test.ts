@@ -782,7 +782,7 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
     const keep = () => runProgram(['sync', '--keep', copy], { logbook: c.logbook, env: c.env })
     expect((await keep()).stderr).toBe(`Kept ${copy}; in the trash for 90 days: ${both}.\n`)
     expect(idsIn(c.logbook)).toEqual(kept.filter((id) => id !== both))
-    expect((await keep()).stderr).toContain(`There is no other version of the session "${copy}".`)
+    expect((await keep()).stderr).toContain(`There is no other version of "${copy}".`)
   })
 
   it('continues a session on another machine without keeping it twice', () => {

@@ -579,7 +579,7 @@ describe('the trash of a logbook', () => {
     const none = (id: string) => () => keepVersion(home, id, machine)
     for (const id of ['abcdef9999', 'abcdef2345-ffffff', 'nothing'])
       expect(none(id), id).toThrow(LogbookError)
-    expect(none('abcdef9999')).toThrow('There is no other version of the session "abcdef9999".')
+    expect(none('abcdef9999')).toThrow('There is no other version of "abcdef9999".')
     expect(keepVersion(home, one, machine).sort()).toEqual([base, two])
     expect(readdirSync(folder).sort()).toEqual([`2026-11-26-${one}.json`, '2026-11-26-abcdef9999.json'])
     expect(readdirSync(join(home, 'trash', '2026-11-26')).sort()).toEqual(

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, test } from 'vitest'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
 import { type Reading, readHead, readPrescription } from '../../src/prescription/read.ts'
 import { dayOf as read } from '../day.ts'
@@ -266,6 +266,12 @@ describe('a recovery on its own line', () => {
       `4:1 a recovery is written between two items, not at the end of a part: ${suggestion}`,
     ])
   })
+})
+
+test.each(['120 kg x 3', '3 x 120 kg'])('a maximum is not one of several repetitions: %s', (lifted) => {
+  expect(answers(`Day\nmax: squat ${lifted}\nlift\nsquat 3 x 5`)).toEqual([
+    '2:6 a maximum is what is lifted once: write it without repetitions, such as max: squat 140 kg',
+  ])
 })
 
 describe('warnings', () => {

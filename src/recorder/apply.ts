@@ -26,6 +26,11 @@ export function applyEvents(model: RecorderModel, events: SessionEvent[]): Updat
   return { model: { ...model, events: all, state }, effects: [{ kind: 'append', events }] }
 }
 
+/** Takes back the events after the first `from`. */
+export function takeBack(model: RecorderModel, from: number): Updated {
+  return model.events.length > from ? applyFacts(model, { type: 'undone', from }) : stay(model)
+}
+
 /** Back to recording, with an empty field. */
 export function recording(model: RecorderModel): RecorderModel {
   return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }

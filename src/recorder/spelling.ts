@@ -1,8 +1,7 @@
-import { elapsedSeconds, whenOf } from '../session/clock.ts'
-import type { SessionEvent } from '../session/model.ts'
+import { elapsedSeconds } from '../session/clock.ts'
 import { signWords } from '../session/pain.ts'
 import { promptedStep } from '../session/prompt.ts'
-import { applyEvents, recording } from './apply.ts'
+import { recording, takeBack } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
 import { field, takesText } from './modes/modes.ts'
@@ -104,12 +103,10 @@ function beginWord(letters: string, model: RecorderModel): Begun {
 }
 
 function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Updated {
-  const from = before.events.length
   const word = { draft: letters, aside: before.aside, pressedOnce: null, spelling: null }
+  const next: RecorderModel = { ...recording(model), ...word }
   // Letters that are in the field already were text from the first and have done nothing.
-  const isUndone = model.events.length > from && model.draft !== letters.slice(0, -1)
-  const events: SessionEvent[] = isUndone ? [{ type: 'undone', ...whenOf(model.now), from }] : []
-  return applyEvents({ ...recording(model), ...word }, events)
+  return model.draft === letters.slice(0, -1) ? stay(next) : takeBack(next, before.events.length)
 }
 
 /** The character that a message adds to the typed letters; null for anything else. */

@@ -1,10 +1,10 @@
 import { dueEvents } from '../session/advance.ts'
-import { elapsedSeconds, type Moment, momentOf, whenOf } from '../session/clock.ts'
+import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { hasSign, isWarningTyped } from '../session/pain.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
-import { applyEvents } from './apply.ts'
+import { applyEvents, takeBack } from './apply.ts'
 import {
   type Effect,
   isKeyPress,
@@ -90,9 +90,7 @@ function pressed(model: RecorderModel, press: Press): Updated {
 function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Updated {
   if (before === null) return stay(model)
   const { events, state, saved, now, lastPress } = model
-  const from = before.events.length
-  const undone: SessionEvent[] = events.length > from ? [{ type: 'undone', ...whenOf(now), from }] : []
-  return applyEvents({ ...before, events, state, saved, now, lastPress }, undone)
+  return takeBack({ ...before, events, state, saved, now, lastPress }, before.events.length)
 }
 
 /** Keys that must not repeat while held down: each press begins, ends or records something. */

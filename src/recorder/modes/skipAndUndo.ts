@@ -11,7 +11,7 @@ import {
   stepOf,
   stepUnderWay,
 } from '../../session/state.ts'
-import { applyFacts, type Fact, recording } from '../apply.ts'
+import { applyFacts, type Fact, recording, takeBack } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
 import { ask, leaveKey } from './mode.ts'
@@ -92,11 +92,11 @@ export function undo(model: RecorderModel, { from, results, last, isAdvance }: L
     asked.length > 1
       ? `the ${asked.length} results up to ${titleOf(model.state, asked.at(-1) ?? '')}`
       : eventText(model.state, last)
-  const takeBack = (now: RecorderModel): Updated =>
-    applyFacts({ ...recording(now), notice: `undone: ${what}`, echo: null }, { type: 'undone', from })
-  if (!isAdvance) return takeBack(model)
+  const undone = (now: RecorderModel): Updated =>
+    takeBack({ ...recording(now), notice: `undone: ${what}`, echo: null }, from)
+  if (!isAdvance) return undone(model)
   return ask(model, { title: `undo ${what}?`, lines: [] }, [
-    { key: 'u', label: 'undo', also: 'enter', run: takeBack },
+    { key: 'u', label: 'undo', also: 'enter', run: undone },
     leaveKey('cancel'),
   ])
 }

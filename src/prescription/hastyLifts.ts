@@ -213,8 +213,8 @@ export const lifts: Table = [
     [ownWords]: [
       aside,
       [
-        'squat 3 x 5 @ 100 kg slow',
-        /^(?!<rounds>|\d)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)(<words>)(.*)$/u,
+        'squat 3 x 5 @ 100 kg with belt',
+        /^(?!<rounds>|\d)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)((?:with +|w\/ )?<words>)(.*)$/u,
         '$1$3, "$2"',
       ],
     ],

@@ -26,6 +26,7 @@ describe('what stands in brackets', () => {
     ['run', '8 x 400 m (jog 200)', '8 x 400 m, jog 200 m'],
     ['run', '8 km easy (hr under 140)', '8 km easy, hr under 140'],
     ['run', '6 km easy (4 x 100 m strides)', '6 km easy\n  4 x 100 m strides'],
+    ['lift', 'squat 5 x 5 @ 100 kg with belt', 'squat 5 x 5 @ 100 kg, "with belt"'],
     ['lift', 'bench 3 x 8 @ 60 kg (rest 2 min)', 'bench 3 x 8 @ 60 kg, rest 2:00'],
     ['lift', 'bench 3 x 8 (2 min rest) @ 60 kg', 'bench 3 x 8 @ 60 kg, rest 2:00'],
     ['lift', 'split squat 3 x 8 (each leg) @ 2x12 kg', 'split squat 3 x 8 each leg @ 2x12 kg'],

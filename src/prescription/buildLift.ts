@@ -7,7 +7,7 @@ import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Span } from './mode
 import { warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
 import { hasClusters } from './step.ts'
-import { type Building, isBare, isSound, type Place, placeOf } from './written.ts'
+import { type Context, isBare, isSound, type Place, placeOf } from './written.ts'
 
 type LiftLine = Omit<LiftItem, 'line' | 'text'>
 
@@ -30,50 +30,50 @@ interface Scheme {
 }
 
 /** Lays out the sets of a lift line; reports what cannot be right, and puts right what was probably meant. */
-export function liftLineOf(written: WrittenLine, building: Building): LiftLine {
+export function liftLineOf(written: WrittenLine, context: Context): LiftLine {
   const line: LiftLine = {
     ...written,
-    exercises: written.exercises.map((each) => exerciseOf(each, written.every !== null, building)),
+    exercises: written.exercises.map((each) => exerciseOf(each, written.every !== null, context)),
   }
-  checkSchemes(written, building)
-  checkPause(written, line, building)
+  checkSchemes(written, context)
+  checkPause(written, line, context)
   if (line.every !== null && line.rest !== null)
-    building.report(
+    context.report(
       placeOf(written, 'every'),
       'with every, sets begin by the clock and have no other rest: remove one of the two',
     )
-  checkBuildFrom(line, building)
+  checkBuildFrom(line, context)
   return line
 }
 
 const hasHeight = /\b(?:box|step|depth|drop|hurdle)\b/i
 
 /** `box jump 4 x 3 at 60`: a number without a unit may be a height or a load. */
-function askHeight({ name, schemes, isStation }: WrittenExercise, building: Building): void {
+function askHeight({ name, schemes, isStation }: WrittenExercise, context: Context): void {
   const load = schemes[0]?.load
   const weight = load && 'weights' in load ? load.weights[0] : undefined
   if (isStation || !isJump(name) || !hasHeight.test(name)) return
   if (weight?.kind !== 'mass' || !isBare(weight) || weight.pair || !isSound(weight) || isSmall(weight)) return
   const number = printSpan(weight)
-  const { mass } = building.units
+  const { mass } = context.units
   const either = `write at ${number} ${mass === 'lb' ? 'in' : 'cm'} or @ ${number} ${mass}`
-  building.report(placeOf(weight), `${number} can be the height of a jump or a load: ${either}`)
+  context.report(placeOf(weight), `${number} can be the height of a jump or a load: ${either}`)
 }
 
 /** Nobody does more sets of an exercise than this, unless they begin by the clock. This program's own rule. */
 const mostSets = 50
 
 /** `squat 140 x 5`: so many sets are probably the load. */
-function asWeight(scheme: Scheme, { name, isStation }: WrittenExercise, building: Building): Scheme {
+function asWeight(scheme: Scheme, { name, isStation }: WrittenExercise, context: Context): Scheme {
   const { sets, doses, load } = scheme
   if (sets === null || sets <= mostSets || load !== null || doses[0]?.kind !== 'reps') return scheme
-  const { mass: unit } = building.units
+  const { mass: unit } = context.units
   const problem = `${sets} sets of ${name} are more than anyone does`
   if (isStation) {
-    building.report(placeOf(scheme), problem)
+    context.report(placeOf(scheme), problem)
     return scheme
   }
-  building.report(placeOf(scheme), `${problem}; is ${sets} ${unit} the load?`, { fixed: true })
+  context.report(placeOf(scheme), `${problem}; is ${sets} ${unit} the load?`, { fixed: true })
   const weight = { kind: 'mass', from: sets, to: sets, unit, pair: false } as const
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
 }
@@ -90,11 +90,10 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
 const massInName = new RegExp(`\\d+(?:\\.\\d+)?(?: ?(?:${wordsFor('kg', 'lb')})\\b|$)`, 'i')
 
 /** @param isByClock whether its sets begin by the clock */
-function exerciseOf(written: WrittenExercise, isByClock: boolean, building: Building): Exercise {
-  askHeight(written, building)
+function exerciseOf(written: WrittenExercise, isByClock: boolean, context: Context): Exercise {
+  askHeight(written, context)
   const { name, side, height, schemes, isStation } = withSide(written)
-  const warnOfName = (reading: string) =>
-    building.warn(placeOf(written, 'name'), `this is read as ${reading}`)
+  const warnOfName = (reading: string) => context.warn(placeOf(written, 'name'), `this is read as ${reading}`)
   const mass = massInName.exec(name)
   if (isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
@@ -103,35 +102,35 @@ function exerciseOf(written: WrittenExercise, isByClock: boolean, building: Buil
   if (mass !== null)
     warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
-  const sets = setsOf(isByClock ? first : asWeight(first, written, building), null, building)
+  const sets = setsOf(isByClock ? first : asWeight(first, written, context), null, context)
   const firstLoad = sets[0] === undefined || sets[0].dose.kind === 'drop' ? null : sets[0].load
-  const from = firstLoad && building.knownLoad(firstLoad, name)
-  for (const each of more) sets.push(...setsOf(each, from, building))
+  const from = firstLoad && context.knownLoad(firstLoad, name)
+  for (const each of more) sets.push(...setsOf(each, from, context))
   return { name, sets, side, ...(height ? { height } : {}) }
 }
 
 /** The sets of one scheme.
  * @param first the load of the first scheme on the line, for a share less than it */
-function setsOf(scheme: Scheme, first: Load | null, building: Building): PrescribedSet[] {
+function setsOf(scheme: Scheme, first: Load | null, context: Context): PrescribedSet[] {
   const { load } = scheme
   const [one] = scheme.doses
   const count = scheme.sets ?? scheme.doses.length
   const doses = scheme.sets === null ? scheme.doses : repeated(one as Dose, count)
   if (load !== null && 'less' in load) {
-    const less = lessLoad(first, load.less, placeOf(load), building)
+    const less = lessLoad(first, load.less, placeOf(load), context)
     return doses.map((dose) => ({ dose, load: less, rpe: null }))
   }
-  const effort = load && effortIn(load.weights, load.rpe, building)
+  const effort = load && effortIn(load.weights, load.rpe, context)
   const weights = load === null || effort !== null ? [] : load.weights
   const rpe = effort ?? load?.rpe ?? null
-  for (const weight of weights) warnOfLoad(weight, building)
+  for (const weight of weights) warnOfLoad(weight, context)
   const isDrop = one?.kind === 'drop'
   const number = isDrop ? one.reps.length : count
   const isEnough = isDrop ? weights.length === 0 : weights.length <= 1
   if (!isEnough && weights.length !== number) {
     const [what, each] = isDrop ? ['drop', 'one'] : ['set', 'one load, or one']
     const message = `${counted(weights.length, 'load')} for ${counted(number, what)}: write ${each} for each`
-    building.report(placeOf(load ?? scheme), message)
+    context.report(placeOf(load ?? scheme), message)
   }
   const [heaviest = null, ...lower] = weights
   if (isDrop) return repeated({ dose: { ...one, lower }, load: heaviest, rpe }, count)
@@ -143,7 +142,7 @@ function repeated<T>(value: T, count: number): T[] {
 }
 
 /** The first scheme's load less a share of it, rounded as loads by percent are. */
-function lessLoad(first: Load | null, less: number, at: Place, building: Building): Load | null {
+function lessLoad(first: Load | null, less: number, at: Place, context: Context): Load | null {
   const share = 100 - less
   if (first?.kind === 'percent') {
     const tenth = (percent: number) => Math.round((percent * share) / 10) / 10
@@ -154,7 +153,7 @@ function lessLoad(first: Load | null, less: number, at: Place, building: Buildin
       roundedPercentLoad(kilogramsOf({ value, unit: first.unit }), share, first.unit)
     return { ...first, from: made(first.from), to: made(first.to) }
   }
-  building.report(at, `${less}% less needs a load before it, such as 1 x 5 @ 140 kg then 2 x 5 @ -${less}%`)
+  context.report(at, `${less}% less needs a load before it, such as 1 x 5 @ 140 kg then 2 x 5 @ -${less}%`)
   return null
 }
 
@@ -166,7 +165,7 @@ function isSmall(weight: Load): weight is Load & { kind: 'mass' } {
 
 /** Asks about small numbers without a unit, which can be loads or efforts.
  * @returns the effort that one probably is, as in `squat 5 x 5 @ 8`; null for any other loads */
-function effortIn(weights: readonly Load[], rpe: Span | null, building: Building): Span | null {
+function effortIn(weights: readonly Load[], rpe: Span | null, context: Context): Span | null {
   const [weight, ...others] = weights
   if (weight === undefined || !isSmall(weight) || !others.every(isSmall) || !weights.every(isSound))
     return null
@@ -174,21 +173,21 @@ function effortIn(weights: readonly Load[], rpe: Span | null, building: Building
   const isHalves = (number: number) => number >= 1 && (number * 2) % 1 === 0
   const isEffort = others.length === 0 && rpe === null && isHalves(from) && isHalves(to)
   const numbers = weights.filter(isSmall).map(printSpan).join('/')
-  const question = `${numbers} can be a load or an effort: ${numbers} ${building.units.mass} or rpe ${numbers}?`
+  const question = `${numbers} can be a load or an effort: ${numbers} ${context.units.mass} or rpe ${numbers}?`
   const end = placeOf(others.at(-1) ?? weight)[1]
-  building.report([placeOf(weight)[0], end], question, { fixed: isEffort })
+  context.report([placeOf(weight)[0], end], question, { fixed: isEffort })
   return isEffort ? { from, to } : null
 }
 
-function checkSchemes(written: WrittenLine, building: Building): void {
+function checkSchemes(written: WrittenLine, context: Context): void {
   const { exercises } = written
   const [dose] = exercises[0]?.schemes[0]?.doses ?? []
   if (exercises.length > 1) {
     const more = exercises.flatMap(({ schemes }) => schemes.slice(1))[0]
     if (exercises.some(({ schemes }) => schemes[0]?.doses[0]?.kind === 'complex'))
-      building.report(placeOf(written), 'a complex is written on a line of its own')
+      context.report(placeOf(written), 'a complex is written on a line of its own')
     if (more !== undefined)
-      building.report(
+      context.report(
         placeOf(more),
         'a superset has one scheme for each exercise: write the rest on a line of its own',
       )
@@ -196,12 +195,12 @@ function checkSchemes(written: WrittenLine, building: Building): void {
   if (dose === undefined || !('stations' in dose)) return
   for (const { load } of dose.stations) {
     if (load === null) continue
-    warnOfLoad(load, building)
-    effortIn([load], null, building)
+    warnOfLoad(load, context)
+    effortIn([load], null, context)
   }
   for (const clause of ['pause', 'rest', 'every', 'buildFrom'] as const)
     if (written[clause] !== null)
-      building.report(
+      context.report(
         placeOf(written, clause),
         'rounds against the clock have no rest, pause or warm-up sets: remove this',
       )
@@ -214,11 +213,11 @@ const shortestRest = 10
 
 /** Checks that a pause is on a line with cluster sets or several exercises. On a line without a rest it was probably
  * meant as the rest; on any other the groups are missing, and only the athlete knows them. */
-function checkPause(written: WrittenLine, line: LiftLine, building: Building): void {
+function checkPause(written: WrittenLine, line: LiftLine, context: Context): void {
   const { exercises, pause, rest, every } = line
   if (pause === null || exercises.length > 1 || hasClusters(exercises)) return
   const isRest = rest === null && every === null && pause >= shortestRest
-  building.report(
+  context.report(
     placeOf(written, 'pause'),
     'a pause is between the groups of a cluster set, such as 4 x (2+2), or between the exercises of a superset; write rest for after a set, tempo for a pause in a repetition',
     { fixed: isRest },
@@ -226,23 +225,23 @@ function checkPause(written: WrittenLine, line: LiftLine, building: Building): v
   if (isRest) Object.assign(line, { pause: null, rest: { from: pause, to: pause } })
 }
 
-function checkBuildFrom({ buildFrom, exercises }: LiftLine, building: Building): void {
+function checkBuildFrom({ buildFrom, exercises }: LiftLine, context: Context): void {
   const [exercise] = exercises
   if (buildFrom === null || exercise === undefined || !isSound(buildFrom)) return
   const at = placeOf(buildFrom)
   const load = exercise.sets[0]?.load ?? null
   if (load === null || load.kind === 'bodyweight' || load.kind === 'last') {
-    building.report(at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
+    context.report(at, 'build from needs a load in kg or lb to build up to, such as @ 90 kg')
     return
   }
-  const known = building.knownLoad(load, exercise.name)
+  const known = context.knownLoad(load, exercise.name)
   if (known.kind !== 'mass') {
     const such = `such as max: ${exercise.name} 100 kg`
-    building.report(at, `build from needs a load that is known: write the maximum above, ${such}`)
+    context.report(at, `build from needs a load that is known: write the maximum above, ${such}`)
     return
   }
   const working = { value: known.from, unit: known.unit }
   if (kilogramsOf(buildFrom) < kilogramsOf(working)) return
   const [start, end] = [printMass(buildFrom), printMass(working)]
-  building.report(at, `build from ${start} must be less than the first load, ${end}`)
+  context.report(at, `build from ${start} must be less than the first load, ${end}`)
 }

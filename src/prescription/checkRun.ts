@@ -8,13 +8,13 @@ import type { Amount, Interval, Recovery, RunItem, Span, Target, Work } from './
 import { checkSpeeds, implausibleTime, isByGoal, type Pace, paceAsTime } from './plausible.ts'
 import { mostCharacters, printAmount, printRecovery, printSpan } from './print.ts'
 import { hasLanes } from './step.ts'
-import { type Building, isBare, isSound, placeOf } from './written.ts'
+import { type Context, isBare, isSound, placeOf } from './written.ts'
 
 type RunLine = Pick<RunItem, 'step'>
 
 /** Reports what cannot be right in a run, and puts right what was probably meant. */
-export function checkedRun(line: RunLine, building: Building): RunLine {
-  if (line.step.kind === 'work') checkWork(line.step, building, null)
+export function checkedRun(line: RunLine, context: Context): RunLine {
+  if (line.step.kind === 'work') checkWork(line.step, context, null)
   return line
 }
 
@@ -26,45 +26,45 @@ interface Around {
   split: Length | null
 }
 
-function checkWork(work: Work, building: Building, outer: Around | null): void {
+function checkWork(work: Work, context: Context, outer: Around | null): void {
   const own = work.times ?? 1
   const around = { times: (outer?.times ?? 1) * own, own, split: work.split ?? outer?.split ?? null }
-  if (work.body.kind === 'piece') checkInterval(work.body, around, building)
-  else for (const step of work.body.steps) if (step.kind === 'work') checkWork(step, building, around)
-  checkRecovery(work, building, outer !== null)
-  checkEvery(work, building)
-  checkSplit(work, building)
-  if (work.lane !== null && !hasLanes(building.lapMeters))
-    building.warn(
+  if (work.body.kind === 'piece') checkInterval(work.body, around, context)
+  else for (const step of work.body.steps) if (step.kind === 'work') checkWork(step, context, around)
+  checkRecovery(work, context, outer !== null)
+  checkEvery(work, context)
+  checkSplit(work, context)
+  if (work.lane !== null && !hasLanes(context.lapMeters))
+    context.warn(
       placeOf(work, 'lane'),
-      `the lengths of lanes are known for a track of 400 m: here a lap is ${printNumber(building.lapMeters)} m in any of them`,
+      `the lengths of lanes are known for a track of 400 m: here a lap is ${printNumber(context.lapMeters)} m in any of them`,
     )
 }
 
-function checkRecovery(work: Work, building: Building, inside: boolean): void {
+function checkRecovery(work: Work, context: Context, inside: boolean): void {
   if (work.recovery === null) return
   const text = printRecovery(work.recovery)
   const isLadder = work.body.kind === 'piece' && work.body.amounts.length > 1
   if (work.times === null && !inside && !isLadder)
-    building.report(
+    context.report(
       placeOf(work.recovery),
       `a recovery after work that is not repeated is an item: write it on a line of its own (${text})`,
     )
   else if (work.body.kind === 'group' && endsInRecovery(work.body.steps))
-    building.report(
+    context.report(
       placeOf(work.recovery),
       `this group already ends in a recovery: remove that one, or ${text}`,
     )
 }
 
-function checkEvery(work: Work, building: Building): void {
+function checkEvery(work: Work, context: Context): void {
   const { every, recovery, times } = work
   if (every == null) return
   const at = placeOf(work, 'every')
   if (times === null)
-    building.report(at, 'every is for repeats: write how many, such as 8 x 400 m, every 3:00')
+    context.report(at, 'every is for repeats: write how many, such as 8 x 400 m, every 3:00')
   else if (recovery?.amount.kind === 'time' || recovery?.amount.kind === 'same')
-    building.report(
+    context.report(
       at,
       `with every the rest is what is left of ${printDuration(every)}: remove ${printRecovery(recovery)}`,
     )
@@ -79,19 +79,19 @@ function endsInRecovery(steps: readonly (Work | Recovery)[]): boolean {
   return last.body.kind === 'group' && endsInRecovery(last.body.steps)
 }
 
-function checkSplit(work: Work, building: Building): void {
+function checkSplit(work: Work, context: Context): void {
   const { split } = work
   if (split === null || !isSound(split)) return
   if (intervalsIn(work).every(({ amounts }) => amounts.every(({ kind }) => kind === 'time'))) {
-    building.report(
+    context.report(
       placeOf(split),
       'an interval given by time has no splits: give it a distance, or remove the split',
     )
     return
   }
-  const isTrack = building.part.name !== null && /\btrack\b/i.test(building.part.name)
+  const isTrack = context.part.name !== null && /\btrack\b/i.test(context.part.name)
   if (isTrack && split.unit === 'mi' && split.value === 1)
-    building.warn(placeOf(split), 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
+    context.warn(placeOf(split), 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
 }
 
 /** The intervals of a step, those of its groups too. */
@@ -100,14 +100,14 @@ export function intervalsIn(step: Work | Recovery): Interval[] {
   return step.body.kind === 'piece' ? [step.body] : step.body.steps.flatMap(intervalsIn)
 }
 
-function checkInterval(interval: Interval, { times, own, split }: Around, building: Building): void {
+function checkInterval(interval: Interval, { times, own, split }: Around, context: Context): void {
   const { target, amounts } = interval
   if (target === null) return
   const at = placeOf(target)
-  interval.target = meantTarget(target, interval, building)
+  interval.target = meantTarget(target, interval, context)
   const count = times * amounts.length
   if (target.kind === 'progression' && split === null)
-    building.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
+    context.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
   if (interval.target.kind !== 'times') return
   const { each } = interval.target
   // One time for each repeat of a set is for each repeat of every set: 2 x (3 x 400 m in 80/78/76 s). More times than
@@ -116,44 +116,41 @@ function checkInterval(interval: Interval, { times, own, split }: Around, buildi
   const sets = Math.min(times / own, mostCharacters)
   if (isOfSet) interval.target.each = Array.from({ length: sets }, () => each).flat()
   else if (each.length !== count)
-    building.report(
+    context.report(
       at,
       `there are ${each.length} times for ${counted(count, 'repeat')}: write one for each, or one for all`,
     )
   if (split !== null)
-    building.report(at, 'a time for each repeat does not go with splits: remove one of the two')
+    context.report(at, 'a time for each repeat does not go with splits: remove one of the two')
 }
 
 /** The target of an interval as it is probably meant; reports one that nobody can hold. */
-function meantTarget(target: Target, interval: Interval, building: Building): Target {
+function meantTarget(target: Target, interval: Interval, context: Context): Target {
   const { amounts } = interval
   switch (target.kind) {
     case 'goal':
-      if (building.goal === null)
-        building.report(
-          placeOf(target),
-          'this day has no goal: write one above, such as goal: 10 km in 40:00',
-        )
+      if (context.goal === null)
+        context.report(placeOf(target), 'this day has no goal: write one above, such as goal: 10 km in 40:00')
       return target
     case 'time':
-      return { kind: 'time', ...meantTime(target, amounts, interval, building) }
+      return { kind: 'time', ...meantTime(target, amounts, interval, context) }
     case 'times': {
       const amountsAt = (index: number) =>
         amounts.length > 1 ? [amounts[index % amounts.length] as Amount] : amounts
-      const each = target.each.map((time, index) => meantTime(time, amountsAt(index), interval, building))
+      const each = target.each.map((time, index) => meantTime(time, amountsAt(index), interval, context))
       return { kind: 'times', each }
     }
     case 'progression':
       for (const seconds of [target.first, target.last]) {
         const pace = printPace({ from: seconds, to: seconds, per: target.per })
-        checkSpeeds(target, `a pace of ${pace}`, [metersInPaceUnit[target.per] / seconds], interval, building)
+        checkSpeeds(target, `a pace of ${pace}`, [metersInPaceUnit[target.per] / seconds], interval, context)
       }
       return target
     case 'pace':
-      return meantPace(target, interval, building)
+      return meantPace(target, interval, context)
     case 'speed': {
       const speeds = [target.from, target.to].map((speed) => metersPerSecondOf(speed, target.unit))
-      checkSpeeds(target, `${printSpan(target)} ${target.unit}`, speeds, interval, building)
+      checkSpeeds(target, `${printSpan(target)} ${target.unit}`, speeds, interval, context)
       return target
     }
     default:
@@ -162,23 +159,23 @@ function meantTarget(target: Target, interval: Interval, building: Building): Ta
 }
 
 /** A pace; or what was more likely meant: one in another unit, or the time of the interval. */
-function meantPace(pace: Pace, interval: Interval, building: Building): Target {
+function meantPace(pace: Pace, interval: Interval, context: Context): Target {
   const { from, to, per } = pace
   const written = printPace(pace)
-  const other = otherPaceUnit(pace, interval, building)
-  const asTime = paceAsTime(pace, other ?? per, interval, building)
+  const other = otherPaceUnit(pace, interval, context)
+  const asTime = paceAsTime(pace, other ?? per, interval, context)
   if (asTime !== null) {
-    building.report(placeOf(pace), asTime, { fixed: true })
+    context.report(placeOf(pace), asTime, { fixed: true })
     return { kind: 'time', from, to }
   }
   if (other !== null) {
     const meant = printPace({ from, to, per: other })
     const question = `this pace can be ${meant} or ${written}: did you mean ${meant}?`
-    building.report(placeOf(pace), question, { fixed: true })
+    context.report(placeOf(pace), question, { fixed: true })
     return { kind: 'pace', from, to, per: other }
   }
   const speeds = [metersInPaceUnit[per] / from, metersInPaceUnit[per] / to]
-  checkSpeeds(pace, `a pace of ${written}`, speeds, interval, building)
+  checkSpeeds(pace, `a pace of ${written}`, speeds, interval, context)
   return pace
 }
 
@@ -188,24 +185,24 @@ const fastestRowing = 5
 /** The unit that a pace without one probably has, if not the file's: a mile where the interval is in miles, the file in
  * kilometres and the pace not near that of the goal; 500 m where a pace is too fast for the file's unit, in a cross
  * part without a name or named after rowing. */
-function otherPaceUnit(pace: Pace, { amounts }: Interval, building: Building): 'mi' | '500 m' | null {
-  const { part } = building
+function otherPaceUnit(pace: Pace, { amounts }: Interval, context: Context): 'mi' | '500 m' | null {
+  const { part } = context
   const { per, from } = pace
   if (!isBare(pace)) return null
   const isRowed = part.kind === 'cross' && isRowing(part.name ?? 'row')
   if (isRowed && metersInPaceUnit[per] / from > fastestRowing) return '500 m'
   const isMiles = amounts.every((each) => each.kind === 'distance' && each.length.unit === 'mi')
-  return per === 'km' && isMiles && !isByGoal(pace, building) ? 'mi' : null
+  return per === 'km' && isMiles && !isByGoal(pace, context) ? 'mi' : null
 }
 
 /** The time to run some amounts of an interval in. */
-function meantTime(time: Span, amounts: readonly Amount[], interval: Interval, building: Building): Span {
+function meantTime(time: Span, amounts: readonly Amount[], interval: Interval, context: Context): Span {
   const { from, to } = time
   const meters = amounts.map((each) =>
-    each.kind === 'distance' ? metersOf(each.length, building.lapMeters) : 0,
+    each.kind === 'distance' ? metersOf(each.length, context.lapMeters) : 0,
   )
   if (meters.includes(0)) {
-    building.report(
+    context.report(
       placeOf(time),
       `an interval of ${amounts.map(printAmount).join('-')} already has its time: a target in ${printDuration(from)} needs a distance`,
     )
@@ -213,7 +210,7 @@ function meantTime(time: Span, amounts: readonly Amount[], interval: Interval, b
   }
   if (!isSound(time) || !isSound(interval.amounts)) return { from, to }
   const what = amounts.map(printAmount).join(' and ')
-  const found = implausibleTime(what, sum(meters), { from, to }, building.part.kind)
-  if (found !== null) building.report(placeOf(time), found.message, { fixed: found.meant !== null })
+  const found = implausibleTime(what, sum(meters), { from, to }, context.part.kind)
+  if (found !== null) context.report(placeOf(time), found.message, { fixed: found.meant !== null })
   return found?.meant ?? { from, to }
 }

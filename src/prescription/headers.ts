@@ -7,7 +7,7 @@ import type { Prescription } from './model.ts'
 import { implausibleTime, warnOfMass } from './plausible.ts'
 import { printedLines } from './print.ts'
 import { diagnosticOf, readLine } from './readLine.ts'
-import { type Building, isSound, type Place, placeOf, wholeOf } from './written.ts'
+import { type Context, isSound, type Place, placeOf, wholeOf } from './written.ts'
 
 /* Reads the headers of a day. */
 
@@ -36,17 +36,17 @@ export function noHeaders(units: Headers['units']): Headers {
  * @returns the headers, and the line of each maximum */
 export function readHeaders(
   lines: readonly Line[],
-  building: Building,
+  context: Context,
 ): { headers: Headers; lines: Map<object, Line>; problems: Diagnostic[] } {
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
-  let headers = noHeaders(building.units)
+  let headers = noHeaders(context.units)
   const maxima = new Map<object, Line>()
   const problems: Diagnostic[] = []
   const given = new Set<string>()
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
     const { units } = headers
     const print = (taken: Partial<Headers>) => printHeader(taken, units)
-    const read = readLine(line, { rule: 'header', build: checkedHeader, print }, { ...building, units })
+    const read = readLine(line, { rule: 'header', build: checkedHeader, print }, { ...context, units })
     problems.push(...read.problems)
     if (read.value === null) continue
     const key = keyOf(read.value)
@@ -83,28 +83,28 @@ function printHeader(taken: Partial<Headers>, units: Headers['units']): string {
 }
 
 /** Reports what is wrong with a header, and puts right what was probably meant. */
-function checkedHeader(taken: Partial<Headers>, building: Building): Partial<Headers> {
+function checkedHeader(taken: Partial<Headers>, context: Context): Partial<Headers> {
   const { date, goal, athlete, bar, bars = [], maxima = [] } = taken
-  if (date) checkDate(date, placeOf(taken, 'date'), building)
-  if (goal) checkGoal(goal, building)
-  if (athlete) warnOfMass('athlete', athlete, building)
-  for (const mass of [bar, ...bars.map((each) => each.mass)]) if (mass) warnOfMass('bar', mass, building)
-  for (const { mass } of maxima) warnOfMass('load', mass, building)
+  if (date) checkDate(date, placeOf(taken, 'date'), context)
+  if (goal) checkGoal(goal, context)
+  if (athlete) warnOfMass('athlete', athlete, context)
+  for (const mass of [bar, ...bars.map((each) => each.mass)]) if (mass) warnOfMass('bar', mass, context)
+  for (const { mass } of maxima) warnOfMass('load', mass, context)
   return taken
 }
 
-function checkDate(date: string, at: Place, building: Building): void {
+function checkDate(date: string, at: Place, context: Context): void {
   if (!isCalendarDate(date))
-    building.report(at, `${date} is not a date of the calendar, written year-month-day such as 2026-11-26`)
+    context.report(at, `${date} is not a date of the calendar, written year-month-day such as 2026-11-26`)
 }
 
-function checkGoal(goal: NonNullable<Headers['goal']>, building: Building): void {
+function checkGoal(goal: NonNullable<Headers['goal']>, context: Context): void {
   const { length, seconds, on } = goal
-  if (on !== null) checkDate(on, placeOf(goal, 'on'), building)
+  if (on !== null) checkDate(on, placeOf(goal, 'on'), context)
   if (!isSound(goal)) return
   const time = { from: seconds, to: seconds }
-  const found = implausibleTime(printLength(length), metersOf(length, building.lapMeters), time, 'run')
+  const found = implausibleTime(printLength(length), metersOf(length, context.lapMeters), time, 'run')
   if (found === null) return
-  building.report(placeOf(goal, 'seconds'), found.message, { fixed: found.meant !== null })
+  context.report(placeOf(goal, 'seconds'), found.message, { fixed: found.meant !== null })
   goal.seconds = found.meant?.from ?? seconds
 }

@@ -6,7 +6,7 @@ import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Length, Mass } from '../units/model.ts'
 import type { Interval, Load, Span, Target } from './model.ts'
 import { printSpan } from './print.ts'
-import { type Building, isBare, isSound, placeOf } from './written.ts'
+import { type Context, isBare, isSound, placeOf } from './written.ts'
 
 /* Warns of values that can be read but are implausible, and says what was probably meant. The limits are this
  * program's own, wide enough for the strongest athletes; only the paces refer to what has been run. */
@@ -50,43 +50,43 @@ export function paceAsTime(
   pace: Pace,
   per: Pace['per'],
   { amounts }: Interval,
-  building: Building,
+  context: Context,
 ): string | null {
-  const length = longestOf(amounts, building)
-  if (building.part.kind !== 'run' || amounts.length > 1 || length === null) return null
+  const length = longestOf(amounts, context)
+  if (context.part.kind !== 'run' || amounts.length > 1 || length === null) return null
   if (!isSound(pace) || !isSound(length)) return null
-  const meters = metersOf(length, building.lapMeters)
+  const meters = metersOf(length, context.lapMeters)
   const asPace = perKmOf({ ...pace, per })
   const asTime = { from: (pace.from * 1000) / meters, to: (pace.to * 1000) / meters }
   const record = recordPace(meters)
   const isSlow = isBare(pace) && asPace.from > walk
-  const isFast = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, building))
+  const isFast = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, context))
   if ((!isSlow && !isFast) || asTime.from < record || asTime.to > walk) return null
   const says = isSlow ? 'slower than a walk' : `${timesOf(asPace, meters)} for ${printLength(length)}`
   return `${printPace({ ...pace, per })} is ${says}; did you mean in ${formatClockSpan(pace, null)}?`
 }
 
 /** Whether a pace is far faster than goal pace, but would not be if read as the time of the interval. */
-function isTimeByGoal(asPace: Span, asTime: Span, building: Building): boolean {
-  const goalPace = goalPaceOf(building)
+function isTimeByGoal(asPace: Span, asTime: Span, context: Context): boolean {
+  const goalPace = goalPaceOf(context)
   if (goalPace === null) return false
   const tooFast = goalPace * (1 - otherPace)
   return asPace.from < tooFast && asTime.from >= tooFast && asTime.to <= goalPace * slowRepeat
 }
 
 /** Whether a pace is near goal pace as it is written. */
-export function isByGoal(pace: Pace, building: Building): boolean {
-  const goalPace = goalPaceOf(building)
+export function isByGoal(pace: Pace, context: Context): boolean {
+  const goalPace = goalPaceOf(context)
   return goalPace !== null && Math.abs(perKmOf(pace).from / goalPace - 1) <= otherPace
 }
 
 /** In seconds a kilometre. */
-function goalPaceOf({ goal, lapMeters }: Building): number | null {
+function goalPaceOf({ goal, lapMeters }: Context): number | null {
   return goal && (goal.seconds * 1000) / metersOf(goal.length, lapMeters)
 }
 
 /** The longest distance of an interval; null for one without any. */
-function longestOf(amounts: Interval['amounts'], { lapMeters }: Building): Length | null {
+function longestOf(amounts: Interval['amounts'], { lapMeters }: Context): Length | null {
   const lengths = amounts.flatMap((each) => (each.kind === 'distance' ? [each.length] : []))
   return greatest(lengths, (each) => metersOf(each, lapMeters)) ?? null
 }
@@ -103,13 +103,13 @@ function timesOf({ from, to }: Span, meters: number): string {
 }
 
 /** Warns of more than 500 kg, or more than 110 % of a maximum. */
-export function warnOfLoad(load: Load, building: Building): void {
+export function warnOfLoad(load: Load, context: Context): void {
   if (load.kind !== 'percent') {
     const value = load.kind === 'mass' ? load.to : load.added
-    warnOfMass('load', { value, unit: load.unit }, building, load)
+    warnOfMass('load', { value, unit: load.unit }, context, load)
   } else if (isSound(load) && load.to > mostPercent) {
     const text = `${printSpan(load)}% of a maximum is more than anyone lifts`
-    building.warn(placeOf(load), `${text}; write ${mostPercent}% or less`)
+    context.warn(placeOf(load), `${text}; write ${mostPercent}% or less`)
   }
 }
 
@@ -133,7 +133,7 @@ const masses = {
 export function warnOfMass(
   what: keyof typeof masses,
   mass: Mass,
-  building: Building,
+  context: Context,
   written: object = mass,
 ): void {
   const { least, most, says } = masses[what]
@@ -145,7 +145,7 @@ export function warnOfMass(
   const meant = [mass.value / 10, mass.value * 10].find(isLikely)
   const advice =
     meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: mass.unit })}?`
-  building.warn(placeOf(written), `${says(printMass(mass))}; ${advice}`)
+  context.warn(placeOf(written), `${says(printMass(mass))}; ${advice}`)
 }
 
 /** The slowest and fastest speed accepted on foot, in metres a second: a slow walk, and faster than any human has run.
@@ -202,13 +202,13 @@ export function checkSpeeds(
   what: string,
   speeds: readonly number[],
   { amounts }: Interval,
-  building: Building,
+  context: Context,
 ): void {
   if (!isSound(target)) return
-  const length = longestOf(amounts, building)
-  const verdict = verdictOn(speeds, building.part.kind, length && metersOf(length, building.lapMeters))
+  const length = longestOf(amounts, context)
+  const verdict = verdictOn(speeds, context.part.kind, length && metersOf(length, context.lapMeters))
   const over = length === null ? '' : ` over ${printLength(length)}`
-  if (verdict !== null) building.report(placeOf(target), `${what} is ${verdict}${over}`)
+  if (verdict !== null) context.report(placeOf(target), `${what} is ${verdict}${over}`)
 }
 
 /** Men's world records: metres and seconds (World Athletics; from memory). */

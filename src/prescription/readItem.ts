@@ -6,25 +6,25 @@ import type { PartKind } from './model.ts'
 import { type Item, printItem } from './print.ts'
 import { type LineRead, readLine, refused } from './readLine.ts'
 import { type LineRule, ruleOf } from './words.ts'
-import { type Building, wholeOf } from './written.ts'
+import { type Context, wholeOf } from './written.ts'
 
 /* Reads one item of a part: the grammar makes it, and a check of its kind may follow. */
 
-export function readItem(kind: PartKind, line: Line, building: Building): LineRead<Item> {
+export function readItem(kind: PartKind, line: Line, context: Context): LineRead<Item> {
   const strange = strangeMessage(line.text, kind)
   if (strange !== null) return refused(line, { at: wholeOf(line.text), message: strange })
   const rule = ruleOf[kind]
   const check = checks[rule] ?? asWritten
-  const build = (parsed: object, own: Building) =>
+  const build = (parsed: object, own: Context) =>
     ({ line: line.number, text: line.written, ...check(parsed as never, own) }) as Item
   const elsewhere = () => misplacedMessage(line.text, kind)
-  return readLine(line, { rule, build, print: printItem, elsewhere }, building)
+  return readLine(line, { rule, build, print: printItem, elsewhere }, context)
 }
 
 const asWritten = (item: object) => item
 
 /** Report what cannot be right in what the grammar made of a line, and put right what was probably meant. */
-const checks: Partial<Record<LineRule, (parsed: never, building: Building) => object>> = {
+const checks: Partial<Record<LineRule, (parsed: never, context: Context) => object>> = {
   runItem: checkedRun,
   liftItem: liftLineOf,
 }
@@ -34,9 +34,9 @@ export function itemText(
   line: Line,
   part: { kind: PartKind; name: string | null },
   item: string,
-  building: Building,
+  context: Context,
 ): string | null {
-  const read = readItem(part.kind, lineOf(item, line.number), { ...building, part })
+  const read = readItem(part.kind, lineOf(item, line.number), { ...context, part })
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }
 

@@ -7,7 +7,7 @@ import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
 import { clauseWords, type LineRule, plainEffortWords } from './words.ts'
-import { type Building, type Mark, marksIn, type Place, unpacked, wholeOf } from './written.ts'
+import { type Context, type Mark, marksIn, type Place, unpacked, wholeOf } from './written.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestAnswered = 250
@@ -15,8 +15,8 @@ const longestAnswered = 250
 /** How a kind of line is read. */
 interface LineKind<S, V> {
   rule: LineRule
-  /** Makes the value from what the grammar made of the line, and reports into the building. */
-  build(parsed: S, building: Building): V
+  /** Makes the value from what the grammar made of the line, and reports what is wrong. */
+  build(parsed: S, context: Context): V
   /** Writes the value, for a suggested line. */
   print(value: V): string
   /** The message for a line that belongs elsewhere; null for any other line. */
@@ -31,13 +31,13 @@ export interface LineRead<V> {
 
 /** Reads one line: as it is, with synonyms replaced, or with words of one's own as notes. A line that does not read is
  * answered with the line to write, or else with what was expected. */
-export function readLine<S, V>(line: Line, kind: LineKind<S, V>, building: Building): LineRead<V> {
+export function readLine<S, V>(line: Line, kind: LineKind<S, V>, context: Context): LineRead<V> {
   const { rule } = kind
-  const written = (text: string) => writtenAnew(text, kind, building)
+  const written = (text: string) => writtenAnew(text, kind, context)
   const early = trainingMaxOf(line, rule) ?? openQuoteOf(line) ?? tooDeep(line)
-  const read = early ?? parsedOf(line, kind, building, written)
+  const read = early ?? parsedOf(line, kind, context, written)
   if ('message' in read) return refused(line, read)
-  const built = builtOf(read.parsed, kind, building)
+  const built = builtOf(read.parsed, kind, context)
   const { value } = built
   const found = [...built.found, ...read.notes]
   for (const each of found) each.at = placeIn(line.text, read.said, each.at)
@@ -61,9 +61,9 @@ export function refused(line: Line, mark: Mark): LineRead<never> {
 function builtOf<S, V>(
   parsed: unknown,
   { build }: LineKind<S, V>,
-  building: Building,
+  context: Context,
 ): { value: V; found: Mark[] } {
-  const own = { ...building, found: marksIn(parsed) }
+  const own = { ...context, found: marksIn(parsed) }
   return { value: build(unpacked(parsed), own), found: own.found }
 }
 
@@ -137,14 +137,14 @@ function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[
 
 /** A suggested line as the notation prints it; null if it would be refused: it does not read, or its values are not
  * plausible. */
-function writtenAnew<S, V>(text: string, kind: LineKind<S, V>, building: Building): string | null {
-  const { parsed } = parseLine(text, kind.rule, building.units)
+function writtenAnew<S, V>(text: string, kind: LineKind<S, V>, context: Context): string | null {
+  const { parsed } = parseLine(text, kind.rule, context.units)
   if (!isPlain(parsed)) return null
-  const { value, found } = builtOf(parsed, kind, building)
+  const { value, found } = builtOf(parsed, kind, context)
   const printed = kind.print(value)
   const errors = errorsIn(found)
   if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null
-  return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, kind, building) : null
+  return errors.every(({ fixed }) => fixed) ? writtenAnew(printed, kind, context) : null
 }
 
 /** A line that the grammar reads: its text with synonyms replaced, and the notes that it has without quotes. */
@@ -158,7 +158,7 @@ interface ReadLine {
 function parsedOf<S, V>(
   line: Line,
   { rule, ...kind }: LineKind<S, V>,
-  { units }: Building,
+  { units }: Context,
   written: Written,
 ): ReadLine | Mark {
   const { text } = line
@@ -199,7 +199,7 @@ interface Parsing {
   failure(): GrammarError
 }
 
-function parseLine(text: string, startRule: LineRule | 'part', units?: Building['units']): Parsing {
+function parseLine(text: string, startRule: LineRule | 'part', units?: Context['units']): Parsing {
   const read = parse(text, { startRule, units, peg$library: true })
   return { parsed: read.peg$success ? read.peg$result : null, failure: () => failureOf(read) }
 }

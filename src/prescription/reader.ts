@@ -23,7 +23,7 @@ import { diagnosticOf, isReadable, strictlyRead, trainingMax, trainingMaxMessage
 import { lapMetersOf } from './step.ts'
 import { answerTogether, beginTogether, continues, type Together } from './together.ts'
 import { anyPartKind } from './words.ts'
-import { type Building, marksOf, placeOf, wholeOf } from './written.ts'
+import { type Context, marksOf, placeOf, wholeOf } from './written.ts'
 
 export interface ReadingDefaults {
   /** Units for a file without `units:`. */
@@ -63,10 +63,10 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
   const problems = new Problems()
   const { title, strays, ...outline } = outlineOf(lines, problems)
   const { units = { distance: 'km', mass: 'kg' } } = defaults
-  const none = buildingOf(noHeaders(units), defaults)
+  const none = contextOf(noHeaders(units), defaults)
   const { headers, lines: written, ...read } = readHeaders(problems.isFull ? [] : outline.headers, none)
   problems.add(...read.problems)
-  const day: Day = { problems, building: buildingOf(headers, defaults), lines: written, steps: 0 }
+  const day: Day = { problems, context: contextOf(headers, defaults), lines: written, steps: 0 }
   answerStrays(day, strays)
   const parts = outline.parts.flatMap((part) => (problems.isFull ? [] : [readPart(day, part)]))
   const prescription: Prescription = { title: title?.shown.trim() ?? '', ...headers, parts }
@@ -93,8 +93,8 @@ export type Head = Pick<Prescription, 'title' | 'date'>
 export function headOf(lines: Iterable<RawLine>): Head {
   const { title, headers } = outlineOf(lines, new Problems())
   const dates = headers.filter(({ text }) => /^ *date/i.test(text))
-  const building = buildingOf(noHeaders({ distance: 'km', mass: 'kg' }), {})
-  return { title: title?.shown.trim() ?? '', date: readHeaders(dates, building).headers.date }
+  const context = contextOf(noHeaders({ distance: 'km', mass: 'kg' }), {})
+  return { title: title?.shown.trim() ?? '', date: readHeaders(dates, context).headers.date }
 }
 
 /* What is where in the file. */
@@ -213,13 +213,13 @@ const mostSteps = 20_000
 /** A day while its parts are read. */
 interface Day {
   problems: Problems
-  building: Building
+  context: Context
   /** Of every item and every maximum. */
   lines: Map<object, Line>
   steps: number
 }
 
-function buildingOf(headers: Headers, defaults: ReadingDefaults): Building {
+function contextOf(headers: Headers, defaults: ReadingDefaults): Context {
   return {
     units: headers.units,
     goal: headers.goal,
@@ -262,23 +262,23 @@ function readPart(day: Day, part: OutlinedPart): Part {
   const { kind, name } = part
   const items: Item[] = []
   let isWhole = !part.isBroken
-  const building = { ...day.building, part }
+  const context = { ...day.context, part }
   let index = 0
   while (index < part.lines.length && !problems.isFull) {
     const line = part.lines[index] as Line
     const together = kind === 'lift' ? togetherFrom(part.lines.slice(index)) : null
     index += 1 + (together?.others.length ?? 0)
-    if (together !== null) answerGroup(day, together, building)
-    const read = together === null ? readItem(kind, line, building) : null
+    if (together !== null) answerGroup(day, together, context)
+    const read = together === null ? readItem(kind, line, context) : null
     problems.add(...(read?.problems ?? []))
     isWhole &&= read !== null && read.value !== null
     if (read === null || read.value === null) continue
     const item = read.value
     items.push(item)
     day.lines.set(item, line)
-    const unfit = unprintable(item, building)
+    const unfit = unprintable(item, context)
     if (unfit !== null) problems.refuse(line, unfit)
-    day.steps += stepsIn({ kind, name, items: [item] } as Part, building.lapMeters)
+    day.steps += stepsIn({ kind, name, items: [item] } as Part, context.lapMeters)
     if (day.steps <= mostSteps) continue
     const many = `more than ${mostSteps} efforts and recoveries, the most there can be`
     problems.refuse(line, `with this item the day has ${many}`)
@@ -303,11 +303,11 @@ function togetherFrom([first, ...below]: readonly Line[]): Together | null {
 }
 
 /** Answers lines of exercises done in turn with the one line to write instead. */
-function answerGroup(day: Day, together: Together, building: Building): void {
+function answerGroup(day: Day, together: Together, context: Context): void {
   const { first, others } = together
   const { message, line } = answerTogether(together)
-  const part = { kind: 'lift', name: building.part.name } as const
-  const suggestion = line === null ? null : itemText(first, part, line, building)
+  const part = { kind: 'lift', name: context.part.name } as const
+  const suggestion = line === null ? null : itemText(first, part, line, context)
   const instead = `instead of these ${others.length + 1} lines write`
   const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
   const advice = suggestion === null ? example : `; ${instead}: ${suggestion}`
@@ -315,7 +315,7 @@ function answerGroup(day: Day, together: Together, building: Building): void {
 }
 
 /** Why an item would not be read again as it is printed; null if it would be the same item. */
-function unprintable(item: Item, building: Building): string | null {
+function unprintable(item: Item, context: Context): string | null {
   const printed = withoutListMark(lineOf(printItem(item), item.line))
   const isHeader = beginsHeader.test(printed.text)
   // `- run`: without its list mark the item would be read as a part.
@@ -324,7 +324,7 @@ function unprintable(item: Item, building: Building): string | null {
   if ([...printed.shown].length + 2 > mostCharacters)
     return `written out, this line is longer than ${mostCharacters} characters: make two of it`
   if (printed.text === item.text) return null
-  const { value, problems } = readItem(building.part.kind, printed, building)
+  const { value, problems } = readItem(context.part.kind, printed, context)
   if (value !== null && firstDifference(item, value, ['items', 0]) === null) return null
   const [why] = value === null ? problems : []
   const message = why?.message ?? 'that would be another item, so word it differently'
@@ -367,7 +367,7 @@ function checkTrainingMax({ problems, lines }: Day, prescription: Prescription):
 const mostPaces = 50
 
 /** Warns of a pace that would match the day's other paces in the other unit. */
-function checkPaces({ problems, building, lines }: Day, { parts }: Prescription): void {
+function checkPaces({ problems, context, lines }: Day, { parts }: Prescription): void {
   const items = parts.flatMap((part) => (part.kind === 'run' ? part.items : []))
   const paces = items.flatMap((item) =>
     intervalsIn(item.step).flatMap(({ target }) => (target?.kind === 'pace' ? [{ item, pace: target }] : [])),
@@ -375,7 +375,7 @@ function checkPaces({ problems, building, lines }: Day, { parts }: Prescription)
   if (paces.length > mostPaces) return
   const all = paces.map(({ pace }) => pace)
   for (const { item, pace } of paces) {
-    const message = paceInOtherUnit(pace, all, building.units.distance)
+    const message = paceInOtherUnit(pace, all, context.units.distance)
     if (message !== null) problems.warn(lines.get(item) as Line, message)
   }
 }

@@ -89,8 +89,8 @@ export function marksIn(parsed: unknown): Mark[] {
   return [...marks].sort((a, b) => a.at[0] - b.at[0])
 }
 
-/** What the checks of items need to know about the file, and where they report problems. */
-export interface Building {
+/** What the checks of a line need to know about the day, and where they report problems. */
+export interface Context {
   units: Prescription['units']
   goal: Prescription['goal']
   lapMeters: number
@@ -99,7 +99,7 @@ export interface Building {
   /** Kind and name of the item's part. */
   part: { kind: PartKind; name: string | null }
   found: Mark[]
-  /** Reports what cannot be right. `fixed`: the item was built as it was probably meant. */
+  /** Reports what cannot be right. `fixed`: the value is now as it was probably meant. */
   report(at: Place, message: string, how?: { fixed: boolean }): void
   warn(at: Place, message: string): void
 }

@@ -14,8 +14,9 @@ import {
   recorderKeys,
   stay,
   type Updated,
+  withNotice,
 } from './model.ts'
-import { field, isCommand, keyed, takesText } from './modes/modes.ts'
+import { enterFirst, field, isCommand, keyed, takesText } from './modes/modes.ts'
 import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
@@ -72,7 +73,7 @@ function pressed(model: RecorderModel, press: Press): Updated {
   }
   const name = press.kind === 'text' ? press.text : press.name
   const isAdvance = press.kind === 'named' && (name === 'right' || name === 'pageDown')
-  if (isAdvance && !isBare) return stay(model)
+  if (isAdvance && !isBare) return draft === '' ? keyed(model, ' ') : withNotice(model, enterFirst)
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
   if (!isBare || !unrepeated.has(name)) return act(model, does)

@@ -222,10 +222,11 @@ test('with two results open, the set that was lifted at 70 is recorded at 70 aft
   expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
 })
 
-test('Space twice after a typed result, to begin the next set, is answered with what comes first', () => {
+test('Space twice or PageDown after a typed result, to begin the next set, is answered with what comes first', () => {
   const walked = walkThrough(straight).effort(20).wait(5).spell('5 @8', 0.2)
   expect(walked.spell(' ', 0.2).notice).toBeNull()
   expect(walked.spell(' ', 0.2).notice).toMatch(/Enter/)
+  expect(walked.key('pageDown').notice).toMatch(/Enter/)
   expect(walked.enter().space().notice).toBeNull()
   expect(walked.view.clock.label).toBe('set')
 })

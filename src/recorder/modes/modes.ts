@@ -31,11 +31,10 @@ export function field(model: RecorderModel, value: string): Updated {
   if (draft === '' && value.trim() === '') return stay(model)
   // Pressed again, Space is meant to begin or to end something.
   const isMeantToAct = value === `${draft} ` && draft.endsWith(' ')
-  const notice = isMeantToAct
-    ? 'first Enter records what is typed, or Esc clears it; then Space moves on'
-    : null
-  return stay({ ...model, draft: value, notice, pressedOnce: null })
+  return stay({ ...model, draft: value, notice: isMeantToAct ? enterFirst : null, pressedOnce: null })
 }
+
+export const enterFirst = 'first Enter records what is typed, or Esc clears it; then Space moves on'
 
 /** Handles a key that is not for the field. A key without a meaning gets a short signal and the list of those that
  * have one.

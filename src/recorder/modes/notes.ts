@@ -157,7 +157,10 @@ export function painToday(pains: readonly RecentPain[]): Mode {
       const lines = pains.map(({ place, text }) => `${place}: ${text}`)
       return panelWith({ title: 'pain lately, from 0 to 10', lines })
     },
-    prompt: () => ({ label: `${pains[0]?.place ?? 'pain'} today`, placeholder: '0 to 10, Enter skips' }),
+    prompt: () => {
+      const short = pains[0]?.place ?? 'pain'
+      return { label: `${short} today`, short, placeholder: '0 to 10, Enter skips' }
+    },
     keys: ({ draft }) => [
       { key: 'Enter', label: draft === '' ? 'skip' : 'save', run: (model) => levelTyped(model, pains) },
       draft === '' ? leaveKey('skip all') : clearKey,

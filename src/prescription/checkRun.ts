@@ -34,6 +34,12 @@ function checkWork(work: Work, context: Context, outer: Around | null): void {
   checkRecovery(work, context, outer !== null)
   checkEvery(work, context)
   checkSplit(work, context)
+  const [first, last, ...more] = work.body.kind === 'piece' ? work.body.amounts : []
+  if (first && last && more.length === 0 && work.recovery === null && work.times === null)
+    context.warn(
+      placeOf(work),
+      `these are two intervals, ${printAmount(first)} and then ${printAmount(last)}: for one of either length write one of the two`,
+    )
   if (work.lane !== null && !hasLanes(context.lapMeters))
     context.warn(
       placeOf(work, 'lane'),

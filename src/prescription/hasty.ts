@@ -37,7 +37,8 @@ const headers: Table = [
   {
     'pounds are written with lb': [['athlete: 150#', /(?<=\d) #/, ' lb']],
     'a date is written year-month-day': [
-      ['date: 26.11.2026', /\b(\d\d?)[./](\d\d?)[./](\d{4})$/, dateInFigures],
+      ['date: 26.11.2026', /\b(\d\d?)[./-](\d\d?)[./-](\d{4})$/, dateInFigures],
+      ['date: 2026/11/26', /\b(\d{4})[./](\d\d?)[./](\d\d?)$/, '$1-$2-$3'],
       [
         'date: Thu Nov 26th, 2026',
         /(?:\b<weekday>,? )?(?:(?<![\d:.])(\d\d?)<th> (?:of )?(<month>)|(<month>) (\d\d?)<th>)\b,? (\d{4})?/,
@@ -116,7 +117,7 @@ const meals: Table = [
       ['after: 80 carbs', /(\d[\d.]*) <nutrient>(?! :? \d)/, (_, amount, word) => grams(amount, word)],
       [
         'after carbs: 80',
-        /(?<!["\p{L}])<nutrient> :? (\d[\d.]*)(?![\d.]) (?:grams?\b|gr\b|(?! (?:g|mg|k?cals?)\b))/u,
+        /(?<!["\p{L}])<nutrient> :? (\d[\d.]*)(?![\d.])(?: grams?\b| gr\b|(?! (?:g|mg|k?cals?)\b))/u,
         (_, word, amount) => grams(amount, word),
       ],
       ['after: 200 mg caffeine', /(\d[\d.]*) mg (?:of +)?caffeine\b/, 'caffeine $1 mg'],
@@ -135,7 +136,11 @@ const meals: Table = [
       ['carbs 75 g', /^(?=(?:carbs|protein|fat) \d)/, 'before: '],
       ['before: porridge carbs 80 g', /(?<=:.*[^,: ]) (?=(?:carbs|protein|fat|caffeine) \d)/, ', '],
       ['before: carbs 80 g porridge', /(?<=(?:carbs|protein|fat) [\d.]+ g) (?=\p{L})/u, ', '],
-      ['before: coffee', /(?<=[:,] )(?!carbs|protein|fat|caffeine)(\p{L}[^",:\d]*)(?=,|$)/u, '"$1"'],
+      [
+        'before: coffee',
+        /(?<=[:,] )(?!(?:carbs|protein|fat|caffeine)\b(?: \d| [,]| $))(\p{L}[^",:\d]*)(?=,|$)/u,
+        '"$1"',
+      ],
     ],
   },
 ]

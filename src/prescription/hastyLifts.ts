@@ -84,6 +84,11 @@ export const lifts: Table = [
       ['plank 3 x 30-45 s', /(?<=\d x \d+)-\d+(?= (?:s|secs?|min|m)\b)/, ''],
     ],
     'a tempo is written 3-1-1': [
+      [
+        'squat 5 x 5 @ 100 kg, 3-1-1',
+        /(?<=\d x \d.*[\d\p{L}%])(?<!tempo),? +(?=\d-[\dx]-\d(?:-[\dx])?<end>)/u,
+        ', tempo ',
+      ],
       ['squat 5 x 5, tempo 311', /(?<=\btempo +)([\dx])([\dx])([\dx])(?![\dx-])/, '$1-$2-$3'],
       ['squat 5 x 5, tempo 3/1/1', /(?<=\btempo +[\dx/.:]*)[/.:](?=[\dx])/, '-'],
     ],

@@ -258,6 +258,7 @@ export const runs: Table = [
         /(?<=\d m|[12] (?:km|mi))(?:,(?=[^,]*, <move>))? (<times|time>)(?= (?:$|[^\d/]))(?<!min)(?! (?:<move>|<effort>))/,
         ' in $1',
       ],
+      ['5 km under 20:00', /(?<=\d <m>|marathon) (?:in\b)? (?:under|sub|<) (?=\d+:\d\d)/, ' in '],
       ['10 km 41:30', /(?<=\d (?:km|mi)|marathon),? (?=(?:\d:)?\d\d:\d\d(?! \/|[\d:]))/, ' in '],
     ],
     'put @ before the pace': [['10 km 5:30/km', /(?<=[a-z\d] +)(?<!\bto +)(<pace>)/, ' @ $1']],
@@ -275,6 +276,9 @@ export const runs: Table = [
     'the target comes right after its distance or time': [
       ['6 x 400 m, in 80 s', /(?<=\d (?:<m>|s|min)), (?=(?:in\b|@) \d)/, ' '],
       ['6 x 800 m, rest 90 s @ 4:20', /(, <move> [^,@]*?) (@ [^,]*)/, ' $2$1'],
+    ],
+    'the steps of a group have commas between them': [
+      ['4 x (1 km @ 4:00 + 1 km @ 4:20)', /(?<=^\d+ x \([^)]*) \+ (?=\d[^)]*\))/, ', '],
     ],
     'repeats that are repeated go in brackets, and the rest between the sets after them': [
       ['3 sets: 4 x 200 m', /^(\d\d?) +sets? : (?=\d+ x)/, '$1 x '],

@@ -250,6 +250,16 @@ describe('laps', () => {
   })
 })
 
+test('two times or distances with a hyphen are a ladder of two, and a warning says so, as they are often a range', () => {
+  const warned = (line: string) => readPrescription(`Day\nrun\n  ${line}\n`)
+  expect(row(runOf('1-2 km easy'))).toBe('1000 2000')
+  expect(warned('20-30 min easy')).toMatchObject({
+    warnings: [{ message: expect.stringContaining('these are two intervals, 20:00 and then 30:00') }],
+  })
+  for (const line of ['1-2 km easy, jog 400 m', '3 x 1-2 km easy', '1-2-1 km easy'])
+    expect(warned(line)).toMatchObject({ warnings: [] })
+})
+
 describe('intervals and recoveries by time', () => {
   test('follow each other without a key, those by distance do not', () => {
     expect(runOf('2 x (3:00 hard, jog 2:00)').every((step) => step.startsByItself)).toBe(true)

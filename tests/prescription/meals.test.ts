@@ -27,6 +27,8 @@ describe('the foods of a meal', () => {
 
   it.each([
     ['after - 30g protein shake', 'after: protein 30 g, "shake"'],
+    ['after: protein shake', 'after: "protein shake"'],
+    ['before 2 h: carbs 75 protein 20', 'before 2 h: carbs 75 g, protein 20 g'],
     ['before 2 h - porridge', 'before 2 h: "porridge"'],
   ])('%s is answered with %s', (line, form) => {
     expect(readPrescription(day(line))).toMatchObject({ problems: [{ suggestion: form }] })

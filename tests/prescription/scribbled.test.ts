@@ -15,6 +15,14 @@ import fc, { times } from '../fastCheck.ts'
 type Kind = 'read' | 'write' | 'refused'
 const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: string][] = [
   ['run', '8 x 400 m in 78 to 82 s, jog 200 m', 'read', '8 x 400 m in 78-82 s, jog 200 m'],
+  ['run', '5 km in under 20:00', 'write', '5 km in 20:00'],
+  ['run', '4 x (1 km @ 4:00 + 1 km @ 4:20)', 'write', '4 x (1 km @ 4:00/km, 1 km @ 4:20/km)'],
+  ['lift', 'carry 3 x 40 m, 32 kg each hand', 'write', 'carry 3 x 40 m @ 2x32 kg'],
+  ['lift', 'squat 5 x 5 @ 100 kg, 3-1-1', 'write', 'squat 5 x 5 @ 100 kg, tempo 3-1-1'],
+  ['run', '5 km in 19 to 20 min', 'read', '5 km in 19:00-20:00'],
+  ['lift', 'squat 3x5 with 225lb', 'read', 'squat 3 x 5 @ 225 lb'],
+  ['lift', 'bench 3 x 5 RIR 1.5', 'read', 'bench 3 x 5 @ rpe 8.5'],
+  ['lift', '5 rds: 10 push-up, 30 s plank', 'read', 'push-up 5 x 10 + plank 5 x 30 s'],
   ['run', '20 min threshold pace', 'read', '20:00 threshold'],
   ['run', '20 min easy, hr 130 to 140', 'read', '20:00 easy, hr 130-140'],
   ['lift', 'squat 3 x 5, rest 2 to 3 min', 'read', 'squat 3 x 5, rest 2:00-3:00'],

@@ -1,4 +1,4 @@
-import type { IntervalStep } from '../prescription/step.ts'
+import type { IntervalStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween, timeTextOf } from '../session/clock.ts'
 import { type SessionState, stepOf } from '../session/state.ts'
 import { clockSeconds, countdownOf, endOf } from '../session/timers.ts'
@@ -72,27 +72,26 @@ function floor(seconds: number): number {
 
 function labelOf(state: SessionState): string {
   const { phase } = state
+  const step = 'step' in phase ? stepOf(state, phase.step) : null
   switch (phase.kind) {
-    case 'pause':
-    case 'roundPause':
-      return 'pause'
-    case 'rest':
-      return 'rest'
-    case 'recovery': {
-      const step = stepOf(state, phase.step)
-      return step?.kind === 'recovery' ? step.move : 'jog'
-    }
-    case 'effort': {
-      const step = stepOf(state, phase.step)
-      if (step?.kind === 'interval') return intervalWord(state, step)
-      if (step?.kind === 'warm-up') return 'warm-up'
-      if (step?.kind !== 'set') return step?.kind ?? 'set'
-      if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
-      return step.dose.kind === 'time' ? 'hold' : 'set'
-    }
     case 'ready':
       return phase.since === null ? 'ready' : `since the ${sinceWhat(state)}`
+    case 'roundPause':
+      return 'pause'
+    case 'recovery':
+      return step?.kind === 'recovery' ? step.move : 'jog'
+    case 'effort':
+      return step === null ? 'set' : effortWord(state, step)
+    default:
+      return phase.kind
   }
+}
+
+function effortWord(state: SessionState, step: Step): string {
+  if (step.kind === 'interval') return intervalWord(state, step)
+  if (step.kind !== 'set') return step.kind
+  if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
+  return step.dose.kind === 'time' ? 'hold' : 'set'
 }
 
 /** What ended last, by a key or because its result was typed: the set while its part goes on, else the whole run

@@ -280,16 +280,10 @@ const help: Mode = {
 function advanceLabel({ state }: RecorderModel): string {
   const { phase } = state
   if (state.stopped) return 'go on'
-  switch (phase.kind) {
-    case 'effort': {
-      const step = stepOf(state, phase.step)
-      return step?.kind === 'interval' && step.split && !step.endsInterval ? 'split' : 'done'
-    }
-    case 'recovery':
-      return 'next'
-    default:
-      return 'begin'
-  }
+  if (phase.kind === 'recovery') return 'next'
+  if (phase.kind !== 'effort') return 'begin'
+  const step = stepOf(state, phase.step)
+  return step?.kind === 'interval' && step.split && !step.endsInterval ? 'split' : 'done'
 }
 
 /** Quitting can lose unsaved results, so it takes a second press. */

@@ -222,7 +222,6 @@ function markOf(state: SessionState, steps: readonly Step[], now: Step | null): 
 
 /** The lines that fit, with the current item in the middle third if the day is longer than the room. */
 export function dayWindow(lines: readonly DayLine[], room: number): DayLine[] {
-  if (lines.length <= room) return [...lines]
   const now = pickedIndex(lines, ({ mark }) => mark === 'now')
   const start = windowStart(now, lines.length, room)
   return lines.slice(start, start + room)

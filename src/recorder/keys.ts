@@ -3,7 +3,7 @@ import { type IntervalStep, isSameItem, type SetStep } from '../prescription/ste
 import { advanceEvents } from '../session/advance.ts'
 import { timeTextOf } from '../session/clock.ts'
 import { describeEmpty } from '../session/entry/entry.ts'
-import { promptedStep, promptOf } from '../session/prompt.ts'
+import { type Prompt, promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
 import { pendingSteps, stepAhead, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
 import { applyEvents, applyFacts, recording } from './apply.ts'
@@ -243,9 +243,10 @@ export const recordingMode: ModeObject = {
     if (!step || !prompt) return { label: 'all recorded', placeholder: closesText(state) }
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(prompt) : null
-    const isRounds = prompt.kind === 'set' && prompt.dose.kind === 'roundsIn'
-    const typed = isRounds ? 'rounds + reps, such as 6+12' : 'type the result'
-    return { ...entryTitle(state, step), placeholder: offered === null ? typed : `Enter: ${offered}` }
+    return {
+      ...entryTitle(state, step),
+      placeholder: offered === null ? whatToType(prompt) : `Enter: ${offered}`,
+    }
   },
   keys: (model) => {
     const isTyping = model.draft !== ''
@@ -257,6 +258,13 @@ export const recordingMode: ModeObject = {
   /** A command that does nothing now says why; any other key does nothing. */
   otherKey: (model, pressed) =>
     rowOf(pressed)?.run(model, pressed) ?? stay({ ...model, notice: null, pressedOnce: null }),
+}
+
+/** What to type where Enter alone records nothing. */
+function whatToType(prompt: Prompt): string {
+  if (prompt.kind === 'interval') return prompt.seconds === null ? 'type its time' : 'type how far it was'
+  const isRounds = prompt.kind === 'set' && prompt.dose.kind === 'roundsIn'
+  return isRounds ? 'rounds + reps, such as 6+12' : 'type the result'
 }
 
 /** The page of keys. */

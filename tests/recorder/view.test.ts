@@ -271,6 +271,12 @@ describe('two parts that are called the same', () => {
   })
 })
 
+test('the empty field asks a run by distance for its time, and one by time for how far it was', () => {
+  const placeholder = (line: string) => walkThrough(`Day\n\nrun\n  ${line}\n`).view.entry.placeholder
+  expect(placeholder('2 km easy')).toBe('type its time')
+  expect(placeholder('3 x 3 min hard, jog 2 min')).toBe('type how far it was')
+})
+
 describe('what comes next', () => {
   test('names the exercise of a warm-up set', () => {
     const walked = walkThrough('Day\n\nrun\n  2 km easy\n\nlift\n  row: 2 x 5 @ 60 kg, build from 20 kg\n')

@@ -1,3 +1,4 @@
+import { greatest } from 'd3-array'
 import { isClearCost } from '../figures/longTerm.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
@@ -150,15 +151,13 @@ function sameLine(one: string, other: string): boolean {
 
 /** The heaviest load lifted for at least this many repetitions without a pause. */
 function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: number) {
-  let best: { kg: number; text: string } | null = null
-  for (const entry of entries) {
-    const lift = entry.lifted(exerciseKey(exercise))
-    for (const set of lift?.sets ?? []) {
-      if (set.load === null || set.groups !== null || set.isTotal || (set.reps ?? 0) < reps) continue
-      const kg = kilogramsOfLoad(set.load)
-      if (best === null || kg > best.kg)
-        best = { kg, text: `${typedLoad(set.load, null)}, ${printDate(entry.date, 'd MMM')}` }
-    }
-  }
-  return best
+  const lifted = entries.flatMap((entry) =>
+    (entry.lifted(exerciseKey(exercise))?.sets ?? []).flatMap(({ load, groups, isTotal, reps: done }) => {
+      if (load === null || groups !== null || isTotal || (done ?? 0) < reps) return []
+      return [{ load, date: entry.date, kg: kilogramsOfLoad(load) }]
+    }),
+  )
+  const best = greatest(lifted, ({ kg }) => kg)
+  if (best === undefined) return null
+  return { kg: best.kg, text: `${typedLoad(best.load, null)}, ${printDate(best.date, 'd MMM')}` }
 }

@@ -3,11 +3,12 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { liftNames, type Page, type PageInput, pageAbout, type Subject } from '../progress/overview.ts'
+import { liftNames, type PageInput, pageAbout, type Subject } from '../progress/overview.ts'
 import { allPains } from '../progress/pain.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import { plainOf } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
+import { remembered } from './earlierDays.ts'
 
 const widest = 100
 const narrowest = 40
@@ -38,14 +39,8 @@ export function progressContent(
     mornings: () => mornings,
   }
   const page = (name: string, subject: Subject): ProgressSubject => {
-    let shown: Page | null = null
-    return {
-      name,
-      lines: (columns) => {
-        shown ??= pageAbout(subject, input)
-        return shown.lines(Math.max(narrowest, Math.min(columns, widest)))
-      },
-    }
+    const shown = remembered(() => pageAbout(subject, input))
+    return { name, lines: (columns) => shown().lines(Math.max(narrowest, Math.min(columns, widest))) }
   }
   return [
     page('all', { kind: 'all' }),

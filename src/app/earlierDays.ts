@@ -139,14 +139,10 @@ function lastTime(entries: readonly IndexEntry[], key: LastTimeOf): string | nul
 
 function runText({ running, brief, summary }: IndexEntry, text: string): string {
   const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
-  const item = [...running.items, ...cross].find((each) => sameLine(each.text, text))
+  const plain = (line: string) => line.toLowerCase().replace(/\s+/g, '')
+  const item = [...running.items, ...cross].find((each) => plain(each.text) === plain(text))
   const times = item?.splits.flatMap(({ seconds }) => seconds ?? []) ?? []
   return times.map((seconds) => formatClockShort(seconds)).join(' ')
-}
-
-function sameLine(one: string, other: string): boolean {
-  const plain = (text: string) => text.toLowerCase().replace(/\s+/g, '')
-  return plain(one) === plain(other)
 }
 
 /** The heaviest load lifted for at least this many repetitions without a pause. */

@@ -19,10 +19,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const value = words.length === 0 ? undefined : words.join(' ')
   if (key !== undefined) settingKeyOf(key)
   const context = contextOf(input)
-  const settings =
-    key === undefined || value === undefined
-      ? context.settings
-      : changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, context.today))
+  if (key !== undefined && value !== undefined)
+    changeSettings(input.logbookDir, (settings) => settingsWith(settings, key, value, context.today))
+  // What counts now: the mornings have body masses of their own.
+  const { settings } = context
   const { bell } = settings
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
     const { env, err } = input.io

@@ -85,6 +85,8 @@ describe('pausebook morning', () => {
     expect(JSON.parse(readFileSync(join(logbook, 'settings.json'), 'utf8')).bodyMasses).toEqual(
       JSON.parse(before).bodyMasses,
     )
+    const none = await runProgram(['settings', 'body-mass', 'none'], { logbook, now })
+    expect(none.stdout).toBe('67.8 kg on 2026-11-26\n')
   })
 
   it('takes the word undo as the app does', async () => {

@@ -84,7 +84,8 @@ export function unlessCode<T>(code: string, work: () => T): T | null {
   }
 }
 
-function writeFlushed(path: string, text: string | Uint8Array): void {
+/** Writes a text to a new file and flushes it, but not the folder. @throws the system's error */
+export function writeFlushed(path: string, text: string | Uint8Array): void {
   opened(openSync(path, 'wx', 0o600), (descriptor) => {
     // With a descriptor, writeFileSync continues until everything is written; writeSync may stop short on a full disk.
     writeFileSync(descriptor, text)

@@ -11,7 +11,7 @@ import {
   sweepLogbook,
   temporaryOf,
   unlessCode,
-  writeDurably,
+  writeFlushed,
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
@@ -221,8 +221,9 @@ function storeTogether(
     mkdirSync(folder, { mode: 0o700 })
     sessions.forEach(({ path, session }, index) => {
       onProgress(index, sessions.length)
-      writeDurably(join(folder, basename(path)), printSession(session))
+      writeFlushed(join(folder, basename(path)), printSession(session))
     })
+    flushFolder(folder)
     renameOver(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {
     rmSync(folder, { recursive: true, force: true })

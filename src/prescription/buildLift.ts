@@ -33,7 +33,7 @@ interface Scheme {
 export function liftLineOf(written: WrittenLine, context: Context): LiftLine {
   const line: LiftLine = {
     ...written,
-    exercises: written.exercises.map((each) => exerciseOf(each, written.every !== null, context)),
+    exercises: written.exercises.map((each) => exerciseOf(each, written.every, context)),
   }
   checkSchemes(written, context)
   checkPause(written, line, context)
@@ -60,13 +60,25 @@ function askHeight({ name, schemes, isStation }: WrittenExercise, context: Conte
   context.report(placeOf(weight), `${number} can be the height of a jump or a load: ${either}`)
 }
 
-/** Nobody does more sets of an exercise than this, unless they begin by the clock. This program's own rule. */
+/** Nobody does more sets of an exercise than this, or than fit into an hour where they begin by the clock. This
+ * program's own rule. */
 const mostSets = 50
+const longestByClock = 3600
+
+function lacksLoad({ load, doses }: Scheme): boolean {
+  return load === null && doses[0]?.kind === 'reps'
+}
 
 /** `squat 140 x 5`: so many sets are probably the load. */
-function asWeight(scheme: Scheme, { name, isStation }: WrittenExercise, context: Context): Scheme {
-  const { sets, doses, load } = scheme
-  if (sets === null || sets <= mostSets || load !== null || doses[0]?.kind !== 'reps') return scheme
+function asWeight(
+  scheme: Scheme,
+  { name, isStation }: WrittenExercise,
+  every: number | null,
+  context: Context,
+): Scheme {
+  const { sets, doses } = scheme
+  if (sets === null || sets <= mostSets || !lacksLoad(scheme)) return scheme
+  if (every !== null && sets * every <= longestByClock) return scheme
   const { mass: unit } = context.units
   const problem = `${sets} sets of ${name} are more than anyone does`
   if (isStation) {
@@ -87,22 +99,23 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
   return { ...exercise, name, side: exercise.side ?? side }
 }
 
-const massInName = new RegExp(`\\d+(?:\\.\\d+)?(?: ?(?:${wordsFor('kg', 'lb')})\\b|$)`, 'i')
+const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
+const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
 
-/** @param isByClock whether its sets begin by the clock */
-function exerciseOf(written: WrittenExercise, isByClock: boolean, context: Context): Exercise {
+/** @param every how often its sets begin, in seconds; null without a clock */
+function exerciseOf(written: WrittenExercise, every: number | null, context: Context): Exercise {
   askHeight(written, context)
   const { name, side, height, schemes, isStation } = withSide(written)
   const warnOfName = (reading: string) => context.warn(placeOf(written, 'name'), `this is read as ${reading}`)
-  const mass = massInName.exec(name)
   if (isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
-  if (mass !== null)
-    warnOfName(`a name with ${mass[0]} in it; put the load after the sets: 3 x 8 @ ${mass[0]}`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
-  const sets = setsOf(isByClock ? first : asWeight(first, written, context), null, context)
+  const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
+  if (load !== null)
+    warnOfName(`a name with ${load[0]} in it; put the load after the sets: 3 x 8 @ ${load[0]}`)
+  const sets = setsOf(asWeight(first, written, every, context), null, context)
   const firstLoad = sets[0] === undefined || sets[0].dose.kind === 'drop' ? null : sets[0].load
   const from = firstLoad && context.knownLoad(firstLoad, name)
   for (const each of more) sets.push(...setsOf(each, from, context))

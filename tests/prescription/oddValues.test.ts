@@ -69,9 +69,26 @@ test.each([
     'squat 100 x 5',
     'refused: 100 sets of squat are more than anyone does; is 100 kg the load? Write: squat 1 x 5 @ 100 kg',
   ],
+  [
+    'lift',
+    'squat 140 x 5, every 2:00',
+    'refused: 140 sets of squat are more than anyone does; is 140 kg the load? Write: squat 1 x 5 @ 140 kg, every 2:00',
+  ],
+  [
+    'lift',
+    'bench press 100 5 x 5',
+    '3:1 this is read as a name with 100 in it; put the load after the sets: 3 x 8 @ 100',
+  ],
 ])('%s: %s', (part, line, warning) => {
   expect(warningsOf(`Day\n${part}\n${line}`)).toEqual([warning])
 })
+
+test.each(['hip switch 90/90: 3 x 8', 'squat 2: 1 x 5 @ 100 kg', 'for time: 10 burpees, 200 m run hr 150'])(
+  'a number in a name that cannot be the load is not warned of: %s',
+  (line) => {
+    expect(warningsOf(`Day\nlift\n${line}`)).toEqual([])
+  },
+)
 
 test.each([
   ['athlete: 680 kg', '2:10 hardly any athlete weighs 680 kg (25 to 300 kg); did you mean 68 kg?'],

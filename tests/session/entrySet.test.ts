@@ -341,6 +341,7 @@ it('an exercise for each side takes the repetitions of both sides', () => {
   })
   expect(readEntry('5+5 x 20', eachSide)).toMatchObject({ outcome: 'answer', value: { result: { reps: 5 } } })
   expect(readEntry('5/4 x 20', eachSide).outcome).toBe('question')
+  expect(shownReading('5+4', eachSide)).toBe(shownReading('5/4', eachSide))
   const six = { ...eachSide, dose: { kind: 'reps' as const, from: 6, to: 6 } }
   expect(shownReading('12', six)).toBe(
     '12 on each side; did you mean 6? | suggested: 6 | insisted: 12 x 92.5',

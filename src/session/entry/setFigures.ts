@@ -72,8 +72,8 @@ function takeRow(cursor: Cursor, { dose, side }: SetPrompt): Count | null {
   const numbers = found.text.split(' ').filter((each) => /\d/.test(each))
   const values = numbers.map(Number)
   const [first = 0, second = 0] = values
-  const isBothSides = side !== null && between === '+' && values.length === 2 && first === second
-  if ((isBothSides && !isInGroups(dose)) || (between === '/' && (side !== null || !isInGroups(dose)))) {
+  const isBothSides = between === '/' || (side !== null && between === '+' && values.length === 2)
+  if ((isBothSides && !isInGroups(dose)) || (between === '/' && side !== null)) {
     cursor.take(row)
     const note = first === second ? '' : ` "${numbers.join('/')}"`
     if (note !== '' || side === null)

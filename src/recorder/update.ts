@@ -41,7 +41,8 @@ export function update(model: RecorderModel, message: Message): Updated {
 export const warningText = 'Stop. Chest pain, faintness or unusual breathlessness need a doctor now.'
 
 function handle(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated {
-  if (message.kind === 'typed') return withinLimit(message.value, (value) => field(model, value))
+  if (message.kind === 'typed')
+    return withinLimit(message.value, (value) => field({ ...model, lastPress: null }, value))
   return takesPress(model, message.press) ? pressed(model, message.press) : stay(model)
 }
 
@@ -76,7 +77,7 @@ function pressed(model: RecorderModel, press: Press): Updated {
   if (isAdvance && !isBare) return draft === '' ? keyed(model, ' ') : withNotice(model, enterFirst)
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
-  if (!isBare || !unrepeated.has(name)) return act(model, does)
+  if (!unrepeated.has(name) || takesText(model)) return act({ ...model, lastPress: null }, does)
   const since = lastPress?.name === name ? elapsedSeconds(lastPress.at, now) : Number.POSITIVE_INFINITY
   if (since < keyRepeatSeconds)
     return withoutRepeat({ ...model, lastPress: { name, at: now, before: null } }, lastPress?.before ?? null)

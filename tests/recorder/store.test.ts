@@ -119,6 +119,13 @@ describe('a running recorder', () => {
     ['a set', walkThrough(straight), ' ', ['effortBegun']],
     ['a pause', walkThrough(cluster).effort(4), ' ', ['groupBegun']],
     ['a result', walkThrough(straight).effort(20).space().wait(20).space(), 'enter', ['setRecorded']],
+    [
+      'a typed result',
+      walkThrough(straight).effort(20).wait(20).effort(20).typed('5'),
+      'enter',
+      ['setRecorded'],
+    ],
+    ['a question', walkThrough(cluster), 'enter', []],
   ])(
     'takes a key held down as one press after the longer wait before its first repeat, too: %s',
     (_, walked, name, kept) => {

@@ -20,21 +20,30 @@ describe('readFoods', () => {
     ])
   })
 
-  // USDA FoodData Central, SR Legacy (public domain), from memory: banana, raw, one of 118 g; egg, whole, raw, one of
-  // 50 g; oats, regular and quick, dry; rounded to a tenth.
+  // USDA National Nutrient Database for Standard Reference, Release 26 (2013), public domain: carbohydrate by difference,
+  // protein and total lipid of 100 g (ABBREV.txt, by the number of the food), the weight of a medium banana and apple, a
+  // large egg, a tablespoon of honey, a cup of coffee (WEIGHT.txt). The caffeine of coffee, 40 mg in 100 g, is from memory.
   it.each([
-    ['banana', 118, 26.95, 1.29, 0.39],
-    ['egg', 50, 0.36, 6.28, 4.76],
-    ['oats', 100, 67.7, 13.15, 6.52],
-  ])('has the published values of %s', (name, grams, carbs, protein, fat) => {
+    ['banana', '09040', 118, 22.84, 1.09, 0.33],
+    ['apple', '09003', 182, 13.81, 0.26, 0.17],
+    ['egg', '01123', 50, 0.72, 12.56, 9.51],
+    ['oats', '08120', 100, 67.7, 13.15, 6.52],
+    ['rice, cooked', '20045', 100, 28.17, 2.69, 0.28],
+    ['spaghetti, cooked', '20121', 100, 30.86, 5.8, 0.93],
+    ['potato, boiled', '11367', 100, 20.01, 1.71, 0.1],
+    ['milk', '01077', 100, 4.8, 3.15, 3.25],
+    ['chicken breast', '05064', 100, 0, 31.02, 3.57],
+    ['olive oil', '04053', 100, 0, 0, 100],
+    ['honey', '19296', 21, 82.4, 0.3, 0],
+    ['sugar', '19335', 100, 99.98, 0, 0],
+    ['coffee', '14209', 237, 0, 0.12, 0.02],
+  ])('has the published values of %s, number %s', (name, _, grams, carbs, protein, fat) => {
     const food = foods.find((each) => each.name === name)
     expect(food?.amount).toEqual({ value: grams, unit: 'g' })
-    for (const [value, published] of [
-      [food?.carbsG, carbs],
-      [food?.proteinG, protein],
-      [food?.fatG, fat],
-    ] as const)
-      expect(Math.abs((value ?? 0) - published)).toBeLessThanOrEqual(0.051)
+    const found = [food?.carbsG, food?.proteinG, food?.fatG]
+    const published = [carbs, protein, fat].map((of100) => (of100 * grams) / 100)
+    for (const [at, value] of published.entries())
+      expect(Math.abs((found[at] ?? Number.NaN) - value)).toBeLessThanOrEqual(0.051)
   })
 
   it.each([

@@ -89,9 +89,9 @@ export interface Food extends Contents {
   amount: { value: number; unit: 'g' | 'ml' } | null
 }
 
-/** Plain foods for a logbook without a `foods.txt`. Values: USDA FoodData Central (SR Legacy), public domain, from
- * memory, rounded to a tenth. */
-export const plainFoods = `# Plain foods. Values: USDA FoodData Central, public domain, from memory.
+/** Plain foods for a logbook without a `foods.txt`, rounded to a tenth. Values: USDA National Nutrient Database for
+ * Standard Reference, Release 26 (2013), public domain. */
+export const plainFoods = `# Plain foods. Values: USDA National Nutrient Database for Standard Reference 26, public domain.
 banana 118 g: 27 C 1.3 P 0.4 F
 apple 182 g: 25.1 C 0.5 P 0.3 F
 egg 50 g: 0.4 C 6.3 P 4.8 F
@@ -104,7 +104,7 @@ chicken breast 100 g: 0 C 31 P 3.6 F
 olive oil 100 g: 0 C 0 P 100 F
 honey 21 g: 17.3 C 0.1 P 0 F
 sugar 100 g: 100 C 0 P 0 F
-coffee 240 g: 0 C 0.3 P 0 F 95 mg caffeine
+coffee 237 g: 0 C 0.3 P 0 F 95 mg caffeine
 `
 
 const example = 'Example: banana 118 g: 27 C 1.3 P 0.4 F'

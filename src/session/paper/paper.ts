@@ -94,7 +94,9 @@ function answersOf(said: Results, start: SessionState, problems: Diagnostic[]): 
   const answers: PaperAnswer[] = []
   const recorded = new Map<string, Recorded>()
   let latest = said.start ?? 0
+  const most = problems.length + mostDiagnostics
   for (const [index, line] of said.entries.entries()) {
+    if (problems.length > most) break
     const step = steps[index]
     if (step === undefined) {
       problems.push({ ...line.place, message: tooMany(steps.length) + painHint(line.text) })

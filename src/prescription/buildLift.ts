@@ -90,11 +90,13 @@ function asWeight(
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
 }
 
+const sideAtEnd = /(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/iu
+
 /** `row each arm 3 x 8`: moves a side from the end of the name to the sets. */
 function withSide(exercise: WrittenExercise): WrittenExercise {
-  const [, name, what = ''] =
-    /^(.*\p{L}.*?)(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/iu.exec(exercise.name) ?? []
-  if (name === undefined) return exercise
+  const [found = '', what = ''] = sideAtEnd.exec(exercise.name) ?? []
+  const name = exercise.name.slice(0, exercise.name.length - found.length)
+  if (found === '' || !/\p{L}/u.test(name)) return exercise
   const side = /side/i.test(what) ? 'each side' : /arm|hand/i.test(what) ? 'each arm' : 'each leg'
   return { ...exercise, name, side: exercise.side ?? side }
 }

@@ -264,6 +264,7 @@ export const runs: Table = [
     'put @ before the pace': [['10 km 5:30/km', /(?<=[a-z\d] +)(?<!\bto +)(<pace>)/, ' @ $1']],
     'an interval has one target': [
       ['10 km easy @ 5:30/km', /(?!race|trial)(<effort>) ((?:@|\b(?:in|at)\b) [^,]*)(.*)$/, '$2$3, "$1"'],
+      ['5 x 400 @ 80 hard', /((?:@|\bin\b) [^,]*?) (?!race|trial)(<effort>)(.*)$/, '$1$3, "$2"'],
     ],
     'after repeats, a bare time is a rest and a bare distance a jog': [
       [

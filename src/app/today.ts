@@ -164,11 +164,12 @@ export function dueText(entries: readonly IndexEntry[], rotation: readonly strin
     : `due: ${due.kind}, after ${due.last.kind} on ${printDate(due.last.date, 'd MMM')}`
 }
 
-/** `plan: tempo + legs   Thursday of week 3 of 19, 115 days to 10 km in 39:30`; null if the plan does not mention the day.
+/** `Thursday of week 3 of 19, 115 days to 10 km in 39:30   plan: tempo + legs`; null if the plan does not mention the day.
+ * What is for today comes last, because a narrow screen leaves out the middle.
  * @param date local, YYYY-MM-DD */
 export function plannedText(logbook: string, date: string): string | null {
   const plan = planIn(logbook)
   if (plan === null) return null
   const words = wordsOn(plan, date).join(' + ')
-  return plainOf(joined('   ', [words !== '' && `plan: ${words}`, placeInPlan(plan, date)])) || null
+  return plainOf(joined('   ', [placeInPlan(plan, date), words !== '' && `plan: ${words}`])) || null
 }

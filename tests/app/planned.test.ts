@@ -32,7 +32,7 @@ function logbookWithPlan(text = plan): string {
 describe('the plan beside the days', () => {
   it('says where the day is in the block, and what it is for', () => {
     expect(plannedText(logbookWithPlan(), '2026-12-24')).toBe(
-      'plan: tempo + legs   Thursday of week 3 of 19, 115 days to 10 km in 39:30',
+      'Thursday of week 3 of 19, 115 days to 10 km in 39:30   plan: tempo + legs',
     )
   })
 

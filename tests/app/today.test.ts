@@ -458,11 +458,21 @@ describe('the plan', () => {
     const { press, shows } = await appOn(folder, { columns: 120 })
     const first = await shows()
     expect(first).toContain(
-      'Pausebook   plan: tempo + legs   Thursday of week 1 of 21, 143 days to 10 km in 39:30',
+      'Pausebook   Thursday of week 1 of 21, 143 days to 10 km in 39:30   plan: tempo + legs',
     )
     expect(titlesIn(first)[1]).toBe('The tempo day')
     await press(enter, enter)
     expect(await shows()).toContain('Thursday of week 1 of 21, 143 days to 10 km in 39:30')
+  })
+
+  test("says what today is for on a narrow screen, too, beside the rotation's kind", async () => {
+    const folder = logbookWith({}, { rotation: ['push', 'pull'] })
+    writeFileSync(
+      join(folder, 'plan.txt'),
+      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n',
+    )
+    const head = (await (await appOn(folder, { columns: 40 })).shows()).split('\n').slice(0, 2).join(' ')
+    for (const said of ['due: push', 'plan: tempo + legs']) expect(head).toContain(said)
   })
 })
 
@@ -505,7 +515,7 @@ describe('a pain of an earlier day', () => {
       `Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu ${'tempo + '.repeat(9)}legs\n`,
     )
     const small = await appOn(folder, { columns: 40, rows: 12 })
-    expect(await small.shows()).toMatch(/^Pausebook .*…\n.*39:30\nleft calf: 4 on Tuesday\n> unfinished/)
+    expect(await small.shows()).toMatch(/^Pausebook .*…\n.*tempo \+ legs\nleft calf: 4 on Tuesday\n> unfinished/)
   })
 })
 

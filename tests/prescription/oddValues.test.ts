@@ -90,6 +90,10 @@ test.each(['hip switch 90/90: 3 x 8', 'squat 2: 1 x 5 @ 100 kg', 'for time: 10 b
   },
 )
 
+test('inches are refused where nothing is jumped or stepped onto, since they may be seconds of rest', () => {
+  expect(warningsOf('Day\nlift\nsquat 3 x 5 @ 90"')).toEqual([expect.stringContaining('cannot be read here')])
+})
+
 test.each([
   ['athlete: 680 kg', '2:10 hardly any athlete weighs 680 kg (25 to 300 kg); did you mean 68 kg?'],
   ['athlete: 6.8 kg', '2:10 hardly any athlete weighs 6.8 kg (25 to 300 kg); did you mean 68 kg?'],

@@ -103,6 +103,11 @@ const inLifts: readonly Row[] = [
     /(?<=[^ ,])(?<!<named> ) +(\d[\d.]* (?:s|secs?|mins?|'|″)|\d+:\d\d) +rest<end>/,
     ', rest $1',
   ],
+  [
+    'pull-up 3 x 5 with 10 kg',
+    /(?<=(?:\b(?:pull|chin|push)[ -]?ups?|\bdips?)\b[^+]*)\bw(?:\/|ith\b) (?=<mass>)/,
+    '@ bodyweight+',
+  ],
   ['squat 3 x 5 with 60 kg', /\bw(?:\/|ith\b) (?=<mass>)/, '@ '],
   ['squat 3 x 5 @ rpe8', /\brpe(?=\d)/, 'rpe '],
   ['row 3 x 8/arm', / (?:\bea(?:ch)? |\bper +(?!hand)|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],

@@ -515,7 +515,9 @@ describe('a pain of an earlier day', () => {
       `Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu ${'tempo + '.repeat(9)}legs\n`,
     )
     const small = await appOn(folder, { columns: 40, rows: 12 })
-    expect(await small.shows()).toMatch(/^Pausebook .*…\n.*tempo \+ legs\nleft calf: 4 on Tuesday\n> unfinished/)
+    expect(await small.shows()).toMatch(
+      /^Pausebook .*…\n.*tempo \+ legs\nleft calf: 4 on Tuesday\n> unfinished/,
+    )
   })
 })
 

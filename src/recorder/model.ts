@@ -111,9 +111,16 @@ export interface RecorderModel {
     /** The latest is a command that acts unless the word continues. */
     isWaiting: boolean
   } | null
-  /** The last press of a key that must not repeat while held down, and the model before it if it may be the first
-   * repeat. */
-  lastPress: { name: string; at: Moment; before: RecorderModel | null } | null
+  /** The last press of a key that must not repeat while held down. */
+  lastPress: {
+    name: string
+    at: Moment
+    /** In an empty field. There the same key at once is not meant; after an entry or a question it may be, as the next
+     * of several that arrive together. */
+    isBare: boolean
+    /** The model before it if it may be the first repeat. */
+    before: RecorderModel | null
+  } | null
 }
 
 export type Message =

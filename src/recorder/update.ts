@@ -78,13 +78,12 @@ function pressed(model: RecorderModel, press: Press): Updated {
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
   if (!unrepeated.has(name) || takesText(model)) return act({ ...model, lastPress: null }, does)
-  const since = lastPress?.name === name ? elapsedSeconds(lastPress.at, now) : Number.POSITIVE_INFINITY
-  if (since < keyRepeatSeconds)
-    return withoutRepeat({ ...model, lastPress: { name, at: now, before: null } }, lastPress?.before ?? null)
-  return act(
-    { ...model, lastPress: { name, at: now, before: since < firstRepeatSeconds ? model : null } },
-    does,
-  )
+  const last = lastPress?.name === name ? lastPress : null
+  const since = last ? elapsedSeconds(last.at, now) : Number.POSITIVE_INFINITY
+  if (last && since < keyRepeatSeconds && (last.isBare || last.before))
+    return withoutRepeat({ ...model, lastPress: { name, at: now, isBare: true, before: null } }, last.before)
+  const mayBeRepeat = since >= keyRepeatSeconds && since < firstRepeatSeconds
+  return act({ ...model, lastPress: { name, at: now, isBare, before: mayBeRepeat ? model : null } }, does)
 }
 
 /** Takes back what the first repeat of a held key did.

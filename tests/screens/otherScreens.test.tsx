@@ -46,7 +46,7 @@ function shownBy(act: (screens: Screens) => void): Screen {
   return shown[0] as Screen
 }
 
-/** The first screen of a logbook with an unfinished session, a day and a sample. */
+/** The first screen of a logbook with an unfinished session, a day and a sample, all of them drawn at once. */
 function today(changed: Partial<Screens['logbook']> = {}): Screen {
   atTime('2026-11-28T06:54:00+01:00')
   const folder = logbookWith({
@@ -59,7 +59,9 @@ function today(changed: Partial<Screens['logbook']> = {}): Screen {
   logbook.create(legs, { ...started, date: '2026-11-28', at: '2026-11-28T06:40:00+01:00' }).close()
   const settings = () => ({ ...defaultSettings, rotation: ['push'] })
   const given = { samples, settings, logbook: { ...logbook, ...changed } }
-  return shownBy((screens) => showToday({ ...screens, ...given }, null, null))
+  const shown = shownBy((screens) => showToday({ ...screens, ...given }, null, null))
+  expect(shown).toMatchObject({ isSlow: true })
+  return { ...shown, isSlow: false } as Screen
 }
 
 const nothing = () => null

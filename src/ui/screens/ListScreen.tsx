@@ -1,5 +1,5 @@
 import { Box, Text } from 'ink'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { movedBy, pickedIndex } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
@@ -9,6 +9,8 @@ export interface ListContent {
   /** The lines above the rows, at a width; `index` of the picked row. */
   head: (columns: number, index: number) => readonly string[]
   rows: readonly ListRow[]
+  /** The rows below the picked one take a moment to read, so they follow the first frame. */
+  isSlow?: boolean
   /** Shown if there are no rows. */
   empty?: string
   /** The keys while a row is picked; the arrows where `pickKey` is. */
@@ -27,10 +29,28 @@ export interface ListRow {
   lines: (columns: number) => readonly string[]
 }
 
+/** Milliseconds after which slow rows are read: the picked one is drawn by then and takes keys. */
+const soon = 120
+
 /** Rows to pick one from: the days of the first screen, the sessions of the history, decisions. */
-export function ListScreen({ head, rows, empty = '', keys, picked, notice: first, usual }: ListContent) {
+export function ListScreen({
+  head,
+  rows,
+  isSlow = false,
+  empty = '',
+  keys,
+  picked,
+  usual,
+  ...first
+}: ListContent) {
+  const [isWhole, setIsWhole] = useState(!isSlow)
+  useEffect(() => {
+    if (isWhole) return
+    const timer = setTimeout(() => setIsWhole(true), soon)
+    return () => clearTimeout(timer)
+  }, [isWhole])
   const [index, setIndex] = useState(() => pickedIndex(rows, ({ id }) => id === picked))
-  const notice = useNotice(3, usual?.(index), first)
+  const notice = useNotice(3, usual?.(index), first.notice)
   const above = head(notice.columns, index)
   const room = Math.max(1, notice.room - above.length)
   const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))
@@ -45,7 +65,7 @@ export function ListScreen({ head, rows, empty = '', keys, picked, notice: first
   }
   // Those further away are not on the screen.
   const from = Math.max(0, index - room)
-  const near = rows.slice(from, index + room)
+  const near = rows.slice(from, isWhole ? index + room : index + 1)
   return (
     <KeyedScreen
       keys={keys(index).map((key) => (key.key === pickKey.key ? { ...key, acts } : key))}

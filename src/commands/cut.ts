@@ -88,8 +88,8 @@ function timeCut(
   if (!json) io.out(choices.map((each) => `# the ${each.only} only\n${printCut(each.cut)}`).join('\n'))
   const short = tooShortText(Math.round(minutes), cut.minutes, choices, (part) => `the ${part} only`)
   const options = choices.map((each) => `--only ${each.only}`).join(' or ')
-  const todo = options === '' ? 'Give more minutes, or leave parts out by hand' : `Choose with ${options}`
-  throw new CommandError('too_short', `${short}. ${todo}.`)
+  const advice = options === '' ? 'Give more minutes, or leave parts out by hand' : `Choose with ${options}`
+  throw new CommandError('too_short', `${short}. ${advice}.`)
 }
 
 function raceCut(

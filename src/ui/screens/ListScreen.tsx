@@ -40,8 +40,8 @@ export function ListScreen({
   empty = '',
   keys,
   picked,
+  notice: first,
   usual,
-  ...first
 }: ListContent) {
   const [isWhole, setIsWhole] = useState(!isSlow)
   useEffect(() => {
@@ -50,7 +50,7 @@ export function ListScreen({
     return () => clearTimeout(timer)
   }, [isWhole])
   const [index, setIndex] = useState(() => pickedIndex(rows, ({ id }) => id === picked))
-  const notice = useNotice(3, usual?.(index), first.notice)
+  const notice = useNotice(3, usual?.(index), first)
   const above = head(notice.columns, index)
   const room = Math.max(1, notice.room - above.length)
   const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))

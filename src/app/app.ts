@@ -1,12 +1,13 @@
 import { spawn } from 'node:child_process'
 import { LogbookError } from '../logbook/errors.ts'
+import { todayOf } from '../logbook/machine.ts'
 import { isOwnBell, readSettings, type Settings } from '../logbook/settings.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { enterKey, letterKey } from '../ui/widgets/screenKeys.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { unfinishedSessionOf } from './choices.ts'
-import { earlierDays } from './earlierDays.ts'
 import { firstStart } from './firstStart.ts'
+import { knownOn } from './known.ts'
 import { showSummary } from './lookBack.ts'
 import {
   beginRecording,
@@ -31,7 +32,7 @@ export class App {
 
   /** Shows the first screen, or the first start, once the sessions are read. */
   start(terminal: AppTerminal, show: Screens['show']): void {
-    const { logbook, samples, env, commands, begin } = this.#options
+    const { logbook, samples, env, edit, begin } = this.#options
     const settings = () => readSettings(logbook.directory).settings
     const record = (recording: Recording) => {
       this.#recording = recording
@@ -45,11 +46,10 @@ export class App {
       logbook,
       samples,
       env,
-      commands,
+      edit,
       terminal,
-      settings,
+      known: () => knownOn(logbook, settings(), todayOf(new Date())),
       show,
-      defaults: () => earlierDays(logbook, settings(), new Date()).defaults,
       ring: ringerOf(settings, terminal, env),
       begin: (day) => record(beginRecording(day, recordingTools(screens))),
       resume: (id) => record(resumeRecording(id, recordingTools(screens, id))),

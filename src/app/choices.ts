@@ -2,7 +2,6 @@ import { basename } from 'node:path'
 import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { unlessRefused } from '../logbook/errors.ts'
-import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionView } from '../logbook/model.ts'
 import { isNamedOn, planIn, prescriptionsIn, readDayAt, readDayFile } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
@@ -18,7 +17,7 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import { type EarlierDays, remembered } from './earlierDays.ts'
+import { type Known, remembered } from './known.ts'
 
 interface Listed {
   id: string
@@ -42,21 +41,14 @@ const samplesUntil = 3
 
 /** What can be opened, in this order: unfinished sessions; days dated today; days without a date; the next seven days;
  * days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
- * @param samples the folder of the sample days; null without
- * @param earlier the sessions, and what fills in the parts that a day leaves open */
-export function choicesOf(
-  logbook: Logbook,
-  samples: string | null,
-  earlier: Pick<EarlierDays, 'entries' | 'defaults' | 'warmUpOf'>,
-  now: Date,
-): Choice[] {
-  const entries = earlier.entries()
+ * @param samples the folder of the sample days; null without */
+export function choicesOf(known: Known, samples: string | null, now: Date): Choice[] {
+  const { logbook, entries, today } = known
   const ready = logbook.prescriptions()
-  const today = todayOf(now)
   const plan = planIn(logbook.directory)
   const ofToday = entries.filter(({ date, finished }) => date === today && finished)
   const done = new Set(ofToday.map(({ brief }) => brief.title))
-  const written = ready.map(({ path }) => dayOf(path, earlier))
+  const written = ready.map(({ path }) => dayOf(path, known))
   const planned = plannedOn(today, written, plan, ({ id }) => basename(id))
   const days = written.map((day) => {
     const date = planned.includes(day) ? today : day.date
@@ -72,7 +64,7 @@ export function choicesOf(
   return [
     ...unfinishedChoices(logbook, now, entries),
     ...sort(days, (day) => rankOf(day, today), away),
-    ...offered.map(({ path }) => ({ ...dayOf(path, earlier), when: 'sample', sample: true })),
+    ...offered.map(({ path }) => ({ ...dayOf(path, known), when: 'sample', sample: true })),
   ]
 }
 
@@ -127,12 +119,12 @@ function leftAt({ session, recordedBy }: SessionView, now: Date): { mayResume: b
 }
 
 /** A day as listed. Only what is shown of it is read beyond its first lines: a folder of many days would take seconds. */
-function dayOf(path: string, earlier: Pick<EarlierDays, 'defaults' | 'warmUpOf'>): Omit<DayChoice, 'when'> {
+function dayOf(path: string, known: Known): Omit<DayChoice, 'when'> {
   const { title, date } = unlessRefused(
-    () => readHead(readDayFile(path), earlier.defaults),
+    () => readHead(readDayFile(path), known.defaults),
     () => ({ title: '', date: null }),
   )
-  const detail = remembered(() => detailOf(path, earlier))
+  const detail = remembered(() => detailOf(path, known))
   return { kind: 'day', id: path, sample: false, title: title || basename(path), date, detail }
 }
 
@@ -144,7 +136,7 @@ function dateText(date: string | null, today: string): string {
 }
 
 /** "13.6 km, 16 sets, about 104 min"; of a day that cannot be read, why. */
-function detailOf(path: string, { warmUpOf, defaults }: Pick<EarlierDays, 'defaults' | 'warmUpOf'>): string {
+function detailOf(path: string, { warmUpOf, defaults }: Known): string {
   const reading = readDayAt(path, defaults)
   if ('refused' in reading) return 'the file cannot be read'
   if ('problems' in reading)

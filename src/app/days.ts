@@ -1,41 +1,33 @@
 import { basename } from 'node:path'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { attempt, LogbookError, messageOf } from '../logbook/errors.ts'
-import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readHead, readPrescription } from '../prescription/read.ts'
 import { printDate } from '../units/calendarDate.ts'
 import type { Choice } from './choices.ts'
+import type { Known } from './known.ts'
+import { likeText, templateOf } from './newDay.ts'
 import { listOf, type Screens } from './screens.ts'
 
 /* Writes and changes days from the first screen. */
 
 /** Lists the models for a new day: none, a day of the first screen, or an earlier session.
- * @param choices of the first screen, @param entries the earlier sessions, newest first */
-export function showModels(
-  choices: readonly Choice[],
-  entries: readonly IndexEntry[],
-  screens: Screens,
-  now: Date,
-): void {
-  const { logbook } = screens
-  const { template, like } = screens.commands
-  const date = todayOf(now)
-  const defaults = screens.defaults()
+ * @param choices of the first screen */
+export function showModels(choices: readonly Choice[], known: Known, screens: Screens): void {
+  const { logbook, entries, settings, defaults, today: date } = known
   const days = choices.filter(({ kind }) => kind === 'day')
   const titles = new Set(days.map(({ title }) => title))
   const sessions = entries.filter(({ brief }) => !titles.has(brief.title) && titles.add(brief.title))
   const models = [
-    { line: 'an empty day', text: () => template(date, defaults.units ?? { distance: 'km', mass: 'kg' }) },
+    { line: 'an empty day', text: () => templateOf(null, date, settings.units) },
     ...days.map(({ id, when, title }) => ({
       line: `${when.padEnd(12)}${title}`,
-      text: () => like(readDayFile(id).toString('utf8'), date, defaults),
+      text: () => likeText(readDayFile(id).toString('utf8'), null, date, defaults),
     })),
     ...sessions.map(({ id, date: done, brief }) => ({
       line: `${printDate(done, 'd MMM yyyy').padEnd(12)}${brief.title}`,
-      text: () => like(printPrescription(logbook.read(id).session.prescription), date, defaults),
+      text: () => likeText(printPrescription(logbook.read(id).session.prescription), null, date, defaults),
     })),
   ]
   screens.show(
@@ -70,7 +62,7 @@ type EditedDay = { path: string } | { text: string }
  * @returns resolves when the user's editor is closed
  * @throws LogbookError or the system's error if it cannot be read or stored */
 export async function editDay(day: EditedDay, screens: Screens, today: string): Promise<void> {
-  const { edit } = screens.commands
+  const { edit } = screens
   if (edit === null) return editHere(day, screens, today)
   const path = 'path' in day ? day.path : storeNew(day.text, screens, today)
   return screens.terminal
@@ -84,8 +76,9 @@ export async function editDay(day: EditedDay, screens: Screens, today: string): 
 function editHere(day: EditedDay, screens: Screens, today: string): void {
   const path = 'path' in day ? day.path : null
   const text = 'path' in day ? textIn(day.path) : day.text
+  const { defaults } = screens.known()
   const problemOf = (written: string) => {
-    const reading = readPrescription(written, screens.defaults())
+    const reading = readPrescription(written, defaults)
     const [first] = 'problems' in reading ? reading.problems : []
     return first ? { line: first.line, message: first.message } : null
   }
@@ -107,8 +100,8 @@ function editHere(day: EditedDay, screens: Screens, today: string): void {
 }
 
 /** Stores a new day under its title and its date, else today's; returns its path. */
-function storeNew(text: string, { logbook, defaults }: Screens, today: string): string {
-  const { title, date } = readHead(text, defaults())
+function storeNew(text: string, { logbook, known }: Screens, today: string): string {
+  const { title, date } = readHead(text, known().defaults)
   return addPrescription(logbook.directory, prescriptionName(title, date ?? today), text)
 }
 

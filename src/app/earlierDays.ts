@@ -3,19 +3,16 @@ import { isClearCost } from '../figures/longTerm.ts'
 import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionStart } from '../logbook/model.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { type Morning, printMorning } from '../plan/morning.ts'
+import { printMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/planned.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
-import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
+import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { allPains, isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
+import { isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import { isSign, needsADoctor } from '../session/pain.ts'
@@ -24,18 +21,14 @@ import type { SummaryContext } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import { warmUpFor } from './equipment.ts'
+import { type Known, knownOn, remembered } from './known.ts'
 
 /** What the recorder knows from other days: last time's sets, the best before, maxima for percentages. */
 export interface EarlierDays
   extends Pick<RecorderContext, 'lastTime' | 'bestBefore' | 'exercises' | 'runCost'> {
-  /** All of them, newest first. */
-  entries(): readonly IndexEntry[]
   maxima: SessionStart['maxima']
-  /** What a prescription may leave open: its units, and those maxima. */
-  defaults: ReadingDefaults
   /** Uses those maxima for working loads by percent. */
-  warmUpOf: WarmUpOf
+  warmUpOf: Known['warmUpOf']
   lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
@@ -47,12 +40,10 @@ export interface EarlierDays
  * day, the plan's race. */
 export function summaryContextOn(
   date: string,
-  logbook: string,
-  settings: Settings,
-  mornings: readonly Morning[],
+  { logbook, settings, mornings: { mornings } }: Pick<Known, 'logbook' | 'settings' | 'mornings'>,
 ): SummaryContext {
   const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
-  const context = contextOn(settings, date, planIn(logbook)?.race)
+  const context = contextOn(settings, date, planIn(logbook.directory)?.race)
   return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }
 
@@ -75,40 +66,35 @@ export function earlierDays(
   except: string | null = null,
 ): EarlierDays {
   const date = todayOf(today)
-  const entries = remembered(() => logbook.index().filter((entry) => entry.id !== except))
-  const pains = remembered(() => allPains(entries(), readMornings(logbook.directory).typed))
-  const maxima = remembered(() => maximaOn(entries(), date, 'd MMM'))
+  const known = knownOn(logbook, settings, date, except)
+  const entries = () => known.entries
   const within = (days: number) => {
     const from = dayAfter(date, -days)
     return entries().filter((entry) => entry.date >= from)
   }
   return {
-    entries,
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
     bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
     exercises: remembered(() => [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]),
     runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
-    pains: () => recentPains(pains(), date),
+    pains: () => recentPains(known.pains, date),
     earlierToday: () => {
       const lifts = entries()
         .filter((entry) => entry.date === date)
         .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
       const isOfToday = (pain: PastPain) => pain.date === date
       return {
-        pains: pains().filter((pain) => isOfToday(pain) || (isRecent(pain, date) && isSign(pain))),
-        isUnwell: pains().some((pain) => isOfToday(pain) && needsADoctor(pain)),
+        pains: known.pains.filter((pain) => isOfToday(pain) || (isRecent(pain, date) && isSign(pain))),
+        isUnwell: known.pains.some((pain) => isOfToday(pain) && needsADoctor(pain)),
         hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
       }
     },
-    lastLoads: (prescription) => lastLoadsOf(prescription, entries, pains, date),
+    lastLoads: (prescription) => lastLoadsOf(prescription, known, date),
     get maxima() {
-      return maxima()
-    },
-    get defaults() {
-      return { units: settings.units, maxima: maxima() }
+      return known.maxima
     },
     get warmUpOf() {
-      return warmUpFor(settings, maxima())
+      return known.warmUpOf
     },
   }
 }
@@ -116,16 +102,6 @@ export function earlierDays(
 function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {
   const cost = runCostOf(entries, exerciseKey(exercise), today)
   return cost !== null && isClearCost(cost) ? cost : null
-}
-
-/** Remembers each result: the screen asks every second, and a command in several places. */
-export function remembered<K extends unknown[], V>(look: (...key: K) => V): (...key: K) => V {
-  const known = new Map<string, V>()
-  return (...key) => {
-    const name = JSON.stringify(key)
-    if (!known.has(name)) known.set(name, look(...key))
-    return known.get(name) as V
-  }
 }
 
 function lastTime(entries: readonly IndexEntry[], key: LastTimeOf): string | null {

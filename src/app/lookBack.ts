@@ -1,5 +1,3 @@
-import { todayOf } from '../logbook/machine.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { replay } from '../session/replay.ts'
 import { summaryText } from '../summary/text.ts'
@@ -22,10 +20,9 @@ export function showSummary(
   back: (() => void) | null = null,
   full = false,
 ): void {
-  const { logbook, settings, terminal, show } = screens
+  const { logbook, terminal, show } = screens
   const { session, entry } = logbook.read(id)
-  const { mornings } = readMornings(logbook.directory)
-  const context = summaryContextOn(entry.date, logbook.directory, settings(), mornings)
+  const context = summaryContextOn(entry.date, screens.known())
   const text = (how: SummaryOptions) => summaryText(session, context, how)
   const again = (isFull: boolean) => showSummary(id, screens, back, isFull)
   const copy = () => {
@@ -33,7 +30,7 @@ export function showSummary(
     return 'copied to the clipboard, where the terminal allows it; "pausebook summary" prints it'
   }
   const next = () => {
-    const decisions = decisionsContent(id, logbook, settings(), todayOf(new Date()), screens.back)
+    const decisions = decisionsContent(id, screens.known(), screens.back)
     if (decisions !== null) return showDecisions(decisions, show, () => again(full))
     return replay(session).finished ? 'No advice for this day.' : 'Finish the session first.'
   }
@@ -52,9 +49,10 @@ export function showSummary(
 /** Shows the sessions, newest first. Returns a message if there are none.
  * @param picked the id of the session to begin with */
 export function showHistory(screens: Screens, picked: string | null = null): string | null {
-  const { logbook, settings, show, back } = screens
-  const { units } = settings()
-  const sessions = [...historyOf(logbook.index(), { from: null, to: null, lift: null, text: null })]
+  const { show, back } = screens
+  const known = screens.known()
+  const { units } = known.settings
+  const sessions = [...historyOf(known.entries, { from: null, to: null, lift: null, text: null })]
   if (sessions.length === 0) return noSessions
   show(
     listOf({
@@ -80,8 +78,8 @@ export function showHistory(screens: Screens, picked: string | null = null): str
 const narrowest = 38
 
 /** Shows the progress from its first page on. Returns a message if there is no session. */
-export function showProgress({ logbook, settings, show, back }: Screens): string | null {
-  const subjects = progressContent(logbook, settings(), todayOf(new Date()))
+export function showProgress({ known, show, back }: Screens): string | null {
+  const subjects = progressContent(known())
   if (subjects === null) return noSessions
   showSubject(subjects, 0, show, () => back(null))
   return null

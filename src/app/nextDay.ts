@@ -1,17 +1,13 @@
 import { groups } from 'd3-array'
 import { attempt } from '../logbook/errors.ts'
-import type { IndexEntry } from '../logbook/model.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
-import type { Logbook } from '../logbook/store.ts'
 import { taperAround } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/decision.ts'
 import { atHandOf } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
-import { allPains, type DatedPain, recentDays, standingPains } from '../progress/pain.ts'
+import { type DatedPain, recentDays, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -20,6 +16,7 @@ import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys
 import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { equipmentWith } from './equipment.ts'
+import type { Known } from './known.ts'
 import type { Screens } from './screens.ts'
 
 /** The lines to decide about, and how the accepted ones become a day. */
@@ -33,26 +30,16 @@ export interface Decisions {
   save: (accepted: ReadonlySet<string>, days: number) => string | null
 }
 
-interface Known {
-  /** Local date, YYYY-MM-DD. */
-  today: string
-  /** All sessions, newest first. */
-  entries: readonly IndexEntry[]
-  mornings: Pick<ReturnType<typeof readMornings>, 'typed'>
-}
-
 /** What a session of the logbook says about the next one like it. */
 export function nextIn(
   known: Known,
-  logbook: Logbook,
-  settings: Settings,
   of: { session: Session; entry: { id: string; date: string }; state: SessionState },
 ): Next {
-  const { today, entries } = known
+  const { today, entries, logbook } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
   const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
   const { prescription } = of.session
-  const equipmentOf = equipmentWith(settings)
+  const equipmentOf = equipmentWith(known.settings)
   const on = race?.date ?? prescription.goal?.on ?? null
   return nextOf(of.state, {
     earlier: entries
@@ -73,11 +60,10 @@ export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
 }
 
 /** The pains that count today: those of the last fortnight, and of the session and everything after it. */
-function painsToday({ today, entries, mornings }: Known, entry: { id: string; date: string }): DatedPain[] {
+function painsToday({ today, pains }: Known, entry: { id: string; date: string }): DatedPain[] {
   const fortnight = dayAfter(today, -recentDays)
-  const all = allPains(entries, mornings.typed)
   return standingPains(
-    all.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
+    pains.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
   ).map(({ place, level, date, session }) =>
     session?.id === entry.id ? { place, level } : { place, level, on: date },
   )
@@ -88,14 +74,12 @@ function painsToday({ today, entries, mornings }: Known, entry: { id: string; da
  * @param saved called with the path of the new day, and with its title and date in words */
 export function decisionsContent(
   id: string,
-  logbook: Logbook,
-  settings: Settings,
-  today: string,
+  known: Known,
   saved: (path: string, notice: string) => void,
 ): Decisions | null {
+  const { logbook, today } = known
   const { session, entry } = logbook.read(id)
-  const known = { today, entries: logbook.index(), mornings: readMornings(logbook.directory) }
-  const next = nextIn(known, logbook, settings, { session, entry, state: replay(session) })
+  const next = nextIn(known, { session, entry, state: replay(session) })
   if (next.decisions.length === 0) return null
   const rows = groups(next.decisions, placeOf).map(([id, decisions]) => ({
     id,

@@ -1,17 +1,11 @@
 import type { IndexEntry } from '../logbook/model.ts'
-import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { liftNames, type PageInput, pageAbout, type Subject } from '../progress/overview.ts'
-import { allPains } from '../progress/pain.ts'
+import { liftNames, type PageInput, pageAbout, pageColumns, type Subject } from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import { plainOf } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
-import { remembered } from './earlierDays.ts'
-
-const widest = 100
-const narrowest = 40
+import { type Known, remembered } from './known.ts'
 
 /** What the progress shows one at a time: its name, and its lines at a width. */
 export interface ProgressSubject {
@@ -19,34 +13,28 @@ export interface ProgressSubject {
   lines: (columns: number) => readonly string[]
 }
 
-/** The subjects of the progress screen; each is computed when first shown. Null without a session.
- * @param today local date */
-export function progressContent(
-  logbook: Logbook,
-  settings: Settings,
-  today: string,
-): ProgressSubject[] | null {
-  const sessions = logbook.index()
+/** The subjects of the progress screen; each is computed when first shown. Null without a session. */
+export function progressContent(known: Known): ProgressSubject[] | null {
+  const { entries: sessions, mornings, today, settings } = known
   if (sessions.length === 0) return null
-  const mornings = readMornings(logbook.directory)
   const input: PageInput = {
     sessions,
     asked: { from: null, to: null },
     today,
     units: settings.units,
     isFull: false,
-    goal: () => goalOn(today, logbook, sessions),
+    goal: () => goalOn(known),
     mornings: () => mornings,
   }
   const page = (name: string, subject: Subject): ProgressSubject => {
     const shown = remembered(() => pageAbout(subject, input))
-    return { name, lines: (columns) => shown().lines(Math.max(narrowest, Math.min(columns, widest))) }
+    return { name, lines: (columns) => shown().lines(pageColumns(columns)) }
   }
   return [
     page('all', { kind: 'all' }),
     page('run', { kind: 'run' }),
     page('load', { kind: 'load' }),
-    ...(allPains(sessions, mornings.typed).length > 0 ? [page('pain', { kind: 'pain' })] : []),
+    ...(known.pains.length > 0 ? [page('pain', { kind: 'pain' })] : []),
     ...(mornings.mornings.length > 0 ? [page('body', { kind: 'body' })] : []),
     ...liftNames(sessions).map(({ name }) => page(plainOf(name), { kind: 'lift', name })),
   ]
@@ -64,7 +52,7 @@ export function raceGoalOf(logbook: Logbook, entries: readonly IndexEntry[]): Ra
 
 /** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has
  * one ahead, or no session has any. */
-export function goalOn(today: string, logbook: Logbook, entries: readonly IndexEntry[]) {
+export function goalOn({ today, logbook, entries }: Known) {
   const goal = raceGoalOf(logbook, entries)
   const isAhead = goal !== null && (goal.date === null || goal.date >= today)
   const race = isAhead ? null : (planIn(logbook.directory)?.race ?? null)

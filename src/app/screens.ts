@@ -1,8 +1,5 @@
-import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
-import type { SourcedMaxima } from '../prescription/planned.ts'
-import type { ReadingDefaults } from '../prescription/reader.ts'
 import type { AskContent } from '../ui/screens/AskScreen.tsx'
 import type { EditorContent } from '../ui/screens/DayEditor.tsx'
 import type { ListContent, ListRow } from '../ui/screens/ListScreen.tsx'
@@ -10,6 +7,7 @@ import type { RecorderContent } from '../ui/screens/Recorder.tsx'
 import type { TextContent } from '../ui/screens/TextScreen.tsx'
 import type { ScreenTerminal } from '../ui/terminal/runScreens.tsx'
 import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys.ts'
+import type { Known } from './known.ts'
 
 /** What the app is opened with, on a screen or for a screen reader. */
 export interface Opening {
@@ -21,19 +19,6 @@ export interface Opening {
   begin: Prescription | null
   /** Writes to standard error, after a screen is closed. */
   err: (text: string) => void
-  commands: CommandTools
-}
-
-/** Functions of the commands, passed in because the app must not import commands. */
-export interface CommandTools {
-  /** An expanded day, as `check` prints it. */
-  check(day: Prescription, settings: Settings, maxima: SourcedMaxima): string
-  /** The output of `week`, then that of `plan` if there is one. @throws Error with a message for the athlete */
-  week(): Promise<string>
-  /** The text of an empty day. @param date YYYY-MM-DD */
-  template(date: string, units: Settings['units']): string
-  /** Copies another day's text to this date. @throws TypeError for a day that cannot be read */
-  like(text: string, date: string, defaults: ReadingDefaults): string
   /** Opens a file in the user's editor, on this terminal, and waits until it is closed; null without an editor. */
   edit: ((path: string) => Promise<void>) | null
 }
@@ -50,13 +35,12 @@ export type Screen =
 export type AppTerminal = Omit<ScreenTerminal, 'show'>
 
 /** What a screen needs to act and to lead to the next one. */
-export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env' | 'commands'> {
+export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env' | 'edit'> {
   terminal: Pick<AppTerminal, 'lend' | 'copy'>
   /** Shows a screen in place of the one before. */
   show(screen: Screen): void
-  /** The settings as they are now: other programs may change them. */
-  settings(): Settings
-  defaults(): ReadingDefaults
+  /** What the logbook says now: other programs may change it. */
+  known(): Known
   ring(signal: 'short' | 'long'): void
   /** Shows the recorder on a day. */
   begin(day: Prescription): void

@@ -6,6 +6,8 @@ import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts
 import type { Logbook } from '../logbook/store.ts'
 import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
 import { withLastLoads } from '../prescription/planned.ts'
+import { lastLoadsOf } from '../progress/earlierLoads.ts'
+import { recentPains } from '../progress/pain.ts'
 import { plainOf } from '../summary/plain.ts'
 import { enterKey, keysKey, letterKey, pickKey, type ScreenKey, signalKey } from '../ui/widgets/screenKeys.ts'
 import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
@@ -13,31 +15,31 @@ import { printDate } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
 import { type Choice, choicesOf } from './choices.ts'
 import { editDay, showModels } from './days.ts'
-import { earlierDays } from './earlierDays.ts'
+import { planText } from './dayText.ts'
 import { showHistory, showProgress } from './lookBack.ts'
 import { morningHint, morningOn, takeMorning } from './morning.ts'
 import { closeAsItIs } from './recording.ts'
 import type { Screens } from './screens.ts'
+import { weekAndPlan } from './weekAndPlan.ts'
 
 /** Shows the first screen.
  * @param picked the path or id of the picked choice; null for the first one */
 export function showToday(screens: Screens, picked: string | null, notice: string | null): void {
   const { logbook, samples, env } = screens
   const now = new Date()
-  const settings = screens.settings()
   // Read once for each time the screen is shown: the index of many years takes a second.
-  const earlier = earlierDays(logbook, settings, now)
-  const entries = earlier.entries()
-  const choices = choicesOf(logbook, samples, earlier, now)
+  const known = screens.known()
+  const { entries, settings } = known
+  const choices = choicesOf(known, samples, now)
   const { bell, rotation } = settings
   const foreignBell = Array.isArray(bell) && !isOwnBell(bell, env) ? foreignBellText(bell) : ''
   const due = joined('   ', [
     'Pausebook',
     dueText(entries, rotation),
-    plannedText(logbook.directory, todayOf(now)),
+    plannedText(logbook.directory, known.today),
   ])
-  const pains = earlier.pains().map(({ place, text }) => `${plainOf(place)}: ${text}`)
-  const newDay = () => showModels(choices, entries, screens, now)
+  const pains = recentPains(known.pains, known.today).map(({ place, text }) => `${plainOf(place)}: ${text}`)
+  const newDay = () => showModels(choices, known, screens)
   screens.show({
     kind: 'list',
     head: (columns) => {
@@ -114,19 +116,19 @@ function keysOfAll(screens: Screens): ScreenKey[] {
   ]
 }
 
-async function showWeek({ commands, show, back }: Screens): Promise<void> {
-  const text = await commands.week()
-  show({ kind: 'text', text: () => text, keys: [], leave: { label: 'back', act: () => back(null) } })
+function showWeek({ known, show, back }: Screens): void {
+  const now = known()
+  const text = (columns: number) => weekAndPlan(now, columns)
+  show({ kind: 'text', text, keys: [], leave: { label: 'back', act: () => back(null) } })
 }
 
 /** Shows a day laid out, ready to begin. Returns a message if it cannot be read. */
 function showDay(path: string, screens: Screens): string | null {
-  const settings = screens.settings()
-  const earlier = earlierDays(screens.logbook, settings, new Date())
-  const day = dayOrMessage(path, earlier.defaults)
+  const known = screens.known()
+  const day = dayOrMessage(path, known.defaults)
   if ('message' in day) return day.message
-  const prescription = withLastLoads(day.prescription, earlier.lastLoads(day.prescription))
-  const checked = screens.commands.check(prescription, settings, earlier.maxima)
+  const prescription = withLastLoads(day.prescription, lastLoadsOf(day.prescription, known, known.today))
+  const checked = planText(prescription, known.settings, known.maxima)
   screens.show({
     kind: 'text',
     text: () => checked,

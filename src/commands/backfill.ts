@@ -3,7 +3,7 @@ import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
-import { maximaOn } from '../progress/earlierLoads.ts'
+import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import {
   CommandError,
@@ -30,7 +30,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { settings, logbook, today } = context
   const { prescription } = parsePrescription(context, prescriptionPath)
   const lastLoadsIn = (day: string) => {
-    const lastLoads = context.lastLoads(prescription, day)
+    const lastLoads = lastLoadsOf(prescription, context, day)
     return lastLoads.length === 0 ? {} : { lastLoads }
   }
   const foods = foodsIn(input.logbookDir, (problems) =>

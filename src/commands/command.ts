@@ -1,4 +1,3 @@
-import type { Page } from '../progress/overview.ts'
 /* How a command is written.
  *
  * A command is one file in this folder that exports
@@ -25,6 +24,7 @@ import { basename } from 'node:path'
 import type { Command } from 'commander'
 import type { Damage } from '../logbook/errors.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/lines.ts'
+import { type Page, pageColumns } from '../progress/overview.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { wrappedLine } from '../ui/widgets/wrapped.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
@@ -126,8 +126,8 @@ export function fitted(text: string, { terminal, columns }: Pick<Io, 'terminal' 
  * @throws CommandError for a picture of a page without a chart */
 export async function showPage(input: CommandInput, { figures, lines, picture }: Page): Promise<void> {
   const { io, values } = input
-  const columns = Math.max(40, Math.min(io.columns, 100))
-  if (input.json || values.format !== 'svg') show(input, figures, `${lines(columns).join('\n')}\n`)
+  if (input.json || values.format !== 'svg')
+    show(input, figures, `${lines(pageColumns(io.columns)).join('\n')}\n`)
   else if (picture !== null) io.out((await import('./progressPicture.ts')).pictureOf(picture))
   else throw commandLineError('Only progress lift NAME, progress run and progress load have a picture.')
 }

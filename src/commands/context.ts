@@ -1,5 +1,4 @@
-import { remembered } from '../app/earlierDays.ts'
-import { warmUpFor } from '../app/equipment.ts'
+import { derivedOf, type Known, lazily } from '../app/known.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
@@ -12,79 +11,51 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import type { Diagnostic } from '../prescription/lines.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
-import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { liftNames } from '../progress/overview.ts'
-import { allPains } from '../progress/pain.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
 import { withProgress } from './progressLine.ts'
 
-export type Context = ReturnType<typeof contextOf>
+/** What most commands need besides their words. */
+export interface Context extends Known {
+  readonly io: Io
+  /** The units of `--units`, as far as given, else those of the settings. */
+  readonly units: Prescription['units']
+  /** The units of figures over many sessions; `convert`: the user asked for them, so that sets in other units are
+   * converted. */
+  readonly historyUnits: Prescription['units'] & { convert: boolean }
+}
 
-/** What most commands need besides their words, each read when it is first asked for, and only once. */
-export function contextOf({ io, logbookDir, sources, units }: CommandInput) {
-  const today = todayOf(io.now())
+export function contextOf({ io, logbookDir, sources, units: asked }: CommandInput): Context {
   const reported = <Source extends (typeof sources)[number]>(source: Source): Source => {
     sources.push(source)
     return source
   }
-  const mornings = remembered(() => reported(readMornings(logbookDir)))
-  const settings = remembered(() => reported(readSettings(logbookDir, mornings())).settings)
-  const logbook = remembered(() => reported(openLogbook(logbookDir)))
-  const entries = remembered(() =>
-    withProgress(io, 'reading session', (show) => logbook().index(show, settings())),
-  )
-  const pains = remembered(() => allPains(entries(), mornings().typed))
-  const maxima = remembered(() => maximaOn(entries(), today))
-  return {
-    io,
-    /** The local date. */
-    today,
-    get settings() {
-      return settings()
+  return lazily((context) => ({
+    today: () => todayOf(io.now()),
+    mornings: () => reported(readMornings(logbookDir)),
+    settings: () => reported(readSettings(logbookDir, context.mornings)).settings,
+    logbook: () => reported(openLogbook(logbookDir)),
+    // With a progress line if many sessions must be read again.
+    entries: () =>
+      withProgress(io, 'reading session', (show) => context.logbook.index(show, context.settings)),
+    ...derivedOf(context),
+    io: () => io,
+    units: () => {
+      const { distance, mass } = context.settings.units
+      return { distance: asked.distance ?? distance, mass: asked.mass ?? mass }
     },
-    get mornings() {
-      return mornings()
+    historyUnits: () => {
+      return { ...context.units, convert: asked.distance !== null || asked.mass !== null }
     },
-    get logbook() {
-      return logbook()
-    },
-    /** Every session with its figures, newest first, with a progress line if many must be read again. */
-    get entries() {
-      return entries()
-    },
-    /** Every pain of the logbook, oldest first. */
-    get pains() {
-      return pains()
-    },
-    /** What the "last" loads of a day on this date build on. */
-    lastLoads: (prescription: Prescription, date: string) => lastLoadsOf(prescription, entries, pains, date),
-    /** One-repetition maxima of earlier days. */
-    get maxima() {
-      return maxima()
-    },
-    /** The warm-up sets of a day with those maxima. */
-    get warmUpOf() {
-      return warmUpFor(settings(), maxima())
-    },
-    /** The units of `--units`, as far as given, else those of the settings. */
-    get units(): Prescription['units'] {
-      const { distance, mass } = settings().units
-      return { distance: units.distance ?? distance, mass: units.mass ?? mass }
-    },
-    /** The units of figures over many sessions; `convert`: the user asked for them, so that sets in other units are
-     * converted. */
-    get historyUnits() {
-      return { ...this.units, convert: units.distance !== null || units.mass !== null }
-    },
-  }
+  }))
 }
 
 /** Every session of the logbook, newest first.
  * @param mayBeNone there is something to show without a session
  * @throws CommandError `no_sessions` for an empty logbook */
-export function sessionsDone({ entries, logbook }: Context, mayBeNone = false): IndexEntry[] {
+export function sessionsDone({ entries, logbook }: Context, mayBeNone = false): readonly IndexEntry[] {
   if (entries.length > 0 || mayBeNone) return entries
   if (logbook.damages.length > 0) {
     const message = 'No session in this logbook can be read. "pausebook verify" says what can be done.'
@@ -114,12 +85,7 @@ export function parsePrescription(
   path: string,
 ): { prescription: Prescription; warnings: Diagnostic[]; text: string } {
   const bytes = context.io.readBytes(path, 'prescription')
-  const reading = readPrescription(bytes, {
-    units: context.settings.units,
-    get maxima() {
-      return context.maxima
-    },
-  })
+  const reading = readPrescription(bytes, context.defaults)
   if ('prescription' in reading) return { ...reading, text: new TextDecoder().decode(bytes) }
   throw problemsError('bad_prescription', 'prescription', path, reading.problems, 'Correct the file.')
 }

@@ -1,10 +1,10 @@
 import { basename, parse } from 'node:path'
 import { createInterface } from 'node:readline'
+import { likeText, templateOf } from '../app/newDay.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import { addPrescription, prescriptionName, readDayAt } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { errorAt, printDiagnostics } from '../prescription/lines.ts'
-import type { Prescription } from '../prescription/model.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
@@ -12,8 +12,6 @@ import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, problemCount, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf } from './editor.ts'
-
-export const usualTitle = 'New day'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
  * terminal it opens the editor, and reopens it as long as the day has problems and the user presses Enter.
@@ -25,7 +23,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env) : null
   const text =
     values.like === undefined
-      ? templateOf(words[0] ?? usualTitle, today, units)
+      ? templateOf(words[0] ?? null, today, units)
       : likeText(modelText(context, values.like), words[0] ?? null, today, context)
   const { title, date } = dayIn(text, words[0] ?? '', context)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
@@ -40,59 +38,6 @@ function dayIn(text: string, title: string, defaults: ReadingDefaults): { title:
     return { title: reading.prescription.title, date: reading.prescription.date ?? '' }
   const message = `"${title}" cannot be the title of a day. Give one line that does not begin like a part or a header.`
   throw new CommandError('bad_title', message, { exit: 2 })
-}
-
-/** A short day to begin with, whose comments explain the notation.
- * @param title its first line; @param date YYYY-MM-DD */
-export function templateOf(title: string, date: string, units: Prescription['units']): string {
-  const [run, pace, load, bar] = [
-    units.distance === 'km' ? '2 km' : '1 mile',
-    units.distance === 'km' ? '3:50-4:00/km' : '6:10-6:25/mi',
-    units.mass === 'kg' ? '60 kg' : '135 lb',
-    units.mass === 'kg' ? '20 kg' : '45 lb',
-  ]
-  return `${title}
-date: ${date}
-units: ${units.distance} ${units.mass}
-
-# One thing to do on each line. Text after # is a comment.
-# A day has any of the parts prep, run, cross, lift and fuel, in any order.
-
-run
-  ${run} easy
-  4 x 400 m @ ${pace}, jog 200 m
-
-lift: legs
-  front squat: 3 x 5 @ ${load}, rest 2:30, build from ${bar}
-  # in cluster sets: front squat: 5 x (1+1+1) @ ${load}, pause 20 s, rest 2:30
-`
-}
-
-/** Turns another day's text into this day: replaces the title and the date and keeps the comments. If it cannot find
- * those lines, it prints the whole day again.
- * @param text of a day without problems; @param title null keeps the old one */
-export function likeText(
-  text: string,
-  title: string | null,
-  date: string,
-  defaults: ReadingDefaults,
-): string {
-  const read = readPrescription(text, defaults)
-  if (!('prescription' in read)) throw new TypeError('an unreadable day cannot be a model')
-  const meant: Prescription = { ...read.prescription, title: title ?? read.prescription.title, date }
-  const changed = withHeaders(text, title, date)
-  const again = readPrescription(changed, defaults)
-  const whole = printPrescription(meant)
-  return 'prescription' in again && printPrescription(again.prescription) === whole ? changed : whole
-}
-
-/** Keeps line ends and comments; the date goes below the title. */
-function withHeaders(text: string, title: string | null, date: string): string {
-  const lineEnd = /\r?\n/.exec(text)?.[0] ?? '\n'
-  const lines = text.replace(/^\uFEFF/, '').split(/\r?\n/)
-  const first = lines.findIndex((line) => line.trim() !== '' && !line.trimStart().startsWith('#'))
-  const below = lines.slice(first + 1).filter((line) => !/^\s*date\s*:/i.test(line))
-  return [...lines.slice(0, first), title ?? lines[first], `date: ${date}`, ...below].join(lineEnd)
 }
 
 /** The text of the model day: of the logbook's prescription with this name (with or without its ending), else of the

@@ -18,12 +18,12 @@ const mostListed = 6
  * @throws LogbookError for a session that does not exist or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
-  const { settings, logbook } = context
+  const { logbook } = context
   // A day that is still under way says nothing about the next one yet.
   const newest = context.entries.find(({ finished }) => finished)?.id ?? 'newest'
   const { session, entry } = logbook.read(input.words[0] ?? newest)
   const state = replay(session)
-  const { prescription, decisions, pains } = nextIn(context, logbook, settings, { session, entry, state })
+  const { prescription, decisions, pains } = nextIn(context, { session, entry, state })
   const text = printCommented(
     prescription,
     [`After ${entry.date} (${entry.id}):`, ...listed(decisions, pains, prescription)],

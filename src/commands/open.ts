@@ -1,13 +1,12 @@
 import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import type { CommandTools } from '../app/screens.ts'
-import { messageOf } from '../logbook/errors.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
+import { edit } from './editor.ts'
 import { progressLine } from './progressLine.ts'
 
 /** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
@@ -25,8 +24,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
     if (mayShow) progress.show(done, of)
   })
-  const commands = await commandTools(input)
-  const opening = { logbook, samples: samplesFolder(), env: io.env, begin, err: io.err, commands }
+  const editor = io.env.VISUAL?.trim() || io.env.EDITOR?.trim()
+  const opening = {
+    logbook,
+    samples: samplesFolder(),
+    env: io.env,
+    begin,
+    err: io.err,
+    edit: editor ? (path: string) => edit(editor, path, io.env) : null,
+  }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
     const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
@@ -41,42 +47,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     },
   })
   return status as ExitCode
-}
-
-/** Commands that the app uses, imported only once it is certain that the app opens. */
-async function commandTools(input: CommandInput): Promise<CommandTools> {
-  const { io } = input
-  const [{ planText }, { edit, editorOf }, { likeText, templateOf, usualTitle }] = await Promise.all([
-    import('./check.ts'),
-    import('./editor.ts'),
-    import('./new.ts'),
-  ])
-  const isEditorSet = Boolean(io.env.VISUAL?.trim() || io.env.EDITOR?.trim())
-  return {
-    check: planText,
-    week: () => weekAndPlan(input),
-    template: (date, units) => templateOf(usualTitle, date, units),
-    like: (text, date, defaults) => likeText(text, null, date, defaults),
-    edit: isEditorSet ? (path) => edit(editorOf(io.env), path, io.env) : null,
-  }
-}
-
-/** The output of `week`, then that of `plan`, or why it cannot be read; nothing of it without a plan. */
-export async function weekAndPlan(input: CommandInput): Promise<string> {
-  let text = ''
-  const out = (more: string) => {
-    text += more
-  }
-  const quietly = { ...input, words: [], json: false, sources: [], io: { ...input.io, out, err: () => {} } }
-  const [week, plan] = await Promise.all([import('./week.ts'), import('./plan.ts')])
-  const context = contextOf(quietly)
-  await week.run(quietly, context)
-  out('\n')
-  await plan.run(quietly, context).catch((error: unknown) => {
-    const isWithout = error instanceof CommandError && error.code === 'no_plan'
-    if (!isWithout) out(messageOf(error))
-  })
-  return text
 }
 
 /** The folder of the sample days that comes with the program; null if missing. */

@@ -1,12 +1,14 @@
 import { pairs, rollups } from 'd3-array'
 import { raceGoalOf } from '../app/overWeeks.ts'
+import { hardByPlan } from '../app/readyDays.ts'
+import { planPage } from '../app/weekAndPlan.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { type Plan, type PlanDays, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
-import { blockLines, blockOf, blockPicture, weeksBack } from '../progress/block.ts'
+import { weeksBack } from '../progress/block.ts'
 import { weekDone } from '../progress/load.ts'
 import { daysOf, inWeeks, isIn } from '../progress/weeks.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
@@ -22,7 +24,6 @@ import {
   showPage,
 } from './command.ts'
 import { contextOf, parsePlan } from './context.ts'
-import { hardByPlan } from './readyDays.ts'
 
 const example = `For example:
 Ten under forty
@@ -34,7 +35,7 @@ const mostWeeks = 52
 
 /** Shows the block of training, planned and done; writes a first plan; swaps two days of this week.
  * @throws CommandError for a plan with problems, no plan, an invalid option */
-export async function run(input: CommandInput, context = contextOf(input)): Promise<ExitCode> {
+export async function run(input: CommandInput): Promise<ExitCode> {
   const { flags, values } = input
   if (flags.has('new') && flags.has('move'))
     throw commandLineError('--new and --move do not go together. Give one of them.')
@@ -46,13 +47,8 @@ export async function run(input: CommandInput, context = contextOf(input)): Prom
   if (flags.has('new')) return writeNew(input)
   const { text, plan } = planOrRefuse(input)
   if (flags.has('move')) return move(input, text, plan)
-  const { entries, today, units } = context
-  const block = blockOf(plan, entries, today, hardByPlan(context).isHardOnLegs)
-  await showPage(input, {
-    figures: block,
-    lines: (columns) => blockLines(block, plan, units.distance, columns, today),
-    picture: blockPicture(block, units.distance),
-  })
+  const context = contextOf(input)
+  await showPage(input, planPage(context, plan, context.units.distance))
   return 0
 }
 

@@ -11,7 +11,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const given = parseSubject(input.words)
   const asked = parseDates(input.values)
   const context = contextOf(input)
-  const { logbook, today, historyUnits: units } = context
+  const { today, historyUnits: units } = context
   const hasMornings = given.kind === 'pain' && context.mornings.typed.length > 0
   const sessions = sessionsDone(context, hasMornings || given.kind === 'body')
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
@@ -21,7 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     today,
     units,
     isFull: input.flags.has('full'),
-    goal: () => goalOn(today, logbook, sessions),
+    goal: () => goalOn(context),
     mornings: () => context.mornings,
   })
   await showPage(input, page)

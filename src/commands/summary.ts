@@ -1,6 +1,7 @@
 import { min } from 'd3-array'
 import { summaryContextOn } from '../app/earlierDays.ts'
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
+import { isHardReady } from '../app/readyDays.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
@@ -13,22 +14,21 @@ import { summaryMarkdown, summaryText } from '../summary/text.ts'
 import { clipboardSequence } from '../ui/terminal/capabilities.ts'
 import { type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf } from './context.ts'
-import { isHardReady } from './readyDays.ts'
 
 /** Prints the summary of one session, by default the newest; with --copy also puts it on the terminal's clipboard.
  * @throws LogbookError for a session that is unknown or cannot be read */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, units } = input
   const known = contextOf(input)
-  const { settings, logbook, today } = known
+  const { logbook, today } = known
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const format = input.json ? 'json' : (input.values.format ?? 'text')
   // For an earlier day, use what was done then.
   const isAsked = flags.has('full') && entry.date === today
   const context: SummaryContext = {
-    ...summaryContextOn(entry.date, input.logbookDir, settings, known.mornings.mornings),
+    ...summaryContextOn(entry.date, known),
     isHardLater: isAsked && isHardReady(known),
-    next: (state) => decisionsAsJson(nextIn(known, logbook, settings, { session, entry, state })),
+    next: (state) => decisionsAsJson(nextIn(known, { session, entry, state })),
     secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
   }

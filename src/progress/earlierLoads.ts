@@ -47,19 +47,20 @@ export function maximaOn(
 /** The loads that the "last" loads of a day build on: for each exercise the heaviest completed load of the newest
  * session with one. Nothing is added after a set that hurt or failed in it or since, after weeks away, or while a pain
  * covers the lift. This program's own rule.
- * @param entries newest first; read only if the day has such loads
- * @param pains oldest first; read likewise
+ * @param days the sessions, newest first, and the pains, oldest first; read only if the day has such loads
  * @param date local, YYYY-MM-DD; later sessions and pains are ignored */
 export function lastLoadsOf(
   prescription: Prescription,
-  entries: () => readonly Pick<DoneSession, 'date' | 'lifted'>[],
-  pains: () => readonly PastPain[],
+  days: {
+    readonly entries: readonly Pick<DoneSession, 'date' | 'lifted'>[]
+    readonly pains: readonly PastPain[]
+  },
   date: string,
 ): LastLoad[] {
   const names = namesFromLastTime(prescription)
   if (names.length === 0) return []
-  const earlier = entries().filter((entry) => entry.date <= date)
-  const recent = standingPains(pains().filter((pain) => isRecent(pain, date)))
+  const earlier = days.entries.filter((entry) => entry.date <= date)
+  const recent = standingPains(days.pains.filter((pain) => isRecent(pain, date)))
   return names.flatMap((name) => {
     let isMissed = false
     for (const entry of earlier) {

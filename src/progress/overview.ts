@@ -28,6 +28,11 @@ import {
 
 export type Subject = { kind: 'all' | 'run' | 'load' | 'pain' | 'body' } | { kind: 'lift'; name: string }
 
+/** A page is printed in 40 to 100 columns. */
+export function pageColumns(columns: number): number {
+  return Math.max(40, Math.min(columns, 100))
+}
+
 /** What is shown of a subject: its figures for --json, its lines, and its first chart. */
 export interface Page {
   figures: object

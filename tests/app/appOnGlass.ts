@@ -4,9 +4,6 @@ import os from 'node:os'
 import { join } from 'node:path'
 import { onTestFinished, vi } from 'vitest'
 import { openApp } from '../../src/app/openApp.tsx'
-import type { CommandTools } from '../../src/app/screens.ts'
-import { planText } from '../../src/commands/check.ts'
-import { likeText, templateOf } from '../../src/commands/new.ts'
 import type { Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -28,17 +25,7 @@ export function logbookWith(days: Record<string, string> = {}, settings: Partial
   return folder
 }
 
-/** The commands' functions for the app, without a user's editor. */
-export const commands: CommandTools = {
-  check: planText,
-  week: async () => 'Week 48 of 2026: Mon 23 Nov to Sun 29 Nov 2026',
-  template: (date, units) => templateOf('New day', date, units),
-  like: (text, date, defaults) => likeText(text, null, date, defaults),
-  edit: null,
-}
-
-type Given = Partial<Omit<Parameters<typeof openApp>[0], 'commands'>> & {
-  commands?: Partial<CommandTools>
+type Given = Partial<Parameters<typeof openApp>[0]> & {
   columns?: number
   rows?: number
 }
@@ -54,8 +41,8 @@ export async function appOn(folder: string, given: Given = {}) {
     begin: null,
     beforeFirstFrame: () => {},
     err: () => {},
+    edit: null,
     ...rest,
-    commands: { ...commands, ...rest.commands },
     streams: glass.streams,
   })
   onTestFinished(() => glass.type('\x03'))

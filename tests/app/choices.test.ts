@@ -2,12 +2,12 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { choicesOf, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
-import { earlierDays } from '../../src/app/earlierDays.ts'
+import { knownOn } from '../../src/app/known.ts'
 import { showHistory, showSummary } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
 import type { Screen, Screens } from '../../src/app/screens.ts'
 import { damageText, dueText } from '../../src/app/today.ts'
-import { thisMachine } from '../../src/logbook/machine.ts'
+import { thisMachine, todayOf } from '../../src/logbook/machine.ts'
 import { addMorning } from '../../src/logbook/mornings.ts'
 import { dayOrMessage } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
@@ -28,7 +28,7 @@ function opensIn(
   samples: string | null = null,
   settings = defaultSettings,
 ) {
-  return choicesOf(logbook, samples, earlierDays(logbook, settings, now), now)
+  return choicesOf(knownOn(logbook, settings, todayOf(now)), samples, now)
 }
 
 describe('a day without units', () => {
@@ -160,7 +160,7 @@ describe('the progress of the app', () => {
   it('has a subject for pain only after a pain, for the body only after a morning, and one for each lift', () => {
     const logbook = openLogbook(temporaryFolder())
     const names = () =>
-      progressContent(logbook, defaultSettings, '2026-11-26')?.map(({ name }) => name) ?? null
+      progressContent(knownOn(logbook, defaultSettings, '2026-11-26'))?.map(({ name }) => name) ?? null
     expect(names()).toBeNull()
     logbook.create(legs, started, [setRecorded(1), finished]).close()
     expect(names()).toEqual(['all', 'run', 'load', 'front squat'])
@@ -179,7 +179,7 @@ describe('the progress of the app', () => {
   it('is at most 100 columns wide and at least 40', () => {
     const logbook = openLogbook(temporaryFolder())
     logbook.create(legs, started, [setRecorded(1), finished]).close()
-    const [all] = progressContent(logbook, defaultSettings, '2026-11-26') ?? []
+    const [all] = progressContent(knownOn(logbook, defaultSettings, '2026-11-26')) ?? []
     const widest = (columns: number) => Math.max(...(all?.lines(columns).map((line) => line.length) ?? []))
     expect(all?.lines(300)).toEqual(all?.lines(100))
     expect(all?.lines(20)).toEqual(all?.lines(40))
@@ -311,7 +311,11 @@ describe('the history of the app', () => {
     const show = (screen: Screen) => {
       shown = screen
     }
-    const screens = { logbook, settings: () => defaultSettings, show } as unknown as Screens
+    const screens = {
+      logbook,
+      known: () => knownOn(logbook, defaultSettings, '2026-11-26'),
+      show,
+    } as unknown as Screens
     expect(showHistory(screens)).toBe('no session is in this logbook yet')
     expect(shown).toBeNull()
     const file = logbook.create(legs, started, [setRecorded(1), finished])
@@ -353,7 +357,7 @@ describe('the goal of the progress', () => {
 
   it('is the race of the plan once its own is over', () => {
     const logbook = openLogbook(temporaryFolder())
-    const goal = (today: string) => goalOn(today, logbook, logbook.index())
+    const goal = (today: string) => goalOn(knownOn(logbook, defaultSettings, today))
     run(logbook, 'goal: 5 km in 18:50 on 2026-11-22\n', '2026-11-22')
     const own = { meters: 5000, seconds: 1130, date: '2026-11-22' }
     expect(goal('2026-11-26')).toEqual(own)
@@ -374,7 +378,11 @@ describe('the summary of a session in the app', () => {
       const show = (screen: Screen) => {
         if (screen.kind === 'text') shown = screen.text(80)
       }
-      showSummary(id, { logbook, settings: () => defaultSettings, show } as unknown as Screens)
+      showSummary(id, {
+        logbook,
+        known: () => knownOn(logbook, defaultSettings, '2026-11-26'),
+        show,
+      } as unknown as Screens)
       return shown
     }
     const before = text()
@@ -403,7 +411,12 @@ describe('the summary of a session in the app', () => {
       const show = (screen: Screen) => {
         if (screen.kind === 'text') label = screen.leave.label
       }
-      const screens = { logbook, settings: () => defaultSettings, show, leave: () => {} }
+      const screens = {
+        logbook,
+        known: () => knownOn(logbook, defaultSettings, '2026-11-26'),
+        show,
+        leave: () => {},
+      }
       showSummary(id, screens as unknown as Screens, back)
       return label
     }

@@ -2,7 +2,9 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { editDay, showModels } from '../../src/app/days.ts'
-import type { CommandTools, Screen, Screens } from '../../src/app/screens.ts'
+import { knownOn } from '../../src/app/known.ts'
+import type { Screen, Screens } from '../../src/app/screens.ts'
+import { defaultSettings, type Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { actOn } from '../../src/ui/widgets/screenKeys.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
@@ -11,25 +13,20 @@ import { propsOf } from './propsOf.ts'
 
 /* How days are written, without a screen. */
 
-const now = new Date('2026-11-26T06:40:00+01:00')
 const push = 'Push\ndate: 2026-11-28\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
 let shown: Screen | null = null
 
 /** What the writing of a day needs, and what it said. */
-function screensOn(folder: string, edit: CommandTools['edit'] = null) {
+function screensOn(folder: string, edit: Screens['edit'] = null) {
   const backs: [string | null, (string | null)?][] = []
+  const logbook = openLogbook(folder)
+  const settings: Settings = { ...defaultSettings, units: { distance: 'mi', mass: 'lb' } }
   const screens: Partial<Screens> = {
-    logbook: openLogbook(folder),
-    commands: {
-      check: () => '',
-      week: async () => '',
-      template: (date, units) => `Empty\n${date} ${units.distance} ${units.mass}\n`,
-      like: (text, date) => `${date}: ${text}`,
-      edit,
-    },
+    logbook,
+    edit,
     terminal: { lend: (use) => use(), copy: () => {} },
-    defaults: () => ({ units: { distance: 'mi', mass: 'lb' } }),
+    known: () => knownOn(logbook, settings, '2026-11-26'),
     show: (screen) => {
       shown = screen
     },
@@ -40,7 +37,7 @@ function screensOn(folder: string, edit: CommandTools['edit'] = null) {
 
 /** The list of models among these choices. */
 function listOf(screens: Screens, choices: Parameters<typeof showModels>[0] = []) {
-  showModels(choices, screens.logbook.index(), screens, now)
+  showModels(choices, screens.known(), screens)
   const list = propsOf('list', shown)
   const press = (index: number, name: string) => actOn(list.keys(index), name, '')
   return { ...list, open: (index: number) => press(index, 'enter'), leave: () => press(0, 'q') }
@@ -85,15 +82,13 @@ test('a new day begins with the text of its model, dated today', () => {
   const path = join(folder, 'prescriptions', 'push.txt')
   const list = listOf(screens, [dayChoice(path, 'Push'), dayChoice(join(folder, 'gone.txt'), 'Gone')])
   list.open(0)
-  expect(editor()).toMatchObject({ title: 'a new day', isNew: true, text: 'Empty\n2026-11-26 mi lb\n' })
+  expect(editor()).toMatchObject({ title: 'a new day', isNew: true })
+  expect(editor().text).toMatch(/^New day\ndate: 2026-11-26\nunits: mi lb\n/)
   list.open(1)
-  expect(editor().text).toBe(`2026-11-26: ${push}`)
+  expect(editor().text).toBe(push.replace('11-28', '11-26'))
   list.open(3)
-  expect(editor().text).toMatch(/^2026-11-26: Legs\n[\s\S]*front squat 30 x 3 @ 92\.5 kg/)
+  expect(editor().text).toMatch(/^Legs\ndate: 2026-11-26\n[\s\S]*front squat 30 x 3 @ 92\.5 kg/)
   expect(list.open(2)).toBe('the file is gone')
-  const plain = listOf({ ...screens, defaults: () => ({}) })
-  plain.open(0)
-  expect(editor().text).toBe('Empty\n2026-11-26 km kg\n')
 })
 
 test.each([

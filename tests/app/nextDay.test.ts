@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
+import { knownOn } from '../../src/app/known.ts'
 import { takeMorning } from '../../src/app/morning.ts'
 import { decisionsContent } from '../../src/app/nextDay.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
@@ -98,7 +99,7 @@ test('a load added to the body grows by the lightest plate of which there is a p
   const loadWith = (plates: { mass: number; pairs: number }[]) => {
     const settings = { ...defaultSettings, plates: { ...defaultSettings.plates, kg: plates } }
     let path = ''
-    const given = decisionsContent(id, logbook, settings, '2026-11-26', (saved) => {
+    const given = decisionsContent(id, knownOn(logbook, settings, '2026-11-26'), (saved) => {
       path = saved
     })
     expect(given?.save(new Set(['0.0']), 0)).toBeNull()
@@ -122,7 +123,7 @@ test('a pain of an earlier session counts for a fortnight', () => {
     logbook.create(legs, { ...started, date }, [hurt, finished]).close()
     const today = logbook.create(legs, started, [...thirty(), finished])
     today.close()
-    const given = decisionsContent(today.id, logbook, defaultSettings, '2026-11-26', () => {})
+    const given = decisionsContent(today.id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})
     return given?.rows.map(({ text }) => text).join() ?? ''
   }
   expect(reasonWith('2026-11-12')).toContain('left knee')
@@ -136,7 +137,7 @@ test('no decision is given for a day that no rule applies to, and a day that can
   const easy = dayOf('Easy\n\nrun\n  2 km easy\n')
   const session = logbook.create(easy, started, [finished])
   session.close()
-  expect(decisionsContent(session.id, logbook, defaultSettings, '2026-11-26', () => {})).toBeNull()
+  expect(decisionsContent(session.id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})).toBeNull()
   const two = openLogbook(twoDays())
   const { id } = two.read('newest').entry
   const blocked = join(folder, 'file')
@@ -144,9 +145,7 @@ test('no decision is given for a day that no rule applies to, and a day that can
   const saved: string[] = []
   const given = decisionsContent(
     id,
-    { ...two, damages: [], directory: blocked },
-    defaultSettings,
-    '2026-11-26',
+    knownOn({ ...two, damages: [], directory: blocked }, defaultSettings, '2026-11-26'),
     (path) => saved.push(path),
   )
   expect(given?.save(new Set(), 0)).toMatch(/^The day cannot be written into /)
@@ -157,7 +156,7 @@ test('the offered date is a week after the session, not after the day on which i
   const logbook = openLogbook(twoDays())
   const { id } = logbook.read('newest').entry
   const offered = (today: string) => {
-    const given = decisionsContent(id, logbook, defaultSettings, today, () => {})
+    const given = decisionsContent(id, knownOn(logbook, defaultSettings, today), () => {})
     return [given?.dateText(0), given?.dateText(given.earliest)]
   }
   expect(offered('2026-11-29')).toEqual(['Thu 3 Dec 2026', 'Sun 29 Nov 2026'])
@@ -169,7 +168,9 @@ test('a saved day names the session it follows and why each line changed, and it
   const logbook = openLogbook(twoDays())
   const { id } = logbook.read('newest').entry
   const saved: string[][] = []
-  const given = decisionsContent(id, logbook, defaultSettings, '2026-11-26', (...said) => saved.push(said))
+  const given = decisionsContent(id, knownOn(logbook, defaultSettings, '2026-11-26'), (...said) =>
+    saved.push(said),
+  )
   if (given === null) throw new Error('nothing was decided')
   expect(given.earliest).toBe(-7)
   expect(given.rows.map((row) => row.id)).toEqual(['0.0', '0.1'])
@@ -188,7 +189,9 @@ test('a saved day names the session it follows and why each line changed, and it
   const session = once.create(legs, started, [...thirty(), finished])
   session.close()
   const paths: string[] = []
-  const same = decisionsContent(session.id, once, defaultSettings, '2026-11-26', (each) => paths.push(each))
+  const same = decisionsContent(session.id, knownOn(once, defaultSettings, '2026-11-26'), (each) =>
+    paths.push(each),
+  )
   expect(same?.rows.map((row) => row.text)).toEqual([expect.stringContaining('once more')])
   expect(same?.save(new Set(['0.0']), 0)).toBeNull()
   expect(readFileSync(paths[0] ?? '', 'utf8')).not.toContain('front squat:')
@@ -201,7 +204,7 @@ test('both exercises of a superset are in the row of its line', () => {
   const [, ...events] = session.events
   const file = logbook.create(day, { ...started, fromPaper: true }, events)
   file.close()
-  const given = decisionsContent(file.id, logbook, defaultSettings, '2026-11-26', () => {})
+  const given = decisionsContent(file.id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})
   expect(given?.rows).toEqual([{ id: '0.0', text: expect.stringMatching(/^dip: .*; row: /) }])
 })
 
@@ -217,7 +220,9 @@ test('a run by time without a distance is a run, and what was done since counts 
   const run = keep('2026-10-20', 'run\n  10 km easy', '50:00')
   const squat = keep('2026-10-21', 'lift\n  squat 1 x 5 @ 100 kg', '5')
   const texts = (id: string) =>
-    decisionsContent(id, logbook, defaultSettings, '2026-11-26', () => {})?.rows.map(({ text }) => text) ?? []
+    decisionsContent(id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})?.rows.map(
+      ({ text }) => text,
+    ) ?? []
   expect(texts(run)).toEqual(['10 km easy: 5 weeks since the last run -> half (was 10 km)'])
   expect(texts(squat)).toEqual([expect.stringContaining('5 weeks since the last time')])
   keep('2026-11-25', 'run\n  60 min easy', '=')
@@ -237,7 +242,7 @@ test('an earlier session that is damaged is left out of the decision', () => {
     const sessionOf = (entry: SessionEntry) =>
       isDamaged && entry.id === early.id ? null : logbook.sessionOf(entry)
     const reading = { ...logbook, sessionOf }
-    return decisionsContent(id, reading, defaultSettings, '2026-11-26', () => {})?.rows[0]?.text
+    return decisionsContent(id, knownOn(reading, defaultSettings, '2026-11-26'), () => {})?.rows[0]?.text
   }
   expect(decided(true)).toContain('once more')
   expect(decided(false)).toContain('twice')
@@ -253,7 +258,7 @@ test('a pain of a later session counts until its day has come, and one that a mo
     .create(legs, { ...started, date: '2026-11-24', at: '2026-11-24T17:40:00.000+01:00' }, [hurt, finished])
     .close()
   const text = (today: string) =>
-    decisionsContent(file.id, logbook, defaultSettings, today, () => {})?.rows[0]?.text
+    decisionsContent(file.id, knownOn(logbook, defaultSettings, today), () => {})?.rows[0]?.text
   expect(text('2026-11-23')).not.toContain('left knee')
   expect(text('2026-11-24')).toContain('left knee')
   atTime('2026-11-25T07:00:00+01:00')

@@ -7,7 +7,7 @@ import { readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
-import { atTime, commands, logbookWith } from './appOnGlass.ts'
+import { atTime, logbookWith } from './appOnGlass.ts'
 
 /* The app for a screen reader, in this process: what it says, and what reaches the logbook. */
 
@@ -32,7 +32,7 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     write: (text) => heard.push(text),
     steer: (sequence) => steered.push(sequence),
     err: (text) => told.push(text),
-    commands,
+    edit: null,
     ...given,
   })
   status.catch(() => {})

@@ -2,10 +2,10 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { choicesOf } from '../../src/app/choices.ts'
-import { earlierDays } from '../../src/app/earlierDays.ts'
+import { knownOn } from '../../src/app/known.ts'
 import { plannedText } from '../../src/app/today.ts'
-import type { CommandInput } from '../../src/commands/command.ts'
-import { weekAndPlan } from '../../src/commands/open.ts'
+import { weekAndPlan } from '../../src/app/weekAndPlan.ts'
+import { todayOf } from '../../src/logbook/machine.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
@@ -44,7 +44,7 @@ describe('the plan beside the days', () => {
   it("lists the day file named after today's word first, as today's", () => {
     const logbook = openLogbook(logbookWithPlan())
     const now = new Date('2026-12-24T07:00:00')
-    const choices = choicesOf(logbook, null, earlierDays(logbook, defaultSettings, now), now)
+    const choices = choicesOf(knownOn(logbook, defaultSettings, todayOf(now)), null, now)
     expect(choices.map(({ title, when }) => [title, when])).toEqual([
       ['The tempo day', 'today'],
       ['The pull day', 'no date'],
@@ -59,7 +59,7 @@ describe('the plan beside the days', () => {
     const { stdout } = await runProgram(['week'], { logbook, now })
     expect(stdout).toContain('Running: 0 km done, 6 km ready.\n')
     const opened = openLogbook(logbook)
-    const choices = choicesOf(opened, null, earlierDays(opened, defaultSettings, now), now)
+    const choices = choicesOf(knownOn(opened, defaultSettings, todayOf(now)), null, now)
     const today = choices.filter(({ when }) => when === 'today')
     expect(today.map(({ detail }) => detail())).toEqual(['6 km, about 36 min'])
   })
@@ -91,21 +91,15 @@ describe('the plan beside the days', () => {
     expect(stdout).toContain('Running: 0 km done, 5 km ready.\n')
   })
 
-  it('shows the week in the app with the plan below it, or what is wrong with the plan', async () => {
-    const shown = (logbookDir: string) => {
-      const terminal = { in: true, out: true, err: false }
-      const now = () => new Date('2026-12-10T07:00:00')
-      const io = { columns: 80, env: {}, terminal, now } as CommandInput['io']
-      const none = { words: [], values: {}, flags: new Set<string>(), json: false, sources: [] }
-      const units = { distance: null, mass: null }
-      return weekAndPlan({ ...none, units, logbookDir, io, program: {} as CommandInput['program'] })
-    }
+  it('shows the week in the app with the plan below it, or what is wrong with the plan', () => {
+    const shown = (logbook: string) =>
+      weekAndPlan(knownOn(openLogbook(logbook), defaultSettings, '2026-12-10'), 80)
     const logbook = logbookWithPlan()
-    expect(await shown(logbook)).toMatch(
-      /^Week 50 of 2026[\s\S]*\n\nTen under forty\n129 days to 10 km in 39:30\n/,
-    )
+    expect(shown(logbook)).toMatch(/^Week 50 of 2026[\s\S]*\n\nTen under forty\n129 days to 10 km in 39:30\n/)
     writeFileSync(join(logbook, 'plan.txt'), 'A\nfoo\n')
-    expect(await shown(logbook)).toMatch(/^Week 50 of 2026[\s\S]*\n\nThe plan "plan.txt" has 1 problem\./)
-    expect(await shown(folderInMemory())).toMatch(/\nSun 13 {2}-\n\n$/)
+    expect(shown(logbook)).toMatch(
+      /^Week 50 of 2026[\s\S]*\n\nplan\.txt, line 2: this line does not begin with race:/,
+    )
+    expect(shown(folderInMemory())).toMatch(/\nSun 13 {2}-\n$/)
   })
 })

@@ -1,11 +1,12 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test, vi } from 'vitest'
+import { knownOn } from '../../src/app/known.ts'
 import type { Screens } from '../../src/app/screens.ts'
 import { showToday } from '../../src/app/today.ts'
-import { LogbookError } from '../../src/logbook/errors.ts'
+import type { IndexEntry } from '../../src/logbook/model.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
-import { readSettings, setOwnBell } from '../../src/logbook/settings.ts'
+import { defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -40,12 +41,16 @@ test('the first screen reads the index once, however much it says of earlier day
   const logbook = openLogbook(logbookWith({}))
   const index = vi.fn(logbook.index)
   const read = vi.fn(logbook.unfinished)
-  const counting = { ...logbook, index, unfinished: (entries = index()) => read(entries) }
+  const counting = {
+    ...logbook,
+    index,
+    unfinished: (entries: readonly IndexEntry[] = index()) => read(entries),
+  }
   const screens = {
     logbook: counting,
     samples: null,
     env: {},
-    settings: () => readSettings(logbook.directory).settings,
+    known: () => knownOn(counting, defaultSettings, '2026-11-26'),
     show: () => {},
   } as unknown as Screens
   showToday(screens, null, null)
@@ -256,7 +261,7 @@ describe('a new day', () => {
       edited.push(readFileSync(path, 'utf8'))
       writeFileSync(path, push)
     }
-    const { press, untilShown } = await appOn(folder, { commands: { edit } })
+    const { press, untilShown } = await appOn(folder, { edit })
     await press('n', enter)
     await untilShown('Push')
     expect(edited[0]).toMatch(/^New day\ndate: 2026-11-26/)
@@ -264,7 +269,7 @@ describe('a new day', () => {
     const broken = async () => {
       throw new Error('The editor "ed" ended with status 1.')
     }
-    const second = await appOn(folder, { commands: { edit: broken } })
+    const second = await appOn(folder, { edit: broken })
     await second.press('e')
     await second.untilShown('The editor "ed" ended with status 1.')
   })
@@ -375,17 +380,16 @@ describe('the other keys of the first screen', () => {
     expect(await shows()).toContain('w week')
   })
 
-  test('w shows the week, or why it cannot', async () => {
+  test('w shows the week, with what is wrong with the plan below it', async () => {
     const folder = logbookWith()
     const { press, shows, untilShown } = await appOn(folder)
     await press('w')
     await untilShown('Week 48')
     await press('q')
     expect(await shows()).toContain('w week')
-    const week = () => Promise.reject(new LogbookError('damaged', 'The week is damaged.'))
-    const second = await appOn(folder, { commands: { week } })
-    await second.press('w')
-    await second.untilShown('The week is damaged.')
+    writeFileSync(join(folder, 'plan.txt'), 'Block\nfoo\n')
+    await press('w')
+    await untilShown('plan.txt, line 2: this line does not begin with')
   })
 
   test('t sounds the signal and shows it until the next key', async () => {

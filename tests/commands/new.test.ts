@@ -1,7 +1,7 @@
 import { chmodSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { templateOf } from '../../src/commands/new.ts'
+import { templateOf } from '../../src/app/newDay.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -46,7 +46,7 @@ describe('pausebook new', () => {
   })
 
   it('has a template whose lines fit 80 columns, as the built-in editor does not wrap them', () => {
-    const text = templateOf('New day', '2026-11-26', { distance: 'mi', mass: 'lb' })
+    const text = templateOf(null, '2026-11-26', { distance: 'mi', mass: 'lb' })
     expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80)
   })
 

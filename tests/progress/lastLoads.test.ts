@@ -22,13 +22,7 @@ const session = (date: string, sets: SetDone[], hurt = false) =>
     lifted: (key: string) => (key === 'squat' ? { figures: {}, sets, hurt } : null),
   }) as unknown as DoneSession
 const squats = dayOf('Day\n\nlift\n  squats 4 x 4 @ last + 2 kg\n  bench 3 x 5 @ 60 kg\n')
-const from = (entries: DoneSession[]) =>
-  lastLoadsOf(
-    squats,
-    () => entries,
-    () => [],
-    '2026-11-26',
-  )
+const from = (entries: DoneSession[]) => lastLoadsOf(squats, { entries, pains: [] }, '2026-11-26')
 
 // These are this program's own rules.
 describe('the load that "last" starts from', () => {
@@ -79,8 +73,9 @@ describe('the load that "last" starts from', () => {
   it('is kept while a pain of the last 14 days covers the lift', () => {
     const after = (date: string, place: string, level = 5) => {
       const noted = { date, place, level, at: 0, session: null }
-      const entries = () => [session('2026-11-19', [set(110, 4)])]
-      return lastLoadsOf(squats, entries, () => [{ ...noted, level: 5 }, noted], '2026-11-26')[0]?.isKept
+      const entries = [session('2026-11-19', [set(110, 4)])]
+      const pains = [{ ...noted, level: 5 }, noted]
+      return lastLoadsOf(squats, { entries, pains }, '2026-11-26')[0]?.isKept
     }
     expect(after('2026-11-24', 'left knee')).toBe(true)
     expect(after('2026-11-24', 'left knee', 0)).toBe(false)
@@ -95,11 +90,14 @@ describe('the load that "last" starts from', () => {
 
   it('does not exist without such a session, and no sessions are read for a day without such a load', () => {
     expect(from([session('2026-11-19', [set(110, 0)])])).toEqual([])
-    const unread = () => {
-      throw new Error('read')
+    const unread = {
+      get entries(): never {
+        throw new Error('read')
+      },
+      get pains(): never {
+        throw new Error('read')
+      },
     }
-    expect(lastLoadsOf(dayOf('Day\n\nlift\n  squat 3 x 5 @ 60 kg\n'), unread, unread, '2026-11-26')).toEqual(
-      [],
-    )
+    expect(lastLoadsOf(dayOf('Day\n\nlift\n  squat 3 x 5 @ 60 kg\n'), unread, '2026-11-26')).toEqual([])
   })
 })

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
+import { knownOn } from '../../src/app/known.ts'
 import { showHistory, showSubject, showSummary } from '../../src/app/lookBack.ts'
 import { showDecisions } from '../../src/app/nextDay.ts'
 import { ScreenOf } from '../../src/app/openApp.tsx'
@@ -36,11 +37,12 @@ afterEach(() => open?.unmount())
 /** What is shown on the made-up logbook. */
 function shownBy(act: (screens: Screens) => void): Screen {
   const shown: Screen[] = []
+  const logbook = openLogbook(weeks)
   act({
-    logbook: openLogbook(weeks),
+    logbook,
     samples: null,
     env: {},
-    settings: () => defaultSettings,
+    known: () => knownOn(logbook, defaultSettings, '2026-11-25'),
     show: (screen: Screen) => void shown.push(screen),
   } as unknown as Screens)
   return shown[0] as Screen
@@ -57,8 +59,9 @@ function today(changed: Partial<Screens['logbook']> = {}): Screen {
   writeFileSync(join(samples, 'easy.txt'), 'Sunday: long and easy\ndate: 2026-11-29\n\nrun\n  14 km easy\n')
   const logbook = openLogbook(folder)
   logbook.create(legs, { ...started, date: '2026-11-28', at: '2026-11-28T06:40:00+01:00' }).close()
-  const settings = () => ({ ...defaultSettings, rotation: ['push'] })
-  const given = { samples, settings, logbook: { ...logbook, ...changed } }
+  const shownOn = { ...logbook, ...changed }
+  const known = () => knownOn(shownOn, { ...defaultSettings, rotation: ['push'] }, '2026-11-28')
+  const given = { samples, known, logbook: shownOn }
   const shown = shownBy((screens) => showToday({ ...screens, ...given }, null, null))
   expect(shown).toMatchObject({ isSlow: true })
   return { ...shown, isSlow: false } as Screen
@@ -100,7 +103,7 @@ const screens: Record<string, () => Screen> = {
   }),
   progress: () =>
     shownBy(({ show }) => {
-      const subjects = progressContent(openLogbook(weeks), defaultSettings, '2026-11-25') ?? []
+      const subjects = progressContent(knownOn(openLogbook(weeks), defaultSettings, '2026-11-25')) ?? []
       showSubject(subjects, 0, show, () => {})
     }),
 }

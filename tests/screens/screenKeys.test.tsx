@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import { afterEach, describe, expect, test, vi } from 'vitest'
+import { knownOn } from '../../src/app/known.ts'
 import { showSubject, showSummary } from '../../src/app/lookBack.ts'
 import { showDecisions } from '../../src/app/nextDay.ts'
 import { ScreenOf } from '../../src/app/openApp.tsx'
@@ -35,7 +36,11 @@ function summary(copy: (text: string) => void = () => {}) {
     directory: '/nowhere',
     read: () => ({ session: walkedThursday(), entry: { date: '2026-11-26' } }),
   }
-  const screens = { logbook, settings: () => defaultSettings, terminal: { copy } }
+  const screens = {
+    logbook,
+    known: () => knownOn(logbook as unknown as Screens['logbook'], defaultSettings, '2026-11-26'),
+    terminal: { copy },
+  }
   return (
     <Showing first={(show) => showSummary('', { ...screens, show, leave: () => {} } as unknown as Screens)} />
   )

@@ -1,16 +1,16 @@
 import { sort } from 'd3-array'
-import { plannedOn } from '../app/choices.ts'
 import { isNamedAfter, planIn, readDayAt } from '../logbook/ownTexts.ts'
 import { isHardOnLegs, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
 import { plannedDay } from '../summary/day.ts'
-import type { Context } from './context.ts'
+import { plannedOn } from './choices.ts'
+import type { Known } from './known.ts'
 
 /* The days that are prepared as files, what they hold, and when. */
 
 /** Whether a word of the plan means a hard day, or one that is hard on the legs: by the day file named after it, else by
  * the word itself. This program's own rule. */
-export function hardByPlan(context: Context) {
-  const { days } = readyDays(context)
+export function hardByPlan(known: Known) {
+  const { days } = readyDays(known)
   const dayNamed = (word: string) => days.findLast(({ file }) => isNamedAfter(file, word))
   return {
     isHard: (word: string) => dayNamed(word)?.isHard ?? isHardWord(word),
@@ -24,7 +24,7 @@ export function hardByPlan(context: Context) {
 type ReadyDay = ReturnType<typeof readyDays>['days'][number]
 
 /** The prescriptions of the logbook, and the names of those with problems. */
-export function readyDays({ logbook, settings, maxima, warmUpOf }: Context) {
+export function readyDays({ logbook, settings, maxima, warmUpOf }: Known) {
   const read = logbook.prescriptions().map(({ name, path }) => {
     const reading = readDayAt(path, { units: settings.units, maxima })
     return { file: name, day: 'prescription' in reading ? reading.prescription : null }
@@ -42,7 +42,7 @@ export function readyDays({ logbook, settings, maxima, warmUpOf }: Context) {
 export function readyOn(
   date: string,
   days: readonly ReadyDay[],
-  { today, entries }: Context,
+  { today, entries }: Known,
   plan: Plan | null,
 ): ReadyDay[] {
   const dated = days.filter((day) => day.date === date)
@@ -55,7 +55,7 @@ export function readyOn(
 }
 
 /** Whether a hard day is prepared for today and not done yet. */
-export function isHardReady(context: Context): boolean {
-  const { days } = readyDays(context)
-  return readyOn(context.today, days, context, planIn(context.logbook.directory)).some(({ isHard }) => isHard)
+export function isHardReady(known: Known): boolean {
+  const { days } = readyDays(known)
+  return readyOn(known.today, days, known, planIn(known.logbook.directory)).some(({ isHard }) => isHard)
 }

@@ -1,0 +1,90 @@
+import { unlessRefused } from '../logbook/errors.ts'
+import { isNamedOn, planIn, readOwnText } from '../logbook/ownTexts.ts'
+import { dueOf, type Plan, wordsOn } from '../plan/model.ts'
+import { readPlan } from '../plan/read.ts'
+import { blockLines, blockOf, blockPicture } from '../progress/block.ts'
+import { type Page, pageColumns } from '../progress/overview.ts'
+import { painProgress } from '../progress/pain.ts'
+import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../progress/week.ts'
+import { daysOf, isoWeekOf } from '../progress/weeks.ts'
+import { dayAfter } from '../units/calendarDate.ts'
+import type { Known } from './known.ts'
+import { hardByPlan, readyDays, readyOn } from './readyDays.ts'
+
+/** The week of a day: what was done, is ready and was planned. */
+export function calendarWeek(known: Known, day: string, plan: Plan | null): Week {
+  const { today, settings, entries } = known
+  const { week, monday, sunday } = isoWeekOf(day)
+  const ready = readyDays(known)
+  const calendarDay = (date: string): CalendarDay => {
+    const ofDate = entries.filter((entry) => entry.date === date).reverse()
+    return {
+      date,
+      done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
+      ready: readyOn(date, ready.days, known, plan),
+    }
+  }
+  const days = daysOf(monday).map(calendarDay)
+  // Days without a date are not offered for a week that is over.
+  const isOver = sunday < today
+  const undated = ready.days.filter(
+    ({ file, date }) => date === null && !days.some((day) => isNamedOn(plan, day.date, file)),
+  )
+  return weekOf(
+    {
+      week,
+      days,
+      undated: isOver ? [] : undated,
+      unreadable: isOver ? [] : ready.unreadable,
+      pain: painProgress(known.pains, { from: monday, to: sunday }).places,
+      due: dueOf(settings.rotation, entries),
+      planned: plan && plannedDays(plan, known, days),
+    },
+    [-2, -1].map((offset) => calendarDay(dayAfter(monday, offset))),
+  )
+}
+
+/** Null for a week that the plan does not mention, and for one that was over before the first one that it dates:
+ * nothing was planned then. */
+function plannedDays(plan: Plan, { logbook, today }: Known, days: readonly CalendarDay[]) {
+  const begins = plan.weeks[0]?.monday ?? ''
+  const files = logbook.prescriptions().map(({ name }) => name)
+  const named = days.map(({ date }) => {
+    const words = wordsOn(plan, date)
+    return { date, words, files: files.filter((file) => isNamedOn(plan, date, file)) }
+  })
+  const monday = days[0]?.date ?? ''
+  const isMentioned =
+    plan.weeks.some((week) => week.monday === monday) || named.some(({ words }) => words.length > 0)
+  const isAfterBegin = days.some(({ date }) => date >= today || date >= begins)
+  return isMentioned && isAfterBegin ? { ...plannedIn(plan, monday), days: named } : null
+}
+
+/** The block of training, planned and done. */
+export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
+  const { entries, today } = known
+  const figures = blockOf(plan, entries, today, hardByPlan(known).isHardOnLegs)
+  const lines = (columns: number) => blockLines(figures, plan, unit, columns, today)
+  return { figures, lines, picture: blockPicture(figures, unit) }
+}
+
+/** This week, then the plan, or why it cannot be read; nothing of it without a plan. */
+export function weekAndPlan(known: Known, columns: number): string {
+  const { today, logbook, settings } = known
+  const unit = settings.units.distance
+  const week = calendarWeek(known, today, planIn(logbook.directory))
+  const plan = unlessRefused(
+    () => planLines(known, unit, pageColumns(columns)),
+    ({ message }) => [message],
+  )
+  return [weekPage(week, unit, Math.min(columns, 110)), ...plan].join('\n')
+}
+
+function planLines(known: Known, unit: 'km' | 'mi', columns: number): string[] {
+  const text = readOwnText(known.logbook.directory, 'plan.txt')
+  if (text === null) return []
+  const reading = readPlan(text)
+  if ('plan' in reading) return planPage(known, reading.plan, unit).lines(columns)
+  const [first] = reading.problems
+  return [`plan.txt, line ${first?.line}: ${first?.message}. "pausebook plan" shows every problem.`]
+}

@@ -1,5 +1,5 @@
 import type { Equipment } from '../figures/bar.ts'
-import type { Settings } from '../logbook/settings.ts'
+import { barIn, type Settings } from '../logbook/settings.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -15,9 +15,8 @@ export function equipmentWith(
   return (unit, prescription, exercise) => {
     const bar = barFor(prescription, exercise)
     return {
-      bar: bar ? massIn(bar, unit) : settings.bar[unit],
-      collar: settings.collar[unit],
-      plates: settings.plates[unit],
+      ...barIn(settings, unit),
+      ...(bar && { bar: massIn(bar, unit) }),
       ...(exercise === undefined ? {} : setForBar(settings, exercise)),
     }
   }

@@ -52,7 +52,7 @@ export function showHistory(screens: Screens, picked: string | null = null): str
   const { show, back } = screens
   const known = screens.known()
   const { units } = known.settings
-  const sessions = [...historyOf(known.entries, { from: null, to: null, lift: null, text: null })]
+  const sessions = historyOf(known.entries)
   if (sessions.length === 0) return noSessions
   show(
     listOf({

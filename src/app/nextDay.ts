@@ -54,7 +54,6 @@ export function nextIn(
   })
 }
 
-/** The decisions as JSON has them. */
 export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
   return decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason }))
 }
@@ -112,7 +111,6 @@ export function decisionsContent(
   }
 }
 
-/** The line of a decision. */
 function placeOf({ part, item }: Decision): string {
   return `${part}.${item}`
 }

@@ -9,7 +9,6 @@ import { runScreens } from '../ui/terminal/runScreens.tsx'
 import { App } from './app.ts'
 import type { Opening, Screen } from './screens.ts'
 
-/** Draws a screen. */
 export function ScreenOf({ screen }: { screen: Screen }) {
   switch (screen.kind) {
     case 'text':

@@ -110,7 +110,6 @@ async function askLine(left: Promise<unknown>): Promise<string | null> {
 }
 
 interface SpokenOptions extends Opening {
-  /** Writes text to the terminal. */
   write: (text: string) => void
   /** Sends the terminal a sequence: a bell, a backspace. */
   steer: (sequence: string) => void

@@ -42,7 +42,6 @@ export interface Screens extends Pick<Opening, 'logbook' | 'samples' | 'env' | '
   /** What the logbook says now: other programs may change it. */
   known(): Known
   ring(signal: 'short' | 'long'): void
-  /** Shows the recorder on a day. */
   begin(day: Prescription): void
   /** Shows the recorder on an unfinished session.
    * @throws LogbookError if it cannot be read, or another process is recording it */

@@ -110,7 +110,6 @@ export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pi
   throw new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
 }
 
-/** The names that have every word of a name. */
 function namesContaining(name: string, names: readonly string[]): string[] {
   const wordsOf = (text: string) =>
     text

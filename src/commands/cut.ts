@@ -40,7 +40,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 const ways = ['by', 'to', 'for', 'minutes'] as const
 type Way = (typeof ways)[number]
 
-/** The option that says how much to cut. */
 function wayOf(values: CommandInput['values']): Way {
   const [way, ...others] = ways.filter((name) => values[name] !== undefined)
   if (way !== undefined && others.length === 0) return way

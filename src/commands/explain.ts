@@ -111,7 +111,6 @@ function listText(): string {
   ])
 }
 
-/** Sections with an empty line between them. */
 function pageOf(sections: readonly string[][]): string {
   const texts = sections.filter((lines) => lines.length > 0).map((lines) => lines.join('\n'))
   return `${texts.join('\n\n')}\n`

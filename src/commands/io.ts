@@ -53,7 +53,6 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   }
 }
 
-/** Writes all of a text, in as many calls as the receiver needs. */
 function writeAll(
   write: (descriptor: number, bytes: Uint8Array) => number,
   descriptor: number,

@@ -79,7 +79,6 @@ const usualDistances: readonly Length[] = [
 
 type Paces = ReturnType<typeof pacesOf>
 
-/** All figures of a race. */
 function pacesOf(distance: Length, seconds: number) {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)

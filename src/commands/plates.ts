@@ -1,6 +1,6 @@
 import { range } from 'd3-array'
 import { type Equipment, type LoadedBar, loadBar } from '../figures/bar.ts'
-import type { Settings } from '../logbook/settings.ts'
+import { barIn, type Settings } from '../logbook/settings.ts'
 import { settingKeyOf } from '../logbook/settingsKeys.ts'
 import { sideText } from '../session/load.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -30,12 +30,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 
 /** The bar, collars and plates of the settings, overridden by the options, all in one unit. */
 function equipmentOf(input: CommandInput, settings: Settings, unit: MassUnit): Equipment {
-  const inUnit = (mass: Mass) => massIn(mass, unit)
   const { bar, collars, have } = input.values
+  const own = barIn(settings, unit)
   return {
-    bar: bar === undefined ? settings.bar[unit] : inUnit(parseLoad(bar, unit, '20 kg')),
-    collar: collars === undefined ? settings.collar[unit] : parseCollar(collars, unit),
-    plates: have === undefined ? settings.plates[unit] : parsePlates(have, settings, unit),
+    bar: bar === undefined ? own.bar : massIn(parseLoad(bar, unit, '20 kg'), unit),
+    collar: collars === undefined ? own.collar : parseCollar(collars, unit),
+    plates: have === undefined ? own.plates : parsePlates(have, settings, unit),
   }
 }
 
@@ -54,7 +54,7 @@ function parseCollar(text: string, unit: MassUnit): number {
 function parsePlates(text: string, settings: Settings, unit: MassUnit): Equipment['plates'] {
   const setting = settingKeyOf(`plates-${unit}`)
   const read = setting.read(text.trim(), settings, '')
-  if (read !== null) return read.plates[unit]
+  if (read !== undefined) return read.plates[unit]
   const what = `"${text}" cannot be read as plates in ${unit}.`
   throw new CommandError('bad_plates', `${what} Write ${setting.write}.`, { exit: 2 })
 }

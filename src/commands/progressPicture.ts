@@ -15,7 +15,6 @@ const second = '#b5651d'
 /** The shape of each mark, so that no colour is needed. */
 const symbols = { o: 'circle', r: 'square', c: 'triangle', x: 'diamond', '^': 'times' }
 
-/** A chart as an SVG file. */
 export function pictureOf(picture: Picture): string {
   const { document } = parseHTML('<!doctype html><html><body></body></html>')
   const { marks = [], ...options } = 'chart' in picture ? optionsOf(picture.chart) : barOptionsOf(picture)

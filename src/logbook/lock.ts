@@ -48,7 +48,6 @@ export function takeLock(path: string, machine: Machine): Lock | Owner {
   }
 }
 
-/** Whether it was taken. */
 export function isLock(outcome: Lock | Owner): outcome is Lock {
   return 'release' in outcome
 }

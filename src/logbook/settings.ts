@@ -1,5 +1,5 @@
 import { dirname, join } from 'node:path'
-import { rackOf, usualPlates } from '../figures/bar.ts'
+import { type Equipment, rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn, hasShape, named } from '../validate/faults.ts'
@@ -56,9 +56,13 @@ export function isStorable(settings: Settings): boolean {
 
 /** The unit in which no load can be made from the bar and the plates, or in which they are so many that computing with
  * them would take forever; null if there is none. */
-function unloadableUnit({ bar, collar, plates }: Settings): MassUnit | null {
-  const rackIn = (unit: MassUnit) => rackOf({ bar: bar[unit], collar: collar[unit], plates: plates[unit] })
-  return (['kg', 'lb'] as const).find((unit) => attempt(() => rackIn(unit)) !== null) ?? null
+function unloadableUnit(settings: Settings): MassUnit | null {
+  return (['kg', 'lb'] as const).find((unit) => attempt(() => rackOf(barIn(settings, unit))) !== null) ?? null
+}
+
+/** The bar with its collars and plates in one unit. */
+export function barIn({ bar, collar, plates }: Settings, unit: MassUnit): Equipment {
+  return { bar: bar[unit], collar: collar[unit], plates: plates[unit] }
 }
 
 /** The settings of a logbook: each as the athlete set it, else its default. Reading changes nothing. If the file is

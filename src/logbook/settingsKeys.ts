@@ -8,28 +8,23 @@ import { clipped, isUnsafe } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 import { inOrderOfDates, isStorable, type Settings } from './settings.ts'
 
-/** A setting on the command line: how its value is written, read and described. */
-export interface SettingKey {
-  key: string
-  /** One line, lower case, no full stop. */
-  description: string
-  print: (settings: Settings) => string
-  /** The settings with this value; null if the text is not a valid value.
-   * @param today local date, for dated values */
-  read: (text: string, settings: Settings, today: string) => Settings | null
-  /** What a valid value looks like, as the end of a sentence. */
-  write: string
-}
-
 /** How a value is printed and read. */
 interface Words<V> {
   /** What a valid value looks like, as the end of a sentence. */
   write: string
   print: (value: V) => string
-  /** Undefined if the text is not a valid value. @param text without spaces around it */
+  /** Undefined if the text is not a valid value.
+   * @param text without spaces around it; @param today local date, for dated values */
   read: (text: string, settings: Settings, today: string) => V | undefined
   /** The value that is written and printed as none. */
   none?: { value: V }
+}
+
+/** A setting on the command line: how its value is read into and printed from all settings. */
+interface SettingKey extends Omit<Words<Settings>, 'none'> {
+  key: string
+  /** One line, lower case, no full stop. */
+  description: string
 }
 
 /** @param key as it is typed; by default the field's name, with hyphens before its parts */
@@ -47,9 +42,9 @@ function setting<F extends keyof Settings>(
     read: (text, settings, today) => {
       const isNone = none !== undefined && text.toLowerCase() === 'none'
       const value = isNone ? none.value : read(text, settings, today)
-      if (value === undefined && !isNone) return null
+      if (value === undefined && !isNone) return undefined
       const changed = { ...settings, [field]: value }
-      return isStorable(changed) ? changed : null
+      return isStorable(changed) ? changed : undefined
     },
   }
 }
@@ -208,7 +203,7 @@ export function settingKeyOf(name: string): SettingKey {
 export function settingsWith(settings: Settings, key: string, text: string, today: string): Settings {
   const setting = settingKeyOf(key)
   const changed = setting.read(text.trim(), settings, today)
-  if (changed !== null) return changed
+  if (changed !== undefined) return changed
   throw new LogbookError('bad_setting', `Invalid ${key} "${clipped(text, 60)}". Write ${setting.write}.`)
 }
 

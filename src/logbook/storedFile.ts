@@ -46,7 +46,6 @@ export interface Wrong<T = never> extends Unreadable {
 /** What a text holds, or what is wrong with it. `isSealed`: it has the right checksum. */
 export type Reading<T> = { value: T; isSealed: boolean } | Wrong<T>
 
-/** Reads what a stored file holds. */
 export function readStored<T>(content: string | Buffer, kind: StoredKind<T>): Reading<T> {
   const text = typeof content === 'string' ? content : textOf(content)
   if (typeof text !== 'string') return text

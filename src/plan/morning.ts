@@ -23,7 +23,6 @@ export function morningsOf(events: readonly MorningEvent[]): Morning[] {
 
 export type TypedMorning = Extract<MorningEvent, { type: 'typed' }>
 
-/** The entries that were not undone. */
 export function typedMornings(events: readonly MorningEvent[]): TypedMorning[] {
   return entriesOf(events).flatMap(({ typed, undone }) => (undone === null ? [typed] : []))
 }
@@ -135,7 +134,6 @@ const minute = wordsFor('min')
 const massUnits = wordsFor('kg', 'lb')
 const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:${hour})\s*(?=\d+\s*(?:${minute}))`
 
-/** The first that fits counts. */
 const forms: readonly Form[] = [
   form('"(?<note>[^"]*)"', ({ note = '' }, { values }) => put(values, 'note', note, 'two notes')),
   form(String.raw`(?<date>\d{4}-\d[\d-]*)`, readDate),

@@ -154,7 +154,6 @@ export function blockPicture(block: Block, unit: 'km' | 'mi'): Picture {
 /** Below this width the table omits two columns. */
 const narrow = 64
 
-/** @param columns at least 40 @param today local date */
 export function blockLines(
   block: Block,
   plan: Plan,

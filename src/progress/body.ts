@@ -44,7 +44,6 @@ export function bodyProgress(mornings: readonly Morning[], today: string) {
   }
 }
 
-/** @param columns at least 40 */
 export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): string[] {
   const { bodyMassKg, restingHeartRate, sleepSeconds, mornings } = body
   const points = pointsOf(mornings, (mass) => massIn(mass, unit))

@@ -38,7 +38,6 @@ export interface Known {
   sessions: readonly Pick<DoneSession, 'date' | 'day' | 'running' | 'lifted'>[]
   /** Those that count today, as `standingPains` orders them. */
   pains: readonly DatedPain[]
-  /** Local date of the decision, YYYY-MM-DD. */
   today: string
   /** The loads that can be made, by unit. */
   atHand: Lifter['atHand']

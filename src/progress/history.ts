@@ -8,13 +8,13 @@ import { sumText } from './load.ts'
 import { type DoneSession, isIn } from './weeks.ts'
 
 export interface HistoryFilter {
-  /** Local dates, both inclusive; null for open ends. */
-  from: string | null
-  to: string | null
+  /** Local dates, both inclusive. */
+  from?: string | null
+  to?: string | null
   /** Only sessions in which this exercise was lifted, in any spelling. */
-  lift: string | null
+  lift?: string | null
   /** Only sessions with these words in their title, parts, lines or notes. */
-  text: string | null
+  text?: string | null
 }
 
 export type HistoryRow = ReturnType<typeof rowOf>
@@ -31,10 +31,13 @@ interface Listed extends DoneSession {
   } | null
 }
 
-export function historyOf(sessions: readonly Listed[], filter: HistoryFilter): HistoryRow[] {
-  const key = filter.lift === null ? null : exerciseKey(filter.lift)
-  const words = filter.text === null ? null : foldedText(filter.text)
-  const span = { from: filter.from ?? '', to: filter.to ?? '9999-12-31' }
+export function historyOf(
+  sessions: readonly Listed[],
+  { from, to, lift = null, text = null }: HistoryFilter = {},
+): HistoryRow[] {
+  const key = lift === null ? null : exerciseKey(lift)
+  const words = text === null ? null : foldedText(text)
+  const span = { from: from ?? '', to: to ?? '9999-12-31' }
   return sessions
     .filter(({ date }) => isIn(span, date))
     .filter((session) => key === null || session.lifted(key) !== null)

@@ -296,7 +296,6 @@ function trendText(words: string, trend: Trend, unit: MassUnit): string {
   return `${words}: ${massSlopeText(trend, unit)} (${trend.count} estimates, 95 % interval), from ${end(trend.first)} to ${end(trend.last)}; estimates scatter by ${text(trend.scatter)} ${unit}`
 }
 
-/** `+0.85 (+0.41 to +1.29) kg a week` */
 export function massSlopeText(trend: Trend, unit: MassUnit): string {
   return slopeText(trend, (kg) => signed(kilogramsIn(kg, unit), 2), unit)
 }

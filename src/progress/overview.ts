@@ -36,7 +36,6 @@ export function pageColumns(columns: number): number {
 /** What is shown of a subject: its figures for --json, its lines, and its first chart. */
 export interface Page {
   figures: object
-  /** @param columns at least 40 */
   lines: (columns: number) => string[]
   /** Null without a chart. */
   picture: Picture | null
@@ -129,7 +128,6 @@ export function liftNames(sessions: readonly DoneSession[]): { name: string; ses
     .sort((a, b) => b.sessions - a.sessions)
 }
 
-/** @param columns at least 40 */
 export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
   const lifts = overview.lifts.map((lift) => `  ${liftText(lift, units.mass)}`)
   const head =

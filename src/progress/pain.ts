@@ -166,7 +166,6 @@ function dayName(date: string, today: string): string {
   return days === 0 ? 'today' : `on ${printDate(date, days < 7 ? 'EEEE' : 'd MMM')}`
 }
 
-/** @param columns at least 40 */
 export function painLines(
   { places, ...span }: ReturnType<typeof painProgress>,
   unit: 'km' | 'mi',

@@ -247,7 +247,6 @@ function fuelPhrases({ summary, meals, full }: SummaryView): string[] {
   })
 }
 
-/** A figure with at most one decimal. */
 function rounded(value: number): string {
   return String(roundTo(value, 1))
 }

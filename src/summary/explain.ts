@@ -28,7 +28,6 @@ function eachWork<Split>(
     })
 }
 
-/** The splits with a distance and a time. */
 function measuredSplits(done: DoneWork): { meters: number; seconds: number }[] {
   return done.splits.map(({ result }) => result).filter(hasBoth)
 }

@@ -10,7 +10,6 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { LiftedExercise, Summary, SummaryContext } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 
-/** An exercise with its figures. */
 export interface ExerciseView extends DoneExercise {
   figures: LiftedExercise
 }
@@ -61,7 +60,6 @@ export function exerciseFigures(
   }
 }
 
-/** A set as input for the volume. */
 export function volumeOf({ result, kg, side }: DoneSet) {
   return { reps: result.reps, kg, eachSide: side !== null }
 }

@@ -64,7 +64,6 @@ function withoutRepeats(remarks: readonly PlacedRemark[]): PlacedRemark[] {
   })
 }
 
-/** The note and the pain typed with a result. */
 function remarksOf(
   result: { note: string | null; pain: string | null } | undefined,
   place: string,

@@ -42,7 +42,6 @@ export function runningOf(
   }
 }
 
-/** The day's goal; null without one. */
 export function goalOf({ prescription }: SessionState): Goal {
   const goal = goalIn(prescription)
   const secondsPerKm = goalSecondsPerKm(prescription)

@@ -179,7 +179,6 @@ function spanOf(name: string, splits: readonly DoneSplit[], of: 'heartRate' | 'r
   return low === high ? `${name} ${low}` : `${name} ${low} to ${high}`
 }
 
-/** Standard deviation, coefficient of variation, range and fade. */
 function deviationPhrase({ item, done }: WorkView, view: SummaryView): string {
   const { sdSeconds, cvPercent, rangeSeconds, fadePercentPerSplit } = item
   if (sdSeconds === null || cvPercent === null) return ''

@@ -116,7 +116,6 @@ export function paceIn(secondsPerKm: number, unit: PaceUnit): number {
   return (secondsPerKm / 1000) * metersInPaceUnit[unit]
 }
 
-/** Converts a speed to metres a second. */
 export function metersPerSecondOf(value: number, unit: 'km/h' | 'mph'): number {
   return (value * (unit === 'km/h' ? 1000 : metersInPaceUnit.mi)) / 3600
 }

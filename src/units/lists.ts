@@ -21,7 +21,6 @@ export function inSentence(words: readonly string[], conjunction: 'and' | 'or'):
   return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${conjunction} ${last}`
 }
 
-/** The text with a capital at its beginning. */
 export function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
 }

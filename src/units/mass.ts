@@ -28,7 +28,6 @@ export function readMass(text: string, unit: MassUnit): Mass | null {
   return read && typed && { value: read.value, unit: typed }
 }
 
-/** Kilograms in another unit, without rounding. */
 export function kilogramsIn(kg: number, unit: MassUnit): number {
   return massIn({ value: kg, unit: 'kg' }, unit)
 }

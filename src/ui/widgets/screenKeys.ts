@@ -17,7 +17,6 @@ export interface ScreenKey {
   isOnPageOnly?: true
 }
 
-/** A letter that does one thing. */
 export function letterKey(key: string, label: string, does: string, act: () => unknown): ScreenKey {
   return { key, label, does, acts: { [key]: act } }
 }
@@ -47,7 +46,6 @@ export function leavingKey(label: string, act: () => unknown, does = label): Scr
 /** What the long signal looks like: the word in reversed colours. */
 export const goText = ' go '
 
-/** Sounds and shows the long signal. */
 export function signalKey(ring: () => void): ScreenKey {
   const sound = () => {
     ring()

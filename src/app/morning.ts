@@ -1,6 +1,6 @@
 import { attempt } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { addMorning, readMornings } from '../logbook/mornings.ts'
+import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
 import { type MorningReading, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningValues } from '../plan/morningModel.ts'
@@ -47,14 +47,14 @@ export function takeMorning(logbook: string, typed: string): string | null {
   const today = at.slice(0, 10)
   if (typed.trim().toLowerCase() === 'undo') {
     if (morningOn(logbook, today).morning === undefined) return 'nothing was typed for today'
-    return attempt(() => addMorning(logbook, { type: 'undone', at, date: today }))
+    return attempt(() => addMornings(logbook, [{ type: 'undone', at, date: today }]))
   }
   const reading = morningTyped(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)
   const { date, values } = reading
   if (Object.keys(values).length === 0)
     return 'The line holds nothing but a date. Example: 6:40 h, 48 bpm, 67.8 kg.'
-  return attempt(() => addMorning(logbook, { type: 'typed', at, date: date ?? today, values }))
+  return attempt(() => addMornings(logbook, [{ type: 'typed', at, date: date ?? today, values }]))
 }
 
 export const morningHint =

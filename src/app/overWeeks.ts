@@ -1,6 +1,4 @@
-import type { IndexEntry } from '../logbook/model.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import type { Logbook } from '../logbook/store.ts'
 import { liftNames, type PageInput, pageAbout, pageColumns, type Subject } from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -42,7 +40,7 @@ export function progressContent(known: Known): ProgressSubject[] | null {
 
 /** The goal of the newest session that has one, with the date of its race, which only the session itself
  * contains; null without any. */
-export function raceGoalOf(logbook: Logbook, entries: readonly IndexEntry[]): RaceGoal | null {
+export function raceGoalOf({ logbook, entries }: Pick<Known, 'logbook' | 'entries'>): RaceGoal | null {
   const entry = entries.find(({ brief, running }) => brief.runMeters > 0 && running.goal !== null)
   const goal = entry?.running.goal ?? null
   if (entry === undefined || goal === null) return null
@@ -52,8 +50,9 @@ export function raceGoalOf(logbook: Logbook, entries: readonly IndexEntry[]): Ra
 
 /** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has
  * one ahead, or no session has any. */
-export function goalOn({ today, logbook, entries }: Known) {
-  const goal = raceGoalOf(logbook, entries)
+export function goalOn(known: Known) {
+  const { today, logbook } = known
+  const goal = raceGoalOf(known)
   const isAhead = goal !== null && (goal.date === null || goal.date >= today)
   const race = isAhead ? null : (planIn(logbook.directory)?.race ?? null)
   if (race === null || race.date < today) return goal

@@ -1,7 +1,7 @@
 import { groups, sort, sum } from 'd3-array'
 import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
-import { localTimeOf, thisMachine } from '../logbook/machine.ts'
+import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addMornings } from '../logbook/mornings.ts'
 import type { Settings } from '../logbook/settings.ts'
@@ -89,7 +89,7 @@ function importMornings(
       )
   }
   const isDry = flags.has('dry')
-  if (!isDry && events.length > 0) addMornings(logbookDir, events, thisMachine())
+  if (!isDry && events.length > 0) addMornings(logbookDir, events)
   const dates = events.map(({ date }) => date)
   const left = lines.length - events.length
   const existing = left === 0 ? '' : ` ${left} of the table ${left === 1 ? 'is' : 'are'} there already.`

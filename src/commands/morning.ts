@@ -1,6 +1,6 @@
 import { morningOn, morningTyped } from '../app/morning.ts'
 import { localTimeOf } from '../logbook/machine.ts'
-import { addMorning } from '../logbook/mornings.ts'
+import { addMornings } from '../logbook/mornings.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, fitted, show } from './command.ts'
 import { contextOf } from './context.ts'
 
@@ -25,8 +25,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         'nothing_to_undo',
         `Nothing was typed for ${date}. Write morning 6:40 h, 48 bpm.`,
       )
-    addMorning(logbookDir, { type: 'undone', at, date })
-  } else if (isNamed) addMorning(logbookDir, { type: 'typed', at, date, values: reading.values })
+    addMornings(logbookDir, [{ type: 'undone', at, date }])
+  } else if (isNamed) addMornings(logbookDir, [{ type: 'typed', at, date, values: reading.values }])
   const after = morningOn(logbookDir, date)
   input.sources.push(after)
   show(input, { date, morning: after.morning ?? null }, fitted(after.text(), io))

@@ -4,7 +4,6 @@ import { hardByPlan } from '../app/readyDays.ts'
 import { planPage } from '../app/weekAndPlan.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
-import type { Logbook } from '../logbook/store.ts'
 import { type Plan, type PlanDays, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
@@ -23,7 +22,7 @@ import {
   show,
   showPage,
 } from './command.ts'
-import { contextOf, parsePlan } from './context.ts'
+import { type Context, contextOf, parsePlan } from './context.ts'
 
 const example = `For example:
 Ten under forty
@@ -70,7 +69,7 @@ function writeNew(input: CommandInput): ExitCode {
   if (readOwnText(logbookDir, 'plan.txt') !== null) throw new CommandError('plan_exists', planExists)
   const weeksGiven = weeksAsked(input.values.weeks)
   const context = contextOf(input)
-  const { today, logbook, entries, units } = context
+  const { today, entries, units } = context
   const monday = mondayOf(today)
   const span = { from: dayAfter(monday, -7 * weeksBack), to: dayAfter(monday, -1) }
   const all = inWeeks(span, entries).map((week) => weekDone(week, today))
@@ -81,7 +80,7 @@ function writeNew(input: CommandInput): ExitCode {
   }
   const done = all.slice(begun)
   const nextMonday = dayAfter(monday, 7)
-  const race = raceAhead(logbook, entries, today)
+  const race = raceAhead(context)
   const first = race !== null && race.date < nextMonday ? monday : nextMonday
   // A plan ends with the week of the race, so a shorter one begins later.
   const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
@@ -102,13 +101,9 @@ function weeksAsked(text: string | undefined): number | null {
   throw invalid('number of weeks', text, `Write 1 to ${mostWeeks}, as in --weeks 12.`)
 }
 
-function raceAhead(
-  logbook: Logbook,
-  entries: readonly IndexEntry[],
-  today: string,
-): Omit<PlanRace, 'line'> | null {
-  const goal = raceGoalOf(logbook, entries)
-  if (goal === null || goal.date === null || goal.date <= today) return null
+function raceAhead(context: Context): Omit<PlanRace, 'line'> | null {
+  const goal = raceGoalOf(context)
+  if (goal === null || goal.date === null || goal.date <= context.today) return null
   return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
 }
 

@@ -53,36 +53,27 @@ export function updateIndex(
   const before = readRows(home)
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
   const race = planIn(home)?.race ?? null
-  const rows: IndexRow[] = []
-  let isChanged = false
-  const differing: string[] = []
   const found = entries.flatMap((entry, index) => {
     const stamp = stampOf(entry, work.settings)
-    const row = before.get(stamp.file)
-    const { size, mtime, basis } = stamp
-    const isOfFile = row !== undefined && row.size === size && row.mtime === mtime && row.basis === basis
-    if (isOfFile && !isFresh) {
-      rows.push(row)
-      return entryOf(entry, row, work, race)
-    }
+    const known = before.get(stamp.file)
+    const isCurrent = known?.size === stamp.size && known.mtime === stamp.mtime && known.basis === stamp.basis
+    if (isCurrent && !isFresh) return [{ entry, row: known, isSound: true, isNew: false, isOther: false }]
     onProgress?.(index, entries.length)
     const computed = rowOf(work, entry, stamp)
     if (computed === null) return []
-    if (isOfFile && JSON.stringify(row) !== JSON.stringify(computed.row)) differing.push(stamp.file)
-    if (computed.isSound) {
-      rows.push(computed.row)
-      isChanged = true
-    }
-    return entryOf(entry, computed.row, work, race)
+    const isOther = isCurrent && JSON.stringify(known) !== JSON.stringify(computed.row)
+    return [{ entry, ...computed, isNew: true, isOther }]
   })
+  const sound = found.filter(({ isSound }) => isSound)
   const failure = attempt(() => {
-    if (rows.length === 0 && isFresh) rmSync(indexPath(home), { force: true })
-    else if (isChanged || rows.length < before.size)
-      writeDurably(indexPath(home), rows.map((row) => `${JSON.stringify(row)}\n`).join(''))
+    if (sound.length === 0 && isFresh) rmSync(indexPath(home), { force: true })
+    else if (sound.some(({ isNew }) => isNew) || sound.length < before.size)
+      writeDurably(indexPath(home), sound.map(({ row }) => `${JSON.stringify(row)}\n`).join(''))
   })
+  const all = found.map(({ entry, row }) => entryOf(entry, row, work, race))
   return {
-    entries: withoutOlderVersions(home, found).sort(byDateAndStart),
-    differing,
+    entries: withoutOlderVersions(home, all).sort(byDateAndStart),
+    differing: found.flatMap(({ row, isOther }) => (isOther ? row.file : [])),
     isWritten: failure === null,
   }
 }

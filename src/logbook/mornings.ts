@@ -49,15 +49,15 @@ export function readMornings(logbook: string): {
   return { mornings: morningsOf(events), typed: typedMornings(events), damages }
 }
 
-/** Adds a morning, which is on the disk when this returns; the previous file is kept as `.bak`.
- * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write` */
-export function addMorning(logbook: string, event: MorningEvent, machine: Machine = thisMachine()): void {
-  addMornings(logbook, [event], machine)
-}
-
-/** Adds many mornings, one year after the other.
- * @throws LogbookError as `addMorning`; it says which years are already saved */
-export function addMornings(logbook: string, events: readonly MorningEvent[], machine: Machine): void {
+/** Adds what was typed for mornings, one year after the other. It is on the disk when this returns; the previous files
+ * are kept as `.bak`.
+ * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write`; it
+ * says which years are already saved */
+export function addMornings(
+  logbook: string,
+  events: readonly MorningEvent[],
+  machine: Machine = thisMachine(),
+): void {
   const years = [...new Set(events.map(({ date }) => date.slice(0, 4)))].sort()
   years.forEach((year, index) => {
     try {

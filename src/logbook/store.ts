@@ -164,8 +164,7 @@ export function openLogbook(
     unfinished: (entries: readonly IndexEntry[] = index()): SessionView[] =>
       entries
         .filter((entry) => !entry.finished)
-        .flatMap(({ id, date, path }) => {
-          const entry = { id, date, path }
+        .flatMap((entry) => {
           const { value: session } = loaded(entry)
           return session === null ? [] : [view(entry, session)]
         }),

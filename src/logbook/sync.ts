@@ -33,31 +33,31 @@ import { readFileBytes } from './text.ts'
  * then the files on the disk change one by one, each whole or not at all; the branch moves last. A run that is killed
  * leaves each file as one side or the other has it, which the next run does not take for a conflict. */
 
-export type SyncOutcome = ReturnType<typeof nothingYet>
+/** What a sync has done. */
+export interface SyncOutcome extends Lists {
+  keptTwice: DuplicateSession[]
+  /** What was left out: sessions and years of mornings, here or in the remote, that cannot be read, and days with
+   * names that another system cannot have. */
+  damages: Damage[]
+  /** Where a damaged repository was moved before a new one was made; null if it was sound. */
+  rebuilt: string | null
+}
 
-/** What a sync has done, before it has done anything. Each list of paths is in order. */
-function nothingYet() {
-  return {
-    /** Changed on this machine since the last sync. */
-    changed: [] as string[],
-    received: [] as string[],
-    sent: [] as string[],
-    /** Files here that had lost something since the last sync and have it again. */
-    restored: [] as string[],
-    /** Deleted here because another machine deleted them, and in the remote because this machine did. */
-    deletedHere: [] as string[],
-    deletedThere: [] as string[],
-    keptTwice: [] as DuplicateSession[],
-    /** How two machines differ about the same mornings. Both values are in the file, and the later one counts. */
-    mornings: [] as string[],
-    /** Sessions and years of mornings from which another machine has taken recorded results. */
-    rewritten: [] as string[],
-    /** What was left out: sessions and years of mornings, here or in the remote, that cannot be read, and days with
-     * names that another system cannot have. */
-    damages: [] as Damage[],
-    /** Where a damaged repository was moved before a new one was made; null if it was sound. */
-    rebuilt: null as string | null,
-  }
+/** Paths, each list in order. */
+interface Lists {
+  /** Changed on this machine since the last sync. */
+  changed: string[]
+  received: string[]
+  sent: string[]
+  /** Files here that had lost something since the last sync and have it again. */
+  restored: string[]
+  /** Deleted here because another machine deleted them, and in the remote because this machine did. */
+  deletedHere: string[]
+  deletedThere: string[]
+  /** How two machines differ about the same mornings. Both values are in the file, and the later one counts. */
+  mornings: string[]
+  /** Sessions and years of mornings from which another machine has taken recorded results. */
+  rewritten: string[]
 }
 
 interface SyncTools {
@@ -135,7 +135,9 @@ interface Run {
 const mostTurns = 12
 
 function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTools): SyncOutcome {
-  const run: Run = { repository: openRepository(git, machine), mayDelete, outcome: nothingYet() }
+  const moved = { changed: [], received: [], sent: [], restored: [], deletedHere: [], deletedThere: [] }
+  const outcome = { ...moved, keptTwice: [], mornings: [], rewritten: [], damages: [], rebuilt: null }
+  const run: Run = { repository: openRepository(git, machine), mayDelete, outcome }
   for (let turn = 1; ; turn += 1) {
     commitOwn(run)
     const late = address === null ? null : exchange(run, address)
@@ -146,8 +148,6 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
   refreshUsersIndex(run.repository)
   return run.outcome
 }
-
-type Lists = Omit<SyncOutcome, 'keptTwice' | 'damages' | 'rebuilt'>
 
 /** Adds to what the turns before have done, each path and each damaged file once. */
 function add(outcome: SyncOutcome, more: Partial<Lists>, damages: readonly Damage[] = []): void {

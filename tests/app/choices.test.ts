@@ -8,7 +8,7 @@ import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
 import type { Screen, Screens } from '../../src/app/screens.ts'
 import { damageText, dueText } from '../../src/app/today.ts'
 import { thisMachine, todayOf } from '../../src/logbook/machine.ts'
-import { addMorning } from '../../src/logbook/mornings.ts'
+import { addMornings } from '../../src/logbook/mornings.ts'
 import { dayOrMessage } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -166,9 +166,9 @@ describe('the progress of the app', () => {
     expect(names()).toEqual(['all', 'run', 'load', 'front squat'])
     const at = '2026-11-26T07:00:00+01:00'
     const soreness = [{ place: 'knee pain', level: 3 }]
-    addMorning(logbook.directory, { type: 'typed', at, date: '2026-11-26', values: { soreness } })
+    addMornings(logbook.directory, [{ type: 'typed', at, date: '2026-11-26', values: { soreness } }])
     expect(names()).toEqual(['all', 'run', 'load', 'pain', 'body', 'front squat'])
-    addMorning(logbook.directory, { type: 'undone', at, date: '2026-11-26' })
+    addMornings(logbook.directory, [{ type: 'undone', at, date: '2026-11-26' }])
     const event = setRecorded(1)
     if (event.type !== 'setRecorded') throw new Error('no set')
     const hurt = { ...event, result: { ...event.result, pain: 'left knee 3' } }
@@ -343,7 +343,7 @@ describe('the goal of the progress', () => {
 
   it('is that of the newest run that has one, with the date of its race if its file can be read', () => {
     const logbook = openLogbook(temporaryFolder())
-    const goal = (reading = logbook) => raceGoalOf(reading, logbook.index())
+    const goal = (reading = logbook) => raceGoalOf({ logbook: reading, entries: logbook.index() })
     expect(goal()).toBeNull()
     run(logbook, 'goal: 10 km in 41:00 on 2027-03-01\n', '2026-11-01')
     run(logbook, 'goal: 10 km in 39:30 on 2027-04-18\n', '2026-11-10')
@@ -386,14 +386,16 @@ describe('the summary of a session in the app', () => {
       return shown
     }
     const before = text()
-    addMorning(
+    addMornings(
       logbook.directory,
-      {
-        type: 'typed',
-        at: '2026-11-26T06:00:00+01:00',
-        date: '2026-11-26',
-        values: { sleepSeconds: 15_000, soreness: [{ place: 'left calf', level: 3 }] },
-      },
+      [
+        {
+          type: 'typed',
+          at: '2026-11-26T06:00:00+01:00',
+          date: '2026-11-26',
+          values: { sleepSeconds: 15_000, soreness: [{ place: 'left calf', level: 3 }] },
+        },
+      ],
       thisMachine(),
     )
     expect(before).toContain('Legs')

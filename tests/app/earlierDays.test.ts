@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { bodyMassKgOn, earlierDays } from '../../src/app/earlierDays.ts'
 import { equipmentWith } from '../../src/app/equipment.ts'
 import { recorderContextOf } from '../../src/app/recording.ts'
-import { addMorning } from '../../src/logbook/mornings.ts'
+import { addMornings } from '../../src/logbook/mornings.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { maximaOn } from '../../src/progress/earlierLoads.ts'
@@ -328,7 +328,7 @@ test('pains of this morning and of other sessions of today, and failures in them
   const morning = openLogbook(temporaryFolder())
   const at = '2026-11-26T06:30:00.000+01:00'
   const soreness = [{ place: 'left calf', level: 4 }]
-  addMorning(morning.directory, { type: 'typed', at, date: '2026-11-26', values: { soreness } })
+  addMornings(morning.directory, [{ type: 'typed', at, date: '2026-11-26', values: { soreness } }])
   expect(knownOf(morning).pains).toMatchObject([{ place: 'left calf', level: 4 }])
 })
 

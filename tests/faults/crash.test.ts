@@ -6,7 +6,7 @@ import { replaceDamaged } from '../../src/logbook/durableFile.ts'
 import { isLock, type Lock, takeLock } from '../../src/logbook/lock.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
 import type { Owner } from '../../src/logbook/model.ts'
-import { addMorning, readMornings } from '../../src/logbook/mornings.ts'
+import { addMornings, readMornings } from '../../src/logbook/mornings.ts'
 import { addOwnText, addPrescription, changeOwnText, readOwnText } from '../../src/logbook/ownTexts.ts'
 import { changeSettings, readSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -244,7 +244,7 @@ describe('a power cut', () => {
     const promises: Promised<number>[] = []
     for (const [index, restingHeartRate] of beats.entries()) {
       const [date, at] = ['2026-11-26', `2026-11-26T06:4${index}:00+01:00`]
-      addMorning(home, { type: 'typed', at, date, values: { restingHeartRate } })
+      addMornings(home, [{ type: 'typed', at, date, values: { restingHeartRate } }])
       promises.push(promise(restingHeartRate))
     }
     cutEverywhere(

@@ -3,13 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { type Damage, LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
-import {
-  addMorning,
-  addMornings,
-  morningsKind,
-  printMornings,
-  readMornings,
-} from '../../src/logbook/mornings.ts'
+import { addMornings, morningsKind, printMornings, readMornings } from '../../src/logbook/mornings.ts'
 import { changeStored, loadStored, readStored, repairUnderLock } from '../../src/logbook/storedFile.ts'
 import type { MorningEvent } from '../../src/plan/morningModel.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -51,7 +45,7 @@ describe('the mornings of a logbook', () => {
     addMornings(logbook, [second, old, first], machine)
     expect(beatsIn(logbook)).toEqual([50, 49, 48])
     expect(namesIn(logbook)).toEqual(['2025.json', '2026.json'])
-    addMorning(logbook, typed('2026-11-26', 47))
+    addMornings(logbook, [typed('2026-11-26', 47)])
     expect(beatsIn(logbook)).toEqual([50, 49, 47])
     writeFileSync(join(logbook, 'mornings', '20261.json'), '{')
     writeFileSync(join(logbook, 'mornings', 'x2026.json'), '{')
@@ -98,8 +92,8 @@ describe('the mornings of a logbook', () => {
         ],
       })
       expect(beatsIn(logbook)).toEqual(isRuined ? [49] : [])
-      expect(() => addMorning(logbook, second)).toThrow(LogbookError)
-      expect(() => addMorning(logbook, second)).toThrow(
+      expect(() => addMornings(logbook, [second])).toThrow(LogbookError)
+      expect(() => addMornings(logbook, [second])).toThrow(
         `mornings/2026.json: ${wrong} Nothing was changed${isRuined ? '; the previous copy' : '. Correct it or move it away.'}`,
       )
       expect(readFileSync(join(logbook, 'mornings', '2026.json'))).toEqual(Buffer.from(text))
@@ -123,12 +117,12 @@ describe('the mornings of a logbook', () => {
       typed: [],
       damages: [{ file: 'mornings/2026.json', wrong: 'The file is gone.', done }],
     })
-    expect(() => addMorning(logbook, first)).toThrow(
+    expect(() => addMornings(logbook, [first])).toThrow(
       `mornings/2026.json: The file is gone. ${done} Correct it or move it away.`,
     )
     expect(namesIn(logbook)).toEqual(['2026.json.bak'])
     rmSync(join(logbook, 'mornings', '2026.json.bak'))
-    addMorning(logbook, first)
+    addMornings(logbook, [first])
     expect(beatsIn(logbook)).toEqual([49])
   })
 
@@ -184,7 +178,7 @@ describe('the mornings of a logbook', () => {
   it('are refused if their folder cannot be made', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
-    const add = () => addMorning(file, first, machine)
+    const add = () => addMornings(file, [first], machine)
     expect(add).toThrow(/^mornings\/2026\.json cannot be saved: .*\. It is as before\.$/)
     expect(add).toThrow(LogbookError)
   })

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
-import { addMorning } from '../../src/logbook/mornings.ts'
+import { addMornings } from '../../src/logbook/mornings.ts'
 import {
   bodyMassOn,
   changeSettings,
@@ -496,12 +496,14 @@ describe('the body masses of the mornings', () => {
       bodyMasses: [mass('2026-11-27', 70), mass('2026-11-20', 69)],
     }))
     const typed = (date: string, kg: number | null) =>
-      addMorning(folder, {
-        type: 'typed',
-        at: `${date}T07:00:00+01:00`,
-        date,
-        values: kg === null ? { restingHeartRate: 48 } : { bodyMass: { value: kg, unit: 'kg' } },
-      })
+      addMornings(folder, [
+        {
+          type: 'typed',
+          at: `${date}T07:00:00+01:00`,
+          date,
+          values: kg === null ? { restingHeartRate: 48 } : { bodyMass: { value: kg, unit: 'kg' } },
+        },
+      ])
     typed('2026-11-21', null)
     expect(readSettings(folder).settings.bodyMasses).toEqual([mass('2026-11-20', 69), mass('2026-11-27', 70)])
     typed('2026-11-27', 68)

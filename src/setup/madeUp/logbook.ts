@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { dirname, resolve } from 'node:path'
 import { addDays, format, parseISO, startOfISOWeek } from 'date-fns'
 import { sessionPathOf } from '../../logbook/logbookFiles.ts'
-import { localTimeOf, thisMachine } from '../../logbook/machine.ts'
+import { localTimeOf } from '../../logbook/machine.ts'
 import { addMornings } from '../../logbook/mornings.ts'
 import { addOwnText } from '../../logbook/ownTexts.ts'
 import { printSession } from '../../logbook/sessionFile.ts'
@@ -124,7 +124,7 @@ export function writeMadeUpLogbook(directory: string, given: Parameters<typeof m
   }))
   addOwnText(home, 'plan.txt', planUntil(given.last))
   const mornings = madeUpMornings(given.seed, given.last).filter(({ date }) => date >= first)
-  addMornings(home, mornings, thisMachine())
+  addMornings(home, mornings)
   openLogbook(home).index()
   return sessions.length
 }

@@ -17,7 +17,7 @@ import {
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
 import type { Dose, Interval, LiftItem, Part, Prescription, RunItem } from './model.ts'
 import { type Item, itemsOf, printItem } from './print.ts'
-import { hasNoResult, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
+import { hasResult, isSet, repsOf, type SetStep, type Step, stepsByItem } from './step.ts'
 
 /* Cuts a day to the available minutes, either all of it beforehand or what is left of it during the session. */
 
@@ -295,7 +295,7 @@ export function cutToMinutes(
   for (const { role, ofSession = () => [] } of order)
     for (const steps of items.filter((each) => roleOf(each) === role))
       for (const some of ofSession(steps)) if (!isEnough()) for (const step of some) gone.add(step)
-  for (const step of ahead) if (hasNoResult(step) && !leadsToStep(step, ahead, gone)) gone.add(step)
+  for (const step of ahead) if (!hasResult(step) && !leadsToStep(step, ahead, gone)) gone.add(step)
   return ahead.filter((step) => gone.has(step))
 }
 
@@ -329,7 +329,7 @@ function roundsOf(steps: readonly Step[]): SetStep[][] {
 function leadsToStep(step: Step, ahead: readonly Step[], gone: ReadonlySet<Step>): boolean {
   const next = ahead
     .slice(ahead.indexOf(step) + 1)
-    .find((each) => !hasNoResult(each) && !(step.kind === 'warm-up' && gone.has(each)))
+    .find((each) => hasResult(each) && !(step.kind === 'warm-up' && gone.has(each)))
   if (!next || next.part !== step.part || (step.kind === 'warm-up' && next.item !== step.item)) return false
   return !gone.has(next)
 }

@@ -29,8 +29,8 @@ const carriedSecondsPerMeter = 0.6
 /** Seconds a metre of a recovery: jogging at 7:00 and walking at 10:00 a kilometre. */
 export const recoverySecondsPerMeter = { jog: 0.42, walk: 0.6, stand: 0, rest: 0 } as const
 
-/** Seconds a step takes with the rest after it, when another step of its item follows. */
-export function expectedSeconds(step: Step, prescription: Prescription): number {
+/** Seconds a step takes; for a warm-up set with the rest after it. */
+export function expectedSeconds(step: Exclude<Step, SetStep>, prescription: Prescription): number {
   switch (step.kind) {
     case 'prep':
       return secondsOfPrep(step)
@@ -42,10 +42,6 @@ export function expectedSeconds(step: Step, prescription: Prescription): number 
       return step.expectedSeconds ?? 0
     case 'warm-up':
       return 60 + step.restSeconds
-    case 'set': {
-      const lifting = secondsOfSet(step, prescription)
-      return lifting + restOf(step, lifting)
-    }
   }
 }
 

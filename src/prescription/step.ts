@@ -234,14 +234,17 @@ export function stepsByItem(steps: readonly Step[]): Step[][] {
   return groups(steps, ({ part, item }) => `${part}.${item}`).map(([, ofItem]) => ofItem)
 }
 
-/** Whether a step has no result: a recovery, a warm-up set. */
-export function hasNoResult(step: Step): step is RecoveryStep | WarmUpStep {
-  return step.kind === 'recovery' || step.kind === 'warm-up'
+/** A step that has a result. */
+export type ResultStep = Exclude<Step, RecoveryStep | WarmUpStep>
+
+/** Whether a step has a result to enter: recoveries and warm-up sets do not. */
+export function hasResult(step: Step): step is ResultStep {
+  return step.kind !== 'recovery' && step.kind !== 'warm-up'
 }
 
 /** Whether a step needs an entry in a results file; food has lines of its own there. */
 export function isEntry(step: Step): boolean {
-  return !hasNoResult(step) && step.kind !== 'fuel'
+  return hasResult(step) && step.kind !== 'fuel'
 }
 
 /** The file's goal in metres and seconds; null without one. */

@@ -1,6 +1,12 @@
-import { type IntervalStep, isSameItem, isSet, type SetStep, type Step } from '../prescription/step.ts'
 import {
-  isPrompted,
+  hasResult,
+  type IntervalStep,
+  isSameItem,
+  isSet,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
+import {
   lastPassed,
   pendingSteps,
   type SessionState,
@@ -40,7 +46,7 @@ export function swappable({ state }: RecorderModel): SetStep | null {
 export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
   const { steps, passed, skipped, phase, partStates } = state
   const step = stepNow(state)
-  const last = lastPassed(state, isPrompted)
+  const last = lastPassed(state, hasResult)
   const done = last && isRepeatable(last) && !partStates[last.part]?.closed ? last : null
   if (!step) return done
   const isUnderWay = 'step' in phase

@@ -1,10 +1,10 @@
 import { groups } from 'd3-array'
 import { judge } from '../figures/splits.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
-import { isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
+import { hasResult, isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { intervalsOf, isPrompted, resultOf, type SessionState, stepNow } from '../session/state.ts'
+import { intervalsOf, resultOf, type SessionState, stepNow } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
 import type { SplitBar } from '../summary/splitBars.ts'
 import { formatClockShort } from '../units/duration.ts'
@@ -157,7 +157,7 @@ export interface StripPart {
 function partsDone(state: SessionState): StripPart[] {
   const now = stepNow(state)
   return state.parts.map((part, index) => {
-    const steps = state.steps.filter((step) => step.part === index && isPrompted(step))
+    const steps = state.steps.filter((step) => step.part === index && hasResult(step))
     const done = steps.filter((step) => state.passed.has(step.id)).length
     return {
       label: part.kind,
@@ -188,7 +188,7 @@ export function dayLines(state: SessionState): DayLine[] {
     }
     const item = state.parts[first.part]?.items[first.item]
     lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
-    const results = itemResults(state, steps.filter(isPrompted))
+    const results = itemResults(state, steps.filter(hasResult))
     if (results !== '' && results !== 'done') lines.push({ kind: 'below', mark: 'none', text: results })
   }
   return lines
@@ -213,10 +213,10 @@ function partHeading(state: SessionState, part: number): string {
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {
   if (now && steps[0] && isSameItem(steps[0], now) && !state.finished) return 'now'
   if (!steps.every((step) => state.passed.has(step.id))) return 'ahead'
-  const counted = steps.some(isPrompted) ? steps.filter(isPrompted) : steps
+  const counted = steps.some(hasResult) ? steps.filter(hasResult) : steps
   const isLeft = (step: Step) =>
     state.skipped.has(step.id) ||
-    (isPrompted(step) && !state.recorded.has(step.id) && state.partStates[step.part]?.closed === true)
+    (hasResult(step) && !state.recorded.has(step.id) && state.partStates[step.part]?.closed === true)
   return counted.every(isLeft) ? 'skipped' : 'done'
 }
 

@@ -13,8 +13,9 @@ export interface Moment {
 
 /** Seconds from one moment to another; negative when the second came first. */
 export function secondsBetween(from: Moment, to: Moment): number {
-  const sameBoot = from.boot !== null && from.boot === to.boot && from.up !== null && to.up !== null
-  return sameBoot ? (to.up as number) - (from.up as number) : (to.wall - from.wall) / 1000
+  if (from.boot !== null && from.boot === to.boot && from.up !== null && to.up !== null)
+    return to.up - from.up
+  return (to.wall - from.wall) / 1000
 }
 
 /** Seconds from one moment to another, at least 0. */

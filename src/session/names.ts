@@ -69,8 +69,6 @@ export function stepName(state: SessionState, step: Step): string {
       return step.move
     case 'interval':
       return workName(workOf(state, step)?.text ?? '')
-    default:
-      return lineName(state, step)
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Dose, Side, Span } from '../prescription/model.ts'
-import type { IntervalStep, Step } from '../prescription/step.ts'
+import { hasResult, type IntervalStep, type Step } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
@@ -7,7 +7,7 @@ import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, LiftedLoad, Result } from './model.ts'
-import { isPrompted, pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
+import { pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -71,13 +71,13 @@ export type Answer = Result | { kind: 'skipped'; note: string | null; pain: stri
  * in order. Null when no result is left to enter. */
 export function promptedStep(state: SessionState): Step | null {
   const underWay = stepUnderWay(state)
-  if (pendingSteps(state).length === 0 && underWay && isPrompted(underWay)) return underWay
+  if (pendingSteps(state).length === 0 && underWay && hasResult(underWay)) return underWay
   return stepsToPrompt(state)[0] ?? null
 }
 
 /** The steps that several entries on one line would fill, in order. */
 export function stepsToPrompt(state: SessionState): Step[] {
-  const ahead = stepsAhead(state).filter(isPrompted)
+  const ahead = stepsAhead(state).filter(hasResult)
   return [...pendingSteps(state), ...ahead]
 }
 

@@ -1,6 +1,7 @@
 import { linkedSets } from '../prescription/expand.ts'
 import type { PrescribedSet } from '../prescription/model.ts'
 import {
+  hasResult,
   type IntervalStep,
   isSameItem,
   isSameWork,
@@ -12,8 +13,8 @@ import {
 import { kilogramsOf } from '../units/mass.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import { shownLoadOf } from './load.ts'
-import type { Recording, Results, SessionEvent } from './model.ts'
-import { advance, isAdvance, phaseAfter, phaseRealigned } from './reduceAdvance.ts'
+import type { Recording, SessionEvent } from './model.ts'
+import { advance, isAdvance, phaseAfter, realigned } from './reduceAdvance.ts'
 import {
   type Change,
   type EventOf,
@@ -99,14 +100,13 @@ function skip(state: SessionState, isSkipped: (step: Step) => boolean, at: Momen
   for (const step of steps) recorded.delete(step.id)
   const skipped = new Set([...state.skipped, ...steps.map((step) => step.id)])
   const passed = steps.flatMap((step) => [step.id, ...stepsPassedWith(state, step)])
-  const next = { ...passing(state, passed), recorded, skipped }
-  return { ...next, phase: phaseRealigned(next, at) }
+  return realigned({ ...passing(state, passed), recorded, skipped }, at)
 }
 
 /** Records a result without stopping a clock. A step that was never begun then counts as passed. */
 function record(state: SessionState, event: Recording, at: Moment | null): SessionState {
   const step = stepOf(state, event.step)
-  if (!step || recordedBy(step.kind as keyof Results) !== event.type) return state
+  if (!step || !hasResult(step) || recordedBy(step.kind) !== event.type) return state
   const result = { kind: step.kind, result: event.result, at } as Recorded
   const recorded = new Map(state.recorded).set(step.id, result)
   const skipped = new Set(state.skipped)
@@ -114,7 +114,7 @@ function record(state: SessionState, event: Recording, at: Moment | null): Sessi
   const passed = passing(state, [step.id, ...stepsPassedWith(state, step)])
   const next = { ...withDates(passed, result, step, at), recorded, skipped }
   const typedAhead = at !== null && isRestBefore(state, step)
-  return { ...next, phase: typedAhead ? phaseAfter(next, step, at) : phaseRealigned(next, at) }
+  return typedAhead ? { ...next, phase: phaseAfter(next, step, at) } : realigned(next, at)
 }
 
 /** Whether the current rest or recovery leads to this step. A result typed then had no start by key, so what follows
@@ -141,8 +141,7 @@ function closePart(state: SessionState, event: EventOf<'partClosed'>, at: Moment
   if (!state.partStates[part]) return state
   const closed = inPart(state, part, () => ({ closed: true, effort, minutes }))
   const steps = state.steps.filter((step) => step.part === part).map((step) => step.id)
-  const passed = passing(closed, steps)
-  return { ...passed, phase: phaseRealigned(passed, at) }
+  return realigned(passing(closed, steps), at)
 }
 
 /* Changes to the steps that are still to come. */
@@ -154,8 +153,7 @@ function cut(state: SessionState, { minutes, steps }: EventOf<'dayCut'>, at: Mom
 }
 
 function leaveOut(state: SessionState, steps: readonly string[], at: Moment | null): SessionState {
-  const without = { ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }
-  return { ...without, phase: phaseRealigned(without, at) }
+  return realigned({ ...passing(state, steps), skipped: new Set([...state.skipped, ...steps]) }, at)
 }
 
 /** Leaves out the warm-up sets still to come that are as heavy as the working load has become. */
@@ -172,8 +170,11 @@ function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null)
       step.id !== stepUnderWay(state)?.id &&
       kilogramsOf(step.load) >= kilogramsOf(load),
   )
-  const ids = heavy.map(({ id }) => id)
-  return ids.length === 0 ? state : leaveOut(state, ids, at)
+  return leaveOut(
+    state,
+    heavy.map((step) => step.id),
+    at,
+  )
 }
 
 /** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed
@@ -243,8 +244,7 @@ function move(state: SessionState, item: [number, number], before: [number, numb
   const at = found < 0 ? staying.length : found
   const steps = [...staying.slice(0, at), ...moving, ...staying.slice(at)]
   const change: Change = { kind: 'moved', part: item[0], item: item[1] }
-  const moved = { ...state, steps, changes: [...state.changes, change] }
-  return { ...moved, phase: phaseRealigned(moved, null) }
+  return realigned({ ...state, steps, changes: [...state.changes, change] }, null)
 }
 
 /** Adds one more set or repeat like another, after the last of its exercise or work (in a superset, after the last

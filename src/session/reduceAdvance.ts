@@ -179,8 +179,12 @@ function secondsToNextRound(state: SessionState, step: SetStep, every: number, a
   return since === undefined ? null : Math.max(0, every - activeSeconds(state, since, at))
 }
 
-/** Updates the phase after steps were passed without a key or moved: the step it waited for may be among them. */
-export function phaseRealigned(state: SessionState, at: Moment | null): Phase {
+/** The state after steps were passed without a key or moved: the step its phase waited for may be among them. */
+export function realigned(state: SessionState, at: Moment | null): SessionState {
+  return { ...state, phase: phaseRealigned(state, at) }
+}
+
+function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   const { phase } = state
   const step = stepNow(state)
   if (phase.kind === 'ready' || step === null) return phase

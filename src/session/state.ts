@@ -3,7 +3,7 @@ import type { FuelItem, LiftItem, Prescription } from '../prescription/model.ts'
 import type { LastLoad, SourcedMaxima } from '../prescription/planned.ts'
 import {
   type ExpandedPart,
-  hasNoResult,
+  hasResult,
   type IntervalStep,
   isSameItem,
   type Step,
@@ -258,7 +258,7 @@ export function intervalAfter(state: SessionState, recovery: string): Step | nul
  * recoveries. */
 export function stepsPassedWith(state: SessionState, step: Step): string[] {
   const before = state.steps.slice(0, state.steps.indexOf(step))
-  const stop = before.findLastIndex((each) => each.part !== step.part || !hasNoResult(each))
+  const stop = before.findLastIndex((each) => each.part !== step.part || hasResult(each))
   return before
     .slice(stop + 1)
     .filter((each) => step.kind !== 'warm-up' || each.kind === 'recovery')
@@ -275,16 +275,11 @@ export function lastPassed(state: SessionState, isSought: (step: Step) => boolea
   return null
 }
 
-/** Whether a step has a result to enter: recoveries and warm-up sets do not. */
-export function isPrompted(step: Step): boolean {
-  return !hasNoResult(step)
-}
-
 /** Passed steps whose result is still to be entered, oldest first. */
 export function pendingSteps(state: SessionState): Step[] {
   return state.steps.filter(
     (step) =>
-      isPrompted(step) &&
+      hasResult(step) &&
       state.passed.has(step.id) &&
       !state.recorded.has(step.id) &&
       !state.skipped.has(step.id) &&

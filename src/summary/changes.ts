@@ -2,14 +2,7 @@ import { greatest, groups } from 'd3-array'
 import { noise } from '../figures/figure.ts'
 import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
-import {
-  type ExpandedPart,
-  hasNoResult,
-  type RecoveryStep,
-  type SetStep,
-  type Step,
-  type WarmUpStep,
-} from '../prescription/step.ts'
+import { type ExpandedPart, hasResult, type ResultStep, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { itemName, stepName, workOf } from '../session/names.ts'
@@ -22,14 +15,12 @@ import { type Done, stepsDone } from './performed.ts'
 /* Deviations from the prescription, one line each: first what was left out or partly done, then what was changed. A
  * step that can still be done is not a deviation. */
 
-type AskedStep = Exclude<Step, RecoveryStep | WarmUpStep>
-
 /** The steps of one exercise of a line, of one work, or of one item. */
 interface Row {
   name: string
   /** What its steps are called, in the plural. */
   noun: string
-  steps: AskedStep[]
+  steps: ResultStep[]
 }
 
 /** One line for each change, in the order of the file.
@@ -54,19 +45,19 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
 }
 
 function rowsOf(state: SessionState): Row[] {
-  const asked = state.steps.filter((step): step is AskedStep => !hasNoResult(step))
+  const asked = state.steps.filter(hasResult)
   return groups(asked, rowKey).map(([, steps]) => {
     const first = steps[0]!
     return { name: stepName(state, first), noun: nounOf(first, state), steps }
   })
 }
 
-function rowKey(step: AskedStep): string {
+function rowKey(step: ResultStep): string {
   const within = step.kind === 'set' ? step.exercise : step.kind === 'interval' ? step.work : ''
   return `${step.part}.${step.item}.${within}`
 }
 
-function nounOf(step: AskedStep, state: SessionState): string {
+function nounOf(step: ResultStep, state: SessionState): string {
   if (step.kind === 'interval') return workOf(state, step)?.repeats ? 'repeats' : 'splits'
   return step.kind === 'set' ? 'sets' : 'times'
 }
@@ -150,11 +141,11 @@ function harderText(
 }
 
 /** Whether no more results can be recorded for a step. */
-function isOver(step: AskedStep, state: SessionState): boolean {
+function isOver(step: ResultStep, state: SessionState): boolean {
   return state.finished || state.partStates[step.part]?.closed === true
 }
 
-function isCut(steps: readonly AskedStep[], state: SessionState): boolean {
+function isCut(steps: readonly ResultStep[], state: SessionState): boolean {
   const cut = new Set(state.changes.flatMap((change) => (change.kind === 'cut' ? change.steps : [])))
   return steps.every((step) => cut.has(step.id))
 }

@@ -1,12 +1,12 @@
 import { sum } from 'd3-array'
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
-import { isSameItem } from '../prescription/step.ts'
+import { hasResult, isSameItem } from '../prescription/step.ts'
 import { type Moment, timeTextOf } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
-import { isPrompted, type SessionState, stepOf } from '../session/state.ts'
+import { type SessionState, stepOf } from '../session/state.ts'
 import { changesOf } from './changes.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { bodyMassOf, type ExerciseView, exerciseFigures, liftingOf } from './lifting.ts'
@@ -102,7 +102,7 @@ function painOf(state: SessionState): Summary['pain'] {
     const step = id === null ? null : stepOf(state, id)
     const item = step && state.parts[step.part]?.items[step.item]
     if (!step || !item) return { place, level, at: null }
-    const entries = state.steps.filter((each) => isSameItem(each, step) && isPrompted(each))
+    const entries = state.steps.filter((each) => isSameItem(each, step) && hasResult(each))
     return { place, level, at: { line: item.line, entry: entries.indexOf(step) + 1 } }
   })
 }

@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
+import { hasResult } from '../../src/prescription/step.ts'
 import { replay } from '../../src/session/replay.ts'
-import { isPrompted } from '../../src/session/state.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -27,7 +27,7 @@ describe('the finished sample sessions', () => {
     const state = replay(openLogbook(folder).read(ran.stdout.trim()).session)
     expect(state.finished).toBe(true)
     const open = state.steps.filter(
-      (step) => isPrompted(step) && !state.recorded.has(step.id) && !state.skipped.has(step.id),
+      (step) => hasResult(step) && !state.recorded.has(step.id) && !state.skipped.has(step.id),
     )
     expect(open).toEqual([])
     expect(state.startedAt).not.toBeNull()

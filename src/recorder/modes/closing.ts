@@ -1,7 +1,7 @@
-import type { Step } from '../../prescription/step.ts'
+import { hasResult, type Step } from '../../prescription/step.ts'
 import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
-import { isPrompted, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
+import { pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { closingFigures, partInWords, partTitle } from '../labels.ts'
@@ -120,7 +120,7 @@ function notRecorded({ state }: RecorderModel, part: number): string[] {
   const pending = [...pendingSteps(state), stepUnderWay(state)]
   const isLeft = (step: Step) =>
     asksForEffort(state, part)
-      ? pending.includes(step) && isPrompted(step)
+      ? pending.includes(step) && hasResult(step)
       : !state.recorded.has(step.id) && !state.skipped.has(step.id)
   const left = state.steps.filter((step) => step.part === part && isLeft(step))
   if (left.length === 0) return []

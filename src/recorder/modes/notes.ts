@@ -1,10 +1,10 @@
-import type { Step } from '../../prescription/step.ts'
+import { hasResult, type Step } from '../../prescription/step.ts'
 import type { RecentPain } from '../../progress/pain.ts'
 import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
 import { hasSign, levelPattern, needsADoctor, painAsTyped, painsIn } from '../../session/pain.ts'
-import { isPrompted, lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
+import { lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
@@ -74,7 +74,7 @@ export function signAlone(model: RecorderModel): Updated | null {
   const isWords = wordsAlone.test(draft) && entryTextOf(draft).body.trim() !== ''
   if (!isWords || !hasSign(draft)) return null
   const now = stepUnderWay(state)
-  const facts = noteFacts(model, 'result', now && isPrompted(now) ? now : latestStep(model))
+  const facts = noteFacts(model, 'result', now && hasResult(now) ? now : latestStep(model))
   return applyFacts({ ...model, draft: '' }, ...facts)
 }
 

@@ -1,16 +1,9 @@
-import { isSameItem, type Step } from '../../prescription/step.ts'
+import { hasResult, isSameItem, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, momentOf } from '../../session/clock.ts'
 import type { Recording, SessionEvent } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import type { LastDone } from '../../session/replay.ts'
-import {
-  isPrompted,
-  isRecording,
-  pendingSteps,
-  type SessionState,
-  stepOf,
-  stepUnderWay,
-} from '../../session/state.ts'
+import { isRecording, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording, takeBack } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
@@ -87,10 +80,11 @@ function restOfWarmUp({ state: { steps, passed } }: RecorderModel, step: Step): 
 
 /** Undoes a result at once and says so; asks first before undoing a clock step. */
 export function undo(model: RecorderModel, { from, results, last, isAdvance }: LastDone): Updated {
-  const asked = results.filter((id) => isPrompted(stepOf(model.state, id) as Step))
+  const asked = results.flatMap((id) => stepOf(model.state, id) ?? []).filter(hasResult)
+  const latest = asked.at(-1)
   const what =
-    asked.length > 1
-      ? `the ${asked.length} results up to ${titleOf(model.state, asked.at(-1) ?? '')}`
+    latest !== undefined && asked.length > 1
+      ? `the ${asked.length} results up to ${stepTitle(model.state, latest)}`
       : eventText(model.state, last)
   const undone = (now: RecorderModel): Updated =>
     takeBack({ ...recording(now), notice: `undone: ${what}`, echo: null }, from)

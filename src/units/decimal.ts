@@ -2,8 +2,7 @@
  * `1.01` although the binary number is smaller. Never gives `-0.00`.
  * @param value finite */
 export function toDecimals(value: number, decimals: number): string {
-  const text = roundTo(value, decimals).toFixed(decimals)
-  return /^-0(\.0*)?$/.test(text) ? text.slice(1) : text
+  return roundTo(value, decimals).toFixed(decimals)
 }
 
 /** Rounds like `toDecimals`. */

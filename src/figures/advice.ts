@@ -219,10 +219,10 @@ export const longGapDays = 21
  * Source: This program's own rule. */
 export const longerGapDays = 56
 
-/** The share of a load to take off after this many days without training.
+/** The share of a load to take off after this many days without training, more than `longGapDays`.
  * Source: This program's own rule. */
 export function lessAfter(days: number): number {
-  return days > longerGapDays ? 0.2 : days > longGapDays ? 0.1 : 0
+  return days > longerGapDays ? 0.2 : 0.1
 }
 
 const clock = (seconds: number) => formatClock(seconds, 1)

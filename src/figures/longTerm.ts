@@ -47,10 +47,8 @@ function fitted(days: readonly LiftDay[], runOf: (day: LiftDay) => number) {
     days.map(() => 1),
     days.map(({ day }) => (day - newest) / 7),
     days.map(({ cluster }) => (cluster ? 1 : 0)),
-  ].filter((column, index) => index === 0 || !isConstant(column))
-  const run = days.map(runOf)
-  if (isConstant(run)) return null
-  const rows = days.map((_, row) => [...columns.map((column) => column[row] ?? 0), run[row] ?? 0])
+  ].filter((column, index) => index === 0 || column.some((value) => value !== column[0]))
+  const rows = days.map((day, row) => [...columns.map((column) => column[row]!), runOf(day)])
   const fit = leastSquares(
     rows,
     days.map(({ kg }) => Math.log(kg)),
@@ -64,10 +62,6 @@ function fitted(days: readonly LiftDay[], runOf: (day: LiftDay) => number) {
     percents: { percent: percentOf(last.value), lowPercent: percentOf(low), highPercent: percentOf(high) },
     freshKg: Math.exp(first.value),
   }
-}
-
-function isConstant(column: readonly number[]): boolean {
-  return column.every((value) => value === column[0])
 }
 
 /** Whether running makes a clear difference: the interval excludes 0.

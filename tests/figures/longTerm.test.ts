@@ -64,9 +64,10 @@ describe('the difference that running makes to a lift', () => {
     )
   })
 
-  test('has no figure with four days of a kind', () => {
-    expect(runCost(daysWith((fresh) => fresh, noisy.slice(0, 9)))).toBeNull()
-    expect(runCost(daysWith((fresh) => fresh, noisy.slice(0, 10)))).not.toBeNull()
+  test('has no figure with four days after running, nor with four fresh ones', () => {
+    const ten = daysWith((fresh) => fresh, noisy.slice(0, 10))
+    expect([runCost(ten.slice(0, 9)), runCost(ten.slice(1))]).toEqual([null, null])
+    expect(runCost(ten)).not.toBeNull()
   })
 
   test('has no figure if clusters come always after the run, and only then', () => {

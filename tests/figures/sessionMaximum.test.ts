@@ -82,13 +82,26 @@ describe('the maximum of a session', () => {
     expect(shown([...others, set(107.5, 2, failed)])?.slice(0, 3)).not.toEqual(shown(others)?.slice(0, 3))
   })
 
+  test('keeps a failed set if what came later was lighter, a cluster, or no more repetitions', () => {
+    const failing = set(100, 3, failed)
+    for (const later of [set(60, 8, { rpe: 8 }), cluster(100, [2, 2], { rpe: 8 }), set(100, 3, { rpe: 9 })])
+      expect(sessionMaximum([failing, later])).toMatchObject({ atLeast: false, index: 0 })
+  })
+
+  test('counts a set that a later one beats if it did not fail', () => {
+    const [tired, better] = [set(100, 5, { rpe: 9.5 }), set(100, 6, { rpe: 9.5 })]
+    const mean = Math.sqrt(maximumBy('median', 100, 5.5) * maximumBy('median', 100, 6.5))
+    expect(sessionMaximum([tired, better])?.kg).toBeCloseTo(mean, 9)
+  })
+
   test('ignores a single after a cluster at the same load as fatigue', () => {
     expect(sessionMaximum([cluster(100, [1, 1, 1], { rpe: 8 }), set(100, 1, failed)])?.cluster).toBe(true)
   })
 
   test('uses clusters only if no straight set has a known reserve', () => {
-    const both = sessionMaximum([cluster(92.5, [1, 1, 1], { rpe: 8 }), set(90, 3, { rpe: 9 })])
-    expect(both).toMatchObject({ cluster: false, index: 1 })
+    const straight = set(90, 3, { rpe: 9 })
+    const both = sessionMaximum([cluster(92.5, [1, 1, 1], { rpe: 8 }), straight])
+    expect(both).toEqual({ ...sessionMaximum([straight]), index: 1 })
     expect(sessionMaximum([cluster(92.5, [1, 1, 1], { rpe: 8 }), set(90, 3)])).toMatchObject({
       cluster: true,
       index: 0,
@@ -142,6 +155,12 @@ describe('the maximum of a session', () => {
     expect(sessionMaximum([...top, set(102.5, 5, { rpe: 9 }), set(102.5, 3, failed)])).toEqual(
       sessionMaximum([...top, set(102.5, 5, { rpe: 9 })]),
     )
+  })
+
+  test('is not capped by a set that failed after more repetitions than the equations can take', () => {
+    const light = set(20, 36, failed)
+    expect(sessionMaximum([light])).toBeNull()
+    expect(sessionMaximum([light, set(100, 3, { rpe: 9 })])?.kg).toBe(maximumBy('median', 100, 4))
   })
 
   test('uses the lowest cap', () => {

@@ -27,7 +27,7 @@ const lowest = (kg: number, n: number) => Math.min(...equationNames.map((name) =
 const highest = (kg: number, n: number) => Math.max(...equationNames.map((name) => equation(name, kg, n)))
 
 describe('the seven equations', () => {
-  test('100 kg at 5 repetitions', () => {
+  test('make 112.5 to 119 kg of 100 kg at 5 repetitions', () => {
     expect(
       Object.fromEntries(equationNames.map((name) => [name, Number(equation(name, 100, 5).toFixed(3))])),
     ).toEqual({

@@ -8,13 +8,15 @@ import fc from '../fastCheck.ts'
 describe('load and rest against the publications', () => {
   // Foster 1998, Med Sci Sports Exerc 30(7):1164-1168: monotony = mean / SD, strain = load x monotony. The mean and the
   // sample's deviation are those of simple-statistics.
-  test('monotony and strain of any week agree with simple-statistics', () => {
+  test('monotony and strain of any week that has them agree with simple-statistics', () => {
     const days = fc.array(fc.integer({ min: 0, max: 1200 }), { minLength: 7, maxLength: 7 })
     fc.assert(
       fc.property(days, (loads) => {
-        fc.pre(new Set(loads).size > 1)
+        const [mean, deviation] = [simple.mean(loads), simple.sampleStandardDeviation(loads)]
+        // Below these, this program's own rule gives none.
+        fc.pre(loads.filter((load) => load > 0).length >= 3 && deviation >= 0.05 * mean)
         const { monotony, strain } = weekLoad(loads.map((each) => ({ effortMinutes: each, known: true })))
-        const expected = simple.mean(loads) / simple.sampleStandardDeviation(loads)
+        const expected = mean / deviation
         expect(monotony).toBeCloseTo(expected, 9)
         expect(strain).toBeCloseTo(simple.sum(loads) * expected, 5)
       }),

@@ -25,7 +25,7 @@ export function exerciseKey(name: string): string {
 
 /** Whether two names are spellings of one exercise. */
 export function isSameExercise(a: string, b: string): boolean {
-  return exerciseKey(a) === exerciseKey(b)
+  return a === b || exerciseKey(a) === exerciseKey(b)
 }
 
 /** The maximum that a day gives for an exercise: one of the same name, else one with a shorter name that begins only

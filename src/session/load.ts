@@ -76,16 +76,14 @@ export function shownLoadOf(
   state: SessionState,
   step: SetStep,
 ): { shown: LiftedLoad | null; unknown: boolean } {
-  const sets = state.steps.filter(
-    (each): each is SetStep =>
-      each.kind === 'set' && isSameItem(each, step) && each.exercise === step.exercise,
-  )
   let typed: LiftedLoad | null = null
-  let before: LiftedLoad | null = null
-  for (const each of sets) {
+  let before: SetStep | null = null
+  for (const each of state.steps) {
+    if (each.kind !== 'set' || each.exercise !== step.exercise || !isSameItem(each, step)) continue
     const written = writtenLoadOf(state, each)
-    if (isMore(before, written) && isMore(typed, written)) typed = null
-    before = written
+    if (typed && before && isMore(typed, written) && isMore(writtenLoadOf(state, before), written))
+      typed = null
+    before = each
     const chosen = state.chosenLoads.get(each.id) ?? null
     const load = each.id === step.id ? chosen : (resultOf(state, each)?.load ?? chosen)
     const shown = typed ?? written

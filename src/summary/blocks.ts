@@ -2,22 +2,15 @@ import { carbsAfterAnHour, carbsBefore, printedKcal, proteinOfMeal } from '../fi
 import type { Prescription } from '../prescription/model.ts'
 import { partName } from '../prescription/print.ts'
 import { daysToGoal } from '../prescription/step.ts'
-import { resultOf, type SessionState } from '../session/state.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
-import { printHours, printTime } from '../units/duration.ts'
+import { printHours } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
-import { liftRows, massText, metersText } from './liftingText.ts'
+import { fallenShort } from './changes.ts'
+import { liftRows, massText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
-import {
-  amountOf,
-  type DoneExercise,
-  type DoneSet,
-  doseDone,
-  isMeantToTheLimit,
-  metersRunInLifts,
-} from './performed.ts'
+import { metersRunInLifts } from './performed.ts'
 import { metersOfPart } from './running.ts'
 import { metersIn, raceRow, workRow } from './runningText.ts'
 import type { Row, SummaryView } from './view.ts'
@@ -66,7 +59,10 @@ function phraseBlock(title: string, phrases: readonly string[]): Block {
 /** The notes, without those that are shown above: how long the athlete slept, why a set fell short, what was eaten. */
 function notesNotShownAbove(view: SummaryView): string[] {
   const named = view.meals.filter(({ name, result }) => name !== null && name === result.note)
-  const shownAbove = new Set([...fallenShort(view).map(({ step }) => step), ...named.map(({ id }) => id)])
+  const shownAbove = new Set([
+    ...fallenShort(view.exercises, view.state).map(({ step }) => step),
+    ...named.map(({ id }) => id),
+  ])
   const slept = sleptPhrase(view.context.sleepSeconds, view.summary.notes)
   return notePhrases(view.state, 'words', shownAbove).filter((note) => note !== slept)
 }
@@ -111,42 +107,8 @@ function goalAhead(goal: Prescription['goal'], date: string): string {
 function donePhrase(view: SummaryView): string {
   const { changes, session } = view.summary
   const done = view.state.recorded.size === 0 ? 'Nothing done' : 'Done as planned but'
-  const short = fallenShort(view).map(({ text }) => text)
-  const deviations = joined('; ', [...changes, short.join(', ')])
-  if (deviations !== '') return `${session.finished ? done : 'So far as planned but'}: ${deviations}`
+  if (changes.length > 0) return `${session.finished ? done : 'So far as planned but'}: ${changes.join('; ')}`
   return session.finished ? 'Done as planned' : ''
-}
-
-/** Sets that failed, or had fewer repetitions, seconds or metres than prescribed: `pull-up set 4 (5, failed)`,
- * `dip set 4 (7 of 8)`, `deadlift set 2 (5 of 6)` for a cluster, `plank set 3 (40 s: cut short)` with its note. */
-function fallenShort({ exercises, state }: SummaryView): { step: string; text: string }[] {
-  const short = exercises.flatMap((exercise) => shortSets(exercise, state))
-  // Each drop and each lift of a complex is a set of its own, but is shown only once.
-  return short.filter(({ step }, at) => short.findIndex((each) => each.step === step) === at)
-}
-
-function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: string; text: string }[] {
-  return sets.flatMap(({ step, result, number }) => {
-    const { dose } = step
-    const whole = resultOf(state, step) ?? result
-    const amount = amountOf(dose, whole)
-    const isShort = amount !== null && doseDone(dose, whole) === 'missed'
-    if (!isShort && (!result.failed || isMeantToTheLimit(step, result))) return []
-    const done = amount?.done ?? whole.reps ?? 0
-    const doneText = dose.kind === 'roundsIn' ? (whole.groups ?? []).join('+') : amountText(dose, done)
-    const of =
-      isShort && !result.failed && result.note === null ? ` of ${amountText(dose, amount.least)}` : ''
-    const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
-    const which = dose.kind === 'complex' ? `${step.name} set ${step.number}` : `${name} set ${number}`
-    return [{ step: step.id, text: `${which} (${doneText}${of}${why})` }]
-  })
-}
-
-type Dose = DoneSet['step']['dose']
-
-function amountText(dose: Dose, amount: number): string {
-  if (dose.kind === 'distance') return metersText(amount, dose.length)
-  return dose.kind === 'time' ? printTime(roundTo(amount, 1)) : rounded(amount)
 }
 
 /** `110 min, session load 832 (run 496, lift 336) · slept 7 h`, `210+` where a part has no effort; empty where nothing

@@ -6,11 +6,21 @@ import { type ExpandedPart, hasResult, type ResultStep, type SetStep } from '../
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { itemName, stepName, workOf } from '../session/names.ts'
-import type { Change, SessionState } from '../session/state.ts'
-import { formatClock } from '../units/duration.ts'
+import { type Change, resultOf, type SessionState } from '../session/state.ts'
+import { roundTo } from '../units/decimal.ts'
+import { formatClock, printTime } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
-import { type Done, stepsDone } from './performed.ts'
+import { metersText } from './liftingText.ts'
+import {
+  amountOf,
+  type Done,
+  type DoneExercise,
+  type DoneSet,
+  doseDone,
+  isMeantToTheLimit,
+  stepsDone,
+} from './performed.ts'
 
 /* Deviations from the prescription, one line each: first what was left out or partly done, then what was changed. A
  * step that can still be done is not a deviation. */
@@ -23,13 +33,18 @@ interface Row {
   steps: ResultStep[]
 }
 
-/** One line for each change, in the order of the file.
+/** One line for each change, in the order of the file, and a last one for all sets that fell short.
  * @param hrMax beats a minute; null if unknown */
-export function changesOf(state: SessionState, hrMax: number | null): string[] {
+export function changesOf(
+  state: SessionState,
+  exercises: readonly DoneExercise[],
+  hrMax: number | null,
+): string[] {
   const rows = rowsOf(state)
   const counts = rows.flatMap((row) => countOf(row, state) ?? [])
   const counted = (which: Count['done']) =>
     counts.filter(({ done }) => done === which).map(({ text }) => text)
+  const short = fallenShort(exercises, state).map(({ text }) => text)
   return [
     ...counted('nothing'),
     ...counted('less'),
@@ -41,7 +56,43 @@ export function changesOf(state: SessionState, hrMax: number | null): string[] {
     ...counted('more'),
     ...new Set(state.changes.flatMap((change) => changeText(change, state))),
     ...rows.flatMap((row) => loadChange(row, state)),
+    ...(short.length === 0 ? [] : [short.join(', ')]),
   ]
+}
+
+/** Sets that failed, or had fewer repetitions, seconds or metres than prescribed: `pull-up set 4 (5, failed)`,
+ * `dip set 4 (7 of 8)`, `deadlift set 2 (5 of 6)` for a cluster, `plank set 3 (40 s: cut short)` with its note. */
+export function fallenShort(
+  exercises: readonly DoneExercise[],
+  state: SessionState,
+): { step: string; text: string }[] {
+  const short = exercises.flatMap((exercise) => shortSets(exercise, state))
+  // Each drop and each lift of a complex is a set of its own, but is shown only once.
+  return short.filter(({ step }, at) => short.findIndex((each) => each.step === step) === at)
+}
+
+function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: string; text: string }[] {
+  return sets.flatMap(({ step, result, number }) => {
+    const { dose } = step
+    const whole = resultOf(state, step) ?? result
+    const amount = amountOf(dose, whole)
+    const isShort = amount !== null && doseDone(dose, whole) === 'missed'
+    if (!isShort && (!result.failed || isMeantToTheLimit(step, result))) return []
+    const done = amount?.done ?? whole.reps ?? 0
+    const doneText = dose.kind === 'roundsIn' ? (whole.groups ?? []).join('+') : amountText(dose, done)
+    const of =
+      isShort && !result.failed && result.note === null ? ` of ${amountText(dose, amount.least)}` : ''
+    const why = `${result.failed ? ', failed' : ''}${result.note === null ? '' : `: ${result.note}`}`
+    const which = dose.kind === 'complex' ? `${step.name} set ${step.number}` : `${name} set ${number}`
+    return [{ step: step.id, text: `${which} (${doneText}${of}${why})` }]
+  })
+}
+
+type Dose = DoneSet['step']['dose']
+
+function amountText(dose: Dose, amount: number): string {
+  if (dose.kind === 'distance') return metersText(amount, dose.length)
+  return dose.kind === 'time' ? printTime(roundTo(amount, 1)) : String(roundTo(amount, 1))
 }
 
 function rowsOf(state: SessionState): Row[] {

@@ -75,7 +75,7 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
     },
     pain: painOf(state),
     notes: notesOf(state),
-    changes: changesOf(state, context.hrMax ?? null),
+    changes: changesOf(state, exercises, context.hrMax ?? null),
     next: context.next?.(state) ?? [],
   }
   return { state, context, summary, works, exercises, meals, bodyKg }

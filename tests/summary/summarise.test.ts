@@ -179,6 +179,7 @@ describe('the summary of the whole day from paper', () => {
       'plank: skipped',
       'pull-up: 3 of 4 sets',
       'dip: sets 3, 4 at bodyweight+5 kg instead of bodyweight+10 kg',
+      'pull-up set 3 (5 of 6)',
     ])
   })
 })

@@ -82,20 +82,20 @@ describe('pausebook paces --card', () => {
 
   it.each([
     [['--negative', '20%'], 'Invalid percentage "20%". Write 0 to 10, as in --negative 1%.'],
-    [['--lap', 'abc'], 'Invalid lap "abc". Write its length, from 40 m to the whole race: --lap 400.'],
-    [['--lap', '20000'], 'Invalid lap "20000". Write its length, from 40 m to the whole race: --lap 400.'],
+    [['--lap', 'abc'], 'Invalid lap "abc". Write its length, from 20 m to the whole race: --lap 400.'],
+    [['--lap', '20000'], 'Invalid lap "20000". Write its length, from 20 m to the whole race: --lap 400.'],
   ])('refuses %j and says what to write', async (more, message) => {
     const ran = await card('10km', '39:30', ...more)
     expect(ran).toMatchObject({ code: 2, stdout: '' })
     expect(ran.stderr).toContain(message)
   })
 
-  it('has the 250 laps of 100 km on a 400 m track, and never the 2000 of 50 m', async () => {
-    const { stdout } = await card('100 km', '10:00:00', '--lap', '400')
-    expect(stdout).toContain('   250   2:24.0  10:00:00.0\n')
+  it('has the 403 laps of 100 miles on a 400 m track, and never the 2000 of 100 km by 50 m', async () => {
+    const { stdout } = await card('100 mi', '20:00:00', '--lap', '400')
+    expect(stdout).toContain('   402   2:59.0  19:58:59.9\n402.34   1:00.1  20:00:00.0\n')
     const tooShort = await card('100 km', '10:00:00', '--lap', '50')
     expect(tooShort).toMatchObject({ code: 2, stdout: '' })
-    expect(tooShort.stderr).toContain('Invalid lap "50". Write its length, from 400 m to the whole race')
+    expect(tooShort.stderr).toContain('Invalid lap "50". Write its length, from 200 m to the whole race')
   })
 
   it('says that --narrow is for the card', async () => {

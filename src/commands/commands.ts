@@ -97,7 +97,7 @@ export function withCommands(
 
   command('week', () => import('./week.ts'))
     .description('a week on one page: days done and days planned')
-    .argument('[DATE]', 'any day of the week: 2026-11-26 (default: this week)')
+    .argument('[DATE]', 'any day of the week, or the week: 2026-11-26, 2026-W48 (default: this week)')
 
   command('plan', () => import('./plan.ts'))
     .description('the block of training, planned and done, week by week, to the race')

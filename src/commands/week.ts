@@ -2,6 +2,7 @@ import { calendarWeek } from '../app/weekAndPlan.ts'
 import { LogbookError } from '../logbook/errors.ts'
 import type { Plan } from '../plan/model.ts'
 import { weekPage } from '../progress/week.ts'
+import { isoWeekOf } from '../progress/weeks.ts'
 import { CommandError, type CommandInput, type ExitCode, fitted, parseDate, show } from './command.ts'
 import { contextOf, parsePlan } from './context.ts'
 
@@ -13,8 +14,9 @@ const lastDay = '9999-12-26'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const context = contextOf(input)
-  const advice = 'Write any day of the week, as in 2026-11-26.'
-  const day = parseDate(input.words[0], '1970', advice) ?? context.today
+  const advice = 'Write any day of the week, as in 2026-11-26, or the week, as in 2026-W48.'
+  const asked = input.words[0]
+  const day = parseDate(asked && dayInWeek(asked), '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
   const plan = planFor(input)
@@ -22,6 +24,13 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { units } = context
   show(input, week, fitted(weekPage(week, units.distance, Math.min(io.columns, 110)), io))
   return 0
+}
+
+/** The Monday of a week of ISO 8601, `2026-W48`; any other text, and a week that its year does not have, as it is. */
+function dayInWeek(text: string): string {
+  if (!/^\d{4}-W(?:0[1-9]|[1-4]\d|5[0-3])$/.test(text)) return text
+  const { week, monday } = isoWeekOf(text)
+  return week === text ? monday : text
 }
 
 /** Null without a plan, and for one that cannot be read, which is reported. */

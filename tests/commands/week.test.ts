@@ -182,6 +182,14 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(await head('2027-01-04')).toBe('Week 1 of 2027: Mon 4 Jan to Sun 10 Jan 2027')
   })
 
+  it('accepts the week as ISO 8601 writes it and as --json prints it, but no 53rd week of a year with 52', async () => {
+    const week = (text: string) => runProgram(['week', text], { logbook: folderInMemory() })
+    expect((await week('2026-W53')).stdout).toContain('Week 53 of 2026: Mon 28 Dec to Sun 3 Jan 2027\n')
+    expect((await week('2027-W01')).stdout).toContain('Week 1 of 2027: Mon 4 Jan to Sun 10 Jan 2027\n')
+    for (const none of ['2027-W53', '2027-W00', '2027-W54'])
+      expect(await week(none)).toMatchObject({ code: 2, stderr: expect.stringContaining('as in 2026-W48') })
+  })
+
   it('prints JSON in SI units with --json', async () => {
     const logbook = folderInMemory()
     await keep(logbook, thursday, kept)
@@ -237,7 +245,8 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(await runProgram(['week', '26.11.'], { now })).toEqual({
       code: 2,
       stdout: '',
-      stderr: 'pausebook: Invalid date "26.11.". Write any day of the week, as in 2026-11-26.\n',
+      stderr:
+        'pausebook: Invalid date "26.11.". Write any day of the week, as in 2026-11-26, or the week, as in 2026-W48.\n',
     })
   })
 
@@ -245,7 +254,7 @@ Due next: push (legs was done on Thu 26 Nov).
     const ran = await runProgram(['week', '9999-12-31'], { logbook: '/nowhere/logbook' })
     expect(ran.code).toBe(2)
     expect(ran.stderr).toBe(
-      'pausebook: The week of 9999-12-31 ends after the year 9999. Write any day of the week, as in 2026-11-26.\n',
+      'pausebook: The week of 9999-12-31 ends after the year 9999. Write any day of the week, as in 2026-11-26, or the week, as in 2026-W48.\n',
     )
   })
 })

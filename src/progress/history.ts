@@ -91,9 +91,11 @@ export function historyHead(columns: number): string {
 /** A session in one line: date, id, distance, session load with the effort of each part, title, lifts;
  * a narrow one has the columns that its head has. @param columns where it is cut, at least 38 */
 export function historyLine(row: HistoryRow, units: HistoryUnits, columns: number): string {
-  const ran = (row.runMeters > 0 ? lengthText(row.runMeters, units) : '').padStart(8)
+  const ran = row.runMeters > 0 ? lengthText(row.runMeters, units) : ''
   const day = `${titleText(row, units)}${liftedText(row, units.mass)}`
-  const figures = columns < widthForAll ? ran : `${row.id}  ${ran}  ${effortText(row).padStart(10)}`
+  // The efforts of three parts move the distance to the left, so that all days begin in one column.
+  const all = `${ran} ${effortText(row).padStart(11)}`
+  const figures = columns < widthForAll ? ran.padStart(8) : `${row.id}  ${all.padStart(20)}`
   return cut(plainOf(`${row.date}  ${figures}  ${day}`), columns)
 }
 

@@ -140,6 +140,28 @@ describe('a line of the history', () => {
     expect([ran(), ran(false), ran(true)]).toEqual(['      1 mi', '      1 mi', '   1.61 km'])
   })
 
+  it('begins its day in the same column after the efforts of one part as of four', () => {
+    const [first] = rows()
+    const row = first as NonNullable<typeof first>
+    const after = (load: number, ...efforts: number[]) =>
+      historyLine(
+        {
+          ...row,
+          runMeters: 13_600,
+          effortMinutes: load,
+          efforts: efforts.map((effort) => ({ kind: 'run', name: null, effort })),
+        },
+        units,
+        200,
+      ).slice(22, 52)
+    expect([after(210, 3), after(832, 8, 7, 6), after(1032, 8, 7, 6.5), after(1032, 8, 7, 6, 6)]).toEqual([
+      '   13.6 km     210 (3)  Thursd',
+      '   13.6 km 832 (8/7/6)  Thursd',
+      '  13.6 km 1032 (8/7/6.5)  Thur',
+      '  13.6 km 1032 (8/7/6/6)  Thur',
+    ])
+  })
+
   it('is cut only if it is longer than the columns', () => {
     const [, second] = rows()
     const row = { ...(second as NonNullable<typeof second>), title: 'Easy running, with strides' }

@@ -1,5 +1,6 @@
 import { type Morning, mergedEvents, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
+import { hasSign } from '../session/pain.ts'
 import { type Damage, LogbookError } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { yearsOfMornings } from './logbookFiles.ts'
@@ -46,7 +47,7 @@ export function readMornings(logbook: string): {
     if (damage !== null) damages.push(damage)
     return value ?? []
   })
-  return { mornings: morningsOf(events), typed: typedMornings(events), damages }
+  return { mornings: morningsOf(events, hasSign), typed: typedMornings(events), damages }
 }
 
 /** Adds what was typed for mornings, one year after the other. It is on the disk when this returns; the previous files

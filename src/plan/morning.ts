@@ -12,12 +12,16 @@ export interface Morning extends MorningValues {
 }
 
 /** The latest state of each morning, in order of dates: a later value for the same thing, or the same place, replaces
- * an earlier one. Mornings whose entries were all undone are left out. */
-export function morningsOf(events: readonly MorningEvent[]): Morning[] {
+ * an earlier one. Mornings whose entries were all undone are left out.
+ * @param isKept whether a note stays beside a later one, such as one with a warning sign */
+export function morningsOf(
+  events: readonly MorningEvent[],
+  isKept: (note: string) => boolean = () => false,
+): Morning[] {
   const byDate = groups(typedMornings(events), ({ date }) => date)
   return sort(byDate, ([date]) => date).map(([date, typed]) => ({
     date,
-    ...typed.map(({ values }) => values).reduce(withValues, {}),
+    ...typed.map(({ values }) => values).reduce((before, values) => withValues(before, values, isKept), {}),
   }))
 }
 
@@ -58,12 +62,19 @@ function withoutPain(place: string): string {
     .trim()
 }
 
-function withValues(before: MorningValues, values: MorningValues): MorningValues {
+function withValues(
+  before: MorningValues,
+  values: MorningValues,
+  isKept: (note: string) => boolean,
+): MorningValues {
   const places = new Map(
     [...(before.soreness ?? []), ...(values.soreness ?? [])].map((each) => [withoutPain(each.place), each]),
   )
   const soreness = places.size === 0 ? {} : { soreness: [...places.values()] }
-  return { ...before, ...values, ...soreness }
+  const { note } = before
+  const isLost =
+    note !== undefined && isKept(note) && values.note !== undefined && !values.note.includes(note)
+  return { ...before, ...values, ...soreness, ...(isLost ? { note: `${note}; ${values.note}` } : {}) }
 }
 
 /** The values that `before` does not have yet; soreness is compared place by place. */

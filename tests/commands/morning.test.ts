@@ -67,6 +67,16 @@ describe('pausebook morning', () => {
     },
   )
 
+  it('keeps a warning sign beside a later note of the same morning, until it is taken back', async () => {
+    const logbook = folderInMemory()
+    await morning(logbook, 'dizzy')
+    const later = (await morning(logbook, '"late train"')).stdout
+    expect(later).toContain('"dizzy; late train"\n')
+    expect(later).toContain('See a doctor before you train again: dizzy.')
+    await morning(logbook, '--undo')
+    expect((await morning(logbook, '--undo')).stdout).toContain('2026-11-26: nothing typed yet\n')
+  })
+
   it('uses its body mass for bodyweight lifts and fuel from that day on, and leaves the settings alone', async () => {
     const logbook = folderInMemory()
     await runProgram(['settings', 'body-mass', '70 kg'], {

@@ -93,7 +93,10 @@ function whenPhrase({ summary: { session }, state, context }: SummaryView): stri
   const toRace = context.race?.ahead ?? goalAhead(state.prescription.goal, session.date)
   const date = session.date === '' ? 'date not known' : printDate(session.date, 'EEE d MMM yyyy')
   const [start, end] = [session.startedAt, session.finishedAt].map((time) => time?.slice(11, 16))
-  const clock = start !== undefined && (end === undefined ? `from ${start}` : `${start} to ${end}`)
+  const endDay = session.finishedAt?.slice(0, 10) ?? session.date
+  // A session can be gone on with on a later day.
+  const until = `${endDay === session.date ? '' : `${printDate(endDay, 'EEE d MMM')}, `}${end}`
+  const clock = start !== undefined && (end === undefined ? `from ${start}` : `${start} to ${until}`)
   return joined(' · ', [joined(', ', [date, clock, !session.finished && 'not finished']), toRace])
 }
 

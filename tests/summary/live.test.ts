@@ -855,6 +855,15 @@ describe('splits', () => {
   })
 })
 
+describe('a session that is gone on with two days later', () => {
+  it('ends on that day in its heading, not at a time of the day on which it began', () => {
+    const day = new Kept(dayOf('run\n  5 km easy\n')).type('25:00')
+    day.add({ type: 'sessionFinished', at: '2026-11-28T08:52:00+01:00', up: null })
+    const [, heading] = summaryText(day.session, context, { full: true }).split('\n')
+    expect(heading).toMatch(/^Thu 26 Nov 2026, \d\d:\d\d to Sat 28 Nov, 08:52$/)
+  })
+})
+
 describe('a session of last month that is reopened', () => {
   it('keeps its end when a result is corrected today', () => {
     const day = new Kept(dayOf('run\n  5 km easy\n')).type('25:00').finish()

@@ -9,9 +9,8 @@ import { itemName, stepName, workOf } from '../session/names.ts'
 import { type Change, resultOf, type SessionState } from '../session/state.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
-import { formatAsWritten } from '../units/length.ts'
+import { formatAsWritten, printInUnitOf } from '../units/length.ts'
 import { beatsOver, harderThanMeant, isOverItsHeartRate } from './hard.ts'
-import { metersText } from './liftingText.ts'
 import {
   amountOf,
   type Done,
@@ -91,7 +90,7 @@ function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: s
 type Dose = DoneSet['step']['dose']
 
 function amountText(dose: Dose, amount: number): string {
-  if (dose.kind === 'distance') return metersText(amount, dose.length)
+  if (dose.kind === 'distance') return printInUnitOf(dose.length, amount)
   return dose.kind === 'time' ? printTime(roundTo(amount, 1)) : String(roundTo(amount, 1))
 }
 

@@ -4,7 +4,7 @@ import { loadText, typedLoad } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
-import { metersOf, printLength } from '../units/length.ts'
+import { printInUnitOf } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { Length, MassUnit } from '../units/model.ts'
@@ -83,12 +83,7 @@ function countText({ reps, groups, seconds, meters }: ShownSet, written: Length 
   if (groups !== null) return `(${groups.join('+')})`
   if (seconds !== null) return printTime(roundTo(seconds, 1))
   if (meters === null) return String(reps ?? 0)
-  return written === null ? `${roundTo(meters, 1)} m` : metersText(meters, written)
-}
-
-/** Metres in the unit of the prescribed distance: `40 yd`. */
-export function metersText(meters: number, written: Length): string {
-  return printLength({ ...written, value: roundTo((meters / metersOf(written)) * written.value, 1) })
+  return written === null ? `${roundTo(meters, 1)} m` : printInUnitOf(written, meters)
 }
 
 /** Efforts of equal sets, `-` where none was typed; `!` after one, or instead of one, for a failed repetition. */

@@ -26,6 +26,11 @@ export function printLength(length: Length): string {
   return `${printNumber(length.value)} ${length.unit}`
 }
 
+/** Writes metres in the unit of a written length, to a tenth: `40 yd`. */
+export function printInUnitOf(written: Length, meters: number): string {
+  return printLength({ ...written, value: roundTo((meters / metersOf(written)) * written.value, 1) })
+}
+
 /** The length of a race as runners name it: half marathon, whole kilometres, quarters of a mile, else metres. Allows
  * for the rounding in a sum of splits. */
 export function raceLength(meters: number): Length {

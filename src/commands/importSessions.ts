@@ -297,19 +297,24 @@ function lineOf(written: string, rows: readonly ImportedRow[], head: string): Li
   const ofStep = group(rows, ({ number }) => number)
   const answers = steps.flatMap((step, index) => answerTo(step, ofStep.get(index + 1) ?? []) ?? [])
   const isAll = [...ofStep.keys()].every((number) => number !== null && number <= steps.length)
-  if (answers.length < steps.length || !isAll) return `"${text}" is read as something else`
+  const isIts = rows.some((row) => hasItsLength(steps[(row.number ?? 0) - 1], row))
+  if (answers.length < steps.length || !isAll || !isIts) return `"${text}" is read as something else`
   const renamed = rows.flatMap((row, index) => renamedIn(steps[index], row))
   return { text, answers, renamed }
+}
+
+/** Whether a row has the prescribed distance, if the target depends on it: never where its laps are of another track. */
+function hasItsLength(step: Step | undefined, { result }: ImportedRow): boolean {
+  if (step?.kind !== 'interval' || step.meters === null || !step.target?.seconds) return true
+  return step.meters === result.meters
 }
 
 /** What the rows say was done at a step; null if the step is not theirs. */
 function answerTo(step: Step, rows: readonly ImportedRow[]): Answer | null {
   const [first] = rows
   if (first === undefined) return { kind: 'skipped', note: null, pain: null }
-  if (step.kind === 'interval' && first.kind === 'split' && rows.length === 1) {
-    const isIts = step.meters === null || step.meters === first.result.meters
-    return isIts ? { kind: 'interval', result: first.result } : null
-  }
+  if (step.kind === 'interval' && first.kind === 'split' && rows.length === 1)
+    return { kind: 'interval', result: first.result }
   const sets = rows.filter((row) => row.kind === 'set')
   if (step.kind !== 'set' || first.kind !== 'set' || (sets.length > 1 && !isSeveral(step.dose))) return null
   const rpe = sets.find(({ result }) => result.rpe !== null)?.result.rpe ?? null

@@ -210,6 +210,20 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     ])
   })
 
+  it('keeps the line of a run or a repeat that was done over another distance', async () => {
+    const easy = '2026-11-20,Track,run,3 km easy'
+    const repeats = '2026-11-20,Track,run,3 x 500 m @ 3:30-3:40/km'
+    const rows = [`${easy},1,2900,870`, `${repeats},1,500,109`, `${repeats},2,400,87`, `${repeats},3,500,112`]
+    const { logbook } = await importing(`date,title,part,work,number,meters,seconds\n${rows.join('\n')}\n`)
+    // 400 m at 3:30 to 3:40/km are 84 to 88 s.
+    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
+      `${easy},1,2900,870,,,,,,`,
+      `${repeats},1,500,109,in,,,,,`,
+      `${repeats},2,400,87,in,,,,,`,
+      `${repeats},3,500,112,slow,,,,,`,
+    ])
+  })
+
   it('keeps what a work of a group was prescribed as, which its own line does not repeat', async () => {
     const work = '2026-11-20,Track,run,800 m @ 3:40/km'
     const table = `date,title,part,work,number,meters,seconds\n${work},1,800,176\n${work},3,800,179\n`

@@ -219,7 +219,7 @@ describe('the recorder on its screen', () => {
     const wide = frameOf(walked, 80, 24)
     open?.unmount()
     expect(wide).toMatch(/recorded 3\.6 km in 15:02$/m)
-    expect(wide).toMatch(/▀ km in 15:02$/m)
+    expect(wide).toMatch(/█ km in 15:02$/m)
   })
 
   test('shows the whole load of a cluster set on the smallest screen, before and in a group', () => {
@@ -288,16 +288,16 @@ describe('the recorder on its screen', () => {
       80,
       24,
     )
-    expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▀█ {2}▄ █ █ █▀█ {3}▀▀█/)
+    expect(frame).toMatch(/recorded 1:49.2 hr 168\n.*▄▄ {4}▄ ▄ ▄▄▄ {3}▄▄▄/)
   })
 
   test('echoes repetitions large and a bodyweight load small beside them, never an x alone', () => {
     const lift = 'A day\nlift\n  pull-up 3 x 6 @ bodyweight, rest 2:00\n'
-    expect(frameOf(walkThrough(lift).effort(20).entry('5 x bw+10'), 80, 24)).toMatch(/^▀▀▀ x bw\+10$/m)
+    expect(frameOf(walkThrough(lift).effort(20).entry('5 x bw+10'), 80, 24)).toMatch(/^▄▄█ x bw\+10$/m)
   })
 
   test('calls a repeat REPEAT in large letters and a split of a continuous run WORK', () => {
-    const [work, repeat] = ['█ █ █ █▀█ █▀█ █ ▄▀', '█▀█ █▀▀ █▀█ █▀▀ █▀█ ▀█▀']
+    const [work, repeat] = ['█▄█▄█ █▄█ █ █ █ ▀▄', '█ █ █▄▄ █   █▄▄ █ █  █']
     const frame = (item: string) => {
       const text = frameOf(walkThrough(`A day\nrun\n  ${item}\n`).space().wait(90), 80, 24)
       open?.unmount()
@@ -316,7 +316,7 @@ describe('the recorder on its screen', () => {
     ] as const) {
       const frame = frameOf(walked, columns, rows)
       open?.unmount()
-      expect(frame, `${columns} x ${rows}`).toMatch(/recorded 5 x 92\.5\n.*█▀▀ {4}▄ ▄ {4}█▀█ ▀▀█ {3}█▀▀/)
+      expect(frame, `${columns} x ${rows}`).toMatch(/recorded 5 x 92\.5\n.*▄▄▄ {11}▄▄▄ ▄▄▄ {3}▄▄▄/)
       expect(frame, `${columns} x ${rows}`).toMatch(/[┌╶]─+[┐┘╴]/)
     }
   })
@@ -327,7 +327,7 @@ describe('the recorder on its screen', () => {
     const frame = frameOf(walked, 80, 20)
     expect(frame).toMatch(/^recorded 1:49\.4$/m)
     expect(frame).toContain('████████')
-    expect(frame).not.toMatch(/^▀█ {2}▄ █ █ █▀█/m)
+    expect(frame).not.toMatch(/^▄▄ {4}▄ ▄ ▄▄▄/m)
   })
 
   test('keeps the clock large beside an echo without large letters', () => {

@@ -5,6 +5,7 @@ import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import { enterScreen, leaveScreen } from '../../src/ui/terminal/capabilities.ts'
 import { asciiFrame, frameUpdate } from '../../src/ui/terminal/inkStreams.ts'
 import { runScreens, type ScreenTerminal } from '../../src/ui/terminal/runScreens.tsx'
+import { bigTextOf } from '../../src/ui/widgets/bigText.ts'
 import { nameOf, useKeys } from '../../src/ui/widgets/keys.ts'
 import fc from '../fastCheck.ts'
 import { onWindows } from '../onWindows.ts'
@@ -76,9 +77,17 @@ describe('an update of the screen', () => {
 describe('the frame of a terminal without Unicode', () => {
   it('has a character of ASCII for each that the screens draw with, and keeps colours and names', () => {
     expect(asciiFrame('\x1b[1mfront squat: 5 x…\x1b[22m')).toBe('\x1b[1mfront squat: 5 x~\x1b[22m')
-    expect(asciiFrame('✓ ↑ ↓ ← → █▀▄█▓▒░')).toBe('= ^ v < > #"o#%>.')
+    expect(asciiFrame('✓ ↑ ↓ ← → █▀▄█▓▒░')).toBe('= ^ v < > #"_#%>.')
     expect(asciiFrame('┌─┐\n├─┤\n└─┘ ━╌')).toBe('+-+\n+-+\n+-+ =-')
     expect(asciiFrame('Übung 深蹲')).toBe('Übung 深蹲')
+  })
+
+  it('has large letters whose level strokes are underlines, so that they can be told apart', () => {
+    expect(asciiFrame((bigTextOf('WORK 5:23') ?? []).join('\n')).split('\n')).toEqual([
+      '_ _ _ ___ ___ _  _    ___   ___ ___',
+      '# # # # # #_" #_"     #__ " __# __#',
+      '#_#_# #_# # # # "_    __# " #__ __#',
+    ])
   })
 })
 

@@ -3,7 +3,7 @@ import { bigTextOf } from '../../src/ui/widgets/bigText.ts'
 
 describe('big text', () => {
   it('has three rows of half blocks', () => {
-    expect(bigTextOf('+0:12')).toEqual([' ▄  █▀█ ▄ ▀█  ▀▀█', '▀█▀ █ █ ▄  █  █▀▀', '    ▀▀▀   ▀▀▀ ▀▀▀'])
+    expect(bigTextOf('+0:12')).toEqual(['    ▄▄▄   ▄▄  ▄▄▄', '▄█▄ █ █ ▀  █  ▄▄█', ' ▀  █▄█ ▀ ▄█▄ █▄▄'])
   })
 
   it('has three rows of thin strokes', () => {

@@ -131,7 +131,7 @@ function atOnce(update: string): string {
 
 /* What the screens draw with, and below each character the one that stands for it in ASCII. */
 const drawn = '█▓▒░▀▄━╌✓…↑↓←→·╶╴─╷┌┐┬╵└┘┴│├┤┼'
-const ascii = '#%>."o=-=~^v<>.---|+++|+++|+++'
+const ascii = '#%>."_=-=~^v<>.---|+++|+++|+++'
 
 /** A frame for a terminal without Unicode. Names keep their letters. */
 export function asciiFrame(frame: string): string {

@@ -53,14 +53,15 @@ export function bigTextOf(text: string, isThin = false): string[] | null {
   return [0, 1, 2].map((row) => drawn.map((rows) => rows?.[row]).join(' '))
 }
 
-/** Half a block for each row. A 1 has its feet here: a bare stroke would be too dark for work beside a rest. */
+/** Half a block for each row, the lowest at the foot of its line: with ASCII a level stroke is then an underline, on
+ * which the strokes above it stand. A 1 has its feet here: a bare stroke would be too dark for work beside a rest. */
 function blocksOf(character: string): string[] | undefined {
   const shape = shapeOf(character === '1' ? 'I' : character)
   const half = (row: number, column: number) => (shape?.[row]?.[column] === '#' ? 1 : 0)
   return (
     shape &&
-    [0, 2, 4].map((row) =>
-      [...(shape[row] ?? '')]
+    [-1, 1, 3].map((row) =>
+      [...(shape[0] ?? '')]
         .map((_, column) => ' ▄▀█'[2 * half(row, column) + half(row + 1, column)])
         .join(''),
     )

@@ -1,11 +1,12 @@
-import { statSync } from 'node:fs'
-import { homedir } from 'node:os'
+import { readlinkSync, statSync } from 'node:fs'
+import { constants, homedir } from 'node:os'
 import { join, resolve } from 'node:path'
+import { isatty } from 'node:tty'
 import { Command, CommanderError } from 'commander'
 import { version } from '../../package.json'
 import { cautions } from '../app/cautions.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { dataFolderOf } from '../logbook/machine.ts'
+import { dataFolderOf, ifKnown } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 import { inSentence, upperFirst } from '../units/lists.ts'
@@ -27,6 +28,10 @@ export async function main(): Promise<void> {
   const code = await runCommandLine(process.argv.slice(2), processIo(output))
   // Set the status instead of exiting, or pending output would be cut off.
   process.exitCode = output.status() ?? code
+  // The terminal was closed: Node would fail to restore its modes and abort. The signal ends the process instead, once
+  // the app no longer listens to it.
+  const isHungUp = process.exitCode === 128 + constants.signals.SIGHUP && !isatty(0)
+  if (isHungUp) setImmediate(() => process.kill(process.pid, 'SIGHUP'))
 }
 
 /** Runs one command line and returns the exit status; never throws.
@@ -126,37 +131,37 @@ function inputOf(command: Command, program: Command, io: Io, sources: CommandInp
   }
 }
 
-/** @throws CommandError for an empty folder name, and for a file where a folder is expected */
+/** @throws CommandError for an empty folder name, for a file, and for a link to a folder that cannot be reached, as on a
+ * disk that is not connected */
 function logbookFolderOf(given: string | undefined, io: Io): string {
   if (given === '') {
     const message = '--logbook needs a folder. Name the folder of the logbook, or leave the option out.'
     throw commandLineError(message)
   }
   const folder = logbookDirOf(given, io.env, ownHome)
-  if (!isFile(folder)) return folder
-  const message = `The logbook ${folder} is a file, not a folder. Give another with --logbook.`
-  throw new CommandError('not_a_logbook', message, { exit: 3 })
+  const wrong = wrongWith(folder)
+  if (wrong === null) return folder
+  throw new CommandError('not_a_logbook', `The logbook ${folder} is ${wrong}.`, { exit: 3 })
 }
 
-/** @throws CommandError `no_home` for a user without one, as an unknown one in a container */
+/** Null if the path does not exist or may not be read: opening it then gives the reason. */
+function wrongWith(folder: string): string | null {
+  const found = ifKnown(() => statSync(folder))
+  if (found !== null) return found.isDirectory() ? null : `a file, not a folder. Give another with --logbook`
+  const target = ifKnown(() => readlinkSync(folder))
+  return (
+    target && `a link to ${target}, which cannot be reached. Connect its disk, or give another with --logbook`
+  )
+}
+
+/** @throws CommandError `no_home` for a user without one, as an unknown one in a container, or with an empty HOME */
 function ownHome(): string {
-  try {
-    return homedir()
-  } catch {
-    throw new CommandError(
-      'no_home',
-      'This user has no home folder. Name the folder of the logbook with --logbook, or set HOME.',
-    )
-  }
-}
-
-/** False if the path does not exist or may not be read: opening it then gives the reason. */
-function isFile(path: string): boolean {
-  try {
-    return !statSync(path).isDirectory()
-  } catch {
-    return false
-  }
+  const home = ifKnown(homedir)
+  if (home) return home
+  throw new CommandError(
+    'no_home',
+    'This user has no home folder. Name the folder of the logbook with --logbook, or set HOME.',
+  )
 }
 
 /** Translates an error of commander's, and names the help of the command that it is about. */
@@ -187,8 +192,8 @@ export function logbookDirOf(
   env: Readonly<Record<string, string | undefined>>,
   home: () => string,
 ): string {
-  // A shell leaves the ~ of --logbook=~/runs as it is.
-  const chosen = (given || env.PAUSEBOOK_DIR)?.replace(/^~(?=\/|$)/, home)
+  // A shell leaves the ~ of --logbook=~/runs as it is, and PowerShell that of ~\runs.
+  const chosen = (given || env.PAUSEBOOK_DIR)?.replace(/^~(?=[\\/]|$)/, home)
   return chosen ? resolve(chosen) : join(dataFolderOf(env, home), 'pausebook')
 }
 

@@ -73,7 +73,7 @@ export function readBoot(): string | null {
 }
 
 /** Null where the system has no answer. */
-function ifKnown<T>(ask: () => T): T | null {
+export function ifKnown<T>(ask: () => T): T | null {
   try {
     return ask()
   } catch {

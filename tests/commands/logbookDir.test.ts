@@ -42,6 +42,7 @@ describe('the directory of the logbook', () => {
     expect(logbookDirOf('~/runs', {}, home)).toBe('/home/x/runs')
     expect(logbookDirOf(undefined, { PAUSEBOOK_DIR: '~' }, home)).toBe('/home/x')
     expect(logbookDirOf('/data/~old', {}, home)).toBe('/data/~old')
+    expect(logbookDirOf('~\\runs', {}, home)).toBe('/home/x\\runs')
   })
 
   it('is absolute even if the given one is not', () => {

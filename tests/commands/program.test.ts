@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { cautions } from '../../src/app/cautions.ts'
@@ -142,6 +142,17 @@ describe('the command line', () => {
       stdout: '',
       stderr: 'pausebook: The logbook /dev/null is a file, not a folder. Give another with --logbook.\n',
     })
+  })
+
+  it('refuses a link to a folder on a disk that is not connected, so that the logbook does not look empty', async () => {
+    const link = join(temporaryFolder(), 'logbook')
+    symlinkSync('/nowhere/logbook', link)
+    for (const words of [['history'], ['new', 'Legs']])
+      expect(await runProgram(words, { logbook: link })).toEqual({
+        code: 3,
+        stdout: '',
+        stderr: `pausebook: The logbook ${link} is a link to /nowhere/logbook, which cannot be reached. Connect its disk, or give another with --logbook.\n`,
+      })
   })
 
   it('refuses unknown units', async () => {

@@ -1,4 +1,5 @@
 import { readFileSync, writeFileSync } from 'node:fs'
+import { constants } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -68,12 +69,13 @@ describe.skipIf(isWindows)('a recorder (skipped on Windows, which has no signals
     },
   )
 
-  it('a terminal that is closed has saved all and does not live on', async () => {
+  it('a terminal that is closed has saved all, and the hangup ends it as it ends other programs', async () => {
     const program = await recording()
     program.type(`3${keys.enter}`)
     await program.waitFor('recorded')
     program.hangUp()
-    await program.exited
+    // Not SIGABRT, which leaves a core dump or a message that the program has crashed.
+    expect((await program.exited).signal).toBe(constants.signals.SIGHUP)
     expectSaved(program.logbook, 1)
   })
 })

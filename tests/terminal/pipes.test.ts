@@ -54,6 +54,16 @@ describe.skipIf(isWindows)('the built program in a pipe (skipped on Windows, whi
     expect(waited).toBe(read)
   })
 
+  it('keeps no logbook in the folder that it is called in when HOME is empty', () => {
+    const command = 'HOME= "$NODE" "$PROGRAM" new Legs'
+    expect(bash(`unset PAUSEBOOK_DIR XDG_DATA_HOME; ${command}`)).toEqual({
+      status: 1,
+      stdout: '',
+      stderr:
+        'pausebook: This user has no home folder. Name the folder of the logbook with --logbook, or set HOME.\n',
+    })
+  })
+
   it('needs no standard stream', () => {
     expect(bash('"$NODE" "$PROGRAM" plates 92.5 <&- >&- 2>&-').status).toBe(0)
   })

@@ -1,4 +1,5 @@
 import { formatClock } from '../units/duration.ts'
+import { metersOf } from '../units/length.ts'
 import { exampleBar, rackOf } from './bar.ts'
 import { explanation, noise, num } from './figure.ts'
 import { riegelSeconds } from './race.ts'
@@ -140,11 +141,14 @@ export const hardHeartShare = 0.88
 export const hardEffort = 7
 const hardPaceShare = 1.15
 const longestHardRace = 10_000
+const marathon = metersOf({ value: 1, unit: 'marathon' })
 
 /** The slowest pace that is hard, in seconds per kilometre: 15 % slower than race pace. A race longer than 10 km is
- * first converted to an equal performance over 10 km, because easy running is hardly slower than a marathon.
+ * first converted to an equal performance over 10 km, because easy running is hardly slower than a marathon. Null for a
+ * race longer than that, which is slower than easy running.
  * Source: This program's own rule; Riegel 1981. */
-export function slowestHardPace(goal: { meters: number; seconds: number }): number {
+export function slowestHardPace(goal: { meters: number; seconds: number }): number | null {
+  if (goal.meters > marathon) return null
   const meters = Math.min(goal.meters, longestHardRace)
   return (riegelSeconds(goal.meters, goal.seconds, meters) / (meters / 1000)) * hardPaceShare
 }
@@ -268,7 +272,7 @@ export const adviceFigures = {
       'legs after a run faster than written or at effort 9: unchanged, run the',
       'written pace first',
       'effort 1 above the written one, or 10 without one: same',
-      'complete twice in a row (lighter days between do not count) at the written effort (8.5 without one), below 9.5: the next load, 2.5 to 5 % more;',
+      'complete twice in a row (lighter days between do not count, days in pain neither) at the written effort (8.5 without one), below 9.5: the next load, 2.5 to 5 % more;',
       'where there is none, up to two repetitions more, then the next load, at most 10 % more',
       'none of this, and no faster range, in a taper or race week of the plan, or when one begins within a week;',
       'running: four fifths of what is written in range at effort 8 or less, at no more than a written heart rate and without pain, twice in a row: range 1 % faster; both days within 21 days of each other;',

@@ -122,7 +122,7 @@ export const longTermFigures = {
     title: 'Hard running, heavy sets, easy days',
     aliases: ['hard-running', 'easy', 'hr-max', 'heavy', 'heavy-legs', 'meant'],
     equation: [
-      'running is hard by the first of these that is known: heart rate at 88 % of hr-max or more; effort 7 or more; pace up to 15 % slower than that of the goal (of more than 10 km: of an equal performance over 10 km); its word',
+      'running is hard by the first of these that is known: heart rate at 88 % of hr-max or more; effort 7 or more; pace up to 15 % slower than that of the goal (of more than 10 km: of an equal performance over 10 km; not beyond a marathon); its word',
       'a set is heavy: 80 % of the maximum or more, or 6 repetitions or fewer to an effort of 8, or failed within 12',
       'a part is meant to be easy where the title, its name or every word in it says so',
     ],

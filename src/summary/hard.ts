@@ -73,7 +73,7 @@ export function isHardRunning(step: IntervalStep, prescription: Prescription): b
   return hard === null || target.secondsPerKm.from <= hard
 }
 
-/** The slowest pace that is hard for the goal of a day; null without a goal. */
+/** The slowest pace that is hard for the goal of a day; null without a goal, and if that says nothing about it. */
 function hardSecondsPerKm(prescription: Prescription): number | null {
   const goal = goalIn(prescription)
   return goal && slowestHardPace(goal)
@@ -98,8 +98,10 @@ export function hardIntervals(state: SessionState, hrMax: number | null): Interv
     const { part } = done.step
     const effort = state.partStates[part]?.effort ?? null
     if (effort !== null && effort < hardEffort) return false
-    const hasHardOnes = all.some((each) => each.step.part === part && isHardByPace(state, each))
-    return isHardByPace(state, done) || (effort !== null && !hasHardOnes)
+    const isHard = (each: Done<'interval'>) =>
+      isHardByPace(state, each) || (effort !== null && isHardByWord(each.step))
+    const hasHardOnes = all.some((each) => each.step.part === part && isHard(each))
+    return isHard(done) || (effort !== null && !hasHardOnes)
   })
   return hard.map(({ step }) => step)
 }

@@ -103,10 +103,15 @@ describe('hard running by the results', () => {
     }
     const beating = splits('3 km, split 1 km', '4:00 hr 160', '4:00 hr 178', '4:00 hr 182')
     expect(hardRunningDone(beating, 190)).toEqual({ hardMeters: 2000, hardSeconds: 0 })
-    // 4:40, 4:35 and 4:30/km.
-    const paced = splits('18 km, split 6 km', '28:00', '27:30', '27:00')
-    const hard = { ...paced, partStates: [{ ...paced.partStates[0], effort: 8 }] } as typeof paced
-    expect(hardRunningDone(hard, null)).toEqual({ hardMeters: 12_000, hardSeconds: 0 })
+    const atEffort8 = (title: string) => {
+      // 4:40, 4:35 and 4:30/km.
+      const paced = splits(title, '28:00', '27:30', '27:00')
+      const state = { ...paced, partStates: [{ ...paced.partStates[0], effort: 8 }] } as typeof paced
+      return hardRunningDone(state, null)
+    }
+    expect(atEffort8('18 km, split 6 km')).toEqual({ hardMeters: 12_000, hardSeconds: 0 })
+    // All of a race is hard, the splits in which it faded too.
+    expect(atEffort8('18 km race, split 6 km')).toEqual({ hardMeters: 18_000, hardSeconds: 0 })
   })
 
   test('counts by its time where its distance is not known', () => {

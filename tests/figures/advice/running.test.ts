@@ -222,4 +222,8 @@ describe('hard running', () => {
   ])('is 15 %% slower than the goal at most: %s', (_, goal, slowest) =>
     expect(slowestHardPace(goal)).toBeCloseTo(slowest, 0),
   )
+
+  test('has no pace of its own for the goal of an ultra runner, whose easy miles are faster than the race', () => {
+    expect(slowestHardPace({ meters: 50 * 1609.344, seconds: 9.5 * 3600 })).toBeNull()
+  })
 })

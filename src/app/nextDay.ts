@@ -1,13 +1,16 @@
 import { groups } from 'd3-array'
 import { attempt } from '../logbook/errors.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.ts'
 import { taperAround } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { exercisesOf } from '../prescription/planned.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/decision.ts'
+import { hasLifted } from '../progress/liftDays.ts'
 import { atHandOf } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
-import { type DatedPain, recentDays, standingPains } from '../progress/pain.ts'
+import { isRecent, recentDays, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
@@ -35,37 +38,43 @@ export function nextIn(
   known: Known,
   of: { session: Session; entry: { id: string; date: string }; state: SessionState },
 ): Next {
-  const { today, entries, logbook } = known
+  const { today, entries, logbook, pains } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
   const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
   const { prescription } = of.session
   const equipmentOf = equipmentWith(known.settings)
-  const on = race?.date ?? prescription.goal?.on ?? null
+  const races = [race?.date, prescription.goal?.on].filter((date) => date != null)
+  const on = races.find((date) => date >= today) ?? races[0] ?? null
+  // Today's: those of the last fortnight, and of the session and everything after it.
+  const first = [dayAfter(today, -recentDays), of.entry.date].sort()[0]!
+  const painsToday = standingPains(pains.filter(({ date }) => date >= first && date <= today))
+  // Only sessions with something of this one are read: others would push a line's own past out of reach.
+  const runs = prescription.parts.some(({ kind }) => kind === 'run')
+  const exercises = exercisesOf(prescription)
+  const isLike = (entry: IndexEntry) =>
+    entry.date === of.entry.date ||
+    (runs && entry.running.items.length > 0) ||
+    exercises.some((exercise) => hasLifted(entry, exercise))
   return nextOf(of.state, {
     earlier: entries
-      .slice(place + 1, place + 1 + mostReadSessions)
+      .slice(place + 1)
+      .filter(isLike)
+      .slice(0, mostReadSessions)
       .flatMap((earlier) => logbook.sessionOf(earlier) ?? [])
       .map((session) => replay(session)),
     sessions: entries.filter(({ date }) => date <= today),
     today,
     atHand: (unit, exercise) => atHandOf(equipmentOf(unit, prescription, exercise.name), exercise, unit),
-    pains: painsToday(known, of.entry),
+    pains: painsToday.map(({ place, level, date, session }) =>
+      session?.id === of.entry.id ? { place, level } : { place, level, on: date },
+    ),
+    painsOn: (day) => (day === null ? [] : standingPains(pains.filter((pain) => isRecent(pain, day)))),
     taper: taperAround(on, weeks, today),
   })
 }
 
 export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
   return decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason }))
-}
-
-/** The pains that count today: those of the last fortnight, and of the session and everything after it. */
-function painsToday({ today, pains }: Known, entry: { id: string; date: string }): DatedPain[] {
-  const fortnight = dayAfter(today, -recentDays)
-  return standingPains(
-    pains.filter(({ date }) => date <= today && (date >= fortnight || date >= entry.date)),
-  ).map(({ place, level, date, session }) =>
-    session?.id === entry.id ? { place, level } : { place, level, on: date },
-  )
 }
 
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered
@@ -115,7 +124,7 @@ function placeOf({ part, item }: Decision): string {
   return `${part}.${item}`
 }
 
-/** How many earlier sessions are read for a line that was not done recently. */
+/** How many earlier sessions like it are read for a line that was not done recently. */
 const mostReadSessions = 60
 
 /** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,

@@ -38,6 +38,8 @@ export interface Known {
   sessions: readonly Pick<DoneSession, 'date' | 'day' | 'running' | 'lifted'>[]
   /** Those that count today, as `standingPains` orders them. */
   pains: readonly DatedPain[]
+  /** Those that counted on the date of an earlier session; none without a date. */
+  painsOn: (date: string | null) => readonly DatedPain[]
   today: string
   /** The loads that can be made, by unit. */
   atHand: Lifter['atHand']

@@ -1,8 +1,9 @@
 import { sum } from 'd3-array'
 import { lessAfter, lessText } from '../figures/advice.ts'
-import { exerciseKey, isJump } from '../prescription/exercise.ts'
+import { isJump, isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
+import { maximumOf } from '../session/load.ts'
 import type { SessionState } from '../session/state.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { isMeantToTheLimit, worksDone } from '../summary/performed.ts'
@@ -18,9 +19,9 @@ import {
 } from './decision.ts'
 import {
   alikeOrAll,
+  hasLifted,
   hasSameLoads,
   isAtOtherLoads,
-  isMissedSince,
   type LiftDay,
   type LiftLine,
   liftDay,
@@ -66,18 +67,14 @@ interface Decided {
   /** The line's exercise within `item`. */
   exercise: Exercise
   now: LiftDay
-  /** As `daysLike` finds them. */
+  /** The days that were written or lifted at its loads, newest first: with a heavy and a light day in the week, each is
+   * compared with its like. */
   before: readonly LiftDay[]
+  /** The newest of them, unless that is long before it. */
+  previous: LiftDay | undefined
   lifter: Lifter
-}
-
-/** The days before one that were written or lifted at its loads, newest first, up to a long gap: with a heavy and a light
- * day in the week, each is compared with its like. */
-function daysLike(now: LiftDay, past: readonly LiftDay[]): LiftDay[] {
-  const isWrittenLike = (day: LiftDay) => loadsText(day.prescribed) === loadsText(now.prescribed)
-  const alike = [now, ...past.filter((day) => isWrittenLike(day) || hasSameLoads(day, now))]
-  const gap = alike.findIndex((day, at) => at > 0 && isLongBetween(day, alike[at - 1]!))
-  return alike.slice(1, gap === -1 ? alike.length : gap)
+  /** What percentages of the line refer to; null if it is unknown. */
+  maximumKg: number | null
 }
 
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
@@ -86,15 +83,16 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const { name } = written
   const now = liftDay(state, line)
   const past = [...pastDays(now, known.earlier)]
-  const before = daysLike(now, past)
+  const writtenText = loadsText(now.prescribed)
+  const before = past.filter((day) => loadsText(day.prescribed) === writtenText || hasSameLoads(day, now))
+  const previous = before.slice(0, 1).find((day) => !isLongBetween(day, now))
   const lifter = { name, side: written.side, bodyKg: state.bodyMassKg, atHand: known.atHand }
-  const decided = { item, exercise: item.exercises[line.exercise] as Exercise, now, before, lifter }
+  const exercise = item.exercises[line.exercise] as Exercise
+  const maximumKg = maximumOf(state, name)?.kg ?? null
+  const decided = { item, exercise, now, before, previous, lifter, maximumKg }
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
-  const dose = written.sets[0]?.dose
-  // The index has the lifts of a complex, not the complex.
-  const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
-  const away = daysSince(known, ({ lifted }) => names.some((each) => lifted(exerciseKey(each)) !== null))
+  const away = daysSince(known, (session) => hasLifted(session, written))
   const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, pain))
   if (first !== null) return first
   const tooHard = tooHardText(now)
@@ -109,10 +107,10 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
-  const [previous] = before
   const isTwice =
     previous?.outcome === 'complete' &&
-    !isMissedSince(previous, now, known.earlier) &&
+    !isTooHardSince(previous, known.earlier) &&
+    painCovering(known.painsOn(previous.date), { name, isPair }) === undefined &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, written)
   if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, 'same', ', once more')
@@ -172,10 +170,21 @@ function tooHardText(day: LiftDay): string | null {
   return first === undefined || isHeavier || above.length * 2 < day.sets.length ? null : effortText(first)
 }
 
+/** Whether any line of a session after a day was too hard with its exercise.
+ * @param earlier sessions, newest first */
+function isTooHardSince({ date, line }: LiftDay, earlier: Known['earlier']): boolean {
+  const since = earlier.filter((state) => state.date !== null && date !== null && state.date > date)
+  return since.some((state) =>
+    liftLinesIn(state).some(
+      (each) =>
+        isSameExercise(each.written.name, line.written.name) && tooHardText(liftDay(state, each)) !== null,
+    ),
+  )
+}
+
 function afterTooHard(decided: Decided, seen: string): Verdict {
-  const { exercise, now, before, lifter } = decided
+  const { exercise, now, previous, lifter } = decided
   const { written } = now.line
-  const [previous] = before
   if (previous === undefined || tooHardText(previous) === null || !hasSameLoads(previous, now))
     return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
@@ -212,12 +221,15 @@ function heavierOrMore(decided: Decided): Verdict | null {
   if (step) return verdict('up', `${seen} -> ${writeLoads(decided, step)}`)
   const added = repsAdded(decided)
   const isLoaded = now.loads.some((load) => load !== null)
+  const isOfUnknownBody = lifter.bodyKg === null && now.loads.some((load) => load?.kind === 'bodyweight')
+  const why = (text: string) => (isOfUnknownBody ? 'no next load without your body mass' : text)
   if (added < 2 && changeReps(exercise, 1)) {
-    const why = isLoaded ? '; the next load is too big a jump' : ''
+    const tooBig = isLoaded ? `; ${why('the next load is too big a jump')}` : ''
     if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
-    return verdict('more', `${seen}${why} -> one rep more, ${dosesText(exercise)}`)
+    return verdict('more', `${seen}${tooBig} -> one rep more, ${dosesText(exercise)}`)
   }
-  if (!farStep) return isLoaded ? verdict('same', `${seen}; no next load within 10 % -> same`) : null
+  if (!farStep)
+    return isLoaded ? verdict('same', `${seen}; ${why('no next load within 10 %')} -> same`) : null
   changeReps(exercise, -added)
   const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
   return verdict('up', `${seen} -> ${writeLoads(decided, farStep)}${doses}`)
@@ -225,14 +237,12 @@ function heavierOrMore(decided: Decided): Verdict | null {
 
 /** Writes loads into the line and returns them as text; percentages stay percentages. A warm-up that starts no lighter
  * is dropped. */
-function writeLoads({ item, exercise, now }: Decided, loads: readonly (Load | null)[]): string {
+function writeLoads({ item, exercise, maximumKg }: Decided, loads: readonly (Load | null)[]): string {
   exercise.sets = exercise.sets.map((set, at) => {
-    const [before, load] = [now.prescribed[at], loads[at] ?? null]
-    if (set.load?.kind !== 'percent' || before?.kind !== 'mass' || load?.kind !== 'mass')
-      return { ...set, load }
-    const share = load.from / before.from
-    const { from, to } = set.load
-    return { ...set, load: { ...set.load, from: Math.round(from * share), to: Math.round(to * share) } }
+    const load = loads[at] ?? null
+    if (set.load?.kind !== 'percent' || maximumKg === null || load?.kind !== 'mass') return { ...set, load }
+    const percent = Math.round((100 * kilogramsOf({ value: load.from, unit: load.unit })) / maximumKg)
+    return { ...set, load: { ...set.load, from: percent, to: set.load.to + percent - set.load.from } }
   })
   const text = loadsText(exercise.sets.map(({ load }) => load))
   const load = item.exercises[0]?.sets[0]?.load

@@ -3,7 +3,6 @@ import { longerGapDays } from '../figures/advice.ts'
 import { cutItem, isRace } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printTarget } from '../prescription/print.ts'
-import { isWarningNoted, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { beatsOver } from '../summary/hard.ts'
@@ -65,7 +64,8 @@ export function decideRun(
   if (!isGood(now)) return verdict('same', `${seen} -> same range`)
   const previous = previousRun(state, run, known.earlier)
   const isRecent = !isLongBetween(now, { date: known.today })
-  if (previous === undefined || !isGood(previous) || isLongBetween(previous, now) || !isRecent)
+  const isTwice = previous !== undefined && isGood(previous) && !isLongBetween(previous, now)
+  if (!isTwice || !isRecent || known.painsOn(previous.date).some(isRunCoveredByPain))
     return verdict('same', `${seen} -> same range, once more`)
   const { tiredLift: tired } = known
   if (isFast(now) && tired !== undefined && tired.part > run.part) {
@@ -100,8 +100,6 @@ export function runDay(state: SessionState, run: DoneWork) {
     effort: max(efforts) ?? state.partStates[run.part]!.effort,
     // The most beats above a written heart rate.
     beatsOver: max(run.splits, beatsOver) ?? 0,
-    // It hurt, or a sign that needs a doctor was noted that day.
-    isHurt: isWarningNoted(state) || painsDuring(state, run.steps).some(isRunCoveredByPain),
   }
 }
 
@@ -122,9 +120,9 @@ function previousRun({ date }: SessionState, run: DoneWork, earlier: Known['earl
 }
 
 /** Whether a day argues for a faster range. */
-function isGood({ isHurt, beatsOver, kept, judged, leftOut, effort }: RunDay): boolean {
+function isGood({ beatsOver, kept, judged, leftOut, effort }: RunDay): boolean {
   const isKept = judged > 0 && kept * 5 >= (judged + leftOut) * 4
-  return isKept && !isHurt && beatsOver === 0 && effort !== null && effort <= 8
+  return isKept && beatsOver === 0 && effort !== null && effort <= 8
 }
 
 /** From this length on, a continuous run comes back half as long. This program's own rule. */
@@ -159,10 +157,12 @@ function runAfterAGap(
 
 function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Verdict {
   const { target } = work.body
-  const fresh = { from: Math.round(target.from * factor), to: Math.round(target.to * factor) }
-  if (fresh.from === target.from && fresh.to === target.to)
+  // Both ends move by the same whole seconds: rounded one by one, they close in on each other over a season.
+  const middle = (target.from + target.to) / 2
+  const seconds = Math.round(middle * factor - middle)
+  if (Math.abs(seconds) < 1)
     return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
-  work.body.target = { ...target, ...fresh }
+  work.body.target = { ...target, from: target.from + seconds, to: target.to + seconds }
   return verdict(decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 

@@ -522,6 +522,21 @@ lift: legs
     expect(ran.stdout).toContain(line('8', '30'))
   })
 
+  it('knows how many repetitions were added before sixty sessions of something else', async () => {
+    const logbook = folderInMemory()
+    const keep = async (date: string, day: string) => {
+      const files = { 'day.txt': `Day\ndate: ${date}\n\n${day}\n`, 'results.txt': '=\n' }
+      expect((await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })).code).toBe(0)
+    }
+    const row = (reps: number) => `lift\n  row 1 x ${reps} each arm @ 2x22.5 kg`
+    for (const [at, reps] of [8, 9].entries()) await keep(`2026-11-0${at + 1}`, row(reps))
+    for (const day of Array(10).keys())
+      for (const _ of Array(6)) await keep(`2026-11-${10 + day}`, 'run\n  5 km easy')
+    for (const day of [20, 21]) await keep(`2026-11-${day}`, row(10))
+    const ran = await runProgram(['next'], { logbook, now: new Date('2026-11-21T20:00:00+01:00') })
+    expect(ran.stdout).toContain('row: complete on 2x22.5 kg twice; no next load within 10 % -> same\n')
+  })
+
   it('includes the body in a bodyweight lift: 1.25 kg on 78 kg is too little, 2.5 kg is 3 %', async () => {
     const line = 'pull-up 2 x 6 @ bodyweight+10 kg + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30'
     expect((await lifted(line, '6, 8, 6, 8', '6, 8, 6, 8')).line).toBe(

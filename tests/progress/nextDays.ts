@@ -61,7 +61,9 @@ export function nextOf(
   const known = [...later, ...(state.date === null ? [] : [state]), ...earlier]
   const sessions = [...known.map(indexed), ...(ranOn === null ? [] : [easyRun(ranOn)])]
   const newest = sessions.sort((one, other) => other.date.localeCompare(one.date))
-  return nextWith(state, { earlier, sessions: newest, today, atHand, pains, taper })
+  const painsOn = (date: string | null) =>
+    standingPains(earlier.filter((each) => each.date === date).flatMap(painsAndSigns))
+  return nextWith(state, { earlier, sessions: newest, today, atHand, pains, painsOn, taper })
 }
 
 /** A lighter load, by share of the load or at most 10 % off, or a heavier one of at least `least`. */

@@ -62,14 +62,14 @@ describe('a line of a run', () => {
     const { decisions, prescription } = next(
       state(today, lines, '=, 10:00, 2:00 rpe 8, 2:00, 2:00, 2:00, 20:30 rpe 8'),
     )
-    // 215 and 225 s/km times 1.02 are 219.3 and 229.5.
+    // 2 % of the middle, 220 s/km, are 4.4 s.
     expect(decisions).toEqual([
       {
         part: 1,
         item: 1,
         name: '4 x 500 m',
         decision: 'down',
-        reason: '0 of 4 in range at effort 8 -> 2 % slower, @ 3:39-3:50/km',
+        reason: '0 of 4 in range at effort 8 -> 2 % slower, @ 3:39-3:49/km',
       },
       {
         part: 1,
@@ -81,7 +81,7 @@ describe('a line of a run', () => {
     ])
     expect(prescription.parts[1]?.items.map(({ text }) => text)).toEqual([
       '2 km easy',
-      '4 x 500 m @ 3:39-3:50/km, jog 200 m',
+      '4 x 500 m @ 3:39-3:49/km, jog 200 m',
       '5 km @ 4:00-4:10/km',
     ])
   })
@@ -121,13 +121,22 @@ describe('a line of a run', () => {
     expect(reasons({ ...day.state, date: today })).toEqual(['same: 4 of 4 in range -> same range'])
   })
 
+  it('is as wide after a season of faster ranges as before it', () => {
+    let range = '4:15-4:25'
+    for (const _ of Array(8)) {
+      const day = (date: string) => state(date, `run\n  5 km @ ${range}/km`, '1 km in 4:00', 7)
+      range = /@ (.*)\/km/.exec(reasons(day(today), [day('2026-11-19')])[0] ?? '')?.[1] ?? ''
+    }
+    // 0.99 to the eighth of 255 and 265 s/km are 235 and 245.
+    expect(range).toBe('3:55-4:05')
+  })
+
   it.each([
-    // Times 0.99: 48.51 and 50.49, so only the slow end changes.
-    ['0:49-0:51', '50', 'up: 2 of 2 in range at effort 7, twice -> 1 % faster, in 49-50 s'],
-    // 33.165 and 34.65: whole seconds move only the fast end.
-    ['0:33.5-0:35', '34', 'up: 2 of 2 in range at effort 7, twice -> 1 % faster, in 33-35 s'],
-    ['0:48-0:50', '49', 'same: 2 of 2 in range at effort 7, twice -> same range: less than a second'],
-  ])('with the range %s changes if either end changes by a whole second', (range, entry, reason) => {
+    // 1 % of the middle, rounded: 0.5, 0.34 and 0.94 s.
+    ['0:49-0:51', '50', 'same: 2 of 2 in range at effort 7, twice -> same range: less than a second'],
+    ['0:33.5-0:35', '34', 'same: 2 of 2 in range at effort 7, twice -> same range: less than a second'],
+    ['1:32-1:36', '94', 'up: 2 of 2 in range at effort 7, twice -> 1 % faster, in 91-95 s'],
+  ])('with the range %s changes if its middle changes by a whole second', (range, entry, reason) => {
     const day = (date: string) =>
       state(date, `run\n  2 x 200 m in ${range}, jog 200 m`, `${entry}, ${entry}`, 7)
     expect(reasons(day(today), [day('2026-11-19')])).toEqual([reason])

@@ -110,16 +110,10 @@ export function carbsWhileRacing(seconds: number): Range | null {
 /** Paces this close to the goal's count as goal pace. This program's own rule. */
 const nearShare = 0.02
 
-/** Difference between a pace and the goal's, in seconds per kilometre: negative is faster.
- * Source: Common practice. */
-export function offGoal(pace: number, goal: number): number {
-  return pace - goal
-}
-
 /** Whether a pace is within 2 % of the goal's, both ends included.
  * Source: This program's own rule. */
 export function isAtGoalPace(pace: number, goal: number): boolean {
-  return Math.abs(offGoal(pace, goal)) <= goal * nearShare + noise
+  return Math.abs(pace - goal) <= goal * nearShare + noise
 }
 
 /** The share of running, by distance, within 2 % of goal pace: 0 to 1; null without running.
@@ -182,7 +176,7 @@ export const raceFigures = {
       return [
         `${num(meters, 1)} m in ${formatClock(seconds)}: ${perKm(goal)}`,
         ...intervals.map(
-          ({ name, pace }) => `${name}: ${num(pace)} - ${num(goal)} = ${num(offGoal(pace, goal))} s/km`,
+          ({ name, pace }) => `${name}: ${num(pace)} - ${num(goal)} = ${num(pace - goal)} s/km`,
         ),
       ]
     },

@@ -202,12 +202,16 @@ function lineBlock(
   unit: 'km' | 'mi',
   columns: number,
 ): string[] {
-  const points = done.map(({ date, secondsPerKm }) => ({ date, value: secondsPerKm, mark: 'o' }))
+  // In the reader's unit, so that the axis has round paces.
+  const points = done.map(({ date, secondsPerKm }) => ({
+    date,
+    value: paceIn(secondsPerKm, unit),
+    mark: 'o',
+  }))
   const trend = trendOf(points)
   const lines = trend?.isClear ? [{ from: trend.first, to: trend.last }] : []
-  const print = (value: number) => formatClock(paceIn(value, unit))
-  const chart = { unit: `/${unit}`, from, to, points, lines, print, isReversed: true }
-  const slope = trend && slopeText(trend, (change) => signed(paceIn(change, unit), 2), `s/${unit}`)
+  const chart = { unit: `/${unit}`, from, to, points, lines, print: formatClock, isReversed: true }
+  const slope = trend && slopeText(trend, (change) => signed(change, 2), `s/${unit}`)
   const rows = done.map(({ date, secondsPerKm, cvPercent, halves, inRange, judged }) => [
     dayWithin({ from, to }, date),
     joined(', ', [

@@ -4,7 +4,7 @@ import { secondsPerKm } from '../figures/splits.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { daysBetween } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
-import { formatClock, formatPace, gapText } from '../units/duration.ts'
+import { formatClock, formatPace, offGoalText } from '../units/duration.ts'
 import { printLength, raceLength } from '../units/length.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { isSloping, isWhole, type RunOn } from './runForm.ts'
@@ -30,7 +30,7 @@ export function towardRace(runs: readonly RunOn[], goal: RaceGoal, today: string
     // Negative after the race.
     daysLeft: goal.date === null ? null : daysBetween(today, goal.date),
     lastRace: races[0] ?? null,
-    races: nearestRaces(races, goal.meters, today),
+    races: nearestRaces(races, goal, today),
   }
 }
 
@@ -57,8 +57,8 @@ function equalTimeOrNull(...given: Parameters<typeof equalTime>): EqualTime | nu
 const raceDays = 120
 const mostRaces = 3
 
-/** The best over each distance, level ones before those with a slope. */
-function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: string): RaceDone[] {
+/** The goal's own race, then the best over each distance, level ones before those with a slope. */
+function nearestRaces(races: readonly RaceDone[], goal: RaceGoal, today: string): RaceDone[] {
   const recent = races.filter(({ date }) => daysBetween(date, today) <= raceDays)
   const best = groups(recent, ({ meters }) => Math.round(meters)).map(
     ([, alike]) =>
@@ -68,8 +68,10 @@ function nearestRaces(races: readonly RaceDone[], goalMeters: number, today: str
         ({ seconds }) => seconds,
       )[0]!,
   )
-  const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goalMeters))
-  return sort(best, ({ sloping }) => Number(sloping), off).slice(0, mostRaces)
+  const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goal.meters))
+  const own = recent.filter(({ date }) => date === goal.date)
+  const nearest = sort(best, ({ sloping }) => Number(sloping), off)
+  return [...new Set([...own, ...nearest])].slice(0, mostRaces)
 }
 
 /** What the running says about the goal race: facts, no prediction. */
@@ -108,7 +110,7 @@ function raceTexts({ races, lastRace, goal }: TowardRace, units: HistoryUnits): 
     const both = [equal('Daniels & Gilbert', danielsGilbert), equal('Riegel', riegel)].join(', ')
     const means =
       Math.abs(meters - goal.meters) < 1
-        ? `, ${gapText(seconds - goal.seconds)} the goal`
+        ? `, ${offGoalText(seconds - goal.seconds)}`
         : `; an equal performance over ${raceName(goal.meters, units).replace(/^(?=half|marathon)/, 'the ')}: ${both}`
     return `${word}: ${raceName(meters, units)} in ${formatClock(seconds)} on ${dateText(date)}${sloping ? ', downhill or on a grade' : ''}${means}`
   }

@@ -1,5 +1,4 @@
 import { cumsum, sum } from 'd3-array'
-import { offGoal } from '../figures/race.ts'
 import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/splits.ts'
 import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
@@ -94,7 +93,7 @@ export function runningItemOf(done: DoneWork, goal: Goal, race: Race = null): Ru
     halves: hasHalves(done) ? halvesOf(both) : null,
     inRange: judged.filter((split) => split.target === 'in').length,
     judged: judged.length,
-    offGoalSecondsPerKm: compared ? offGoal(pace, goal.secondsPerKm) : null,
+    offGoalSecondsPerKm: compared ? pace - goal.secondsPerKm : null,
     gradePercent: done.steps[0]?.grade ?? null,
     goal: raceOf(done, goal, race),
   }

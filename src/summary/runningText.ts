@@ -8,6 +8,7 @@ import {
   formatClockShort,
   formatPace,
   gapText,
+  offGoalText,
   type PaceUnit,
   paceIn,
 } from '../units/duration.ts'
@@ -230,7 +231,7 @@ type Race = NonNullable<RunningItem['goal']>
 function finishPhrase({ finishSeconds, offGoalSeconds }: Race): string {
   const finish = `finish ${formatClockShort(finishSeconds)}`
   if (offGoalSeconds === null) return finish
-  return `${finish}, ${gapText(offGoalSeconds)} the goal ${formatClock(finishSeconds - offGoalSeconds)}`
+  return `${finish}, ${offGoalText(offGoalSeconds)} ${formatClock(finishSeconds - offGoalSeconds)}`
 }
 
 /** `fastest splits: 3:51 (10), 3:52 (9), 3:54 (1)` */
@@ -256,8 +257,7 @@ function cardPhrase({ card }: Race, view: SummaryView): string {
   const shown = card.filter((_, index) => (index + 1) % each === 0 || index === card.length - 1)
   const places = shown.map(({ meters, runningSeconds, cardSeconds }) => {
     const off = Math.round(runningSeconds) - Math.round(cardSeconds)
-    const gap = off === 0 ? 'on it' : `${Math.abs(off)} s ${off < 0 ? 'ahead' : 'behind'}`
-    return `${metersIn(meters, view)} ${formatClock(Math.round(cardSeconds))}, ${gap}`
+    return `${metersIn(meters, view)} ${formatClock(Math.round(cardSeconds))}, ${off === 0 ? 'on it' : gapText(off)}`
   })
   const pace = formatPace((first.cardSeconds / first.meters) * 1000, view.distance)
   const raced = cardRaceOf(last.meters, view.summary.running.goal, view.context.race)

@@ -130,10 +130,15 @@ export function printPace(pace: { from: number; to: number; per: PaceUnit }): st
   return `${printClockSpan(pace)}/${pace.per}`
 }
 
-/** How far a time is from its target: `18 s ahead of`, `0.4 s behind`, `exactly`.
+/** How far a time is from its target: `18 s ahead`, `0.4 s behind`, from 100 s on `3:25 behind`.
  * @param seconds below 0: ahead */
 export function gapText(seconds: number): string {
-  if (seconds === 0) return 'exactly'
-  const off = toDecimals(Math.abs(seconds), Number.isInteger(seconds) ? 0 : 1)
-  return `${off} s ${seconds < 0 ? 'ahead of' : 'behind'}`
+  const off = Math.abs(seconds)
+  const size = off < 100 ? `${toDecimals(off, Number.isInteger(seconds) ? 0 : 1)} s` : formatClock(off)
+  return `${size} ${seconds < 0 ? 'ahead' : 'behind'}`
+}
+
+/** `18 s ahead of the goal`, `3:25 behind the goal`, `exactly the goal`. */
+export function offGoalText(seconds: number): string {
+  return `${seconds === 0 ? 'exactly' : gapText(seconds).replace('ahead', 'ahead of')} the goal`
 }

@@ -7,7 +7,6 @@ import {
   isAtGoalPace,
   lapMetersOfLane,
   lapSeconds,
-  offGoal,
   shareAtGoalPace,
   sustainableShare,
 } from '../../src/figures/race.ts'
@@ -73,9 +72,6 @@ describe('equal performances', () => {
 describe('goal pace', () => {
   test('is 237 s/km for 10 km in 39:30', () => {
     expect(secondsPerKm(10_000, 2370)).toBe(237)
-  })
-  test('has negative differences for faster paces', () => {
-    expect(offGoal(218.33, 237)).toBeCloseTo(-18.67, 10)
   })
   test('includes paces within 2 %, the ends included', () => {
     expect([232.26, 241.74, 232.25, 241.75].map((pace) => isAtGoalPace(pace, 237))).toEqual([

@@ -326,6 +326,16 @@ test("a newest trial of 1 km downhill does not replace last month's 10 km race",
   ])
 })
 
+test('after the day of the goal its own race comes first, then the best one over each distance', () => {
+  const goal = { meters: 5000, seconds: 1170, date: '2026-11-24' }
+  const races = [
+    session('2026-11-24', { runs: [interval('race', 5000, 1180)] }),
+    session('2026-10-20', { runs: [interval('race', 5000, 1159)] }),
+  ]
+  const { towardRace } = runProgress(races, { from: '2026-08-10', to }, goal, '2026-11-25')
+  expect(towardRace?.races.map(({ seconds }) => seconds)).toEqual([1180, 1159])
+})
+
 describe('the form in words', () => {
   const none: RunForm = {
     paceAtHeartRate: null,

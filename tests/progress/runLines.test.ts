@@ -239,6 +239,7 @@ describe('the race in words', () => {
     expect(said(2373)).toBe('  race: 10 km in 39:33 on 4 Oct 2026, 3 s behind the goal')
     expect(said(2370)).toBe('  race: 10 km in 39:30 on 4 Oct 2026, exactly the goal')
     expect(said(2352)).toBe('  race: 10 km in 39:12 on 4 Oct 2026, 18 s ahead of the goal')
+    expect(said(2575)).toBe('  race: 10 km in 42:55 on 4 Oct 2026, 3:25 behind the goal')
   })
 
   it('marks a slope, an equation that refuses the time, and one that does not hold for it', () => {

@@ -19,6 +19,8 @@ type WrittenExercise = Omit<Exercise, 'sets'> & {
   schemes: Scheme[]
   /** It is a station of a circuit. */
   isStation?: true
+  /** A colon ends its name. */
+  isNamed?: true
 }
 
 interface Scheme {
@@ -102,12 +104,13 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
 }
 
 const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
+const massAtEnd = new RegExp(`${massInName.source}$`, 'i')
 const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
 
 /** @param every how often its sets begin, in seconds; null without a clock */
 function exerciseOf(written: WrittenExercise, every: number | null, context: Context): Exercise {
   askHeight(written, context)
-  const { name, side, height, schemes, isStation } = withSide(written)
+  const { name, side, height, schemes, isStation, isNamed } = withSide(written)
   const warnOfName = (reading: string) => context.warn(placeOf(written, 'name'), `this is read as ${reading}`)
   if (isStation && /\d/.test(name))
     warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
@@ -115,7 +118,9 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
   const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
-  if (load !== null)
+  if (load !== null && !isNamed && first.load === null && massAtEnd.test(name))
+    context.report(placeOf(written, 'name'), `put the load after the sets, as in 3 x 8 @ ${load[0]}`)
+  else if (load !== null)
     warnOfName(`a name with ${load[0]} in it; put the load after the sets: 3 x 8 @ ${load[0]}`)
   const sets = setsOf(asWeight(first, written, every, context), null, context)
   const firstLoad = sets[0] === undefined || sets[0].dose.kind === 'drop' ? null : sets[0].load

@@ -113,9 +113,10 @@ export const lifts: Table = [
     'working up to a heavy set is written by effort': [
       [
         'squat: work up to a heavy single, rest 3:00',
-        /(?<=\p{L})[ :]+<workup> (single|double|triple|\d+)?[^,@]*/u,
+        /(?<=\p{L})[ :]+<workup> (single|double|triple|\d\d?(?!\d))?(?! \d)[^,@]*/u,
         heavySet,
       ],
+      ['squat: work up to 140 x 1', /(?<=\p{L})[ :]+<workup> (?=<mass|num> x \d)/u, ' '],
       ['squat 5RM', /(?<=\p{L})[ :]+(\d+) rm\b/u, heavySet],
     ],
     'put a colon after a name that looks like sets': [
@@ -239,7 +240,11 @@ export const lifts: Table = [
       ['press 5 x 5 add 2.5', /,? \badd +(\d+\.\d+|<mass>)/, ' @ last + $1'],
     ],
     'put @ before the load': [
-      ['squat 5 x 5 100 kg', /(?=[ ,-])(?<=[x/] <sets>)(?: [,-])? (?!2 x)(<load>)(?! [x/])/, ' @ $1'],
+      [
+        'squat 5 x 5 100 kg',
+        /(?=[ ,-])(?<=[x/] <sets>)(?: [,-](?!\d+ %))? (?!2 x)(-\d+ %|<load>)(?! [x/])/,
+        ' @ $1',
+      ],
       [
         'squat 5 x 5 100',
         /(?=[ ,-])(?<=[x/] <sets>)(?: -)? +(1[1-9]|[2-9]\d|\d{3})(?![\d.:%]| [-x/]| (?:<m>|s|min|cm|in)\b)/,
@@ -250,7 +255,7 @@ export const lifts: Table = [
     'a time needs a unit': [
       [
         'squat 3 x 5, rest 90',
-        /\b(rest|pause|every) (<num>)/,
+        /\b(rest|pause|every) ((?:\d+ ?- ?)?<num>)/,
         (_, word, text = '') => recoveryText(text, word),
       ],
     ],

@@ -102,7 +102,7 @@ export const runs: Table = [
   figures,
   {
     'a pace ends in /km or /mi': [
-      ['5 km @ 4:05/km-4:10/km', /(?<=@ \d\d?:\d\d) \/ (?:km|mi)(?= - \d\d?:\d\d \/)/, ''],
+      ['5 km @ 4:05/km-4:10/km', /(?<=@ \d\d?:\d\d) \/ (?:km|mi)(?= (?:-|to\b|->) \d\d?:\d\d \/)/, ''],
       [
         '5 km @ 4:00 per km',
         /(?<=\d)(?! \/ km\b) (?:min )?(?:\/|per\b|a\b) (?:km?|kilomet(?:er|re))\b/,
@@ -116,7 +116,7 @@ export const runs: Table = [
       ['5 km @ 405/km', /(?<=@ [2-9])(?=[0-5]\d \/ (?:km|mi)\b)/, ':'],
       [
         '5 km @ 4',
-        /(?<=\d (?:<m>|min|h\b)[^,@]*@ (?:[\d.:]+ - )?)(1?\d)(?![\d.:%]| (?:[-a-z]|\/ \d))/,
+        /(?<=\d (?:<m>|min|h\b)[^,@]*<at> (?:[\d.:]+ - )?)(1?\d)(?![\d.:%]| (?:[-a-z]|\/ \d))/,
         '$1:00',
       ],
     ],
@@ -128,6 +128,7 @@ export const runs: Table = [
     'a moderate run is called steady': [['3 km moderate', /(?<=^ <time|far> +)moderate<end>/, 'steady']],
     'a sprint is all out': [['100 m sprint', /(?<=^ <time|far> +)(?:sprint|max)<end>/, 'all out']],
     'splits are written split 1 km': [
+      ['5 km, 1 km splits', /(<far>) splits\b/, 'split $1'],
       ['10 km easy, splits every 1 km', /\bsplits?(?: +(?:every|each))? +(?=\d)/, 'split '],
       ['5 km, split 1000', /(?<=\bsplit +\d{3,})(?![\d.]| [a-z])/, ' m'],
     ],

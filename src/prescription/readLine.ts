@@ -1,5 +1,6 @@
 import leven from 'leven'
 import { inSentence, joined } from '../units/lists.ts'
+import { wordsFor } from '../units/words.ts'
 import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
 import { hastyAnswer, isFood } from './hasty.ts'
 import { ownWords } from './hastyRuns.ts'
@@ -122,12 +123,11 @@ function withNotes(said: string, rule: LineRule): { quoted: string; notes: Mark[
   const quoted = said.replace(/"[^"]*"|(?<=, *)\p{L}[^\d,"()@+:]*(?=,|$)/gu, (found, at: number) => {
     if (found.startsWith('"')) return found
     const words = found.trim()
-    // A clause alone lacks its figure.
-    if (clauseWords.includes(words.toLowerCase())) return found
-    isSure &&= words
-      .toLowerCase()
-      .split(/[^\p{L}]+/u)
-      .every((word) => word === '' || clauseWords.every((each) => leven(word, each) > 2))
+    const each = words.toLowerCase().split(/[^\p{L}]+/u)
+    // A clause, such as jog back, or one that lacks its figure.
+    if (each.every((word) => clauseWords.includes(word) || /^(?:arm|leg|back|down|same)$/.test(word)))
+      return found
+    isSure &&= each.every((word) => word === '' || clauseWords.every((clause) => leven(word, clause) > 2))
     const isMeal = rule === 'fuelItem' && isFood(words)
     if (!isMeal) notes.push({ at: [at, at + words.length], message: `note: ${words}`, isWarning: true })
     return `"${words}"`
@@ -189,7 +189,7 @@ function parsedOf<S, V>(
     respeltMark(text, said, rule, spelled, written) ??
     quotedMark() ??
     hastyMark(text, said, rule, written, { isLast: true }) ??
-    unreadable(line, read, rule)
+    unreadable(line, read, rule, inOwnWords(said, spelled, written))
   )
 }
 
@@ -232,7 +232,45 @@ function hastyMark(
   return { at: placeIn(text, said, at), message: `${message}${write}`, suggestion }
 }
 
-function unreadable(line: Line, read: Parsing, startRule: LineRule): Mark {
+/** From where the words of one's own may be at which a line stops being readable: from there, a sign, a comma or the
+ * colon of a meal. */
+const ownFrom = [
+  /$/,
+  /(?:@|\+|\b(?:at|in)\b)[^@+,:()"]*$/,
+  /(?<=,|^ *(?:before|between|after)\b[^,]*:)[^,:()"]*$/i,
+]
+/** A unit alone, a load that is not added to another, and sets are not words of one's own. */
+const notOwn = new RegExp(
+  `^(?:${wordsFor('m', 'km', 'mi', 's', 'min', 'h', 'kg', 'lb')}|sets?)\\b|^[^+]*\\d *(?:kg|lb|x *\\d)`,
+  'i',
+)
+
+/** What cannot be read may be a station of `EMOM 10: row 15, 8 push-up`. */
+const hasStations = /^[^"]*(?:\d(?: *min)?|rounds|of|time) *:(?!\d\d)/i
+
+/** The line with the words where it stops being readable in quotes at its end, as few as make the rest read: up to a
+ * comma, and of a line that begins with them up to a figure. */
+function inOwnWords(said: string, spelled: Parsing, written: Written): string | null {
+  if (spelled.parsed !== null || hasStations.test(said)) return null
+  const found = spelled.failure().location.start.offset
+  const stop = found + said.slice(found).search(/[^ ]|$/)
+  const from = said.slice(0, stop).search(/[^ ,:()"]*$/)
+  const ending = said.slice(0, from).trim() === '' ? /^[^\d,@()"]*/ : /^[^,()"]*/
+  const to = from + (ending.exec(said.slice(from))?.[0].length ?? 0)
+  for (const beginning of ownFrom) {
+    const start = said.slice(0, from).search(beginning)
+    const own = said.slice(start, to).trim()
+    const isOwn =
+      /\d/.test(own) ||
+      own.split(/[^\p{L}]+/u).some((each) => each.length > 3 && !clauseWords.includes(each.toLowerCase()))
+    if (start < 0 || !isOwn || notOwn.test(own)) continue
+    const line = written(`${said.slice(0, start)}${said.slice(to)}, "${own}"`.replace(/: *,/, ': '))
+    if (line !== null) return line
+  }
+  return null
+}
+
+function unreadable(line: Line, read: Parsing, startRule: LineRule, suggestion: string | null = null): Mark {
   const { unmatched } = bracketsIn(line.text)
   if (startRule === 'runItem' && unmatched !== undefined) {
     const isOpen = line.text[unmatched] === '('
@@ -254,9 +292,11 @@ function unreadable(line: Line, read: Parsing, startRule: LineRule): Mark {
   const message = joined('; ', [
     what,
     words !== '' && `expected: ${words}`,
-    words !== intervals && example !== undefined && `a whole line: ${example}`,
+    suggestion === null
+      ? words !== intervals && example !== undefined && `a whole line: ${example}`
+      : `or, if those are words of your own, write: ${suggestion}`,
   ])
-  return { at: [from, from + Math.max(1, word.length)], message }
+  return { at: [from, from + Math.max(1, word.length)], message, suggestion }
 }
 
 const wholeLines: Partial<Record<LineRule, string>> = {

@@ -19,7 +19,7 @@ const anywhere: readonly Row[] = [
   ['squat 3, x 8', /(?<=(?<![\d:.])\d\d?) , x (?=\d)/, ' x '],
   ...unitRows,
   ['6 x 400 m in 78 to 82 s', /(?<=\b(?:in|rest|rpe|hr) +[\d:.]+) +to +(?=\d)/, '-'],
-  ['2 hr easy', /(?<=\d ?)hr(?![\p{L}\p{N}])/u, 'h'],
+  ['2 hr easy', /(?<=(?<![\p{L}\d.])[\d.]+ ?)hr(?![\p{L}\p{N}])/u, 'h'],
   ['10 min. easy', /(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/, ''],
   ['~5 km easy', /[~≈] (?=[\d½])/, ''],
   [

@@ -35,7 +35,19 @@ describe('the foods of a meal', () => {
   })
 
   it('300 kcal are not suggested as 300 g', () => {
-    expect(readPrescription(day('after: carbs 300 kcal'))).toMatchObject({ problems: [{ suggestion: null }] })
+    const words = 'after: "carbs 300 kcal"'
+    expect(readPrescription(day('after: carbs 300 kcal'))).toMatchObject({
+      problems: [{ suggestion: words }],
+    })
+  })
+
+  it.each([
+    ['before 2 h: carbs 2 g/kg, protein 20 g', 'before 2 h: protein 20 g, "carbs 2 g/kg"'],
+    ['between: carbs 60 g/h', 'between: "carbs 60 g/h"'],
+    ['after: whey 30 g', 'after: "whey 30 g"'],
+  ])('an amount that has no place in the notation is offered in words: %s', (line, words) => {
+    expect(readPrescription(day(line))).toMatchObject({ problems: [{ suggestion: words }] })
+    expect(readPrescription(day(words))).toHaveProperty('prescription')
   })
 
   it.each([

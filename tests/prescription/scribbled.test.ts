@@ -16,6 +16,9 @@ type Kind = 'read' | 'write' | 'refused'
 const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: string][] = [
   ['run', '8 x 400 m in 78 to 82 s, jog 200 m', 'read', '8 x 400 m in 78-82 s, jog 200 m'],
   ['run', '5 km in under 20:00', 'write', '5 km in 20:00'],
+  ['run', '8 x 400 m, jog back, windy', 'read', '8 x 400 m, jog back, "windy"'],
+  ['run', '5 km, split 1 km, negative split, windy', 'read', '5 km, split 1 km, negative, "windy"'],
+  ['lift', 'lunge 3 x 5 @ 80 kg, each leg, straps', 'read', 'lunge 3 x 5 each leg @ 80 kg, "straps"'],
   ['run', '4 x (1 km @ 4:00 + 1 km @ 4:20)', 'write', '4 x (1 km @ 4:00/km, 1 km @ 4:20/km)'],
   ['lift', 'carry 3 x 40 m, 32 kg each hand', 'write', 'carry 3 x 40 m @ 2x32 kg'],
   ['lift', 'squat 5 x 5 @ 100 kg, 3-1-1', 'write', 'squat 5 x 5 @ 100 kg, tempo 3-1-1'],

@@ -300,6 +300,19 @@ describe('a line that only looks like one of these habits', () => {
 
   it.each([
     ['lift', 'farmer carry 4 x 1 min 24 kg', 'farmer carry 4 x 1:00 @ 24 kg'],
+    ['run', '5 km @ 4:15/km to 3:55/km, split 1 km', '5 km @ 4:15 to 3:55/km, split 1 km'],
+    ['run', '5 km at 4 min/km', '5 km @ 4:00/km'],
+    ['run', '5 km, 1 km splits', '5 km, split 1 km'],
+    ['run', '2 km @ 110%', '2 km, "@ 110%"'],
+    ['run', '6 x 1 km @ 3:40 ± 3 s', '6 x 1 km @ 3:40/km, "± 3 s"'],
+    ['run', 'elliptical 30 min', '30:00, "elliptical"'],
+    ['run', 'pool running 30 min', '30:00, "pool running"'],
+    ['lift', 'bench 3x5 @ 80 kg + chains, rest 2:00', 'bench 3 x 5 @ 80 kg, rest 2:00, "+ chains"'],
+    ['lift', 'leg press 3 x 12 @ level 8', 'leg press 3 x 12, "@ level 8"'],
+    ['lift', 'bench 80kg 3x5', 'bench 3 x 5 @ 80 kg'],
+    ['lift', 'squat: work up to 140 x 1', 'squat 1 x 1 @ 140 kg'],
+    ['lift', 'squat 1x1 @ 140, back-off 3x3 -10%', 'squat: 1 x 1 @ 140 kg then 3 x 3 @ 125 kg'],
+    ['lift', 'squat 5 x 5 @ 140 kg, rest 2-3', 'squat 5 x 5 @ 140 kg, rest 2:00-3:00'],
     ['run', '6 x 1 min 30 s jog', '6 x 1:00, jog 30 s'],
     ['lift', 'deadlift 5 x (1+1+1) @ 150 kg, 3 min between', 'deadlift 5 x (1+1+1) @ 150 kg, rest 3:00'],
     ['run', '10 min warm up, 20 min, 10 min cool down', '10:00 warm-up\n  20:00\n  10:00 cool-down'],
@@ -309,6 +322,10 @@ describe('a line that only looks like one of these habits', () => {
 
   it.each([
     ['lift', 'squat 5 @ 100 kg, 3 @ 245 lb'],
+    ['run', '1:15 h easy'],
+    ['lift', 'squat 3 x 5 @ 100 kg to 110 kg'],
+    ['lift', 'squat 3 x 5, rest'],
+    ['lift', 'calf raise 3 x 20 straight into 3 x 10'],
     ['lift', 'squat 5 @ 8, 5 @ 8.5, 5 @ 9'],
     ['lift', 'press 5x60, 6x70, 90s rest'],
     ['lift', 'EMOM 10: kb swing 15, 8 row @ 40 kg, 2 min rest between rounds'],

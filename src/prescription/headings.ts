@@ -38,11 +38,17 @@ function kindCalled(word: string): PartKind | undefined {
   return partKinds.find((each) => otherWords[each]?.test(word.trim().toLowerCase()))
 }
 
-/** Also decorated: `**Run**`, `run - track`, `Run (track)`. */
-const kindAndName = new RegExp(
-  `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?:(?: +| *\\()(\\p{L}.*?))?[ *_=~)]*$`,
-  'iu',
+const kindFirst = new RegExp(
+  `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?: *$| +| *(?=\\())(.*)$`,
+  'i',
 )
+
+/** The kind of a part at the beginning of a line, also decorated (`**Run**`, `run - track`), and what follows it
+ * without a colon: a name, or an item; null for any other line. */
+export function afterKind(text: string): { kind: PartKind; rest: string } | null {
+  const [, kind = '', rest = ''] = kindFirst.exec(text) ?? []
+  return kind === '' ? null : { kind: kind.toLowerCase() as PartKind, rest: rest.trim() }
+}
 
 /** A longer text after the kind of a part is not a name. */
 const mostNameWords = 3
@@ -54,12 +60,13 @@ export interface MeantPart {
 
 /** The part meant by an unknown heading; null for any other line. */
 export function unknownHeadingOf(text: string): MeantPart | null {
-  const [, kindWord, rest = ''] = kindAndName.exec(text) ?? []
-  if (kindWord !== undefined) {
-    const kind = kindWord.toLowerCase() as PartKind
-    const isLine = /\d *x *\d/i.test(rest) || isItem(kind, rest)
-    const isName = rest.split(' ').length <= mostNameWords && !isLine
-    return isName ? { kind, name: rest || null } : null
+  const begun = afterKind(text)
+  const name = begun?.rest.replace(/^\(|[ *_=~)]+$/g, '') ?? ''
+  if (begun !== null && /^(?:\p{L}[^()]*)?$/u.test(name)) {
+    const { kind } = begun
+    const isLine = /\d *x *\d/i.test(name) || isItem(kind, name)
+    const isName = name.split(' ').length <= mostNameWords && !isLine
+    return isName ? { kind, name: name || null } : null
   }
   const [, word = '', after = ''] = /^ *(\p{L}[\p{L} -]*?) *(?:: *(\D*))?$/u.exec(text) ?? []
   const kind = kindCalled(word)

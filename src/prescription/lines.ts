@@ -113,8 +113,9 @@ export function textOf(
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(input), isUtf8: true }
   } catch {
-    // Text in another encoding has no byte 0; a picture or an archive has.
-    if (input.includes(0)) return errorAt(1, 1, `this is not text: write the ${what} as a text file in UTF-8`)
+    // Text in another encoding has no such bytes; a picture or an archive has.
+    if (input.some((byte) => byte < 9))
+      return errorAt(1, 1, `this is not text: write the ${what} as a text file in UTF-8`)
     return { text: new TextDecoder('utf-8').decode(input), isUtf8: false }
   }
 }

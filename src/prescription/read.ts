@@ -1,12 +1,12 @@
 import { namesFood } from './hasty.ts'
 import { beginsHeader } from './headers.ts'
-import { beginsPart, unknownHeadingOf } from './headings.ts'
+import { afterKind, beginsPart, unknownHeadingOf } from './headings.ts'
 import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
 import { printItem } from './print.ts'
 import { type Head, headOf, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
-import { anyPartKind, partKinds } from './words.ts'
+import { anyPartKind } from './words.ts'
 
 export type Reading = { prescription: Prescription; warnings: Diagnostic[] } | { problems: Diagnostic[] }
 
@@ -32,7 +32,10 @@ export function readPrescription(input: Uint8Array | string, defaults: ReadingDe
   const whole = isJson || !read.isUtf8 ? null : withHeadings(read.text, defaults)
   const [first] = errors
   if (whole === null || first === undefined) return { problems: errors }
-  return { problems: [{ ...first, message: `this day has no headings: ${anyPartKind}`, suggestion: whole }] }
+  const unread = /^ +#/m.test(whole) ? '; lines that cannot be read have a # in front' : ''
+  return {
+    problems: [{ ...first, message: `this day has no headings: ${anyPartKind}${unread}`, suggestion: whole }],
+  }
 }
 
 /** The title of a day, empty without one, and its date, whatever is wrong further down: only the lines above its parts
@@ -55,14 +58,12 @@ const table = /^(?=[^\n]{0,500}(?:^|[,;\t])"?date"?(?:[,;\t\r\n]|$))(?:[^,;\t\n]
 
 /** A longer file is answered line by line. */
 const mostLines = 60
-/** `lift bench 3x5`. */
-const itemAfterKind = new RegExp(`^\\s*(${partKinds.join('|')}) +(\\p{L}.*\\d.*|\\d.*)$`, 'iu')
 /** `3x5`, `140kg`, `400 m`: amounts that titles rarely have. */
 const amount = /\d *(?:x *\d|(?:kg|lbs?|km|m|mi|miles?|min|secs?|s)\b)/i
 /** In the order in which they are tried: most lines of a file without headings are runs or lifts. */
 const tried: readonly PartKind[] = ['run', 'lift', 'fuel', 'prep']
 
-/** A day without headings, with headings put in; null if a line fits no part. */
+/** A day without headings, with headings put in, and `#` before a line that fits no part; null if most do not. */
 function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const lines = text.split(/\r?\n/)
   const isHeading = (line: string) => beginsPart.test(line) || unknownHeadingOf(line) !== null
@@ -83,16 +84,22 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
   const items = rest.filter((line) => !beginsHeader.test(line))
   const written: string[] = []
   let current: PartKind | null = null
+  let unread = 0
   for (const [index, line] of items.entries()) {
     const isBetween = current !== null && index < items.length - 1
     const item = itemIn(line, [title, ...headers], current, isBetween, defaults)
-    if (item === null) return null
+    if (item === null) {
+      unread++
+      written.push(`  # ${line.trim()}`)
+      continue
+    }
     if (item.kind !== current) written.push('', item.kind)
     current = item.kind
     written.push(...item.text.split('\n').map((each) => `  ${each.trim()}`))
   }
   const whole = `${[title.trim(), ...headers, ...written].join('\n')}\n`
-  return current !== null && readDay(linesOf(whole), defaults).prescription !== null ? whole : null
+  const isRead = 2 * unread < items.length && readDay(linesOf(whole), defaults).prescription !== null
+  return isRead ? whole : null
 }
 
 /** The part that a line belongs to, and how to write it there. Prefers a part in which the line reads as it is over one
@@ -104,9 +111,11 @@ function itemIn(
   isBetween: boolean,
   defaults: ReadingDefaults,
 ): { kind: PartKind; text: string } | null {
-  const [, word = '', rest = ''] = itemAfterKind.exec(line) ?? []
-  const named = rest === '' ? null : itemIn(rest, above, word.toLowerCase() as PartKind, isBetween, defaults)
-  if (named?.kind === word.toLowerCase()) return named
+  const begun = afterKind(line)
+  if (begun !== null && /\d/.test(begun.rest)) {
+    const item = itemIn(begun.rest, above, begun.kind, isBetween, defaults)
+    if (item?.kind === begun.kind) return item
+  }
   const kinds =
     current === null || current === 'prep' ? tried : [current, ...tried.filter((kind) => kind !== current)]
   // A recovery is read with a run on either side, as it is written between two of them.

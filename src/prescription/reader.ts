@@ -3,7 +3,7 @@ import { intervalsIn } from './checkRun.ts'
 import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
 import { beginsHeader, type Headers, headerMessage, noHeaders, readHeaders } from './headers.ts'
-import { beginsPart, homeOf, isItem, type MeantPart, unknownHeadingOf } from './headings.ts'
+import { afterKind, beginsPart, homeOf, isItem, type MeantPart, unknownHeadingOf } from './headings.ts'
 import {
   type Diagnostic,
   errorAt,
@@ -195,8 +195,7 @@ function takePart({ title, parts }: Outline, line: Line, part: MeantPart, proble
     problems.refuse(line, message, written)
     return
   }
-  if (item !== null)
-    problems.refuse(line, `an item is written on a line of its own: write ${kind}, and below it ${item}`)
+  if (item !== null) problems.refuse(line, itemBelow(kind, item))
   parts.push({
     kind,
     name: item === null ? name : null,
@@ -204,6 +203,10 @@ function takePart({ title, parts }: Outline, line: Line, part: MeantPart, proble
     lines: [],
     isBroken: item !== null || line === title,
   })
+}
+
+function itemBelow(kind: PartKind, item: string): string {
+  return `an item is written on a line of its own: write ${kind}, and below it ${item}`
 }
 
 /* Reads what is where. */
@@ -246,9 +249,11 @@ function contextOf(headers: Headers, defaults: ReadingDefaults): Context {
 function answerStrays({ problems }: Day, lines: readonly Line[]): void {
   let isTold = false
   for (const line of lines.slice(0, mostDiagnostics)) {
+    const begun = afterKind(line.text)
     const home = homeOf(line.text)
     const header = home === null ? headerMessage(line.text) : null
     if (header !== null) problems.refuse(line, header)
+    else if (begun !== null) problems.refuse(line, itemBelow(begun.kind, begun.rest))
     else if (!isTold) {
       const advice = home === null ? anyPartKind : `write ${home} on the line above`
       problems.refuse(line, `this line needs a heading above it: ${advice}`)

@@ -155,6 +155,10 @@ describe('a file', () => {
     ],
     ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header is written above the first part: move it up there'],
     ['Day\nrun: 5 km easy', '2:1 an item is written on a line of its own: write run, and below it 5 km easy'],
+    [
+      'Day\nRun 5k\nLift\nsquat 3 x 5',
+      '2:1 an item is written on a line of its own: write run, and below it 5k',
+    ],
     [`Day\nrun: ${'a'.repeat(81)}\n5 km`, '2:6 a name has at most 80 characters, this one has 81'],
   ])('is told what is missing or misplaced: %j', (file, answer) => {
     expect(answers(file)).toEqual([answer])
@@ -573,7 +577,13 @@ fuel
     expect(answered('2 km easy\nsquat 5 x 5\n')).toEqual(['Day\n\nrun\n  2 km easy\n\nlift\n  squat 5 x 5\n'])
   })
 
-  it('is answered line by line if a line fits no part', () => {
+  it('is answered line by line if half of its lines fit no part', () => {
     expect(answered('Day\n2 km easy\nsee you there\n')).toEqual([null])
+  })
+
+  it('keeps the one line that fits no part as a comment', () => {
+    const whole = 'Day\n\nrun\n  2 km easy\n  # see you there\n\nlift\n  squat 5 x 5\n'
+    expect(answered('Day\n2 km easy\nsee you there\nsquat 5 x 5\n')).toEqual([whole])
+    expect(readPrescription(whole)).toHaveProperty('prescription')
   })
 })

@@ -99,9 +99,6 @@ export const lifts: Table = [
         ' rpe ',
       ],
     ],
-    'both ends of a range are written the same way': [
-      ['squat 3 x 5, rest 2-2:30', /(?<=\brest +\d)(?= - \d+:\d\d)/, ':00'],
-    ],
     'sets on the minute are written with every': [
       [
         'power clean 6 x 2 @ 75 kg EMOM',
@@ -204,7 +201,6 @@ export const lifts: Table = [
         /(?<=x <dose>) ea(?:ch)?(?= (?:@|,|\d|$|<kept>|(?:at|then)\b))/,
         ' each side ',
       ],
-      ['split squat 3 x 8, each leg @ 20 kg', /(?<=x <dose>),(?= each\b)/, ''],
     ],
   },
   {

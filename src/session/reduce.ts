@@ -170,11 +170,8 @@ function withoutHeavyWarmUps(state: SessionState, id: string, at: Moment | null)
       step.id !== stepUnderWay(state)?.id &&
       kilogramsOf(step.load) >= kilogramsOf(load),
   )
-  return leaveOut(
-    state,
-    heavy.map((step) => step.id),
-    at,
-  )
+  const ids = heavy.map((step) => step.id)
+  return ids.length === 0 ? state : leaveOut(state, ids, at)
 }
 
 /** Swaps the exercise from this step on. Without sets of its own, the doses and rests stay and the load must be typed

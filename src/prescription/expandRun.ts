@@ -35,7 +35,7 @@ export function expandRunItem(
 ): ExpandedItem {
   const list = new StepList(place, prescription)
   if (item.step.kind === 'recovery') list.recover(item.step, lapMetersOf(prescription))
-  else list.addWork(item.step, nothingInherited)
+  else list.addWork(item.step, null)
   // A recovery that would end the item is left out.
   while (item.step.kind === 'work' && list.steps.at(-1)?.kind === 'recovery') list.steps.pop()
   for (const steps of list.leaves.values()) for (const step of steps) step.of = steps.length
@@ -92,7 +92,7 @@ class StepList {
   ) {}
 
   /** Runs a work as often as it is repeated, with recoveries in between. */
-  addWork(work: Work, outer: Inherited): void {
+  addWork(work: Work, outer: Inherited | null): void {
     const clauses = inherited(work, outer)
     const lap = lapMetersOf(this.prescription, clauses.lane)
     const times = work.times ?? 1
@@ -119,7 +119,9 @@ class StepList {
   private addInterval(work: Work, interval: Interval, clauses: Inherited, lap: number): void {
     const steps = this.leaves.get(work) ?? []
     this.leaves.set(work, steps)
-    const lengths = interval.amounts.map((amount) => metersOfAmount(amount, lap))
+    const lengths = interval.amounts.map((each) =>
+      each.kind === 'distance' ? metersOf(each.length, lap) : null,
+    )
     const whole = lengths.every((meters) => meters !== null) ? sum(lengths) : null
     const done = steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {
@@ -197,10 +199,6 @@ class StepList {
     const { part, item } = this.place
     return { id: `${part + 1}.${item + 1}.${letter}${number}`, part, item }
   }
-}
-
-function metersOfAmount(amount: Amount, lap: number): number | null {
-  return amount.kind === 'distance' ? metersOf(amount.length, lap) : null
 }
 
 /** Metres per second in the middle of a written range of speeds; null for any other target. */
@@ -324,17 +322,9 @@ export function scaled(span: Span, factor: number): Span {
 /** The clauses that every work in a group inherits unless it has its own. */
 type Inherited = Pick<Work, 'split' | 'negative' | 'lane' | 'grade' | 'heartRate' | 'notes'>
 
-/** What a work outside any group inherits. */
-const nothingInherited: Inherited = {
-  split: null,
-  negative: false,
-  lane: null,
-  grade: null,
-  heartRate: null,
-  notes: [],
-}
-
-function inherited(work: Work, outer: Inherited): Inherited {
+/** @param outer the clauses of the group around a work; null outside any group */
+function inherited(work: Work, outer: Inherited | null): Inherited {
+  if (outer === null) return work
   return {
     split: work.split ?? outer.split,
     negative: work.negative || outer.negative,

@@ -2,17 +2,10 @@ import { liftQuestions, lifts } from './hastyLifts.ts'
 import { figures, oneSet, ownWords, runQuestions, runs } from './hastyRuns.ts'
 import { ask, type Question, rewrite, type Table, type Written } from './rewrite.ts'
 import type { LineRule } from './words.ts'
-import type { Place } from './written.ts'
+import { differenceIn, type Mark, type Place, wholeOf } from './written.ts'
 
 /* Answers lines as coaches scribble them that the notation does not have: headers and meals, and what is said of any
  * line. */
-
-/** Answers a line that cannot be read with what to write. */
-export interface Answer {
-  at: Place
-  message: string
-  suggestion: string | null
-}
 
 /* Headers. */
 
@@ -165,16 +158,10 @@ const hasFigures = /^[^:",@]+(?:\d *(?:x|kgs?|lbs?|%)| then| for| at \d+)[^:",@]
 
 /** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
  * @param isLast whether nothing else has an answer, so that words of one's own may be all that is wrong */
-export function hastyAnswer(
-  text: string,
-  rule: LineRule,
-  written: Written,
-  { isLast = false } = {},
-): Answer | null {
+export function hastyAnswer(text: string, rule: LineRule, written: Written, isLast: boolean): Mark | null {
   const line = text.trim()
   const question = ask(line, questions[rule] ?? [])
-  const asked: Answer | null =
-    question === null ? null : { at: [0, text.length], message: question, suggestion: null }
+  const asked: Mark | null = question === null ? null : { at: wholeOf(text), message: question }
   if (isLast && asked !== null) return asked
   const isSure = (reasons: readonly string[]) =>
     isLast ||
@@ -192,32 +179,29 @@ export function hastyAnswer(
 
 /** The words of a line that are written in another way. */
 function changed(text: string, said: string): Place {
-  const line = text.trimEnd()
-  const start = text.length - text.trimStart().length
-  let from = start
-  while (from < line.length && line[from] === said[from - start]) from++
-  let after = 0
-  while (after < line.length - from && line.at(-1 - after) === said.at(-1 - after)) after++
+  const line = text.trim()
+  const start = text.indexOf(line)
+  const [from, to] = differenceIn(line, said)
   const before = line.slice(0, from).replace(/[^ ,]+$/, '')
-  const rest = /^[^ ,]*/.exec(line.slice(line.length - after))?.[0] ?? ''
-  return [before.length, line.length - after + rest.length]
+  const rest = /^[^ ,]*/.exec(line.slice(to))?.[0] ?? ''
+  return [start + before.length, start + to + rest.length]
 }
 
 /** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */
-function severalItems(text: string, rule: LineRule, written: Written): Answer | null {
+function severalItems(text: string, rule: LineRule, written: Written): Mark | null {
   const [, line = '', notes = ''] = /^([^"]*?)((?: *,? *"[^"]*")*)$/.exec(text) ?? []
   const lines = rule === 'runItem' ? intervalsIn(line) : rule === 'liftItem' ? exercisesIn(line) : []
   const repeats = /^\d+ *x *[\d(]/i
   if (repeats.test(text) && !lines.every((each) => repeats.test(each))) return null
   if (lines.length < 2 || lines.length > 9) return null
   const anew = lines.map(
-    (each) => written(each) ?? hastyAnswer(each, rule, written, { isLast: true })?.suggestion ?? null,
+    (each) => written(each) ?? hastyAnswer(each, rule, written, true)?.suggestion ?? null,
   )
   if (anew.includes(null)) return null
   return {
     message: `each ${rule === 'runItem' ? 'interval' : 'exercise'} is written on a line of its own`,
     suggestion: anew.join('\n  ') + notes,
-    at: [0, text.length],
+    at: wholeOf(text),
   }
 }
 

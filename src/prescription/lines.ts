@@ -49,23 +49,15 @@ export function withoutGaps(text: string): string {
   return text.replace(/ {2,}/g, ' ')
 }
 
-const plain: Record<string, string> = {
-  '×': 'x',
-  '‐': '-',
-  '‑': '-',
-  '–': '-',
-  '—': '-',
-  '−': '-',
-  '′': "'",
-  '‘': "'",
-  '’': "'",
-  '‚': "'",
-  '‛': "'",
-  '“': '"',
-  '”': '"',
-  '„': '"',
-  '‟': '"',
-}
+/** The plain sign of each typographic one. */
+const plain = new Map(
+  [
+    ['x', '×'],
+    ['-', '‐‑–—−'],
+    ["'", '′‘’‚‛'],
+    ['"', '“”„‟'],
+  ].flatMap(([sign = '', others = '']) => [...others].map((other) => [other, sign])),
+)
 
 /** Outside quotes: replaces signs with plain ones and cuts off the comment. A quote that touches a digit means inches
  * or seconds: it opens no text and becomes a double prime. A text opened by a curly quote is closed by a curly or
@@ -84,7 +76,7 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
     }
     if (character === '#' && (place === 0 || shown[place - 1] === ' '))
       return { text, end: place, openQuote: null }
-    const made = plain[character] ?? character
+    const made = plain.get(character) ?? character
     const isMark = made === '"' && /[0-9]/.test(shown[place - 1] ?? '')
     text += isMark ? '″' : made
     if (made !== '"' || isMark) continue

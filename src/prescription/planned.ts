@@ -8,7 +8,7 @@ import type { Mass, MassUnit } from '../units/model.ts'
 import { exerciseKey, isJump, isOnBar, isRunning, isSameExercise, loadStepOf, namedFor } from './exercise.ts'
 import { expand, type WarmUpOf } from './expand.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
-import type { DayFigures, Exercise, Load, Prescription } from './model.ts'
+import type { DayFigures, Exercise, Load, Prescription, Span } from './model.ts'
 import {
   type ExpandedItem,
   isEntry,
@@ -130,26 +130,14 @@ export function withLastLoads(prescription: Prescription, lastLoads: readonly La
     if (load.kind === 'bodyweight') return load
     return { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair }
   }
-  const filled = ({ sets, ...exercise }: Exercise): Exercise => ({
-    ...exercise,
-    sets: sets.map(({ dose, ...set }) => ({
-      ...set,
-      dose:
-        'stations' in dose
-          ? {
-              ...dose,
-              stations: dose.stations.map((each) => ({ ...each, load: known(each.load, each.name) })),
-            }
-          : dose,
-      load: known(set.load, exercise.name),
-    })),
-  })
-  const parts = prescription.parts.map((part) =>
-    part.kind === 'lift'
-      ? { ...part, items: part.items.map((item) => ({ ...item, exercises: item.exercises.map(filled) })) }
-      : part,
-  )
-  return { ...prescription, parts }
+  const filled = structuredClone(prescription)
+  for (const { name, sets } of exercisesOf(filled))
+    for (const set of sets) {
+      set.load = known(set.load, name)
+      const { stations = [] } = 'stations' in set.dose ? set.dose : {}
+      for (const station of stations) station.load = known(station.load, station.name)
+    }
+  return filled
 }
 
 /** The bar that a header gives for exercises whose name begins so, else for the day; null without one. */
@@ -247,7 +235,7 @@ function metersInLifts(steps: readonly Step[]): number {
 }
 
 /** The time range that all full splits or repeats share, in seconds; null without one. */
-function targetSecondsOf(steps: readonly Step[]): { from: number; to: number } | null {
+function targetSecondsOf(steps: readonly Step[]): Span | null {
   const [first, ...others] = steps.flatMap((step) =>
     step.kind === 'interval' && !step.short ? [step.target?.seconds ?? null] : [],
   )

@@ -157,8 +157,8 @@ const speedsOnFoot = { slow: 0.5, fast: 12.5 }
 const otherSpeeds = { slow: 0.2, fast: 25 }
 
 /** The slowest and the fastest plausible speed in a part, in metres a second.
- * @param meters the distance, if known: nobody sprints a mile */
-export function speedLimits(kind: string, meters: number | null = null): { slow: number; fast: number } {
+ * @param meters the distance, null if unknown: nobody sprints a mile */
+export function speedLimits(kind: string, meters: number | null): { slow: number; fast: number } {
   if (kind === 'cross') return otherSpeeds
   return meters === null ? speedsOnFoot : { ...speedsOnFoot, fast: fastestOver(meters) }
 }
@@ -229,9 +229,10 @@ const fasterThanRecord = 1.1
 /** Seconds a kilometre of the world record at a distance in metres, interpolated by the logarithm of the distance. */
 function recordPace(meters: number): number {
   const paces = records.map(([length, seconds]) => [length, (seconds * 1000) / length] as const)
-  const after = paces.findIndex(([length]) => length >= meters)
-  const [low, high] = [paces[Math.max(0, after - 1)] ?? paces[0], paces[after] ?? paces.at(-1)]
-  if (!low || !high || after <= 0 || low === high) return (after === 0 ? paces[0] : paces.at(-1))?.[1] ?? 0
+  const low = paces.findLast(([length]) => length < meters)
+  const high = paces.find(([length]) => length >= meters)
+  // Nothing is known of shorter and longer distances.
+  if (low === undefined || high === undefined) return (low ?? high)?.[1] ?? 0
   const share = Math.log(meters / low[0]) / Math.log(high[0] / low[0])
   return low[1] + share * (high[1] - low[1])
 }

@@ -1,7 +1,7 @@
 import leven from 'leven'
 import { inSentence, joined } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
-import { type Expected, SyntaxError as GrammarError, parse } from './generated/notation.js'
+import { type Expected, parse } from './generated/notation.js'
 import { hastyAnswer, isFood } from './hasty.ts'
 import { ownWords } from './hastyRuns.ts'
 import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
@@ -97,9 +97,7 @@ function respeltMark(
   spelled: Parsing,
   written: Written,
 ): Mark | null {
-  if (spelled.parsed !== null) return null
-  const found = spelled.failure().location.start.offset
-  const from = found + said.slice(found).search(/[^ ]|$/)
+  const from = spelled.end + said.slice(spelled.end).search(/[^ ]|$/)
   const typed = /^\p{L}*/u.exec(said.slice(from))?.[0] ?? ''
   const to = from + typed.length
   const edits = (word: string) => leven(typed.toLowerCase(), word)
@@ -188,29 +186,24 @@ function parsedOf<S, V>(
     elsewhere() ??
     respeltMark(text, said, rule, spelled, written) ??
     quotedMark() ??
-    hastyMark(text, said, rule, written, { isLast: true }) ??
+    hastyMark(text, said, rule, written, true) ??
     unreadable(line, read, rule, inOwnWords(said, spelled, written))
   )
 }
 
-/** What the grammar makes of a text: null if the rule does not read it, and then why not, which takes longer to word. */
+/** What the grammar makes of a text: null if the rule does not read it. */
 interface Parsing {
   parsed: unknown
-  failure(): GrammarError
+  /** How far it can be read, and what could go on there. */
+  end: number
+  expected: readonly Expected[]
 }
 
 function parseLine(text: string, startRule: LineRule | 'part', units?: Context['units']): Parsing {
   const read = parse(text, { startRule, units, peg$library: true })
-  return { parsed: read.peg$success ? read.peg$result : null, failure: () => failureOf(read) }
-}
-
-function failureOf(read: ReturnType<typeof parse>): GrammarError {
-  try {
-    if (!read.peg$success) read.peg$throw()
-  } catch (error) {
-    if (error instanceof GrammarError) return error
-  }
-  throw new Error('the line was read')
+  return read.peg$success
+    ? { parsed: read.peg$result, end: text.length, expected: [] }
+    : { parsed: null, end: read.peg$maxFailPos, expected: read.peg$maxFailExpected }
 }
 
 /** Whether a text was read as it is meant. */
@@ -223,11 +216,11 @@ function hastyMark(
   said: string,
   rule: LineRule,
   written: Written,
-  when?: { isLast: boolean },
+  isLast = false,
 ): Mark | null {
-  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written, when)
+  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written, isLast)
   if (hasty === null) return null
-  const { message, suggestion, at } = hasty
+  const { message, suggestion = null, at } = hasty
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
   return { at: placeIn(text, said, at), message: `${message}${write}`, suggestion }
 }
@@ -252,8 +245,7 @@ const hasStations = /^[^"]*(?:\d(?: *min)?|rounds|of|time) *:(?!\d\d)/i
  * comma, and of a line that begins with them up to a figure. */
 function inOwnWords(said: string, spelled: Parsing, written: Written): string | null {
   if (spelled.parsed !== null || hasStations.test(said)) return null
-  const found = spelled.failure().location.start.offset
-  const stop = found + said.slice(found).search(/[^ ]|$/)
+  const stop = spelled.end + said.slice(spelled.end).search(/[^ ]|$/)
   const from = said.slice(0, stop).search(/[^ ,:()"]*$/)
   const ending = said.slice(0, from).trim() === '' ? /^[^\d,@()"]*/ : /^[^,()"]*/
   const to = from + (ending.exec(said.slice(from))?.[0].length ?? 0)
@@ -270,7 +262,12 @@ function inOwnWords(said: string, spelled: Parsing, written: Written): string | 
   return null
 }
 
-function unreadable(line: Line, read: Parsing, startRule: LineRule, suggestion: string | null = null): Mark {
+function unreadable(
+  line: Line,
+  { end, expected }: Parsing,
+  startRule: LineRule,
+  suggestion: string | null = null,
+): Mark {
   const { unmatched } = bracketsIn(line.text)
   if (startRule === 'runItem' && unmatched !== undefined) {
     const isOpen = line.text[unmatched] === '('
@@ -281,11 +278,9 @@ function unreadable(line: Line, read: Parsing, startRule: LineRule, suggestion: 
         : 'this bracket closes nothing: open one before the first step',
     )
   }
-  const { location, expected } = read.failure()
-  const found = location.start.offset
-  const from = found + line.text.slice(found).search(/[^ ]|$/)
+  const from = end + line.text.slice(end).search(/[^ ]|$/)
   const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
-  const words = expectedInWords(expected ?? [])
+  const words = expectedInWords(expected)
   const typed = line.shown.slice(from, from + word.length)
   const what = word === '' ? 'the line ends too early' : `"${typed}" cannot be read here`
   const example = wholeLines[startRule]

@@ -16,7 +16,7 @@ import { secondsPerKm } from '../figures/splits.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
-import type { Load } from '../prescription/model.ts'
+import type { Load, Span } from '../prescription/model.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
   type IntervalStep,
@@ -352,7 +352,7 @@ function outside(
   way: 'over' | 'under',
   what: string,
   value: number | null,
-  range: { from: number; to: number } | null,
+  range: Span | null,
 ): string | null {
   const off = value === null || range === null ? 0 : outsideOf(value, range)
   if (value === null || off === 0 || off > 0 !== (way === 'over')) return null

@@ -1,7 +1,7 @@
 import { type Equipment, loadBar } from '../figures/bar.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
-import type { Dose } from '../prescription/model.ts'
+import type { Dose, Span } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
@@ -125,16 +125,13 @@ function intervalText(state: SessionState, step: IntervalStep): NowText {
   const lap = lapText(state, step)
   const what = joined(', ', [`${amount}${target ? ` ${target}` : ''}`, lap])
   const where = step.of > 1 ? placeOf(step) : ''
-  const extra = [where, step.negative ? 'second half faster' : '', gradeText(step), ...step.notes]
+  const grade = step.grade === null ? '' : `grade ${step.grade} %`
+  const extra = [where, step.negative ? 'second half faster' : '', grade, ...step.notes]
   const seconds = range
     ? formatClockSpan({ from: Math.round(range.from), to: Math.round(range.to) }, 0)
     : null
   const number = step.target?.speed ?? seconds
   return { what, where: joined(', ', extra), number }
-}
-
-function gradeText(step: IntervalStep): string {
-  return step.grade === null ? '' : `grade ${step.grade} %`
 }
 
 /** How long a recovery lasts, if its own time does not say. */
@@ -162,7 +159,7 @@ function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
   ])
 }
 
-function heartRateText(range: { from: number; to: number }): string {
+function heartRateText(range: Span): string {
   return range.from === 0 ? `heart rate under ${range.to}` : `at heart rate ${printSpan(range)}`
 }
 
@@ -177,7 +174,7 @@ function lapText(state: SessionState, step: IntervalStep): string {
 }
 
 /** `4:05-4:10/km`; one pace where both round to the same. */
-export function paceSpan(secondsPerKm: { from: number; to: number }, unit: PaceUnit): string {
+export function paceSpan(secondsPerKm: Span, unit: PaceUnit): string {
   return `${formatClockSpan(scaled(secondsPerKm, paceIn(1, unit)), 0)}/${unit}`
 }
 

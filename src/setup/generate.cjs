@@ -49,11 +49,10 @@ function compileGrammar() {
 
 const typesOf = (rules) => `import type { parser } from 'peggy'
 export type Expected = parser.Expectation
-export type SyntaxError = parser.SyntaxError
-export const SyntaxError: typeof parser.SyntaxError
 interface Options { startRule: ${rules.map((rule) => `'${rule}'`).join(' | ')}; peg$library: true; [name: string]: unknown }
-/** \`peg$throw\` throws what a call without \`peg$library\` throws. */
-type Results = { peg$success: true; peg$result: unknown } | { peg$success: false; peg$throw: () => never }
+/** A text that the rule does not read: how far it can be read, and what could go on there. */
+type Unread = { peg$success: false; peg$maxFailPos: number; peg$maxFailExpected: readonly Expected[] }
+type Results = { peg$success: true; peg$result: unknown } | Unread
 export function parse(input: string, options: Options): Results
 `
 

@@ -2,7 +2,7 @@ import { liftQuestions, lifts } from './hastyLifts.ts'
 import { figures, oneSet, ownWords, runQuestions, runs } from './hastyRuns.ts'
 import { ask, type Question, rewrite, type Table, type Written } from './rewrite.ts'
 import type { LineRule } from './words.ts'
-import { differenceIn, type Mark, type Place, wholeOf } from './written.ts'
+import { type Mark, type Place, wholeOf } from './written.ts'
 
 /* Answers lines as coaches scribble them that the notation does not have: headers and meals, and what is said of any
  * line. */
@@ -179,12 +179,15 @@ export function hastyAnswer(text: string, rule: LineRule, written: Written, isLa
 
 /** The words of a line that are written in another way. */
 function changed(text: string, said: string): Place {
-  const line = text.trim()
-  const start = text.indexOf(line)
-  const [from, to] = differenceIn(line, said)
+  const line = text.trimEnd()
+  const start = text.length - text.trimStart().length
+  let from = start
+  while (from < line.length && line[from] === said[from - start]) from++
+  let after = 0
+  while (after < line.length - from && line.at(-1 - after) === said.at(-1 - after)) after++
   const before = line.slice(0, from).replace(/[^ ,]+$/, '')
-  const rest = /^[^ ,]*/.exec(line.slice(to))?.[0] ?? ''
-  return [start + before.length, start + to + rest.length]
+  const rest = /^[^ ,]*/.exec(line.slice(line.length - after))?.[0] ?? ''
+  return [before.length, line.length - after + rest.length]
 }
 
 /** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */

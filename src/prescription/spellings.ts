@@ -2,7 +2,7 @@ import { unitWords } from '../units/words.ts'
 import { withoutGaps } from './lines.ts'
 import { type Row, respelled } from './rewrite.ts'
 import type { LineRule } from './words.ts'
-import { differenceIn, type Place, wholeOf } from './written.ts'
+import type { Place } from './written.ts'
 
 /* Spellings that the notation does not have and that can mean one thing only: they are read. What is refused, with the
  * line to write, is in hastyRuns.ts, hastyLifts.ts and hasty.ts. */
@@ -232,10 +232,14 @@ export function spellingsOf(rule: LineRule): readonly Row[] {
 /** Maps a place in the reworded line to the original: the same before the first difference, shifted after the last,
  * else the whole line. */
 export function placeIn(text: string, said: string, [from, to]: Place): Place {
-  const [begin, end] = differenceIn(text, said)
-  if (to <= begin) return [from, to]
+  const shorter = Math.min(text.length, said.length)
+  let before = 0
+  while (before < shorter && text[before] === said[before]) before++
+  let after = 0
+  while (after < shorter - before && text.at(-1 - after) === said.at(-1 - after)) after++
+  if (to <= before) return [from, to]
   const shift = text.length - said.length
-  return from >= end - shift ? [from + shift, to + shift] : wholeOf(text)
+  return from >= said.length - after ? [from + shift, to + shift] : [0, text.length]
 }
 
 /** The line with these spellings in the words of the notation; the same text if there are none. Quotes stay as they

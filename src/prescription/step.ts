@@ -222,11 +222,11 @@ export function isSameItem(one: Pick<Step, 'part' | 'item'>, other: Pick<Step, '
   return one.part === other.part && one.item === other.item
 }
 
-/** Whether two steps are repeats or splits of one work. */
-export function isSameWork(one: Step, other: Step): boolean {
-  return (
-    one.kind === 'interval' && other.kind === 'interval' && isSameItem(one, other) && one.work === other.work
-  )
+/** Whether two steps are sets of one exercise on one line, or repeats or splits of one work. */
+export function isSibling(one: Step, other: Step): boolean {
+  if (!isSameItem(one, other)) return false
+  if (one.kind === 'set') return other.kind === 'set' && one.exercise === other.exercise
+  return one.kind === 'interval' && other.kind === 'interval' && one.work === other.work
 }
 
 /** Groups steps by item, in the order of each item's first step. */

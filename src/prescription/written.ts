@@ -22,16 +22,6 @@ export function wholeOf(text: string): Place {
   return [0, text.length]
 }
 
-/** Where a text differs from another that begins and ends alike. */
-export function differenceIn(text: string, other: string): Place {
-  const shorter = Math.min(text.length, other.length)
-  let before = 0
-  while (before < shorter && text[before] === other[before]) before++
-  let after = 0
-  while (after < shorter - before && text.at(-1 - after) === other.at(-1 - after)) after++
-  return [before, text.length - after]
-}
-
 /** A value as the grammar makes it: with its place, and a mark if it is invalid. A number or a name is in a box. */
 interface Parsed {
   at: Place

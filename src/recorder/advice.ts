@@ -21,8 +21,8 @@ import { printLoad } from '../prescription/print.ts'
 import {
   type IntervalStep,
   type IntervalTarget,
-  isSameItem,
   isSet,
+  isSibling,
   repsOf,
   type SetStep,
   type Step,
@@ -109,10 +109,9 @@ function isByClock({ recorded, measured }: SessionState, { id }: Step): boolean 
 /* Lifting. */
 
 function lastSetOf(state: SessionState, next: SetStep): { step: SetStep; result: SetResult } | null {
-  const isAlike = (step: SetStep) => step.exercise === next.exercise && step.name === next.name
   const step = state.steps
     .filter(isSet)
-    .findLast((each) => isSameItem(each, next) && isAlike(each) && each.number < next.number)
+    .findLast((each) => isSibling(each, next) && each.name === next.name && each.number < next.number)
   const result = step && resultOf(state, step)
   return step && result ? { step, result } : null
 }

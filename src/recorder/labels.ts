@@ -5,8 +5,15 @@ import { isSameItem, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { promptOf, withoutOffer } from '../session/prompt.ts'
-import { pendingSteps, type SessionState, stepAhead, stepNow, stepsAhead } from '../session/state.ts'
-import { neighbours } from '../units/lists.ts'
+import {
+  type PartState,
+  pendingSteps,
+  type SessionState,
+  stepAhead,
+  stepNow,
+  stepsAhead,
+} from '../session/state.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { partToClose } from './targets.ts'
 
 /** The label of the field, a set with its exercise: "front squat, set 3 of 5"; short "set 3 of 5" while that exercise
@@ -64,12 +71,12 @@ function repeatedText(text: string, times: number): string {
   return times === 1 ? text : `${text}, ${times === 2 ? 'twice' : `${times} times`}`
 }
 
-/** The figures given when a part was closed: `effort 7`, `62 min`. */
-export function closingFigures(effort: number | null, minutes: number | null): string[] {
-  return [
-    ...(effort === null ? [] : [`effort ${effort}`]),
-    ...(minutes === null ? [] : [`${Math.round(minutes)} min`]),
-  ]
+/** The figures given when a part was closed: `effort 7, 62 min`; empty without any. */
+export function closingText({ effort, minutes }: Pick<PartState, 'effort' | 'minutes'>): string {
+  return joined(', ', [
+    effort !== null && `effort ${effort}`,
+    minutes !== null && `${Math.round(minutes)} min`,
+  ])
 }
 
 /** The name of the part, else its kind; with its number where another part is called the same: `lift part 2`. */

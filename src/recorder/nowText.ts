@@ -12,11 +12,10 @@ import {
 } from '../prescription/step.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
-import { placeOf, stepTitle } from '../session/names.ts'
+import { amountText, placeOf, stepTitle } from '../session/names.ts'
 import { pendingSteps, type SessionState, stepNow } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
-import { formatAsWritten } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
 import { closesText, whyNoAdvance } from './labels.ts'
@@ -119,11 +118,9 @@ function largeText(dose: string, load: string | null): string {
 /** What an interval requires: its distance or time, the target time, and the time for a lap of the track. */
 function intervalText(state: SessionState, step: IntervalStep): NowText {
   const unit = state.prescription.units.distance
-  const amount = step.meters !== null ? formatAsWritten(step.meters, unit) : formatClock(step.seconds ?? 0)
   const range = step.target?.seconds ?? null
-  const target = targetText(step, unit)
-  const lap = lapText(state, step)
-  const what = joined(', ', [`${amount}${target ? ` ${target}` : ''}`, lap])
+  const amount = joined(' ', [amountText(step, unit), targetText(step, unit)])
+  const what = joined(', ', [amount, lapText(state, step)])
   const where = step.of > 1 ? placeOf(step) : ''
   const grade = step.grade === null ? '' : `grade ${step.grade} %`
   const extra = [where, step.negative ? 'second half faster' : '', grade, ...step.notes]

@@ -11,7 +11,7 @@ import { formatClockShort } from '../units/duration.ts'
 import { joined, pickedIndex, windowStart } from '../units/lists.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
-import { closingFigures, lineTitle, partTitle, resultsText } from './labels.ts'
+import { closingText, lineTitle, partTitle, resultsText } from './labels.ts'
 import type { EntryLabel, Hint, Panel, RecorderModel } from './model.ts'
 import { modeOf, pressText } from './modes/modes.ts'
 import { type NowText, nowText, pendingText, stepText } from './nowText.ts'
@@ -205,9 +205,8 @@ function itemResults(state: SessionState, steps: readonly Step[]): string {
 }
 
 function partHeading(state: SessionState, part: number): string {
-  const { closed, effort, minutes } = state.partStates[part] ?? { closed: false, effort: null, minutes: null }
-  if (!closed) return partTitle(state, part)
-  return [partTitle(state, part), ...closingFigures(effort, minutes)].join(', ')
+  const now = state.partStates[part]
+  return joined(', ', [partTitle(state, part), now?.closed === true && closingText(now)])
 }
 
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {

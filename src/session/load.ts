@@ -2,7 +2,7 @@ import type { LoadedBar } from '../figures/bar.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor, plannedMasses } from '../prescription/planned.ts'
-import { isSameItem, type SetStep } from '../prescription/step.ts'
+import { isSibling, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
@@ -79,7 +79,7 @@ export function shownLoadOf(
   let typed: LiftedLoad | null = null
   let before: SetStep | null = null
   for (const each of state.steps) {
-    if (each.kind !== 'set' || each.exercise !== step.exercise || !isSameItem(each, step)) continue
+    if (each.kind !== 'set' || !isSibling(each, step)) continue
     const written = writtenLoadOf(state, each)
     if (typed && before && isMore(typed, written) && isMore(writtenLoadOf(state, before), written))
       typed = null

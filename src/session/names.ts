@@ -3,11 +3,13 @@ import {
   type IntervalStep,
   isSameItem,
   isSet,
+  type RecoveryStep,
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
 import { formatClock } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
+import { joined } from '../units/lists.ts'
 import type { SessionState } from './state.ts'
 
 /* What steps, works and items are called. */
@@ -19,9 +21,9 @@ export function stepTitle(state: SessionState, step: Step): string {
     case 'warm-up':
       return 'warm-up set'
     case 'recovery':
-      return `${step.move}${amountOf(step, unit)}`
+      return joined(' ', [step.move, amountText(step, unit)])
     case 'interval': {
-      const amount = amountOf(step, unit).trim()
+      const amount = amountText(step, unit)
       return step.of === 1 ? amount : `${placeOf(step)}: ${amount}`
     }
     case 'set':
@@ -37,9 +39,10 @@ export function placeOf(step: IntervalStep | SetStep): string {
   return `${noun} ${step.number} of ${step.of}`
 }
 
-function amountOf(step: { meters: number | null; seconds: number | null }, unit: 'km' | 'mi'): string {
-  if (step.meters !== null) return ` ${formatAsWritten(step.meters, unit)}`
-  return step.seconds === null ? '' : ` ${formatClock(step.seconds)}`
+/** Its distance, else its time: `500 m`, `3:00`; empty without either. */
+export function amountText(step: IntervalStep | RecoveryStep, unit: 'km' | 'mi'): string {
+  if (step.meters !== null) return formatAsWritten(step.meters, unit)
+  return step.seconds === null ? '' : formatClock(step.seconds)
 }
 
 /** The short name of a work: its line up to the first comma outside brackets. */

@@ -4,8 +4,8 @@ import {
   hasResult,
   type IntervalStep,
   isSameItem,
-  isSameWork,
   isSet,
+  isSibling,
   type RecoveryStep,
   type SetStep,
   type Step,
@@ -268,13 +268,6 @@ function addStep(state: SessionState, id: string, likeId: string): SessionState 
   const change: Change = { kind: 'added', step: id }
   const next = { ...state, steps, changes: [...state.changes, change] }
   return { ...next, phase: phaseBefore(next, before.id, id) }
-}
-
-/** Whether two steps are sets of one exercise on one line, or repeats of one work. */
-function isSibling(step: Step, like: Step): boolean {
-  if (step.kind === 'set' && like.kind === 'set')
-    return isSameItem(step, like) && step.exercise === like.exercise
-  return isSameWork(step, like)
 }
 
 function stepToFollow(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {

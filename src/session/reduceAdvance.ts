@@ -1,4 +1,4 @@
-import { isSameItem, isSet, type SetStep, type Step } from '../prescription/step.ts'
+import { isSameItem, isSet, isSibling, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import {
@@ -173,8 +173,8 @@ function restAfterSet(state: SessionState, step: SetStep, next: SetStep, since: 
 function secondsToNextRound(state: SessionState, step: SetStep, every: number, at: Moment): number | null {
   const round = state.steps
     .filter(isSet)
-    .filter((each) => isSameItem(each, step) && each.number === step.number)
-    .filter((each) => step.superset || each.exercise === step.exercise)
+    .filter((each) => (step.superset ? isSameItem(each, step) : isSibling(each, step)))
+    .filter((each) => each.number === step.number)
   const since = round.map(({ id }) => measuredOf(state, id).begun).find((begun) => begun !== null)
   return since === undefined ? null : Math.max(0, every - activeSeconds(state, since, at))
 }

@@ -3,8 +3,9 @@ import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../.
 import { stepTitle } from '../../session/names.ts'
 import { pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
+import { joined } from '../../units/lists.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
-import { closingFigures, partInWords, partTitle } from '../labels.ts'
+import { closingText, partInWords, partTitle } from '../labels.ts'
 import {
   type EntryLabel,
   type Mode,
@@ -158,8 +159,8 @@ function closePart(
   ]
   if (done.length === others.length) facts.push({ type: 'sessionFinished' })
   // `lift: legs is closed: effort 7, 62 min`
-  const figures = asksForEffort(state, part) ? closingFigures(effort, minutes) : []
-  const notice = `${partTitle(state, part)} is closed${figures.length > 0 ? `: ${figures.join(', ')}` : ''}`
+  const figures = asksForEffort(state, part) && closingText({ effort, minutes })
+  const notice = joined(': ', [`${partTitle(state, part)} is closed`, figures])
   return applyFacts({ ...model, notice }, ...facts)
 }
 

@@ -1,6 +1,6 @@
 import { type Diagnostic, errorIn, linesOfText, mostDiagnostics } from '../../prescription/lines.ts'
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
-import { type FuelStep, isEntry, isSameWork, type Step } from '../../prescription/step.ts'
+import { type FuelStep, isEntry, isSibling, type Step } from '../../prescription/step.ts'
 import { dayAfter } from '../../units/calendarDate.ts'
 import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
@@ -190,7 +190,7 @@ function expectedText(state: SessionState, step: Step): string {
 /** Times of one work that rise from line to line like those of a stopwatch that was never reset; a problem
  * unless one of the lines insists. */
 function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
-  return neighbours(answers, ({ step }, before) => isSameWork(step, before.step)).flatMap((work) => {
+  return neighbours(answers, ({ step }, before) => isSibling(step, before.step)).flatMap((work) => {
     const [first, last] = [work[0], work.at(-1)]
     if (!first || !last || work.some(({ line }) => line.insists)) return []
     const prompts = work.map(({ prompt }) => prompt)

@@ -4,7 +4,7 @@ import { printDiagnostics } from '../src/prescription/lines.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { type LastLoad, warmUpWith } from '../src/prescription/planned.ts'
 import { readPrescription } from '../src/prescription/read.ts'
-import type { Step } from '../src/prescription/step.ts'
+import { hasResult, type Step } from '../src/prescription/step.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,
@@ -18,6 +18,7 @@ import { takesPress, update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'
+import { type Prompt, promptOf } from '../src/session/prompt.ts'
 import { applyEvent } from '../src/session/reduce.ts'
 import { replay } from '../src/session/replay.ts'
 import { type Measured, type Phase, type Recorded, type SessionState, startOf } from '../src/session/state.ts'
@@ -139,6 +140,11 @@ export class Walked {
     const step = this.state.steps.find((each) => each.id === id)
     if (!step) throw new Error(`no step ${id} among ${this.ids.join(' ')}`)
     return step
+  }
+  prompt(id: string): Prompt {
+    const step = this.step(id)
+    if (!hasResult(step)) throw new Error(`step ${id} has no result`)
+    return promptOf(this.state, step)
   }
   recorded(id: string): Recorded['result'] {
     const recorded = this.state.recorded.get(id)

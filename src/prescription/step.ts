@@ -243,7 +243,7 @@ export function hasResult(step: Step): step is ResultStep {
 }
 
 /** Whether a step needs an entry in a results file; food has lines of its own there. */
-export function isEntry(step: Step): boolean {
+export function isEntry(step: Step): step is Exclude<ResultStep, FuelStep> {
   return hasResult(step) && step.kind !== 'fuel'
 }
 

@@ -239,8 +239,8 @@ export const recordingMode: ModeObject = {
         placeholder: `no result: Space ${stepUnderWay(state) === warmUp ? 'ends it' : 'begins'}`,
       }
     }
-    const prompt = step ? promptOf(state, step.id) : null
-    if (!step || !prompt) return { label: 'all recorded', placeholder: closesText(state) }
+    if (step === null) return { label: 'all recorded', placeholder: closesText(state) }
+    const prompt = promptOf(state, step)
     const isHeld = holdUnderWay(state)?.id === step.id
     const offered = isHeld ? 'as long as held' : isOffered(state, step) ? describeEmpty(prompt) : null
     return {

@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import type { PartKind } from '../prescription/model.ts'
 import { partName } from '../prescription/print.ts'
-import { isSameItem, type Step } from '../prescription/step.ts'
+import { isSameItem, type ResultStep, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { promptOf, withoutOffer } from '../session/prompt.ts'
@@ -46,20 +46,19 @@ export function lineTitle({ parts }: SessionState, { part, item }: Step): { labe
 
 /** A recorded result: `1+1+1 x 92.5 @8`, `1:49.2`; `done` without figures, `-` if skipped; null if nothing is
  * recorded. */
-export function resultText(state: SessionState, step: Step): string | null {
+export function resultText(state: SessionState, step: ResultStep): string | null {
   return typedText(state, step).replace(/^=/, 'done') || null
 }
 
 /** A recorded result as it would be typed, for editing; empty if nothing is recorded. */
-export function typedText(state: SessionState, step: Step): string {
+export function typedText(state: SessionState, step: ResultStep): string {
   if (state.skipped.has(step.id)) return '-'
   const recorded = state.recorded.get(step.id)
-  const prompt = recorded ? promptOf(state, step.id) : null
-  return recorded && prompt ? printEntry(recorded, withoutOffer(prompt)) : ''
+  return recorded ? printEntry(recorded, withoutOffer(promptOf(state, step))) : ''
 }
 
 /** The results of an item in a row, equal ones merged: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */
-export function resultsText(state: SessionState, steps: readonly Step[]): string {
+export function resultsText(state: SessionState, steps: readonly ResultStep[]): string {
   const texts = steps.map((step) => resultText(state, step)).filter((text) => text !== null)
   const rows = neighbours(texts, (text, before) => text === before)
   const isRepeated = rows.some(({ length }) => length > 1)

@@ -1,4 +1,4 @@
-import type { Step } from '../prescription/step.ts'
+import type { ResultStep, Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
 import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
@@ -18,15 +18,12 @@ import { holdUnderWay } from './targets.ts'
  * @param before the earlier result of the first step, whose figures stay where none are typed */
 export function readField(
   model: RecorderModel,
-  steps: Step[],
+  steps: readonly ResultStep[],
   before?: Recorded,
 ): Reading<Answer[]> & { isByClock?: true } {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model.draft, model.state, steps[0])
-  const prompts = steps
-    .map((step) => promptOf(ended, step.id))
-    .filter((each): each is Prompt => each !== null)
-    .map((each) => withLoadOf(each, before))
+  const prompts = steps.map((step) => withLoadOf(promptOf(ended, step), before))
   const reading =
     mealOfFoods(draft.trim() || mealAsWritten(steps[0]), prompts, model.context) ??
     repetitionsInRow(model.state, draft, prompts) ??
@@ -36,7 +33,7 @@ export function readField(
 }
 
 /** Shows the load of an earlier result. */
-function withLoadOf(prompt: Prompt, before?: Recorded): Prompt {
+function withLoadOf(prompt: Prompt, before: Recorded | undefined): Prompt {
   const load = before?.kind === 'set' ? before.result.load : null
   return prompt.kind === 'set' && load ? { ...prompt, shown: load, loadUnknown: false } : prompt
 }

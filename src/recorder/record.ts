@@ -1,4 +1,4 @@
-import type { Step } from '../prescription/step.ts'
+import type { ResultStep } from '../prescription/step.ts'
 import { answerEvents } from '../session/advance.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
@@ -11,7 +11,7 @@ import { applyEvents } from './apply.ts'
 import type { RecorderModel, Updated } from './model.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
-export function record(model: RecorderModel, steps: readonly Step[], answers: Answer[]): Updated {
+export function record(model: RecorderModel, steps: readonly ResultStep[], answers: Answer[]): Updated {
   const { draft, now } = model
   const texts: string[] = []
   let painNotice: string | null = null
@@ -20,8 +20,8 @@ export function record(model: RecorderModel, steps: readonly Step[], answers: An
   let { state } = model
   answers.forEach((typed, index) => {
     const step = steps[index]
-    const prompt = step ? promptOf(state, step.id) : null
-    if (!step || !prompt) return
+    if (step === undefined) return
+    const prompt = promptOf(state, step)
     const answer = asTimed(typed, state.recorded.get(step.id))
     const { note, pain } = answer.kind === 'skipped' ? answer : answer.result
     painNotice ??= painText(note, pain)

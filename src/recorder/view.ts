@@ -1,7 +1,7 @@
 import { groups } from 'd3-array'
 import { judge } from '../figures/splits.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
-import { hasResult, isSameItem, type Step, stepsByItem } from '../prescription/step.ts'
+import { hasResult, isSameItem, type ResultStep, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
 import { intervalsOf, resultOf, type SessionState, stepNow } from '../session/state.ts'
@@ -195,7 +195,7 @@ export function dayLines(state: SessionState): DayLine[] {
 }
 
 /** The results of an item; for a superset after each exercise's name: `pull-up 6, 5; dip 8 x bw+10`. */
-function itemResults(state: SessionState, steps: readonly Step[]): string {
+function itemResults(state: SessionState, steps: readonly ResultStep[]): string {
   const byName = groups(steps, (step) => (step.kind === 'set' && step.superset ? step.name : ''))
   const texts = byName.map(([name, ofName]) => {
     const results = resultsText(state, ofName)

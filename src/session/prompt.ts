@@ -1,5 +1,5 @@
 import type { Dose, Side, Span } from '../prescription/model.ts'
-import { hasResult, type IntervalStep, type Step } from '../prescription/step.ts'
+import { hasResult, type IntervalStep, type ResultStep, type Step } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
@@ -7,7 +7,7 @@ import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, LiftedLoad, Result } from './model.ts'
-import { pendingSteps, type SessionState, stepOf, stepsAhead, stepUnderWay } from './state.ts'
+import { pendingSteps, type SessionState, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -69,22 +69,19 @@ export type Answer = Result | { kind: 'skipped'; note: string | null; pain: stri
 
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */
-export function promptedStep(state: SessionState): Step | null {
+export function promptedStep(state: SessionState): ResultStep | null {
   const underWay = stepUnderWay(state)
   if (pendingSteps(state).length === 0 && underWay && hasResult(underWay)) return underWay
   return stepsToPrompt(state)[0] ?? null
 }
 
 /** The steps that several entries on one line would fill, in order. */
-export function stepsToPrompt(state: SessionState): Step[] {
-  const ahead = stepsAhead(state).filter(hasResult)
-  return [...pendingSteps(state), ...ahead]
+export function stepsToPrompt(state: SessionState): ResultStep[] {
+  return [...pendingSteps(state), ...stepsAhead(state).filter(hasResult)]
 }
 
-/** The prompt of a step; null for a recovery or a warm-up set, which have no result. */
-export function promptOf(state: SessionState, stepId: string): Prompt | null {
-  const step = stepOf(state, stepId)
-  switch (step?.kind) {
+export function promptOf(state: SessionState, step: ResultStep): Prompt {
+  switch (step.kind) {
     case 'set': {
       const { shown, unknown } = shownLoadOf(state, step)
       const { dose } = step
@@ -120,8 +117,6 @@ export function promptOf(state: SessionState, stepId: string): Prompt | null {
       const { carbsG, proteinG, fatG, kcal } = step.fuel
       return { kind: 'fuel', prescribed: { carbsG, proteinG, fatG, kcal, note: null, pain: null } }
     }
-    default:
-      return null
   }
 }
 

@@ -6,6 +6,7 @@ import {
   hasResult,
   type IntervalStep,
   isSameItem,
+  type ResultStep,
   type Step,
   stepsOf,
 } from '../prescription/step.ts'
@@ -276,15 +277,11 @@ export function lastPassed(state: SessionState, isSought: (step: Step) => boolea
 }
 
 /** Passed steps whose result is still to be entered, oldest first. */
-export function pendingSteps(state: SessionState): Step[] {
-  return state.steps.filter(
-    (step) =>
-      hasResult(step) &&
-      state.passed.has(step.id) &&
-      !state.recorded.has(step.id) &&
-      !state.skipped.has(step.id) &&
-      !state.partStates[step.part]?.closed,
-  )
+export function pendingSteps({ steps, passed, recorded, skipped, partStates }: SessionState): ResultStep[] {
+  return steps
+    .filter(hasResult)
+    .filter(({ id }) => passed.has(id) && !recorded.has(id) && !skipped.has(id))
+    .filter(({ part }) => !partStates[part]?.closed)
 }
 
 const unmeasured: Measured = { begun: null, ended: null, seconds: null, pauses: [], paced: false, rest: null }

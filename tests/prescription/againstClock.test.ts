@@ -8,7 +8,6 @@ import {
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
-import { promptOf } from '../../src/session/prompt.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
@@ -254,7 +253,7 @@ describe('rounds for time', () => {
 
   it('is typed as a time on paper', () => {
     const walked = walkThrough(day(line))
-    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ offered: null })
+    expect(walked.prompt('1.1.s1')).toMatchObject({ offered: null })
     walked.entry('8:41')
     expect(walked.recorded('1.1.s1')).toMatchObject({ seconds: 521 })
   })

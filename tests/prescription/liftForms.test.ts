@@ -5,7 +5,6 @@ import { barFor } from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SetStep } from '../../src/prescription/step.ts'
-import { promptOf } from '../../src/session/prompt.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
@@ -67,7 +66,7 @@ describe('schemes one after the other', () => {
     expect(sets[2]).toMatchObject({ number: 3, of: 3 })
     const walked = walkThrough(day('squat 1 x 5 @ 140 kg then 2 x 8 @ 120 kg, rest 3:00'))
     walked.space().wait(20).space().entry('')
-    expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ dose: { from: 8 }, shown: { value: 120 } })
+    expect(walked.prompt('1.1.s2')).toMatchObject({ dose: { from: 8 }, shown: { value: 120 } })
   })
 
   it('are refused in a superset, and less of no load is refused', () => {
@@ -180,7 +179,7 @@ describe('a load from last time', () => {
   it('is increased in the unit of last time', () => {
     const walked = walkThrough(day('squat 4 x 4 @ last + 5 lb'), last(false))
     // 5 lb are 2.268 kg.
-    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 102.27, unit: 'kg' } })
+    expect(walked.prompt('1.1.s1')).toMatchObject({ shown: { value: 102.27, unit: 'kg' } })
   })
 
   it('stays the same after a failed or painful set', () => {
@@ -191,9 +190,9 @@ describe('a load from last time', () => {
 
   it('is typed at the first set when there is no last time', () => {
     const walked = walkThrough(day('squat 4 x 4 @ last + 2.5 kg'))
-    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
+    expect(walked.prompt('1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
     walked.effort(20).entry('4 x 90')
-    expect(promptOf(walked.state, '1.1.s2')).toMatchObject({ shown: { value: 90 } })
+    expect(walked.prompt('1.1.s2')).toMatchObject({ shown: { value: 90 } })
   })
 })
 
@@ -225,15 +224,15 @@ describe('a maximum by the beginning of a name', () => {
 
   it('applies to the one exercise that begins so', () => {
     const walked = walkedWith('  bench press 3 x 5 @ 80%\n  squat 3 x 5 @ 60 kg\n')
-    expect(promptOf(walked.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
+    expect(walked.prompt('1.1.s1')).toMatchObject({ shown: { value: 80 } })
   })
 
   it('applies to neither of two, and the same name goes before any other', () => {
     const two = walkedWith('  bench press 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
-    expect(promptOf(two.state, '1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
+    expect(two.prompt('1.1.s1')).toMatchObject({ shown: null, loadUnknown: true })
     const same = walkedWith('  bench 3 x 5 @ 80%\n  bench pull 3 x 5 @ 80%\n')
-    expect(promptOf(same.state, '1.1.s1')).toMatchObject({ shown: { value: 80 } })
-    expect(promptOf(same.state, '1.2.s1')).toMatchObject({ shown: null })
+    expect(same.prompt('1.1.s1')).toMatchObject({ shown: { value: 80 } })
+    expect(same.prompt('1.2.s1')).toMatchObject({ shown: null })
   })
 })
 

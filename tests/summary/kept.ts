@@ -51,9 +51,9 @@ export class Kept {
       const other = stepsToPrompt(state).find(({ kind }) => kind !== 'fuel')
       const step = prompted?.kind === 'fuel' ? (other ?? prompted) : prompted
       if (!step) throw new Error(`nothing is asked for any more: ${entry}`)
-      const asked = promptOf(state, step.id)
-      const reading = asked ? readEntry(entry === '=' ? '' : entry, asked) : null
-      if (reading?.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
+      const asked = promptOf(state, step)
+      const reading = readEntry(entry === '=' ? '' : entry, asked)
+      if (reading.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
       for (const event of answerEvents(state, step, reading.value, {
         wall: 0,
         offset: 60,

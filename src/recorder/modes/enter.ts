@@ -1,4 +1,4 @@
-import { isSameItem, type SetStep, type Step } from '../../prescription/step.ts'
+import { hasResult, isSameItem, type ResultStep, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntry } from '../../session/entry/entry.ts'
@@ -29,11 +29,10 @@ import { askAbout, correcting, readTyped } from './questions.ts'
 export function whyNothingToEnter({ state, draft }: RecorderModel): string | null {
   if (draft.trim() !== '') return null
   const step = promptedStep(state)
-  const prompt = step && promptOf(state, step.id)
-  if (!step || !prompt) return 'there is no result to enter now'
+  if (step === null) return 'there is no result to enter now'
   if (!isOffered(state, step)) return nothingToEnter(state, step)
   // A load or a time must be typed.
-  const reading = readEntry('', prompt)
+  const reading = readEntry('', promptOf(state, step))
   return reading.outcome === 'error' ? reading.message : null
 }
 
@@ -93,7 +92,7 @@ function remarksOnly(model: RecorderModel, step: Step): Updated | null {
 interface Situation {
   model: RecorderModel
   /** The step that the field is about. */
-  step: Step
+  step: ResultStep
   prompt: Prompt
   /** The field without the spaces around its text. */
   typed: string
@@ -105,10 +104,10 @@ interface Situation {
 }
 
 /** Asks before an answer is recorded, or records a note or a chosen load instead; null if it is simply a result. */
-function insteadOfResult(model: RecorderModel, step: Step, answer: Answer): Updated | null {
+function insteadOfResult(model: RecorderModel, step: ResultStep, answer: Answer): Updated | null {
   const { state } = model
-  const prompt = promptOf(state, step.id)
-  if (!prompt || pendingSteps(state).length > 0) return null
+  if (pendingSteps(state).length > 0) return null
+  const prompt = promptOf(state, step)
   const typed = sameAsBefore(model.draft, state, step).trim()
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const figures = prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null
@@ -128,7 +127,7 @@ function insteadOfResult(model: RecorderModel, step: Step, answer: Answer): Upda
 function askFirst({ model, step, typed, answer }: Situation, question: string, text: string): Updated {
   const { state } = model
   const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
-  const before = typed !== '' && last && isSameItem(last, step) ? last : null
+  const before = typed !== '' && last && hasResult(last) && isSameItem(last, step) ? last : null
   const keys: ModeKey[] = [{ key: 'Enter', label: 'yes', run: (now) => record(now, [step], [answer]) }]
   if (before) {
     const mode = correcting(before, state.recorded.get(before.id))

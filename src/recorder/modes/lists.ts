@@ -1,4 +1,4 @@
-import { type Step, stepsByItem } from '../../prescription/step.ts'
+import { hasResult, type ResultStep, type Step, stepsByItem } from '../../prescription/step.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
@@ -36,14 +36,14 @@ export function picking(index: number): Mode {
   }
 }
 
-function withResult(model: RecorderModel, step: Step | undefined): RecorderModel {
+function withResult(model: RecorderModel, step: ResultStep | undefined): RecorderModel {
   if (!step) return recording(model)
   return { ...model, mode: correcting(step), draft: typedText(model.state, step), notice: null }
 }
 
 /** In the order in which they were recorded. */
-function recordedSteps(state: SessionState): Step[] {
-  return [...state.recorded.keys()].flatMap((id) => stepOf(state, id) ?? [])
+function recordedSteps(state: SessionState): ResultStep[] {
+  return [...state.recorded.keys()].flatMap((id) => stepOf(state, id) ?? []).filter(hasResult)
 }
 
 /** The order of the items still to come.

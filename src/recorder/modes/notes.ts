@@ -146,7 +146,7 @@ function partOfLast(model: RecorderModel): number | null {
  * when its part was closed. */
 function latestStep({ state }: RecorderModel): Step | null {
   const pending = pendingSteps(state)
-  return lastPassed(state, (step) => state.recorded.has(step.id) || pending.includes(step))
+  return lastPassed(state, ({ id }) => state.recorded.has(id) || pending.some((each) => each.id === id))
 }
 
 /** At the start of a day: asks for today's number of the places that hurt lately, one after the other. */

@@ -1,4 +1,4 @@
-import type { Step } from '../../prescription/step.ts'
+import type { ResultStep } from '../../prescription/step.ts'
 import { stepTitle } from '../../session/names.ts'
 import { type Answer, promptOf, withoutOffer } from '../../session/prompt.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
@@ -25,7 +25,12 @@ type Save = (model: RecorderModel, answers: Answer[], text: string | null) => Up
 
 /** Reads the field for these steps, in order; saves, shows or questions what it means.
  * @param before as of `readField` */
-export function readTyped(model: RecorderModel, steps: Step[], save: Save, before?: Recorded): Updated {
+export function readTyped(
+  model: RecorderModel,
+  steps: readonly ResultStep[],
+  save: Save,
+  before?: Recorded,
+): Updated {
   const reading = readField(model, steps, before)
   const saves =
     (answers: Answer[], text: string | null): ModeKey['run'] =>
@@ -59,11 +64,11 @@ export function readTyped(model: RecorderModel, steps: Step[], save: Save, befor
   }
 }
 
-function linesOf(state: SessionState, steps: Step[], answers: Answer[]): string[] {
+function linesOf(state: SessionState, steps: readonly ResultStep[], answers: Answer[]): string[] {
   return answers.flatMap((answer, index) => {
     const step = steps[index]
-    const prompt = step && promptOf(state, step.id)
-    return step && prompt ? [`${stepTitle(state, step)}  ${echoText(answer, withoutOffer(prompt))}`] : []
+    if (step === undefined) return []
+    return [`${stepTitle(state, step)}  ${echoText(answer, withoutOffer(promptOf(state, step)))}`]
   })
 }
 
@@ -92,7 +97,7 @@ function typedAgain(model: RecorderModel, mode: Mode, draft: string): Updated {
 
 /** The field holds an earlier result.
  * @param before the result, once a new figure replaced it there: whatever the new text leaves out stays */
-export function correcting(step: Step, before?: Recorded): Mode {
+export function correcting(step: ResultStep, before?: Recorded): Mode {
   const save = (model: RecorderModel): Updated => {
     const { state, draft } = model
     if (draft.trim() === '' || draft === typedText(state, step)) return stay(recording(model))
@@ -113,7 +118,7 @@ export function correcting(step: Step, before?: Recorded): Mode {
 
 /** A figure typed first, or a sign of one, replaces the old result instead of being appended to it, as in a question; a
  * word typed first follows it after a space, so that it can be read; anything else edits the text. */
-function corrected(model: RecorderModel, step: Step, value: string): RecorderModel {
+function corrected(model: RecorderModel, step: ResultStep, value: string): RecorderModel {
   const { draft, mode, state } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
   const isUnedited = draft !== '' && !isEdited(model, step)
@@ -129,6 +134,6 @@ function corrected(model: RecorderModel, step: Step, value: string): RecorderMod
 }
 
 /** Whether the field holds something other than the result to correct. */
-function isEdited({ draft, state }: RecorderModel, step: Step): boolean {
+function isEdited({ draft, state }: RecorderModel, step: ResultStep): boolean {
   return draft !== '' && draft !== typedText(state, step)
 }

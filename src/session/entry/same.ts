@@ -1,4 +1,4 @@
-import { isSameItem, type Step } from '../../prescription/step.ts'
+import { hasResult, isSameItem, type Step } from '../../prescription/step.ts'
 import { promptOf, withoutOffer } from '../prompt.ts'
 import type { Recorded, SessionState } from '../state.ts'
 import { printEntry } from './entry.ts'
@@ -11,15 +11,15 @@ export function sameAsBefore(text: string, state: SessionState, step: Step | und
   const match = /^\s*same(?!\S)(.*)$/i.exec(text)
   if (!match || !step) return text
   const isAlike = (each: Step) => isSameItem(each, step) && nameOf(each) === nameOf(step)
-  const before = state.steps.findLast(
-    (each) => each.id !== step.id && state.recorded.has(each.id) && isAlike(each),
-  )
+  const before = state.steps
+    .filter(hasResult)
+    .findLast((each) => each.id !== step.id && state.recorded.has(each.id) && isAlike(each))
   const recorded = before && state.recorded.get(before.id)
-  const prompt = before && promptOf(state, before.id)
   const [whole, withoutLoads = whole] = recorded && recorded.kind !== 'fuel' ? figuresOf(recorded) : []
   // A load chosen for this set takes precedence over the previous set's.
   const figures = state.chosenLoads.has(step.id) ? withoutLoads : whole
-  return (figures && prompt ? printEntry(figures, withoutOffer(prompt)) : '=') + (match[1] ?? '')
+  const again = before && figures ? printEntry(figures, withoutOffer(promptOf(state, before))) : '='
+  return again + (match[1] ?? '')
 }
 
 function nameOf(step: Step): string {

@@ -10,7 +10,7 @@ import { type Food, withFoodsSummed } from '../entry/fuel.ts'
 import { sameAsBefore } from '../entry/same.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
-import { type Answer, type FuelPrompt, type Prompt, promptOf } from '../prompt.ts'
+import { type Answer, type Prompt, promptOf } from '../prompt.ts'
 import { type Recorded, type SessionState, startOf } from '../state.ts'
 import { type EntryLine, type MealLine, type Results, resultsIn, unlessInsisted } from './lines.ts'
 
@@ -105,7 +105,7 @@ function answersOf(said: Results, start: SessionState, problems: Diagnostic[]): 
     // The prompt depends on the item alone; a state with only that item is quick to search.
     const item = start.parts[step.part]?.items[step.item]
     const state = { ...start, steps: item?.steps ?? [], recorded }
-    const prompt = promptOf(state, step.id) as Prompt
+    const prompt = promptOf(state, step)
     const typed = { ...line, text: sameAsBefore(line.text, state, step) }
     const read = answerOn(typed, prompt)
     const time = line.clock === null ? null : afterMidnight(line.clock, latest)
@@ -147,7 +147,7 @@ function mealsOf(typed: readonly MealLine[], start: SessionState, problems: Diag
       (each): each is FuelStep =>
         each.kind === 'fuel' && each.fuel.when === when && !eaten.some((meal) => meal.step === each),
     )
-    const answer = step ? answerOn(line, promptOf(start, step.id) as FuelPrompt) : unplanned(line, eaten)
+    const answer = step ? answerOn(line, promptOf(start, step)) : unplanned(line, eaten)
     if (typeof answer === 'string') problems.push({ ...line.place, message: answer })
     else if (answer.kind === 'fuel') eaten.push({ when, step: step ?? null, result: answer.result })
   }

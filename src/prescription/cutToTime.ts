@@ -117,15 +117,13 @@ export type Only = 'run' | 'lift'
 /** Cuts the day until it should fit, or as far as possible, and says how long it is then expected to take.
  * @param minutes more than 0
  * @param expectedMinutes the expected length of a day
- * @param only keeps only the run (with cross) or only the lift parts; null keeps both
- * @throws RangeError unless minutes is above 0 */
+ * @param only keeps only the run (with cross) or only the lift parts; null keeps both */
 export function cutToTime(
   prescription: Prescription,
   minutes: number,
   expectedMinutes: Minutes,
   only: Only | null = null,
 ): Cut & { minutes: number } {
-  if (!(minutes > 0)) throw new RangeError(`The minutes must be more than 0, but are ${minutes}.`)
   const lines = prescription.parts.map((part) =>
     itemsOf(part).map((was): CutLine => ({ was, is: isDropped(part, only) ? null : was, changes: [] })),
   )

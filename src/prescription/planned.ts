@@ -8,7 +8,7 @@ import type { Mass, MassUnit } from '../units/model.ts'
 import { exerciseKey, isJump, isOnBar, isRunning, isSameExercise, loadStepOf, namedFor } from './exercise.ts'
 import { expand, type WarmUpOf } from './expand.ts'
 import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
-import type { DayFigures, Exercise, Load, Prescription, Span } from './model.ts'
+import type { DayFigures, Exercise, Load, Prescription } from './model.ts'
 import {
   type ExpandedItem,
   isEntry,
@@ -211,12 +211,15 @@ function plannedItem({ text, line, steps, works }: ExpandedItem): PlannedItem {
   return { text, line, entries, meters, ...(works.length > 1 ? { targets: ofWorks } : target) }
 }
 
-/** The number of results, and the range for one of them in seconds, if they share one. */
+/** The number of results, and the range for one of them in seconds, if all full splits or repeats share one. */
 function targetOf(steps: readonly Step[]): Pick<PlannedItem, 'entries' | 'targetSeconds'> {
-  const target = targetSecondsOf(steps)
+  const [first, ...others] = steps.flatMap((step) =>
+    step.kind === 'interval' && !step.short ? [step.target?.seconds ?? null] : [],
+  )
+  const isShared = others.every((each) => each?.from === first?.from && each?.to === first?.to)
   return {
     entries: steps.filter(isEntry).length,
-    ...(target === null ? {} : { targetSeconds: [target.from, target.to] }),
+    ...(first && isShared ? { targetSeconds: [first.from, first.to] } : {}),
   }
 }
 
@@ -232,15 +235,6 @@ function metersInLifts(steps: readonly Step[]): number {
   return sum(steps.filter(isSet), (set) =>
     set.dose.kind === 'forTime' ? set.dose.rounds * sum(set.dose.stations, metersRun) : metersRun(set),
   )
-}
-
-/** The time range that all full splits or repeats share, in seconds; null without one. */
-function targetSecondsOf(steps: readonly Step[]): Span | null {
-  const [first, ...others] = steps.flatMap((step) =>
-    step.kind === 'interval' && !step.short ? [step.target?.seconds ?? null] : [],
-  )
-  if (!first || others.some((each) => each?.from !== first.from || each.to !== first.to)) return null
-  return first
 }
 
 type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'> & {

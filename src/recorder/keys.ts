@@ -322,8 +322,6 @@ function pace(model: RecorderModel, step: SetStep): Updated {
 /** Seconds per repetition: the sum of its written tempo (X, as fast as possible, is 1 s), else the setting. */
 export function secondsPerRepOf(step: SetStep, usual: number): number {
   if (!step.tempo) return usual
-  const counts = [...step.tempo]
-    .filter((each) => /[0-9X]/i.test(each))
-    .map((each) => (/x/i.test(each) ? 1 : Number(each)))
-  return sum(counts) || usual
+  const counts = step.tempo.includes('-') ? step.tempo.split('-') : [...step.tempo]
+  return sum(counts, (count) => (/x/i.test(count) ? 1 : Number(count))) || usual
 }

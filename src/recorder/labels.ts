@@ -4,7 +4,7 @@ import { partName } from '../prescription/print.ts'
 import { isSameItem, type ResultStep, type Step } from '../prescription/step.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import { placeOf, stepTitle } from '../session/names.ts'
-import { promptOf, withoutOffer } from '../session/prompt.ts'
+import { promptOf } from '../session/prompt.ts'
 import {
   type PartState,
   pendingSteps,
@@ -54,7 +54,7 @@ export function resultText(state: SessionState, step: ResultStep): string | null
 export function typedText(state: SessionState, step: ResultStep): string {
   if (state.skipped.has(step.id)) return '-'
   const recorded = state.recorded.get(step.id)
-  return recorded ? printEntry(recorded, withoutOffer(promptOf(state, step))) : ''
+  return recorded ? printEntry(recorded, promptOf(state, step)) : ''
 }
 
 /** The results of an item in a row, equal ones merged: `1+1+1 x 92.5 @8, 3 times; 1+1+1 x 92.5 @9`. */

@@ -4,7 +4,7 @@ import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
 import { figuresOf, sameAsBefore } from '../session/entry/same.ts'
-import { type Answer, type Prompt, promptOf, withoutOffer } from '../session/prompt.ts'
+import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
@@ -44,7 +44,7 @@ function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[])
   const [prompt] = prompts
   if (!before || !prompt) return null
   for (const figures of figuresOf(before)) {
-    const reading = readEntries(`${printEntry(figures, withoutOffer(prompt))}, ${draft}`, prompts)
+    const reading = readEntries(`${printEntry(figures, prompt)}, ${draft}`, prompts)
     // A question about the addition itself can be insisted on; one about two figures of a kind cannot.
     if (reading.outcome === 'answer' && reading.value.length === 1) return reading
     if (reading.outcome === 'question' && reading.insisted?.length === 1) return reading

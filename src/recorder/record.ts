@@ -3,7 +3,7 @@ import { answerEvents } from '../session/advance.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
 import { isPainOver } from '../session/pain.ts'
-import { type Answer, type Prompt, promptOf, type SetPrompt, withoutOffer } from '../session/prompt.ts'
+import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import type { Recorded } from '../session/state.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -27,7 +27,7 @@ export function record(model: RecorderModel, steps: readonly ResultStep[], answe
     painNotice ??= painText(note, pain)
     const load = answer.kind === 'set' ? answer.result.load : null
     if (index === 0 && prompt.kind === 'set' && load) change = changeText(draft, prompt, load)
-    texts.push(echoText(answer, withoutOffer(prompt)))
+    texts.push(echoText(answer, prompt))
     const newEvents = answerEvents(state, step, answer, now)
     state = newEvents.reduce(applyEvent, state)
     events.push(...newEvents)

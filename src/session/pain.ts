@@ -1,4 +1,4 @@
-import { ascending } from 'd3-array'
+import { sort } from 'd3-array'
 import type { Moment } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { SessionState } from './state.ts'
@@ -57,10 +57,7 @@ function remarksIn(state: SessionState): Remark[] {
   const ofResults = [...state.recorded].map(([step, { result, at }]) => ({ ...result, step, at }))
   const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null, at: null }))
   const ofNotes = state.notes.map(({ about: step, at, ...note }) => ({ ...remarkOf(note), step, at }))
-  const timeOf = ({ at }: Remark) => at?.wall ?? Number.POSITIVE_INFINITY
-  return [...ofResults, ...ofMeals, ...ofNotes].toSorted((one, other) =>
-    ascending(timeOf(one), timeOf(other)),
-  )
+  return sort([...ofResults, ...ofMeals, ...ofNotes], ({ at }) => at?.wall ?? Number.POSITIVE_INFINITY)
 }
 
 /** Every pain of a session, in the order in which it was typed. */

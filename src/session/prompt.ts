@@ -148,8 +148,3 @@ function labelOf(step: IntervalStep): string {
   // Nobody writes 1.15 km for 1150 m.
   return /\.\d\d km$/.test(text) ? `${Math.round(step.meters)} m` : text
 }
-
-/** The prompt without its offer, so that a measured time is printed as a time and not as `=`. */
-export function withoutOffer(prompt: Prompt): Prompt {
-  return prompt.kind === 'interval' ? { ...prompt, offered: null } : prompt
-}

@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import type { RecoveryStep } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
-import { inPart, measuredOf, type PhaseOf, type SessionState, stepNow, stepOf } from './state.ts'
+import { inPart, measuredOf, type PhaseOf, resultOf, type SessionState, stepNow, stepOf } from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock. */
 export interface Countdown {
@@ -55,12 +55,11 @@ export function recoveryLength(
     return begun && Math.max(0, step.sendOff.seconds - activeSeconds(state, begun, phase.since))
   }
   if (!step.sameTime) return step.expectedSeconds
-  return step.countsWith.reduce<number | null>((sum, id) => {
+  const times = step.countsWith.map((id) => {
     const recorded = state.recorded.get(id)
-    const seconds =
-      (recorded?.kind === 'interval' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
-    return sum === null || seconds === null ? null : sum + seconds
-  }, 0)
+    return (recorded?.kind === 'interval' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
+  })
+  return times.includes(null) ? null : sum(times)
 }
 
 function countdownOfEffort(state: SessionState, phase: PhaseOf<'effort'>): Countdown | null {
@@ -180,20 +179,14 @@ export function minutesSoFar(state: SessionState, now: Moment): number {
   const part = stepNow(state)?.part ?? -1
   const isUnderWay = state.partStates[part]?.begun
   const upToNow = isUnderWay ? inPart(state, part, () => ({ ended: now })) : state
-  return state.partStates.reduce(
-    (total, { minutes }, index) => total + (minutes ?? minutesMeasured(upToNow, index) ?? 0),
-    0,
-  )
+  return sum(state.partStates, ({ minutes }, index) => minutes ?? minutesMeasured(upToNow, index))
 }
 
 function secondsOfWork(state: SessionState, part: number): number {
-  let seconds = 0
-  for (const step of state.steps) {
-    if (step.part !== part) continue
-    const recorded = state.recorded.get(step.id)
-    if (recorded?.kind === 'interval') seconds += recorded.result.seconds ?? 0
-    const counts = step.kind === 'recovery' && step.countsWith.some((id) => state.recorded.has(id))
-    if (counts) seconds += step.expectedSeconds ?? 0
-  }
-  return seconds
+  return sum(state.steps, (step) => {
+    if (step.part !== part) return 0
+    if (step.kind === 'interval') return resultOf(state, step)?.seconds
+    const isRecovered = step.kind === 'recovery' && step.countsWith.some((id) => state.recorded.has(id))
+    return isRecovered ? step.expectedSeconds : 0
+  })
 }

@@ -161,10 +161,6 @@ test('rungs of a ladder and repeats in a group count as repeats', () => {
   ])
 })
 
-test('minutes must be more than 0', () => {
-  expect(() => cutTo(whole, 0)).toThrow('The minutes must be more than 0, but are 0.')
-})
-
 test('for a race the running is scaled by the square root of the ratio of distances, and the lifts stay', () => {
   const cut = (text: string, fraction: number) =>
     printCut(cutForRace(read(text), fraction, minutesOf))

@@ -544,5 +544,7 @@ test('closing prep takes no minutes: a number in the field does not close it', (
 
 test('a tempo of no seconds is paced as usual', () => {
   const set = (tempo: string | null) => secondsPerRepOf({ tempo } as SetStep, 4)
-  expect([set('0-0-0'), set(null), set('3-1-X'), set('1')]).toEqual([4, 4, 5, 1])
+  expect([set('0-0-0'), set(null), set('3-1-X'), set('31X1')]).toEqual([4, 4, 5, 6])
+  // A part of a tempo can have two digits.
+  expect(set('10-0-X')).toBe(11)
 })

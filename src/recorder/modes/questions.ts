@@ -1,6 +1,6 @@
 import type { ResultStep } from '../../prescription/step.ts'
 import { stepTitle } from '../../session/names.ts'
-import { type Answer, promptOf, withoutOffer } from '../../session/prompt.ts'
+import { type Answer, promptOf } from '../../session/prompt.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
 import { recording } from '../apply.ts'
 import { entryTitle, resultText, typedText } from '../labels.ts'
@@ -68,7 +68,7 @@ function linesOf(state: SessionState, steps: readonly ResultStep[], answers: Ans
   return answers.flatMap((answer, index) => {
     const step = steps[index]
     if (step === undefined) return []
-    return [`${stepTitle(state, step)}  ${echoText(answer, withoutOffer(promptOf(state, step)))}`]
+    return [`${stepTitle(state, step)}  ${echoText(answer, promptOf(state, step))}`]
   })
 }
 

@@ -227,7 +227,8 @@ export function differencesOf(answers: readonly Answer[], prompts: readonly Prom
 
 /* Writes an answer as it would be typed, and in words. */
 
-/** Writes an entry that parses to the same answer under the same prompt.
+/** Writes an entry that parses to the same answer under the same prompt, apart from a time taken by key, which is then
+ * typed.
  * @param prompt of the kind of the answer */
 export function printEntry(answer: Answer, prompt: Prompt): string {
   switch (answer.kind) {
@@ -278,9 +279,7 @@ function countOf(result: SetResult, { dose }: SetPrompt): string {
 }
 
 function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {
-  const isMeasured = result.byKey && prompt.offered !== null
-  const clock =
-    result.seconds === null || isMeasured ? '' : formatClockShort(result.seconds, result.precision)
+  const clock = result.seconds === null ? '' : formatClockShort(result.seconds, result.precision)
   const isAsPrescribed = result.meters === null || result.meters === metersKnown(result.seconds, prompt)
   const distance = isAsPrescribed ? '' : exactLength(result.meters ?? 0, prompt.unit)
   const done = joined(' in ', [distance, clock]) || '='

@@ -1,5 +1,5 @@
 import { hasResult, isSameItem, type Step } from '../../prescription/step.ts'
-import { promptOf, withoutOffer } from '../prompt.ts'
+import { promptOf } from '../prompt.ts'
 import type { Recorded, SessionState } from '../state.ts'
 import { printEntry } from './entry.ts'
 
@@ -18,7 +18,7 @@ export function sameAsBefore(text: string, state: SessionState, step: Step | und
   const [whole, withoutLoads = whole] = recorded && recorded.kind !== 'fuel' ? figuresOf(recorded) : []
   // A load chosen for this set takes precedence over the previous set's.
   const figures = state.chosenLoads.has(step.id) ? withoutLoads : whole
-  const again = before && figures ? printEntry(figures, withoutOffer(promptOf(state, before))) : '='
+  const again = before && figures ? printEntry(figures, promptOf(state, before)) : '='
   return again + (match[1] ?? '')
 }
 

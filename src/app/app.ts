@@ -32,7 +32,7 @@ export class App {
 
   /** Shows the first screen, or the first start, once the sessions are read. */
   start(terminal: AppTerminal, show: Screens['show']): void {
-    const { logbook, samples, env, edit, begin } = this.#options
+    const { logbook, samples, env, edit, begin, units } = this.#options
     const settings = () => readSettings(logbook.directory).settings
     const record = (recording: Recording) => {
       this.#recording = recording
@@ -48,7 +48,7 @@ export class App {
       env,
       edit,
       terminal,
-      known: () => knownOn(logbook, settings(), todayOf(new Date())),
+      known: () => knownOn(logbook, settings(), todayOf(new Date()), null, units),
       show,
       ring: ringerOf(settings, terminal, env),
       begin: (day) => record(beginRecording(day, recordingTools(screens))),

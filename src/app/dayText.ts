@@ -25,6 +25,7 @@ import {
 } from '../prescription/step.ts'
 import { loadText, sideText } from '../session/load.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
+import type { AskedUnits } from '../summary/view.ts'
 import { printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClockSpan, formatPace } from '../units/duration.ts'
@@ -35,12 +36,12 @@ import type { Mass, MassUnit } from '../units/model.ts'
 import { equipmentWith, warmUpFor } from './equipment.ts'
 
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side.
- * @param units of sums over several lines, by default the file's */
+ * @param units of sums over several lines */
 export function planText(
   prescription: Prescription,
   settings: Settings,
   maxima: KnownMaxima,
-  units: { distance: 'km' | 'mi' | null; mass: MassUnit | null } = { distance: null, mass: null },
+  units: AskedUnits,
 ): string {
   const equipmentOf = equipmentWith(settings)
   const warmUpOf = warmUpFor(settings, maxima)

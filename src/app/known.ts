@@ -6,7 +6,9 @@ import type { WarmUpOf } from '../prescription/expand.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
+import type { HistoryUnits } from '../progress/history.ts'
 import { allPains, type PastPain } from '../progress/pain.ts'
+import type { AskedUnits } from '../summary/view.ts'
 import { warmUpFor } from './equipment.ts'
 
 /** What a logbook says on a day, each part read when it is first asked for, and only once. */
@@ -15,6 +17,13 @@ export interface Known {
   readonly today: string
   readonly logbook: Logbook
   readonly settings: Settings
+  /** What `--units` asks for. */
+  readonly asked: AskedUnits
+  /** The units of `--units`, as far as given, else those of the settings. */
+  readonly units: Settings['units']
+  /** The units of figures over many sessions; `convert`: the athlete asked for them, so that sets in other units are
+   * converted. */
+  readonly historyUnits: HistoryUnits
   readonly mornings: ReturnType<typeof readMornings>
   /** Every session with its figures, newest first. */
   readonly entries: readonly IndexEntry[]
@@ -40,13 +49,19 @@ export function lazily<T extends object>(readsOf: (self: T) => Reads<T>): T {
   return self
 }
 
-/** What follows from the sessions and the mornings of a logbook.
+/** What follows from the settings, the sessions and the mornings of a logbook.
  * @param dates a date-fns format for the dates of the maxima */
-export function derivedOf(
-  known: Known,
-  dates?: string,
-): Reads<Pick<Known, 'pains' | 'maxima' | 'defaults' | 'warmUpOf'>> {
+type Derived = Pick<Known, 'units' | 'historyUnits' | 'pains' | 'maxima' | 'defaults' | 'warmUpOf'>
+export function derivedOf(known: Known, dates?: string): Reads<Derived> {
   return {
+    units: () => {
+      const { distance, mass } = known.settings.units
+      return { distance: known.asked.distance ?? distance, mass: known.asked.mass ?? mass }
+    },
+    historyUnits: () => {
+      const { distance, mass } = known.asked
+      return { ...known.units, convert: distance !== null || mass !== null }
+    },
     pains: () => allPains(known.entries, known.mornings.typed),
     maxima: () => maximaOn(known.entries, known.today, dates),
     defaults: () => ({
@@ -66,11 +81,13 @@ export function knownOn(
   settings: Settings,
   today: string,
   except: string | null = null,
+  asked: AskedUnits = { distance: null, mass: null },
 ): Known {
   return lazily((known) => ({
     today: () => today,
     logbook: () => logbook,
     settings: () => settings,
+    asked: () => asked,
     mornings: () => readMornings(logbook.directory),
     entries: () => logbook.index().filter((entry) => entry.id !== except),
     ...derivedOf(known, 'd MMM'),

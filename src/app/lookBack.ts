@@ -22,8 +22,9 @@ export function showSummary(
 ): void {
   const { logbook, terminal, show } = screens
   const { session, entry } = logbook.read(id)
-  const context = summaryContextOn(entry.date, screens.known())
-  const text = (how: SummaryOptions) => summaryText(session, context, how)
+  const known = screens.known()
+  const context = summaryContextOn(entry.date, known)
+  const text = (how: SummaryOptions) => summaryText(session, context, { ...how, units: known.asked })
   const again = (isFull: boolean) => showSummary(id, screens, back, isFull)
   const copy = () => {
     terminal.copy(text({ full: false }))
@@ -51,7 +52,7 @@ export function showSummary(
 export function showHistory(screens: Screens, picked: string | null = null): string | null {
   const { show, back } = screens
   const known = screens.known()
-  const { units } = known.settings
+  const { historyUnits: units } = known
   const sessions = historyOf(known.entries)
   if (sessions.length === 0) return noSessions
   show(

@@ -13,13 +13,13 @@ export interface ProgressSubject {
 
 /** The subjects of the progress screen; each is computed when first shown. Null without a session. */
 export function progressContent(known: Known): ProgressSubject[] | null {
-  const { entries: sessions, mornings, today, settings } = known
+  const { entries: sessions, mornings, today, historyUnits: units } = known
   if (sessions.length === 0) return null
   const input: PageInput = {
     sessions,
     asked: { from: null, to: null },
     today,
-    units: settings.units,
+    units,
     isFull: false,
     goal: () => goalOn(known),
     mornings: () => mornings,

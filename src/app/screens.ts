@@ -1,5 +1,6 @@
 import type { Logbook } from '../logbook/store.ts'
 import type { Prescription } from '../prescription/model.ts'
+import type { AskedUnits } from '../summary/view.ts'
 import type { AskContent } from '../ui/screens/AskScreen.tsx'
 import type { EditorContent } from '../ui/screens/DayEditor.tsx'
 import type { ListContent, ListRow } from '../ui/screens/ListScreen.tsx'
@@ -19,6 +20,7 @@ export interface Opening {
   begin: Prescription | null
   /** Writes to standard error, after a screen is closed. */
   err: (text: string) => void
+  units: AskedUnits
   /** Opens a file in the user's editor, on this terminal, and waits until it is closed; null without an editor. */
   edit: ((path: string) => Promise<void>) | null
 }

@@ -128,7 +128,7 @@ function showDay(path: string, screens: Screens): string | null {
   const day = dayOrMessage(path, known.defaults)
   if ('message' in day) return day.message
   const prescription = withLastLoads(day.prescription, lastLoadsOf(day.prescription, known, known.today))
-  const checked = planText(prescription, known.settings, known.maxima)
+  const checked = planText(prescription, known.settings, known.maxima, known.asked)
   screens.show({
     kind: 'text',
     text: () => checked,

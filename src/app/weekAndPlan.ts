@@ -70,8 +70,8 @@ export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
 
 /** This week, then the plan, or why it cannot be read; nothing of it without a plan. */
 export function weekAndPlan(known: Known, columns: number): string {
-  const { today, logbook, settings } = known
-  const unit = settings.units.distance
+  const { today, logbook, units } = known
+  const unit = units.distance
   const week = calendarWeek(known, today, planIn(logbook.directory))
   const plan = unlessRefused(
     () => planLines(known, unit, pageColumns(columns)),

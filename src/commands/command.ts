@@ -26,6 +26,7 @@ import type { Damage } from '../logbook/errors.ts'
 import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescription/lines.ts'
 import { type Page, pageColumns } from '../progress/overview.ts'
 import { jsonOf } from '../summary/plain.ts'
+import type { AskedUnits } from '../summary/view.ts'
 import { wrappedLine } from '../ui/widgets/wrapped.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
@@ -44,8 +45,8 @@ export interface CommandInput {
   flags: ReadonlySet<string>
   /** `--json` was given: the result is JSON and nothing else. */
   json: boolean
-  /** `--units`, as far as given; null: the file and the settings decide. */
-  units: { distance: 'km' | 'mi' | null; mass: 'kg' | 'lb' | null }
+  /** `--units`, as far as given. */
+  units: AskedUnits
   /** Absolute. Need not exist yet. */
   logbookDir: string
   /** What the command has read of the logbook. Damage in it is reported when the command ends, which then ends with 3

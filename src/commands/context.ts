@@ -20,14 +20,9 @@ import { withProgress } from './progressLine.ts'
 /** What most commands need besides their words. */
 export interface Context extends Known {
   readonly io: Io
-  /** The units of `--units`, as far as given, else those of the settings. */
-  readonly units: Prescription['units']
-  /** The units of figures over many sessions; `convert`: the user asked for them, so that sets in other units are
-   * converted. */
-  readonly historyUnits: Prescription['units'] & { convert: boolean }
 }
 
-export function contextOf({ io, logbookDir, sources, units: asked }: CommandInput): Context {
+export function contextOf({ io, logbookDir, sources, units }: CommandInput): Context {
   const reported = <Source extends (typeof sources)[number]>(source: Source): Source => {
     sources.push(source)
     return source
@@ -41,14 +36,8 @@ export function contextOf({ io, logbookDir, sources, units: asked }: CommandInpu
     entries: () =>
       withProgress(io, 'reading session', (show) => context.logbook.index(show, context.settings)),
     ...derivedOf(context),
+    asked: () => units,
     io: () => io,
-    units: () => {
-      const { distance, mass } = context.settings.units
-      return { distance: asked.distance ?? distance, mass: asked.mass ?? mass }
-    },
-    historyUnits: () => {
-      return { ...context.units, convert: asked.distance !== null || asked.mass !== null }
-    },
   }))
 }
 

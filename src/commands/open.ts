@@ -31,6 +31,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     env: io.env,
     begin,
     err: io.err,
+    units: input.units,
     edit: editor ? (path: string) => edit(editor, path, io.env) : null,
   }
   if (screenReader) {

@@ -11,8 +11,14 @@ export interface SummaryOptions {
   /** The columns of a screen, which has room for bars in a short summary too; by default those of a note (44), or of
    * the full summary (72). */
   columns?: number
-  /** Units for printing; null or absent: the file's. */
-  units?: { distance: 'km' | 'mi' | null; mass: MassUnit | null }
+  /** Units for printing; absent: the file's. */
+  units?: AskedUnits
+}
+
+/** Units that the athlete asked for; null for the file's or those of the settings. */
+export interface AskedUnits {
+  distance: 'km' | 'mi' | null
+  mass: MassUnit | null
 }
 
 /** A session ready for writing. */

@@ -42,6 +42,7 @@ export async function appOn(folder: string, given: Given = {}) {
     beforeFirstFrame: () => {},
     err: () => {},
     edit: null,
+    units: { distance: null, mass: null },
     ...rest,
     streams: glass.streams,
   })

@@ -33,6 +33,7 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     steer: (sequence) => steered.push(sequence),
     err: (text) => told.push(text),
     edit: null,
+    units: { distance: null, mass: null },
     ...given,
   })
   status.catch(() => {})

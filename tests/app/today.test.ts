@@ -8,7 +8,7 @@ import type { IndexEntry } from '../../src/logbook/model.ts'
 import { readMornings } from '../../src/logbook/mornings.ts'
 import { defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { finished, legs, started } from '../logbook/sampleSession.ts'
+import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
@@ -378,6 +378,22 @@ describe('the other keys of the first screen', () => {
     expect(await shows()).toContain('Progress: all')
     await press('q')
     expect(await shows()).toContain('w week')
+  })
+
+  test('the units that were asked for hold on every page', async () => {
+    const folder = logbookWith({ 'easy.txt': 'Easy\ndate: 2026-11-26\n\nrun\n  8 km easy\n' })
+    openLogbook(folder).create(legs, started, [setRecorded(1), finished]).close()
+    const { press, shows, untilShown } = await appOn(folder, { columns: 120, units: { distance: 'mi', mass: 'lb' } })
+    await press('h')
+    expect(await shows()).toMatch(/front squat \(1 set, \d+ lb\)/)
+    await press(enter, 'm')
+    expect(await shows()).toMatch(/front squat: 3 x [\d.]+ lb/)
+    await press('q', 'q', 'g')
+    expect(await shows()).toMatch(/run mi\s+lift lb/)
+    await press('q', 'w')
+    await untilShown('4.97 mi')
+    await press('q', enter)
+    await untilShown('4.97 mi, about')
   })
 
   test('w shows the week, with what is wrong with the plan below it', async () => {

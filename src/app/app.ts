@@ -110,7 +110,7 @@ function beginOrAsk(day: Prescription, screens: Screens): void {
 export function ringerOf(
   settings: () => Settings,
   terminal: { ring(): void; notify(text: string): void },
-  env: Readonly<Record<string, string | undefined>>,
+  env: NodeJS.ProcessEnv,
 ): (signal: 'short' | 'long') => void {
   return (signal) => {
     const { bell, notifications } = settings()

@@ -15,7 +15,7 @@ export interface Opening {
   logbook: Logbook
   /** The folder of the sample days; null without. */
   samples: string | null
-  env: Readonly<Record<string, string | undefined>>
+  env: NodeJS.ProcessEnv
   /** Opens the recorder on this day at once. */
   begin: Prescription | null
   /** Writes to standard error, after a screen is closed. */

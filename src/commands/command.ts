@@ -72,7 +72,7 @@ export interface Io {
   terminal: { readonly in: boolean; readonly out: boolean; readonly err: boolean }
   /** Width of the terminal on stdout, 80 without one. */
   readonly columns: number
-  env: Readonly<Record<string, string | undefined>>
+  env: NodeJS.ProcessEnv
   now(): Date
 }
 

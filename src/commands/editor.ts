@@ -3,17 +3,13 @@ import { spawnable, usualEditor } from '../logbook/machine.ts'
 import { CommandError } from './command.ts'
 
 /** The user's editor, as a command: VISUAL, else EDITOR, else the one every such system has. */
-export function editorOf(env: Readonly<Record<string, string | undefined>>): string {
+export function editorOf(env: NodeJS.ProcessEnv): string {
   return env.VISUAL?.trim() || env.EDITOR?.trim() || usualEditor()
 }
 
 /** Opens a file in the editor on this terminal and waits until it is closed.
  * @throws CommandError `editor_failed` when it cannot be started or ends with an error */
-export async function edit(
-  editor: string,
-  path: string,
-  env: Readonly<Record<string, string | undefined>>,
-): Promise<void> {
+export async function edit(editor: string, path: string, env: NodeJS.ProcessEnv): Promise<void> {
   const { command, words, shell } = spawnable(editor, path)
   // Ctrl-C in the editor reaches this process too, which must go on.
   const ignore = () => {}

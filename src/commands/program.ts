@@ -187,11 +187,7 @@ function readUnits(given: string | undefined): CommandInput['units'] {
 }
 
 /** The logbook's directory: `--logbook`, else `PAUSEBOOK_DIR`, else one in the user's folder for data. */
-export function logbookDirOf(
-  given: string | undefined,
-  env: Readonly<Record<string, string | undefined>>,
-  home: () => string,
-): string {
+export function logbookDirOf(given: string | undefined, env: NodeJS.ProcessEnv, home: () => string): string {
   // A shell leaves the ~ of --logbook=~/runs as it is, and PowerShell that of ~\runs.
   const chosen = (given || env.PAUSEBOOK_DIR)?.replace(/^~(?=[\\/]|$)/, home)
   return chosen ? resolve(chosen) : join(dataFolderOf(env, home), 'pausebook')

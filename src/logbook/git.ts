@@ -4,8 +4,6 @@ import { join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import { LogbookError } from './errors.ts'
 
-type Environment = Readonly<Record<string, string | undefined>>
-
 /** Git ended with an error; the message is git's own. */
 export class GitFailure extends Error {
   override name = 'GitFailure'
@@ -45,7 +43,7 @@ const kept = /^GIT_(SSH|SSH_COMMAND|SSH_VARIANT|ASKPASS|SSL_.*|HTTP_PROXY_AUTHME
 
 /** The environment that git is run in.
  * @param mayAsk git may ask for a password on a terminal */
-export function gitEnvironment(env: Environment, mayAsk: boolean): Record<string, string> {
+export function gitEnvironment(env: NodeJS.ProcessEnv, mayAsk: boolean): Record<string, string> {
   const inherited = Object.entries(env).filter(
     (entry): entry is [string, string] =>
       entry[1] !== undefined && (!/^GIT_/i.test(entry[0]) || kept.test(entry[0])),
@@ -80,7 +78,7 @@ export type Git = ReturnType<typeof gitOf>
 
 /** Runs the user's git on the repository of one logbook only, never on a repository around it.
  * @param home the logbook's folder, absolute */
-export function gitOf(home: string, env: Environment, mayAsk: boolean) {
+export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
   const environment = gitEnvironment(env, mayAsk)
   const folder = join(home, '.git')
   /** Runs a command and returns the bytes that it prints.

@@ -120,12 +120,10 @@ function began(pid: number): string | null {
   })
 }
 
-type Environment = Readonly<Record<string, string | undefined>>
-
 /** The folder for this user's data: `XDG_DATA_HOME` when absolute (XDG Base Directory Specification 0.8 ignores a
  * relative one), `LOCALAPPDATA` on Windows, else `~/.local/share`.
  * @param home asked only if nothing else names the folder */
-export function dataFolderOf(env: Environment, home: () => string): string {
+export function dataFolderOf(env: NodeJS.ProcessEnv, home: () => string): string {
   return userFolder(env.XDG_DATA_HOME, env.LOCALAPPDATA, () => join(home(), '.local', 'share'))
 }
 
@@ -135,7 +133,7 @@ function userFolder(xdg: string | undefined, windows: string | undefined, byDefa
 }
 
 /** The folder for this user's own settings: `XDG_CONFIG_HOME` when absolute, `APPDATA` on Windows, else `~/.config`. */
-export function configFolderOf(env: Environment): string {
+export function configFolderOf(env: NodeJS.ProcessEnv): string {
   return userFolder(env.XDG_CONFIG_HOME, env.APPDATA, () => join(env.HOME || homedir(), '.config'))
 }
 
@@ -145,7 +143,7 @@ export function cacheFolderOf({
   XDG_CACHE_HOME: xdg,
   LOCALAPPDATA: local,
   HOME: home,
-}: Environment): string | null {
+}: NodeJS.ProcessEnv): string | null {
   if (xdg && isAbsolute(xdg)) return join(xdg, 'pausebook')
   if (process.platform === 'win32' && local) return join(local, 'pausebook-cache')
   return home ? join(home, '.cache', 'pausebook') : null

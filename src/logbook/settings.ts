@@ -140,14 +140,12 @@ function withoutFormerKeys(values: Record<string, unknown>): Record<string, unkn
 /* A command that sounds the bell runs only if this user has set it on this machine: the settings of a logbook from
  * somebody else could name any program. The user's own folder remembers the command, outside every logbook. */
 
-type Environment = Readonly<Record<string, string | undefined>>
-
-function ownBellPath(env: Environment): string {
+function ownBellPath(env: NodeJS.ProcessEnv): string {
   return join(configFolderOf(env), 'pausebook', 'bell.json')
 }
 
 /** Whether this user has set a command. */
-export function isOwnBell(command: readonly string[], env: Environment): boolean {
+export function isOwnBell(command: readonly string[], env: NodeJS.ProcessEnv): boolean {
   try {
     const text = readTextFile(ownBellPath(env))
     return typeof text === 'string' && text.trim() === JSON.stringify(command)
@@ -158,7 +156,7 @@ export function isOwnBell(command: readonly string[], env: Environment): boolean
 
 /** Remembers the command as set by this user.
  * @returns false if that cannot be written; the command is not run then */
-export function setOwnBell(command: readonly string[], env: Environment): boolean {
+export function setOwnBell(command: readonly string[], env: NodeJS.ProcessEnv): boolean {
   const failure = attempt(() => {
     makeFolder(dirname(ownBellPath(env)))
     writeDurably(ownBellPath(env), `${JSON.stringify(command)}\n`)
@@ -167,7 +165,7 @@ export function setOwnBell(command: readonly string[], env: Environment): boolea
 }
 
 /** The message if a command that the user set cannot be remembered. */
-export function unwrittenBellText(env: Environment): string {
+export function unwrittenBellText(env: NodeJS.ProcessEnv): string {
   return `The bell command is not run on this machine, because ${ownBellPath(env)} cannot be written; the terminal's bell sounds instead. Make that file writable and set the bell again.`
 }
 

@@ -62,7 +62,7 @@ interface Lists {
 
 interface SyncTools {
   machine: Machine
-  env: Readonly<Record<string, string | undefined>>
+  env: NodeJS.ProcessEnv
   /** Git may ask for a password on a terminal. */
   mayAsk: boolean
   /** More than a few files may be deleted, and years of mornings, here or on the other machines. */

@@ -58,18 +58,16 @@ function bestSetsOf(sets: readonly BestSet[]): BestSet[] {
     set.load === null ? set.groups === null && sizeOf(set) > 0 : set.reps !== null && set.reps > 0,
   )
   const best = groupsBy(known, kindOf).map(([, alike]) => greatest(alike.toReversed(), sizeOf)!)
-  const isUnbroken = ({ groups, load }: BestSet) => groups === null && load !== null
-  let heaviest = Number.NEGATIVE_INFINITY
-  return sort(
+  const ordered = sort(
     best,
     ({ groups, load }) => (load === null ? 2 : groups === null ? 0 : 1),
     ({ reps }) => -(reps ?? 0),
     (set) => -sizeOf(set),
-  ).filter((set) => {
-    if (!isUnbroken(set)) return true
-    const isHeavier = sizeOf(set) > heaviest
-    heaviest = Math.max(heaviest, sizeOf(set))
-    return isHeavier
+  )
+  return ordered.filter((set, at) => {
+    const isUnbroken = set.groups === null && set.load !== null
+    // Those before it have more repetitions.
+    return !isUnbroken || ordered.slice(0, at).every((before) => sizeOf(before) < sizeOf(set))
   })
 }
 

@@ -382,8 +382,13 @@ describe('the other keys of the first screen', () => {
 
   test('the units that were asked for hold on every page', async () => {
     const folder = logbookWith({ 'easy.txt': 'Easy\ndate: 2026-11-26\n\nrun\n  8 km easy\n' })
-    openLogbook(folder).create(legs, started, [setRecorded(1), finished]).close()
-    const { press, shows, untilShown } = await appOn(folder, { columns: 120, units: { distance: 'mi', mass: 'lb' } })
+    openLogbook(folder)
+      .create(legs, started, [setRecorded(1), finished])
+      .close()
+    const { press, shows, untilShown } = await appOn(folder, {
+      columns: 120,
+      units: { distance: 'mi', mass: 'lb' },
+    })
     await press('h')
     expect(await shows()).toMatch(/front squat \(1 set, \d+ lb\)/)
     await press(enter, 'm')

@@ -2,13 +2,11 @@ import { writeSync } from 'node:fs'
 import { isatty } from 'node:tty'
 import { sanitize } from '../../validate/unsafe.ts'
 
-type Environment = Readonly<Record<string, string | undefined>>
-
 /** Why the app cannot open in this terminal, in a sentence with what to do instead; null if it can.
  * @param isSpoken the app prints lines and draws nothing, which every terminal can show */
 export function refusalOf(
   terminal: { in: boolean; out: boolean },
-  env: Environment,
+  env: NodeJS.ProcessEnv,
   isSpoken: boolean,
 ): string | null {
   const instead = 'The commands that print work everywhere: see "pausebook --help".'
@@ -20,7 +18,7 @@ export function refusalOf(
 
 /** Whether block characters and dashes can be shown: the locale is UTF-8 (POSIX: LC_ALL before LC_CTYPE before
  * LANG), or the system's terminals use no locale. */
-export function isUnicodeTerminal(env: Environment, platform = process.platform): boolean {
+export function isUnicodeTerminal(env: NodeJS.ProcessEnv, platform = process.platform): boolean {
   const locale = env.LC_ALL || env.LC_CTYPE || env.LANG
   if (!locale) return platform === 'darwin' || (platform === 'win32' && env.WT_SESSION !== undefined)
   return /utf-?8/i.test(locale)

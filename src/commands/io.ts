@@ -102,7 +102,7 @@ function orUnreadable<T extends Buffer | string>(read: T | Unreadable | null, pa
   const message =
     read === null
       ? `There is no ${what} ${shown}. Check the path.`
-      : `The ${what} ${shown} ${read.wrong}. ${read.isRuined ? 'Save it as UTF-8' : 'Give another file'}.`
+      : `The ${what} ${shown} ${read.wrong}. ${read.cause === 'ruined' ? 'Save it as UTF-8' : 'Give another file'}.`
   throw new CommandError('cannot_read', message)
 }
 

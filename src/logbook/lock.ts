@@ -126,7 +126,7 @@ function readLock(path: string): LockText | null {
   for (;;) {
     const text = readTextFile(path)
     if (text === null) return null
-    if (typeof text !== 'string' && !text.isRuined)
+    if (typeof text !== 'string' && text.cause !== 'ruined')
       throw new LogbookError('cannot_write', `The lock ${sanitize(path)} ${text.wrong}. Remove it.`)
     const read = typeof text === 'string' ? readObject(text) : null
     if (hasShape<LockText>(lockShape(), read)) return read

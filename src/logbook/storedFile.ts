@@ -37,8 +37,6 @@ export interface ExchangedKind<T> extends StoredKind<T> {
 
 /** Why a stored file cannot be read. */
 export interface Wrong<T = never> extends Unreadable {
-  /** A newer version of this program can read it. */
-  isNewer?: boolean
   /** What could be read all the same. */
   rest?: T
 }
@@ -50,21 +48,21 @@ export function readStored<T>(content: string | Buffer, kind: StoredKind<T>): Re
   const text = typeof content === 'string' ? content : textOf(content)
   if (typeof text !== 'string') return text
   const read = readObject(text, kind.what)
-  if (typeof read === 'string') return { wrong: read, isRuined: true }
+  if (typeof read === 'string') return { wrong: read, cause: 'ruined' }
   // Check the checksum first: a flipped bit in the format would look like a newer program's.
   const seal = sealOf(text, read)
   if (seal === 'wrong')
     return {
       wrong:
         'does not match its checksum, so a disk or another program changed it (if you did, take its checksum line out)',
-      isRuined: true,
+      cause: 'ruined',
     }
   const { checksum, ...fields } = read
   const { format } = fields
   if (typeof format === 'number' && Number.isInteger(format) && format > kind.format)
     return {
       wrong: `has format ${format}, written by a newer program; this one reads format ${kind.format}`,
-      isNewer: true,
+      cause: 'newer',
     }
   const reading = kind.read(fields)
   return 'wrong' in reading ? reading : { ...reading, isSealed: seal === 'right' }
@@ -87,7 +85,7 @@ export function loadStored<T>(home: string, file: string, kind: StoredKind<T>): 
   const path = join(home, file)
   const read = readAt(path, kind)
   if (read !== null && 'value' in read) return { ...read, damage: null, repair: null }
-  const isLost = read === null || read.isRuined === true
+  const isLost = read === null || read.cause === 'ruined'
   const copy = isLost ? readAt(backupOf(path), kind) : null
   if (read === null && copy === null && kind.absent !== null)
     return { value: kind.absent, damage: null, isSealed: true, repair: null }
@@ -104,9 +102,10 @@ export function loadStored<T>(home: string, file: string, kind: StoredKind<T>): 
     return { value, damage, isSealed: true, repair: { value, what } }
   }
   const rest = read?.rest ?? (kind.hasDefaults ? kind.absent : null)
-  const isWritable = rest !== null && (isLost || read.rest !== undefined) && !copy?.isNewer
+  const isWritable = rest !== null && (isLost || read.rest !== undefined) && copy?.cause !== 'newer'
   const damage = damageOf([
-    copy !== null && `the previous copy (${name}) ${copy.isNewer ? '' : 'is damaged too: it '}${copy.wrong}`,
+    copy !== null &&
+      `the previous copy (${name}) ${copy.cause === 'newer' ? '' : 'is damaged too: it '}${copy.wrong}`,
     isLost && copy === null && rest === null && 'there is no previous copy',
     rest !== null && 'defaults are used for what cannot be read',
     isWritable && '"pausebook verify --repair" keeps the rest',

@@ -188,7 +188,8 @@ function isPutBack(repository: Repository, path: string, found: string, wanted: 
   if (wrong !== null) {
     const copy = readFileBytes(backupOf(join(repository.home, path)))
     const isRepairable = copy !== null && wrongIn(path, copy) === null
-    if (!wrong.isRuined || isRepairable || wrongIn(path, bytesOf(repository, wanted)) !== null) return false
+    if (wrong.cause !== 'ruined' || isRepairable || wrongIn(path, bytesOf(repository, wanted)) !== null)
+      return false
   }
   return applyToDisk(repository, new Map([[path, found]]), new Map([[path, wanted]]))
 }

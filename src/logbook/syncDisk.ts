@@ -146,7 +146,7 @@ function isApplied(
   const object = Buffer.isBuffer(bytes) ? objectOf(bytes) : null
   const wrong = wrongIn(path, bytes)
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
-  const isDamaged = wrong !== null && (wrong.isRuined === true || object !== before)
+  const isDamaged = wrong !== null && (wrong.cause === 'ruined' || object !== before)
   const text = wanted === null ? null : bytesOf(repository, wanted)
   if (!isDamaged && object !== null && object !== before && object !== wanted) return false
   if (text === null) discard(home, file, machine)

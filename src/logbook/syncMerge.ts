@@ -71,7 +71,7 @@ function mergeFile(merge: Merge, path: string, here: string, there: string, isOn
   const theirs = readStored(bytesOf(repository, there), kind)
   if (!isOnlyTheirs) refuseNewer(path, [mine, theirs])
   if ('wrong' in theirs) {
-    if (theirs.isNewer) return
+    if (theirs.cause === 'newer') return
     tree.set(path, here)
     damages.push(leftOut(path, `In the remote the file ${theirs.wrong}.`))
     return
@@ -107,7 +107,7 @@ export function leftOut(path: string, wrong: string): Damage {
 
 function refuseNewer(path: string, readings: readonly Reading<unknown>[]): void {
   for (const reading of readings)
-    if ('wrong' in reading && reading.isNewer) {
+    if ('wrong' in reading && reading.cause === 'newer') {
       const message = `Two machines have changed ${path}, and one of the two files ${reading.wrong}. Update Pausebook on this machine and sync again. No file was changed.`
       throw new LogbookError('cannot_sync', message)
     }

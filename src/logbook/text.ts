@@ -68,8 +68,9 @@ const usualLimit = 64 * 1024 * 1024
 export interface Unreadable {
   /** The end of a sentence: "is a folder". */
   wrong: string
-  /** A disk or another program did it, not a person, so the previous copy counts. */
-  isRuined?: boolean
+  /** `ruined`: a disk or another program did it, not a person, so the previous copy counts; `newer`: a newer version of
+   * this program can read it. Absent for any other cause. */
+  cause?: 'ruined' | 'newer'
 }
 
 /** The text of a file; null without a file. A file that is not UTF-8 is unreadable, too. */
@@ -111,7 +112,7 @@ export function textOf(bytes: Buffer, keepsMark = false): string | Unreadable {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: keepsMark }).decode(bytes)
   } catch {
-    return { wrong: 'is not UTF-8 text', isRuined: true }
+    return { wrong: 'is not UTF-8 text', cause: 'ruined' }
   }
 }
 

@@ -62,7 +62,7 @@ describe('the checksum of a session', () => {
     const begin = bytes.indexOf('checksum')
     for (let bit = begin * 8; bit < (begin + 'checksum'.length) * 8; bit += 1) {
       const reading = readSession(flipped(bytes, bit).toString('latin1'), session.id)
-      expect('wrong' in reading && reading.isRuined, `bit ${bit}`).toBe(true)
+      expect('wrong' in reading && reading.cause, `bit ${bit}`).toBe('ruined')
     }
   })
 

@@ -61,7 +61,7 @@ describe('the text of a file', () => {
     const marked = Buffer.from('\uFEFFü')
     expect(textOf(marked)).toBe('ü')
     expect(textOf(marked, true)).toBe('\uFEFFü')
-    expect(textOf(Buffer.from([0xc3]))).toEqual({ wrong: 'is not UTF-8 text', isRuined: true })
+    expect(textOf(Buffer.from([0xc3]))).toEqual({ wrong: 'is not UTF-8 text', cause: 'ruined' })
   })
 })
 

@@ -13,17 +13,9 @@ export interface ProgressSubject {
 
 /** The subjects of the progress screen; each is computed when first shown. Null without a session. */
 export function progressContent(known: Known): ProgressSubject[] | null {
-  const { entries: sessions, mornings, today, historyUnits: units } = known
+  const { entries: sessions, mornings } = known
   if (sessions.length === 0) return null
-  const input: PageInput = {
-    sessions,
-    asked: { from: null, to: null },
-    today,
-    units,
-    isFull: false,
-    goal: () => goalOn(known),
-    mornings: () => mornings,
-  }
+  const input = pageInputOf(known)
   const page = (name: string, subject: Subject): ProgressSubject => {
     const shown = remembered(() => pageAbout(subject, input))
     return { name, lines: (columns) => shown().lines(pageColumns(columns)) }
@@ -36,6 +28,18 @@ export function progressContent(known: Known): ProgressSubject[] | null {
     ...(mornings.mornings.length > 0 ? [page('body', { kind: 'body' })] : []),
     ...liftNames(sessions).map(({ name }) => page(plainOf(name), { kind: 'lift', name })),
   ]
+}
+
+/** What the pages of the progress are made from.
+ * @param asked local dates; null if not asked for */
+export function pageInputOf(
+  known: Known,
+  asked: PageInput['asked'] = { from: null, to: null },
+  isFull = false,
+): PageInput {
+  const { entries: sessions, today, historyUnits: units } = known
+  const mornings = () => known.mornings
+  return { sessions, asked, today, units, isFull, goal: () => goalOn(known), mornings }
 }
 
 /** The goal of the newest session that has one, with the date of its race, which only the session itself

@@ -1,4 +1,4 @@
-import { goalOn } from '../app/overWeeks.ts'
+import { pageInputOf } from '../app/overWeeks.ts'
 import { pageAbout, type Subject } from '../progress/overview.ts'
 import { type CommandInput, commandLineError, type ExitCode, parseDates, showPage } from './command.ts'
 import { contextOf, liftMeant, sessionsDone } from './context.ts'
@@ -11,20 +11,10 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const given = parseSubject(input.words)
   const asked = parseDates(input.values)
   const context = contextOf(input)
-  const { today, historyUnits: units } = context
   const hasMornings = given.kind === 'pain' && context.mornings.typed.length > 0
   const sessions = sessionsDone(context, hasMornings || given.kind === 'body')
   const subject = given.kind === 'lift' ? { ...given, name: liftMeant(given.name, sessions, io) } : given
-  const page = pageAbout(subject, {
-    sessions,
-    asked,
-    today,
-    units,
-    isFull: input.flags.has('full'),
-    goal: () => goalOn(context),
-    mornings: () => context.mornings,
-  })
-  await showPage(input, page)
+  await showPage(input, pageAbout(subject, pageInputOf(context, asked, input.flags.has('full'))))
   return 0
 }
 

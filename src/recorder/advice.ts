@@ -340,7 +340,7 @@ function effortTargetAdvice(state: SessionState, hrMax: number | null, way: 'ove
 
 /** `easy` is judged by what counts as hard running; other words are not judged. */
 function tooHardForEasy(state: SessionState, last: IntervalStep, hrMax: number | null): string | null {
-  if (!hardIntervals(state, hrMax).includes(last)) return null
+  if (!hardIntervals(state, last.part, hrMax).includes(last)) return null
   const { heartRate = null, rpe = null } = resultOf(state, last) ?? {}
   const byEffort = rpe === null ? 'that pace' : `effort ${printNumber(rpe)}`
   const what = heartRate === null || hrMax === null ? byEffort : `hr ${heartRate}`

@@ -85,23 +85,21 @@ function isHardByWord({ target }: IntervalStep): boolean {
   return hardWords.includes(target.word)
 }
 
-/** The recorded intervals that were hard, each by the first of these that is known: its heart rate against the highest
- * one (88 %), its effort or that of its part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In a part
- * with an effort of 7 or more those that are hard by pace or word count; if there are none, all do.
+/** The recorded intervals of a part that were hard, each by the first of these that is known: its heart rate against the
+ * highest one (88 %), its effort or that of the part (7), its pace against the goal's (`hardSecondsPerKm`), its word. In
+ * a part with an effort of 7 or more those that are hard by pace or word count; if there are none, all do.
  * @param hrMax beats a minute; null if unknown */
-export function hardIntervals(state: SessionState, hrMax: number | null): IntervalStep[] {
-  const all = stepsDone(state, 'interval')
+export function hardIntervals(state: SessionState, part: number, hrMax: number | null): IntervalStep[] {
+  const all = stepsDone(state, 'interval', stepsIn(state, part))
+  const effort = state.partStates[part]?.effort ?? null
+  const isHard = (done: Done<'interval'>) =>
+    isHardByPace(state, done) || (effort !== null && isHardByWord(done.step))
+  const areAllHard = effort !== null && !all.some(isHard)
   const hard = all.filter((done) => {
     const { heartRate, rpe } = done.result
     if (hrMax !== null && heartRate !== null) return heartRate >= hardHeartShare * hrMax
     if (rpe !== null) return rpe >= hardEffort
-    const { part } = done.step
-    const effort = state.partStates[part]?.effort ?? null
-    if (effort !== null && effort < hardEffort) return false
-    const isHard = (each: Done<'interval'>) =>
-      isHardByPace(state, each) || (effort !== null && isHardByWord(each.step))
-    const hasHardOnes = all.some((each) => each.step.part === part && isHard(each))
-    return isHard(done) || (effort !== null && !hasHardOnes)
+    return (effort === null || effort >= hardEffort) && (areAllHard || isHard(done))
   })
   return hard.map(({ step }) => step)
 }
@@ -149,8 +147,7 @@ export function meantOf(state: SessionState, part: number): 'easy' | null {
 /** Whether a part turned out hard: it has hard running or a heavy set. Null if it has neither running nor sets. */
 export function wasHard(state: SessionState, part: number, hrMax: number | null): boolean | null {
   const steps = stepsIn(state, part)
-  if (stepsDone(state, 'interval', steps).length > 0)
-    return hardIntervals(state, hrMax).some((step) => step.part === part)
+  if (stepsDone(state, 'interval', steps).length > 0) return hardIntervals(state, part, hrMax).length > 0
   const sets = stepsDone(state, 'set', steps)
   if (sets.length === 0) return null
   return sets.some(({ step, result }) => isHeavySet(state, step, result))
@@ -176,7 +173,7 @@ export function harderThanMeant(state: SessionState, part: number, hrMax: number
   const isHard =
     isOverItsHeartRate(state, part) ||
     (done.length > 0 && !isHeartKnown && (effort ?? 0) >= hardEffort) ||
-    hardIntervals(state, hrMax).some((step) => step.part === part && !isHardByWord(step))
+    hardIntervals(state, part, hrMax).some((step) => !isHardByWord(step))
   if (meantOf(state, part) === null || !isHard) return null
   const rates = done.flatMap(({ result }) => result.heartRate ?? [])
   const facts = joined(' and ', [

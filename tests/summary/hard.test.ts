@@ -25,7 +25,7 @@ function done(line: string, entry: string, effort: number | null, title = 'Day')
 const heavyLegSetsDone = (state: SessionState) => heavyLegSetsOf(state, (step) => resultOf(state, step))
 
 function hardRunningDone(state: SessionState, hrMax: number | null) {
-  const hard = hardIntervals(state, hrMax)
+  const hard = state.parts.flatMap((_, part) => hardIntervals(state, part, hrMax))
   const figures = runningOfDay(
     state,
     (step) => resultOf(state, step),

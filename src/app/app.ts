@@ -6,6 +6,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { enterKey, letterKey } from '../ui/widgets/screenKeys.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
 import { unfinishedSessionOf } from './choices.ts'
+import { editDay } from './days.ts'
 import { firstStart } from './firstStart.ts'
 import { knownOn } from './known.ts'
 import { showSummary } from './lookBack.ts'
@@ -32,7 +33,7 @@ export class App {
 
   /** Shows the first screen, or the first start, once the sessions are read. */
   start(terminal: AppTerminal, show: Screens['show']): void {
-    const { logbook, samples, env, edit, begin, units } = this.#options
+    const { logbook, samples, env, edit, start, units } = this.#options
     const settings = () => readSettings(logbook.directory).settings
     const record = (recording: Recording) => {
       this.#recording = recording
@@ -56,7 +57,11 @@ export class App {
       back: (picked, notice = null) => showToday(screens, picked, notice),
       leave: () => terminal.exit(),
     }
-    const first = () => (begin === null ? screens.back(null) : beginOrAsk(begin, screens))
+    const first = () => {
+      if (start === null) screens.back(null)
+      else if ('begin' in start) beginOrAsk(start.begin, screens)
+      else void editDay({ path: start.edit }, screens, todayOf(new Date()))
+    }
     if (settings().firstStartSeen) first()
     else {
       logbook.index()

@@ -16,8 +16,8 @@ export interface Opening {
   /** The folder of the sample days; null without. */
   samples: string | null
   env: NodeJS.ProcessEnv
-  /** Opens the recorder on this day at once. */
-  begin: Prescription | null
+  /** What is opened at once: the recorder on a day, or the editor on a day's file; null for the first screen. */
+  start: { begin: Prescription } | { edit: string } | null
   /** Writes to standard error, after a screen is closed. */
   err: (text: string) => void
   units: AskedUnits

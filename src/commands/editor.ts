@@ -1,10 +1,10 @@
 import { spawn } from 'node:child_process'
-import { spawnable, usualEditor } from '../logbook/machine.ts'
+import { spawnable } from '../logbook/machine.ts'
 import { CommandError } from './command.ts'
 
-/** The user's editor, as a command: VISUAL, else EDITOR, else the one every such system has. */
-export function editorOf(env: NodeJS.ProcessEnv): string {
-  return env.VISUAL?.trim() || env.EDITOR?.trim() || usualEditor()
+/** The user's editor, as a command: VISUAL, else EDITOR; null without either. */
+export function editorOf(env: NodeJS.ProcessEnv): string | null {
+  return env.VISUAL?.trim() || env.EDITOR?.trim() || null
 }
 
 /** Opens a file in the editor on this terminal and waits until it is closed.

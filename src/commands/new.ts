@@ -12,15 +12,16 @@ import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, problemCount, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf } from './editor.ts'
+import { openOn } from './open.ts'
 
 /** Writes a day into the logbook's prescriptions, from a template or like another day, and prints its path. On a
- * terminal it opens the editor, and reopens it as long as the day has problems and the user presses Enter.
+ * terminal it opens the editor: the built-in one of the app, or the user's, which it reopens as long as the day has
+ * problems and the user presses Enter.
  * @throws CommandError for an invalid title, a model day that cannot be read, an editor that fails */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, values, words } = input
   const context = contextOf(input)
   const { today, units } = context
-  const editor = io.terminal.in && io.terminal.out && !input.json ? editorOf(io.env) : null
   const text =
     values.like === undefined
       ? templateOf(words[0] ?? null, today, units)
@@ -28,7 +29,11 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { title, date } = dayIn(text, words[0] ?? '', context)
   const path = addPrescription(input.logbookDir, prescriptionName(title, date), text)
   show(input, { path, title, date }, `${path}\n`)
-  return editor === null ? 0 : editUntilRead(path, editor, input, context)
+  if (input.json || !io.terminal.in || !io.terminal.out) return 0
+  const editor = editorOf(io.env)
+  return editor === null
+    ? openOn({ edit: path }, input, context)
+    : editUntilRead(path, editor, input, context)
 }
 
 /** The template and the model day can both be read, so any problem comes from the title. */

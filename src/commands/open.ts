@@ -1,22 +1,31 @@
 import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import type { Opening } from '../app/screens.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { contextOf, parsePrescription } from './context.ts'
-import { edit } from './editor.ts'
+import { type Context, contextOf, parsePrescription } from './context.ts'
+import { edit, editorOf } from './editor.ts'
 import { progressLine } from './progressLine.ts'
 
 /** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
- * @throws CommandError `no_terminal` without a terminal, `bad_prescription` with every problem of the file */
+ * @throws CommandError `bad_prescription` with every problem of the file; as `openOn` */
 export async function run(input: CommandInput): Promise<ExitCode> {
-  const { io, logbookDir } = input
   const [path] = input.words
   const context = contextOf(input)
-  const begin = path === undefined ? null : parsePrescription(context, path).prescription
-  const { screenReader } = context.settings
+  const start = path === undefined ? null : { begin: parsePrescription(context, path).prescription }
+  return openOn(start, input, context)
+}
+
+/** @param start as `Opening.start`
+ * @throws CommandError `no_terminal` without a terminal */
+export async function openOn(
+  start: Opening['start'],
+  { io, logbookDir, units }: CommandInput,
+  { settings: { screenReader } }: Context,
+): Promise<ExitCode> {
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
   const progress = progressLine(io, 'reading session')
@@ -24,15 +33,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
     if (mayShow) progress.show(done, of)
   })
-  const editor = io.env.VISUAL?.trim() || io.env.EDITOR?.trim()
+  const editor = editorOf(io.env)
   const opening = {
     logbook,
     samples: samplesFolder(),
     env: io.env,
-    begin,
+    start,
     err: io.err,
-    units: input.units,
-    edit: editor ? (path: string) => edit(editor, path, io.env) : null,
+    units,
+    edit: editor !== null ? (path: string) => edit(editor, path, io.env) : null,
   }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')

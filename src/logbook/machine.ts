@@ -149,11 +149,6 @@ export function cacheFolderOf({
   return home ? join(home, '.cache', 'pausebook') : null
 }
 
-/** The text editor that every such system has. */
-export function usualEditor(): string {
-  return process.platform === 'win32' ? 'notepad' : 'vi'
-}
-
 /** How to spawn a command of the user's, such as `code --wait`, with a file as its last word: in the system's shell, as
  * git does. A file name cannot contain a double quote on Windows. */
 export function spawnable(

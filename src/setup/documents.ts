@@ -57,7 +57,7 @@ export function manualPage(version: string): string {
     ...definitions('ENVIRONMENT', {
       PAUSEBOOK_DIR: 'the logbook, where --logbook names none',
       XDG_DATA_HOME: 'where the logbook is otherwise, as the folder pausebook; by default ~/.local/share',
-      'VISUAL, EDITOR': 'the editor that new opens',
+      'VISUAL, EDITOR': 'the editor that new opens; without either, the built-in one',
       'NO_COLOR, FORCE_COLOR': 'no colours, or colours in any case',
     }),
     ...definitions('FILES', {

@@ -38,7 +38,7 @@ export async function appOn(folder: string, given: Given = {}) {
     logbook: openLogbook(folder),
     samples: null,
     env: { LANG: 'C.UTF-8' },
-    begin: null,
+    start: null,
     beforeFirstFrame: () => {},
     err: () => {},
     edit: null,

@@ -26,7 +26,7 @@ test('text that is pasted, deleted, held down, accented or in any script arrives
   const read = readPrescription(day)
   if (!('prescription' in read)) throw new Error('the day cannot be read')
   const { glass, shows } = await appOn(logbookWith(), {
-    begin: read.prescription,
+    start: { begin: read.prescription },
     columns: 100,
     rows: 30,
   })

@@ -28,7 +28,7 @@ async function spoken(folder: string, given: Partial<Parameters<typeof openSpoke
     logbook: openLogbook(folder),
     samples: null,
     env: {},
-    begin: null,
+    start: null,
     write: (text) => heard.push(text),
     steer: (sequence) => steered.push(sequence),
     err: (text) => told.push(text),
@@ -142,7 +142,7 @@ describe('the spoken app, before a day is begun,', () => {
 describe('the spoken recorder', () => {
   test('echoes what is typed, takes back a character, and says what was recorded', async () => {
     const folder = logbookWith()
-    const { type, steered } = await spoken(folder, { begin: dayOf(push) })
+    const { type, steered } = await spoken(folder, { start: { begin: dayOf(push) } })
     expect(await type('5 @8')).toContain('5 @8')
     const before = steered.length
     expect(await type('\x7f')).toBe('')
@@ -156,19 +156,19 @@ describe('the spoken recorder', () => {
 
   test('takes a word that arrives at once as a word, not as the keys of its letters', async () => {
     const folder = logbookWith()
-    const { type } = await spoken(folder, { begin: dayOf(push) })
+    const { type } = await spoken(folder, { start: { begin: dayOf(push) } })
     await type('pain knee 2')
     expect(await type(enter)).toContain('Pain noted: knee 2.')
   })
 
   test('takes pasted lines as one line, also after something was typed', async () => {
-    const { type } = await spoken(logbookWith(), { begin: dayOf(push) })
+    const { type } = await spoken(logbookWith(), { start: { begin: dayOf(push) } })
     expect(await type('5 @8 ', '\x1b[200~"left\nheel"\x1b[201~')).toBe('5 @8 "left heel"')
   })
 
   test('ends with status 130 on ctrl-c, and says no summary of what is not finished', async () => {
     const folder = logbookWith()
-    const { type, status, said } = await spoken(folder, { begin: dayOf(push) })
+    const { type, status, said } = await spoken(folder, { start: { begin: dayOf(push) } })
     await type('5', enter, '\x03')
     expect(await status).toBe(130)
     expect(said()).not.toContain('session load')
@@ -177,7 +177,7 @@ describe('the spoken recorder', () => {
 
   test('ends with status 143 on SIGTERM, and listens to no signal after that', async () => {
     const before = process.listeners('SIGTERM')
-    const { status } = await spoken(logbookWith(), { begin: dayOf(push) })
+    const { status } = await spoken(logbookWith(), { start: { begin: dayOf(push) } })
     const added = process.listeners('SIGTERM').filter((listener) => !before.includes(listener))
     expect(added).toHaveLength(1)
     process.emit('SIGTERM', 'SIGTERM')
@@ -187,7 +187,7 @@ describe('the spoken recorder', () => {
 
   test('says the summary once the day is finished, and ends with status 0', async () => {
     const folder = logbookWith()
-    const { type, status, said } = await spoken(folder, { begin: dayOf(push) })
+    const { type, status, said } = await spoken(folder, { start: { begin: dayOf(push) } })
     await type('5 @8', enter, 'f', '7', enter, '20', enter, enter)
     expect(said()).toMatch(/\nc copy, n next, m more, q quit\n$/)
     await type(enter)
@@ -199,11 +199,11 @@ describe('the spoken recorder', () => {
   test('goes on with a session that was left, starts over on n, and leaves on q', async () => {
     const folder = logbookWith()
     const day = dayOf(push.replace('1 x 5', '2 x 5'))
-    const first = await spoken(folder, { begin: day })
+    const first = await spoken(folder, { start: { begin: day } })
     await first.type('5 @8', enter, 'q')
     expect(await first.status).toBe(0)
 
-    const left = await spoken(folder, { begin: day })
+    const left = await spoken(folder, { start: { begin: day } })
     expect(left.said()).toMatch(
       /^Push\n\nGo on where you left off, .*\?[\s\S]*\nEnter go on, n start over, q quit\n$/,
     )
@@ -211,14 +211,14 @@ describe('the spoken recorder', () => {
     await left.answer('q')
     expect(await left.status).toBe(0)
 
-    const again = await spoken(folder, { begin: day })
+    const again = await spoken(folder, { start: { begin: day } })
     await again.type(enter)
     await again.type('4 @9', enter, 'q')
     await again.status
     expect(sessionsIn(folder)).toHaveLength(1)
     expect(newestIn(folder).events.filter(({ type }) => type === 'setRecorded')).toHaveLength(2)
 
-    const over = await spoken(folder, { begin: day })
+    const over = await spoken(folder, { start: { begin: day } })
     await over.answer('n')
     await over.type('3', enter, 'q')
     await over.status
@@ -232,7 +232,7 @@ describe('the spoken recorder', () => {
       throw new Error('No space left on the disk.')
     }
     const { type, status, told } = await spoken(folder, {
-      begin: dayOf(push),
+      start: { begin: dayOf(push) },
       logbook: { ...logbook, damages: [], create, spill: () => null },
     })
     await type('5 @8', enter, 'q', 'q')

@@ -70,7 +70,7 @@ describe('looking back', () => {
       const logbook = openLogbook(folder, thisMachine(), (done, of) => happened.push(`${done + 1} of ${of}`))
       const app = await appOn(folder, {
         logbook,
-        begin,
+        start: begin && { begin },
         beforeFirstFrame: () => happened.push('the screen comes'),
       })
       expect(await app.shows()).toContain(shown)

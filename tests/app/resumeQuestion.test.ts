@@ -13,7 +13,7 @@ beforeEach(() => atTime('2026-11-26T06:40:00+01:00'))
 /** A logbook with a session that was left in its first rest, 12 seconds ago. */
 async function leftInARest(): Promise<string> {
   const folder = logbookWith()
-  const { press, status } = await appOn(folder, { begin: dayOf(day) })
+  const { press, status } = await appOn(folder, { start: { begin: dayOf(day) } })
   await press(' ')
   vi.setSystemTime('2026-11-26T06:40:20+01:00')
   await press(' ', enter, 'q')
@@ -27,7 +27,7 @@ const sessions = (folder: string) => openLogbook(folder).list().length
 describe('record on a day that was left unfinished', () => {
   test('says when and where it was left, and Enter continues there', async () => {
     const folder = await leftInARest()
-    const { press, shows } = await appOn(folder, { begin: dayOf(day) })
+    const { press, shows } = await appOn(folder, { start: { begin: dayOf(day) } })
     expect(await shows()).toContain(
       'Go on where you left off, 12 s ago in the rest before bench press, set 2 of 3?\nEnter yes, n starts over',
     )
@@ -44,7 +44,7 @@ describe('record on a day that was left unfinished', () => {
 
   test('starts over with n and leaves the earlier session as it was', async () => {
     const folder = await leftInARest()
-    const { press, shows } = await appOn(folder, { begin: dayOf(day) })
+    const { press, shows } = await appOn(folder, { start: { begin: dayOf(day) } })
     await press('n')
     expect(await shows()).toContain('set 1 of 3')
     await press(' ')
@@ -53,7 +53,7 @@ describe('record on a day that was left unfinished', () => {
 
   test('does nothing for another key; q quits', async () => {
     const folder = await leftInARest()
-    const { press, shows, status } = await appOn(folder, { begin: dayOf(day) })
+    const { press, shows, status } = await appOn(folder, { start: { begin: dayOf(day) } })
     await press('z')
     expect(await shows()).toMatch(/Enter go on +n start over +\? keys +q quit/)
     await press('q')
@@ -64,7 +64,7 @@ describe('record on a day that was left unfinished', () => {
   test('says which process records the day, and begins it a second time only with n', async () => {
     const folder = await leftInARest()
     const held = openLogbook(folder).open('newest')
-    const { press, shows } = await appOn(folder, { begin: dayOf(day) })
+    const { press, shows } = await appOn(folder, { start: { begin: dayOf(day) } })
     expect(await shows()).toContain(`This day is being recorded by process ${process.pid} on `)
     await press(enter, ' ')
     expect(sessions(folder)).toBe(1)
@@ -80,13 +80,13 @@ describe('record on a day that was left unfinished', () => {
       day.replace('-26', '-27'),
       day.replace(/date.*\n/, ''),
     ]) {
-      const { press, shows } = await appOn(folder, { begin: dayOf(other) })
+      const { press, shows } = await appOn(folder, { start: { begin: dayOf(other) } })
       expect(await shows()).toContain('set 1 of 3')
       await press('q')
     }
     const held = openLogbook(folder).open('newest')
     held.append([{ type: 'sessionFinished', at: null, up: null }])
     held.close()
-    expect(await (await appOn(folder, { begin: dayOf(day) })).shows()).toContain('set 1 of 3')
+    expect(await (await appOn(folder, { start: { begin: dayOf(day) } })).shows()).toContain('set 1 of 3')
   })
 })

@@ -7,7 +7,7 @@ import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { startProgram } from '../terminal/harness.ts'
+import { keys, startProgram, usedLogbook } from '../terminal/harness.ts'
 import { runProgram } from './runProgram.ts'
 
 const track = `# on the wall since spring
@@ -250,6 +250,17 @@ describe.skipIf(isWindows)('pausebook new on a terminal (skipped on Windows: no 
     expect(readdirSync(folder).filter((name) => name.startsWith('done'))).toEqual(['done-1', 'done-2'])
     const [day] = openLogbook(program.logbook).prescriptions()
     expect(readFileSync(day?.path ?? '', 'utf8')).toBe(good)
+  })
+
+  it("opens the app's own editor where none is set, and then the first screen with the day picked", async () => {
+    const program = await startProgram(['new', 'Legs'], { logbook: usedLogbook() })
+    await program.waitFor('ctrl-s save')
+    program.type(`${keys.pageDown}  plank 3 x 45 s\x13`)
+    await program.waitFor(/^> today +Legs$/m)
+    program.type('q')
+    expect((await program.exited).code).toBe(0)
+    const [day] = openLogbook(program.logbook).prescriptions()
+    expect(readFileSync(day?.path ?? '', 'utf8')).toMatch(/^Legs\n[\s\S]*\n {2}plank 3 x 45 s$/)
   })
 
   it('leaves the day as it is on q', async () => {

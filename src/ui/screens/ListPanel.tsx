@@ -2,7 +2,7 @@ import { Box } from 'ink'
 import type { RecorderView } from '../../recorder/view.ts'
 import { Lines, PickList } from '../widgets/Lines.tsx'
 import { cellsOf, hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
-import { ClockLines, clockLines } from './NowPanel.tsx'
+import { ClockLines, clockLines, type ShownView } from './NowPanel.tsx'
 
 interface Room {
   columns: number
@@ -21,16 +21,12 @@ export interface PanelPage {
 }
 
 /** Null while the current step is shown. */
-export function panelPage(
-  { panel, ...view }: RecorderView,
-  room: Room,
-  isClockPlain: boolean,
-): PanelPage | null {
+export function panelPage({ panel, ...view }: ShownView, room: Room): PanelPage | null {
   if (panel === null) return null
   const { columns, height } = room
   // Three rows, and a fourth for the bar of a rest if there is room.
   const rows = height >= 12 ? 4 : 3
-  const clock = view.clock.label === 'ready' ? [] : clockLines(view, { columns, rows }, isClockPlain)
+  const clock = view.clock.label === 'ready' ? [] : clockLines(view, { columns, rows })
   const title = screenLines(panel.title, columns)
   if (panel.selected !== null) return { clock, title, lines: [], hidden: 0 }
   const left = Math.max(1, height - clock.length)

@@ -6,19 +6,15 @@ import { bigTextOf } from '../widgets/bigText.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
 import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
-interface Props {
-  view: RecorderView
-  columns: number
-  height: number
-  isClockPlain: boolean
-}
+/** `isClockPlain`: the clock is one line of text. */
+export type ShownView = RecorderView & { isClockPlain: boolean }
 
 /** What to do now, the clock, what comes next, the splits so far. */
-export function NowPanel({ view, columns, height, isClockPlain }: Props) {
+export function NowPanel({ view, columns, height }: { view: ShownView; columns: number; height: number }) {
   const { echo, splits } = view
-  const largeEcho = echo === null || isClockPlain ? null : drawBig(echo, columns)
+  const largeEcho = echo === null || view.isClockPlain ? null : drawBig(echo, columns)
   const room = { columns, height, isEchoLarge: largeEcho !== null }
-  const { what, where, clock, notes, rowsBelow } = fitted(view, room, isClockPlain)
+  const { what, where, clock, notes, rowsBelow } = fitted(view, room)
   const big = rowsBelow >= echoRows ? largeEcho : null
   const free = rowsBelow - Math.max(notes.length, echo === null ? 0 : big ? echoRows : 1)
   const hasBlanks = free > 1
@@ -52,11 +48,10 @@ const leastBesideEcho = 5
 /** The texts and the clock at a height: small lines are dropped before the digits shrink. Below the clock are the
  * notes, whose place the echo of a recorded result takes. */
 function fitted(
-  view: RecorderView,
+  view: ShownView,
   { columns, height, isEchoLarge }: { columns: number; height: number; isEchoLarge: boolean },
-  isClockPlain: boolean,
 ) {
-  const { now, pending, next, lastTime } = view
+  const { now, pending, next, lastTime, isClockPlain } = view
   const leastClockRows = isClockPlain ? 1 : 3
   const task = linesUpTo(now.what, columns, height >= 12 ? 3 : 2)
   // Where the task, one line of the place, the clock's label and large digits do not fit, the place is left out,
@@ -69,8 +64,8 @@ function fitted(
     .filter((text) => text !== '')
     .slice(0, Math.max(0, rows - leastClockRows))
   const room = { columns, rows: rows - Math.max(notes.length, echoRows), least: leastBesideEcho }
-  const beside = isEchoLarge ? drawnClock(view, room, isClockPlain) : null
-  const clock = beside ?? clockLines(view, { columns, rows: rows - notes.length }, isClockPlain)
+  const beside = isEchoLarge ? drawnClock(view, room) : null
+  const clock = beside ?? clockLines(view, { columns, rows: rows - notes.length })
   return { what, where, clock, notes, rowsBelow: rows - clock.length }
 }
 
@@ -85,20 +80,16 @@ const words: Readonly<Record<string, string>> = {
   repeat: 'REPEAT',
 }
 
-type Clocked = Pick<RecorderView, 'clock' | 'now'>
+type Clocked = Pick<ShownView, 'clock' | 'now' | 'isClockPlain'>
 
 /** The clock as large as it fits, with the most important figure; one line of each if nothing large fits. */
-export function clockLines(
-  view: Clocked,
-  room: { columns: number; rows: number },
-  isClockPlain: boolean,
-): string[] {
+export function clockLines(view: Clocked, room: { columns: number; rows: number }): string[] {
   const { clock, now } = view
   const plain = [clock.text, ...(now.number === null || room.rows < 2 ? [] : [now.number])]
-  return drawnClock(view, room, isClockPlain) ?? plain
+  return drawnClock(view, room) ?? plain
 }
 
-function drawnClock({ clock, now }: Clocked, room: Parameters<typeof bigClockOf>[1], isClockPlain: boolean) {
+function drawnClock({ clock, now, isClockPlain }: Clocked, room: Parameters<typeof bigClockOf>[1]) {
   const { kind, text, share, label } = clock
   const word = words[label] ?? 'WORK'
   return isClockPlain ? null : bigClockOf({ kind, text, word, share, number: now.number }, room)

@@ -38,7 +38,7 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
   const day = useMemo(() => dayLines(model.state), [model.state])
   useEffect(() => keepTicking(store), [store])
   const [scrolled, setScrolled] = useState({ mode: model.mode, top: 0 })
-  const view = viewOf(model)
+  const view = { ...viewOf(model), isClockPlain }
   const { panel, clock, entry, isNotice } = view
   const isTall = lines >= tall
   const notice = noticeLines(view.line, columns, 2)
@@ -48,7 +48,7 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
   const hasDay = columns >= wide && !isClockAlone && !panel?.isWholePage
   const dayWidth = hasDay ? widthOfDay(columns) : 0
   const room = { columns: columns - dayWidth, height }
-  const page = panelPage(view, room, isClockPlain)
+  const page = panelPage(view, room)
   const hidden = page?.hidden ?? 0
   const top = scrolled.mode === model.mode ? Math.min(scrolled.top, hidden) : 0
   useKeys((key) => {
@@ -71,7 +71,7 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
         {page ? (
           <ListPanel view={view} page={page} top={top} {...room} />
         ) : (
-          <NowPanel view={view} {...room} isClockPlain={isClockPlain} />
+          <NowPanel view={view} {...room} />
         )}
       </Box>
       {isTall && notice.length === 1 && <Text> </Text>}

@@ -1,7 +1,7 @@
 import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settings.ts'
-import { type SyncOutcome, syncLogbook } from '../logbook/sync.ts'
+import { type SyncOutcome, syncLogbook, withoutPasswords } from '../logbook/sync.ts'
 import { keepVersion } from '../logbook/syncDisk.ts'
 import { joined } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -23,6 +23,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const gone = keepVersion(input.logbookDir, keep, tools.machine)
     io.err(`Kept ${sanitize(keep)}; in the trash for 90 days: ${gone.join(', ')}.\n`)
   }
+  // A remote may take long to answer.
+  if (syncRemote !== null && mayAsk) io.err(`Asking ${withoutPasswords(syncRemote)} ...\n`)
   const outcome = syncLogbook(input.logbookDir, syncRemote, tools)
   input.sources.push(outcome)
   if (outcome.rebuilt !== null)

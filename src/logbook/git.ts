@@ -65,6 +65,9 @@ const configuration = [
   'core.sharedRepository=0600',
   'commit.gpgSign=false',
   'gc.autoDetach=false',
+  // A server that takes the call and then says nothing for a minute is given up.
+  'http.lowSpeedLimit=1',
+  'http.lowSpeedTime=60',
   'submodule.recurse=false',
 ].flatMap((setting) => ['-c', setting])
 

@@ -252,8 +252,12 @@ function exchange(run: Run, address: string): string | null {
 /** @param why the end of a sentence */
 function unreachable(address: string, why: string, cause?: GitFailure): LogbookError {
   const message = `The remote ${sanitize(address)} cannot be synchronised: ${why}. What was done here is committed and whole; sync again once it can be reached.`
-  // A password in an address must not reach a screen.
-  return new LogbookError('no_remote', message.replace(/:\/\/[^@/\s]+@/g, '://'), { cause })
+  return new LogbookError('no_remote', withoutPasswords(message), { cause })
+}
+
+/** A text for the screen, in which an address may have a password. */
+export function withoutPasswords(text: string): string {
+  return text.replace(/:\/\/[^@/\s]+@/g, '://')
 }
 
 /** Merges what the remote has with what is here; false if a file changed meanwhile. */

@@ -48,7 +48,12 @@ export async function openOn(
     const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
     return status as ExitCode
   }
+  // Ink takes a terminal with a name that it does not know for one without colours, and then leaves out reversed text,
+  // and with it the cursor, too.
+  const isUndecided = !io.env.NO_COLOR && io.env.FORCE_COLOR === undefined
+  if (isUndecided) process.env.FORCE_COLOR = '1'
   const { openApp } = await import('../app/openApp.tsx')
+  if (isUndecided) delete process.env.FORCE_COLOR
   const status = await openApp({
     ...opening,
     beforeFirstFrame: () => {

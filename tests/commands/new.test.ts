@@ -7,7 +7,7 @@ import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { keys, startProgram, usedLogbook } from '../terminal/harness.ts'
+import { builtProgram, keys, startProgram, usedLogbook } from '../terminal/harness.ts'
 import { runProgram } from './runProgram.ts'
 
 const track = `# on the wall since spring
@@ -261,6 +261,14 @@ describe.skipIf(isWindows)('pausebook new on a terminal (skipped on Windows: no 
     expect((await program.exited).code).toBe(0)
     const [day] = openLogbook(program.logbook).prescriptions()
     expect(readFileSync(day?.path ?? '', 'utf8')).toMatch(/^Legs\n[\s\S]*\n {2}plank 3 x 45 s$/)
+  })
+
+  it('shows the cursor of that editor in a terminal whose name Ink does not know, too', async () => {
+    const words = ['TERM=alacritty', process.execPath, await builtProgram(), 'new']
+    const program = await startProgram(words, { command: 'env', logbook: usedLogbook() })
+    await program.waitFor('ctrl-s save')
+    const [, title] = await program.cells()
+    expect(title).toMatch(/^\{i\}N\{\}ew day/)
   })
 
   it('leaves the day as it is on q', async () => {

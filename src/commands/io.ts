@@ -1,6 +1,6 @@
 import { readSync } from 'node:fs'
 import { isatty } from 'node:tty'
-import { reasonOf } from '../logbook/errors.ts'
+import { attempt, reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/machine.ts'
 import { readFileBytes, textOf, type Unreadable } from '../logbook/text.ts'
 import { writeBytes } from '../ui/terminal/capabilities.ts'
@@ -23,13 +23,8 @@ export interface Output {
 /** @param write like `writeSync`: returns how many bytes it wrote */
 export function outputOf(write: (descriptor: number, bytes: Uint8Array) => number = writeBytes): Output {
   let status: 0 | 1 | null = null
-  const steer = (text: string, to: 1 | 2) => {
-    try {
-      writeAll(write, to, text)
-    } catch {
-      // The receiver is gone: nobody is left to be told, and a closed terminal needs no control sequences.
-    }
-  }
+  // If the receiver is gone, nobody is left to be told, and a closed terminal needs no control sequences.
+  const steer = (text: string, to: 1 | 2) => void attempt(() => writeAll(write, to, text))
   const err = (text: string) => steer(sanitizeLines(text), 2)
   const failed = (error: NodeJS.ErrnoException) => {
     status = error.code === 'EPIPE' ? 0 : 1

@@ -74,6 +74,15 @@ export function isOfSystem(error: unknown): error is NodeJS.ErrnoException {
   return !(error instanceof LogbookError) && (error as NodeJS.ErrnoException | null)?.code !== undefined
 }
 
+/** What `ask` returns; null if it fails. */
+export function ifKnown<T>(ask: () => T): T | null {
+  try {
+    return ask()
+  } catch {
+    return null
+  }
+}
+
 /** Null if it worked; else the reason, to be shown. */
 export function attempt(change: () => unknown): string | null {
   try {

@@ -17,7 +17,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import { hasShape, named } from '../validate/faults.ts'
 import { isUnsafe } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
-import { attempt, type Damage } from './errors.ts'
+import { attempt, type Damage, ifKnown } from './errors.ts'
 import { indexRowShape } from './generated/shapes.js'
 import { originalOf, sessionEntriesOf, withoutDuplicates } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
@@ -121,13 +121,8 @@ type Stamp = Pick<IndexRow, 'file' | 'size' | 'mtime' | 'basis'>
 /** What a current row also has. A missing file gets a size that no row has. */
 function stampOf({ path, date }: SessionEntry, settings: Settings): Stamp {
   const file = path.split(sep).slice(-2).join('/')
-  const basis = basisOf(settings, date)
-  try {
-    const { size, mtimeMs } = statSync(path)
-    return { file, size, mtime: mtimeMs, basis }
-  } catch {
-    return { file, size: -1, mtime: 0, basis }
-  }
+  const { size, mtimeMs: mtime } = ifKnown(() => statSync(path)) ?? { size: -1, mtimeMs: 0 }
+  return { file, size, mtime, basis: basisOf(settings, date) }
 }
 
 /** Reads the session's own file. A damaged one (not `isSound`) stays out of the index and is reported each time. */
@@ -212,12 +207,8 @@ const escapes = /\\[bfnru]/
 /** None for anything but a row of this version. */
 function readRow(line: string): IndexRow[] {
   if (line === '' || escapes.test(line) || isUnsafe(line)) return []
-  try {
-    const row: unknown = JSON.parse(line)
-    return hasShape<IndexRow>(indexRowShape(), row) ? [row] : []
-  } catch {
-    return []
-  }
+  const row: unknown = ifKnown(() => JSON.parse(line))
+  return hasShape<IndexRow>(indexRowShape(), row) ? [row] : []
 }
 
 function indexPath(home: string): string {

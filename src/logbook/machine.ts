@@ -3,6 +3,7 @@ import { readFileSync, readlinkSync } from 'node:fs'
 import { homedir, hostname, uptime } from 'node:os'
 import { isAbsolute, join } from 'node:path'
 import { type Moment, timeTextOf } from '../session/clock.ts'
+import { ifKnown } from './errors.ts'
 
 /** What the logbook needs to know about the machine and its own process. */
 export interface Machine {
@@ -70,15 +71,6 @@ export function readBoot(): string | null {
       ? execFileSync('sysctl', ['-n', 'kern.bootsessionuuid'], { encoding: 'utf8' }).trim() || null
       : readFileSync('/proc/sys/kernel/random/boot_id', 'utf8').trim(),
   )
-}
-
-/** Null where the system has no answer. */
-export function ifKnown<T>(ask: () => T): T | null {
-  try {
-    return ask()
-  } catch {
-    return null
-  }
 }
 
 function isRunning(pid: number): boolean {

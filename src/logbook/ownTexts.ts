@@ -9,7 +9,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeKeepingPrevious } from './durableFile.ts'
-import { LogbookError, orRefuse, unlessRefused } from './errors.ts'
+import { ifKnown, LogbookError, orRefuse, unlessRefused } from './errors.ts'
 import { type OnDamage, pathsInFolder } from './logbookFiles.ts'
 import { readFileBytes, textOf } from './text.ts'
 
@@ -147,16 +147,7 @@ export function addPrescription(logbook: string, name: string, text: string): st
   })
 }
 
-/** Whether a path can be read without waiting: not a pipe, a device or a link without a target. */
-function isPlainFile(path: string): boolean {
-  try {
-    return statSync(path).isFile()
-  } catch {
-    return false
-  }
-}
-
-/** The prescriptions in a folder, by name.
+/** The prescriptions in a folder, by name: files, and no pipe, device or link without a target.
  * @param name of the folder within `home`, as for `pathsInFolder` */
 export function prescriptionsIn(
   home: string,
@@ -165,7 +156,7 @@ export function prescriptionsIn(
 ): { name: string; path: string }[] {
   return pathsInFolder(home, name, onDamage)
     .map((path) => ({ name: basename(path), path: join(home, path) }))
-    .filter(({ name, path }) => /^[^.].*\.(txt|json)$/.test(name) && isPlainFile(path))
+    .filter(({ name, path }) => /^[^.].*\.(txt|json)$/.test(name) && ifKnown(() => statSync(path).isFile()))
     .sort((a, b) => a.name.localeCompare(b.name))
 }
 

@@ -19,7 +19,7 @@ import {
   removeFile,
   writeDurably,
 } from './durableFile.ts'
-import { attempt, reasonOf } from './errors.ts'
+import { attempt, ifKnown, reasonOf } from './errors.ts'
 import { eventShape, sessionShape } from './generated/shapes.js'
 import type { Lock } from './lock.ts'
 import { versionId } from './logbookFiles.ts'
@@ -147,13 +147,11 @@ export interface Spill {
 /** Writes a session that cannot be saved in its place to a new file, private to the user, in the temporary folder; null
  * if that fails too. */
 export function spillSession(session: Session, place: string, folder = tmpdir()): Spill | null {
-  try {
-    const name = basename(place, '.json')
+  const name = basename(place, '.json')
+  return ifKnown(() => {
     const path = freePath((number) => join(folder, `pausebook-${name}-${number}.json`))
     return addDurably(path, printSession(session)) ? { path, place } : null
-  } catch {
-    return null
-  }
+  })
 }
 
 function eventOf(event: SessionEvent): SessionEvent {

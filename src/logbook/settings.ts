@@ -4,7 +4,7 @@ import type { Morning } from '../plan/morning.ts'
 import type { MassUnit } from '../units/model.ts'
 import { faultsIn, hasShape, named } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
-import { attempt, type Damage } from './errors.ts'
+import { attempt, type Damage, ifKnown } from './errors.ts'
 import { settingsShape } from './generated/shapes.js'
 import { configFolderOf, type Machine, thisMachine } from './machine.ts'
 import type { Settings } from './model.ts'
@@ -146,12 +146,8 @@ function ownBellPath(env: NodeJS.ProcessEnv): string {
 
 /** Whether this user has set a command. */
 export function isOwnBell(command: readonly string[], env: NodeJS.ProcessEnv): boolean {
-  try {
-    const text = readTextFile(ownBellPath(env))
-    return typeof text === 'string' && text.trim() === JSON.stringify(command)
-  } catch {
-    return false
-  }
+  const text = ifKnown(() => readTextFile(ownBellPath(env)))
+  return typeof text === 'string' && text.trim() === JSON.stringify(command)
 }
 
 /** Remembers the command as set by this user.

@@ -5,7 +5,7 @@ import { inSentence } from '../units/lists.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { clipped, isUnsafe } from '../validate/unsafe.ts'
-import { LogbookError } from './errors.ts'
+import { ifKnown, LogbookError } from './errors.ts'
 import { inOrderOfDates, isStorable, type Settings } from './settings.ts'
 
 /** How a value is printed and read. */
@@ -221,11 +221,7 @@ function namesIn(texts: readonly string[]): string[] | undefined {
 
 /** A program and its arguments, as JSON. */
 function commandIn(text: string): string[] | undefined {
-  try {
-    const value: unknown = JSON.parse(text)
-    if (!Array.isArray(value) || !value[0]) return undefined
-    return value.every((word) => typeof word === 'string' && !isUnsafe(word)) ? value : undefined
-  } catch {
-    return undefined
-  }
+  const value: unknown = ifKnown(() => JSON.parse(text))
+  if (!Array.isArray(value) || !value[0]) return undefined
+  return value.every((word) => typeof word === 'string' && !isUnsafe(word)) ? value : undefined
 }

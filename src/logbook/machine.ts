@@ -141,16 +141,6 @@ export function cacheFolderOf({
   return home ? join(home, '.cache', 'pausebook') : null
 }
 
-/** How to spawn a command of the user's, such as `code --wait`, with a file as its last word: in the system's shell, as
- * git does. A file name cannot contain a double quote on Windows. */
-export function spawnable(
-  command: string,
-  path: string,
-): { command: string; words: string[]; shell: boolean } {
-  if (process.platform === 'win32') return { command: `${command} "${path}"`, words: [], shell: true }
-  return { command: 'sh', words: ['-c', `${command} "$1"`, 'sh', path], shell: false }
-}
-
 /** Blocks the process for this many milliseconds, when nothing can continue before what it waits for. */
 export function pause(milliseconds: number): void {
   Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, milliseconds)

@@ -1,7 +1,6 @@
 import { spawnSync } from 'node:child_process'
 import { describe, expect, it } from 'vitest'
-import { editorOf } from '../../src/commands/editor.ts'
-import { spawnable } from '../../src/logbook/machine.ts'
+import { editorLine, editorOf } from '../../src/commands/editor.ts'
 import { onWindows } from '../onWindows.ts'
 
 describe('the editor', () => {
@@ -12,13 +11,9 @@ describe('the editor', () => {
   })
 
   it("is started by the system's shell, and the file is one word of it, whatever its name", () => {
-    const { command, words } = spawnable('printf "%s|"', `my "days"/$HOME's.txt`)
-    expect(spawnSync(command, words, { encoding: 'utf8' }).stdout).toBe(`my "days"/$HOME's.txt|`)
+    const line = editorLine('printf "%s|"', `my "days"/$HOME's.txt`)
+    expect(spawnSync(line, { encoding: 'utf8', shell: true }).stdout).toBe(`my "days"/$HOME's.txt|`)
     onWindows()
-    expect(spawnable('code --wait', 'my days\\legs.txt')).toEqual({
-      command: 'code --wait "my days\\legs.txt"',
-      words: [],
-      shell: true,
-    })
+    expect(editorLine('code --wait', 'my days\\legs.txt')).toBe('code --wait "my days\\legs.txt"')
   })
 })

@@ -2,7 +2,7 @@ import { dueEvents } from '../session/advance.ts'
 import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { hasSign, isWarningTyped } from '../session/pain.ts'
+import { isWarning, isWarningTyped } from '../session/pain.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
 import { applyEvents, takeBack } from './apply.ts'
 import {
@@ -30,7 +30,7 @@ export function update(model: RecorderModel, message: Message): Updated {
   const settled = tick({ ...next.model, typing: typingAfter(model, next.model) }, message.now)
   // A sign that needs a doctor goes before whatever else the key brought up, also before its entry is asked about or
   // refused; another Enter says why.
-  const isLeft = isKeyPress(message, 'enter') && [model, settled.model].every(({ draft }) => hasSign(draft))
+  const isLeft = isKeyPress(message, 'enter') && [model, settled.model].every(({ draft }) => isWarning(draft))
   const isWarned =
     settled.model.events.slice(model.events.length).some(isWarningTyped) ||
     (isLeft && model.notice !== warningText)
@@ -77,7 +77,7 @@ function pressed(model: RecorderModel, press: Press): Updated {
   if (isAdvance && !isBare) return draft === '' ? keyed(model, ' ') : withNotice(model, enterFirst)
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
-  if (!unrepeated.has(name) || takesText(model)) return act({ ...model, lastPress: null }, does)
+  if (!unrepeated.has(name)) return act({ ...model, lastPress: null }, does)
   const last = lastPress?.name === name ? lastPress : null
   const since = last ? elapsedSeconds(last.at, now) : Number.POSITIVE_INFINITY
   if (last && since < keyRepeatSeconds && (last.isBare || last.before))

@@ -126,6 +126,7 @@ describe('a running recorder', () => {
       ['setRecorded'],
     ],
     ['a question', walkThrough(cluster), 'enter', []],
+    ['the effort of a part', walkThrough(straight).effort(20).enter().typed('f'), 'enter', []],
   ])(
     'takes a key held down as one press after the longer wait before its first repeat, too: %s',
     (_, walked, name, kept) => {

@@ -456,6 +456,13 @@ describe('a warning sign without quotes', () => {
     expect(walkThrough(row).effort(20).entry('abc chest pain').notice).toBe(warningText)
   })
 
+  test('is answered as the place of a pain, too, where the result is unknown or must be asked about', () => {
+    for (const line of ['lift\n  row 1 x 5 @ rpe 8', 'run\n  1 km @ 4:00/km'])
+      for (const typed of ['pain heart', 'pain left knee, chest 3', '5.5 pain "left arm numb"'])
+        expect(walkThrough(`One\n\n${line}\n`).effort(20).entry(typed).notice, typed).toBe(warningText)
+    expect(walkThrough(row).effort(20).entry('55 x 700 pain chest 0').notice).toBeNull()
+  })
+
   test.each(['dizzy', 'chest pain'])('alone is a note: %s', (typed) => {
     const walked = walkThrough(row).space().wait(5).entry(typed)
     expect(walked.notice).toBe(warningText)

@@ -3,7 +3,7 @@ import type { RecentPain } from '../../progress/pain.ts'
 import { remarkEvents } from '../../session/advance.ts'
 import { elapsedSeconds, whenOf } from '../../session/clock.ts'
 import { entryTextOf } from '../../session/entry/lex.ts'
-import { hasSign, levelPattern, needsADoctor, painAsTyped, painsIn } from '../../session/pain.ts'
+import { hasSign, isWarning, levelPattern, painAsTyped } from '../../session/pain.ts'
 import { lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -59,7 +59,7 @@ const wordsAlone = new RegExp(String.raw`^\p{L}[\p{L}'’ ,;.!-]*(?:${levelPatte
 function isPlaceAsked(model: RecorderModel): boolean {
   const typed = unquoted(model.draft)
   if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
-  if (/^pain\b/i.test(typed) ? painsIn(typed).some(needsADoctor) : hasSign(typed)) return false
+  if (isWarning(typed)) return false
   const latest = latestStep(model)
   if (latest === null) return true
   const { recorded, measured } = model.state

@@ -1,3 +1,4 @@
+import { speedLimits } from '../prescription/plausible.ts'
 import type { SetStep, Step } from '../prescription/step.ts'
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
@@ -5,6 +6,7 @@ import type { Answer } from './prompt.ts'
 import { applyEvent } from './reduce.ts'
 import {
   intervalAfter,
+  measuredOf,
   type Phase,
   type PhaseOf,
   recordedBy,
@@ -51,8 +53,11 @@ function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment)
   const step = stepOf(state, id)
   if (step?.kind === 'set' && isGroupEnd(state, step, group))
     return [{ type: 'groupEnded', ...when, step: id, group, auto: false }]
-  if (step?.kind === 'set' && !phase.auto && clockSeconds(state, now) < fewestSeconds(step))
-    return [{ type: 'startForgotten', ...when, step: id }]
+  if (step && !phase.auto && clockSeconds(state, now) < fewestSeconds(step)) {
+    // The same key ended the split before: pressed twice, it counts once.
+    const isBegunByKey = measuredOf(state, id).begun !== null
+    return isBegunByKey ? [{ type: 'startForgotten', ...when, step: id }] : []
+  }
   const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
   // Prep has no result: ending it completes it.
   return step?.kind === 'prep'
@@ -65,10 +70,16 @@ function isGroupEnd(state: SessionState, { dose }: SetStep, group: number): bool
   return dose.kind === 'cluster' && group < dose.groups.length - 1 && !countdownOf(state)?.byItself
 }
 
-/** The shortest a set can take, in seconds: nobody lifts faster than one repetition a second. A key press sooner
- * than that after the one that seemed to begin the set shows that the start was forgotten. */
-function fewestSeconds({ dose }: SetStep): number {
-  return dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
+/** The shortest a step can take, in seconds: nobody lifts faster than one repetition a second, or ends a hold, a carry
+ * or a run within three, except a sprint. This program's own rule. A key press sooner than that after the one that seemed
+ * to begin the step shows that the start was forgotten. */
+function fewestSeconds(step: Step): number {
+  if (step.kind === 'interval') return Math.min(3, (step.meters ?? 100) / speedLimits('run').fast)
+  if (step.kind !== 'set') return 0
+  const { dose } = step
+  if (dose.kind === 'reps') return dose.from
+  if (dose.kind === 'atLeast') return dose.reps
+  return ['time', 'distance', 'roundsIn', 'forTime'].includes(dose.kind) ? 3 : 0
 }
 
 /** The events that have come due by now without a key, each dated to the moment it was due, so that a program that

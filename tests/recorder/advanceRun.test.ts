@@ -252,6 +252,29 @@ describe('a recovery that is the last of its part', () => {
   })
 })
 
+describe('Space twice', () => {
+  test('within three seconds of a start means that it had been forgotten: no such time is offered', () => {
+    const walked = walkThrough('Two\n\nrun\n  10 min easy\n  500 m @ 3:40/km\n').effort(1.8)
+    expect(walked.view.entry.placeholder).toBe('Enter: 10:00, metres not known')
+    expect(walked.shows).toBe('since the run 0:01')
+    const repeat = walkThrough(repeats).effort(110).wait(170).effort(2)
+    expect(repeat.enter().recorded('1.1.p1')).toMatchObject({ seconds: 110 })
+    expect(repeat.view.entry).toMatchObject({ label: 'repeat 2 of 3: 500 m', placeholder: 'type its time' })
+    expect(repeat.shows).toBe('jog 0:02')
+  })
+
+  test('at the end of a split ends only that one', () => {
+    const walked = walkThrough(splits).effort(249).wait(0.4).space().wait(1)
+    expect(walked.shows).toBe('split 0:01')
+    expect(walked.view.pending).toBe('1 result to enter')
+  })
+
+  test('ends a sprint, which may be over in two seconds', () => {
+    const walked = walkThrough('Fast\n\nrun\n  4 x 20 m fast, walk back\n').effort(2.4)
+    expect(walked.view.entry.placeholder).toBe('Enter: 0:02.4, timed by you')
+  })
+})
+
 test('undo asks before it removes a Space, and removes a result at once', () => {
   const walked = walkThrough(repeats)
   expectUndone(walked, () => walked.space())

@@ -101,7 +101,8 @@ describe('the prompt for a hold, or for rounds for time', () => {
     expect(held('plank: 1 x 45 s', 42.5)).toBe(43)
     expect(held('plank: 1 x 45 s', 47)).toBeNull()
     expect(held('plank: 1 x 45 s', 47.5)).toBe(48)
-    expect(held('plank: 1 x 45 s', 0.2)).toBe(1)
+    expect(held('plank: 1 x 45 s', 3.2)).toBe(3)
+    expect(held('plank: 1 x 45 s', 0.2)).toBeNull()
     expect(held('for time: 2 rounds of 5 row @ 40 kg', 90.5)).toBe(91)
     expect(held('row: 1 x 5 @ 40 kg', 20)).toBeNull()
   })
@@ -111,7 +112,8 @@ describe('the prompt for a hold, or for rounds for time', () => {
       const prompt = asked(run('3:00 hard').space().wait(seconds).space())
       return prompt?.kind === 'interval' ? prompt.offered : prompt
     }
-    expect([offered(182), offered(182.5), offered(177.5), offered(0.02)]).toEqual([null, 182.5, 177.5, 0.1])
+    expect([offered(182), offered(182.5), offered(177.5), offered(3.02)]).toEqual([null, 182.5, 177.5, 3])
+    expect(offered(0.02)).toBeNull()
   })
 })
 

@@ -277,7 +277,17 @@ describe('a set ended sooner than it can be lifted', () => {
     expect(ended('row 1 x 5+ @ 40 kg', 4.5)).toBe('startForgotten')
     expect(ended('row 1 x 5+ @ 40 kg', 5)).toBe('effortEnded')
     expect(ended('row 1 x max @ 40 kg', 1)).toBe('effortEnded')
-    expect(ended('plank 1 x 45 s', 1)).toBe('effortEnded')
+  })
+
+  test('was begun with the key: a hold, a carry or rounds of under three seconds were none', () => {
+    for (const item of [
+      'plank 1 x 45 s',
+      'farmer carry 1 x 40 m',
+      'for time: 2 rounds of 20 step-up, 60 m carry',
+    ]) {
+      expect(ended(item, 2), item).toBe('startForgotten')
+      expect(ended(item, 3), item).toBe('effortEnded')
+    }
   })
 })
 

@@ -76,7 +76,8 @@ function askingAdvice(model: RecorderModel): string | null {
   )
 }
 
-/** Minutes ahead of or behind the plan within a part, if more than five. */
+/** Minutes ahead of or behind the plan within a part, if more than five. Beyond an hour something else came between. This
+ * program's own rules. */
 function timeAdvice(state: SessionState, now: Moment): string | null {
   const step = stepNow(state)
   const part = step ? state.partStates[step.part] : null
@@ -89,7 +90,8 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
   const minutes = Math.round((activeSeconds(state, part.begun, now) - expected) / 60)
   // Results that are typed in afterwards do not tell how long they took.
-  if (Math.abs(minutes) <= 5 || !steps.every((each) => isByClock(state, each))) return null
+  const isSaid = Math.abs(minutes) > 5 && Math.abs(minutes) <= 60
+  if (!isSaid || !steps.every((each) => isByClock(state, each))) return null
   return minutes > 0 ? `about ${minutes} min behind in this part` : `about ${-minutes} min ahead in this part`
 }
 
@@ -101,9 +103,8 @@ const offClock = 60
 function isByClock({ recorded, measured }: SessionState, { id }: Step): boolean {
   const done = recorded.get(id)
   if (!done) return true
-  const seconds = measured.get(id)?.seconds ?? null
   const typed = done.kind === 'interval' ? done.result.seconds : null
-  return measured.has(id) && !(typed !== null && seconds !== null && typed > seconds + offClock)
+  return measured.has(id) && (typed ?? 0) <= (measured.get(id)?.seconds ?? 0) + offClock
 }
 
 /* Lifting. */

@@ -589,6 +589,12 @@ describe('the minutes of the day', () => {
     expect(advice(walked)).toBe('about 7 min ahead in this part')
   })
 
+  test('are not compared over an hour and more, in which something else was done', () => {
+    const walked = walkThrough('One\n\nlift\n  row: 3 x 8 @ 40 kg, rest 1:00\n').effort(32).enter()
+    expect(advice(walked.jump(1800))).toMatch(/^about 2\d min behind/)
+    expect(advice(walked.jump(80_000))).toBeNull()
+  })
+
   test('are not compared when results are typed in afterwards, late or early', () => {
     const walked = walkThrough(day).entry('8').jump(1200).entry('8')
     expect(advice(walked)).toBeNull()

@@ -108,15 +108,15 @@ describe('a split or a repeat', () => {
     ['1:75:00', 'error: 1:75:00 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
     ['6:75', 'error: 6:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
     ['6:', 'error: 6: is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
-    ['0:00', 'error: a time must be more than 0:00; type the time of 1 mi, such as 1:52.4'],
+    ['0:00', 'error: a time must be more than 0:00; type the time of 1 mi, such as 8:03'],
     ['3:50/km', '3:50/km over 1 mi is 6:10.1; did you mean 6:10.1? | suggested: 6:10.1 | insisted: nothing'],
     ['5:28/mi', '5:28/mi over 1 mi is 5:28; did you mean 5:28? | suggested: 5:28 | insisted: nothing'],
     ['4 laps in 6:07', 'error: laps differ in length; type the distance in m, km or mi'],
-    ['0.5 m in 6:07', 'error: 0.5 m is less than a metre; type the time of 1 mi, such as 1:52.4'],
+    ['0.5 m in 6:07', 'error: 0.5 m is less than a metre; type the time of 1 mi, such as 8:03'],
     ['6:07 6:05', 'error: there are two times, 6:07 and 6:05; type one'],
     ['6:07 hr 170.6', 'error: a heart rate is a whole number'],
     ['6:07 hr 170 hr 171', 'error: two heart rates typed; type one'],
-    ['6:07 rir', 'error: "rir" needs a number after it; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 rir', 'error: "rir" needs a number after it; type the time of 1 mi, such as 8:03'],
     ['1609 m 1 mi', 'error: there are two distances, 1609 m and 1 mi; type one'],
     ['1:2:3:4', 'error: 1:2:3:4 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
     ['12345:00', 'error: 12345:00 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
@@ -124,10 +124,10 @@ describe('a split or a repeat', () => {
     ['700 mi', 'error: 700 mi is farther than the 1000 km that one interval may be'],
     ['97 h', 'error: 97 h is longer than the four days that one interval may take'],
     ['left calf hurts', 'error: write where it hurts: pain "left knee"'],
-    ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 hr', 'error: "hr" needs a number after it; type the time of 1 mi, such as 1:52.4'],
+    ['quick', 'error: "quick" is not understood; type the time of 1 mi, such as 8:03'],
+    ['6:07 hr', 'error: "hr" needs a number after it; type the time of 1 mi, such as 8:03'],
     ['6:07 hr 1000', 'error: a heart rate of 1000 cannot be stored: it runs from 30 to 250'],
-    ['6:07 @', 'error: "@" needs a number after it; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 @', 'error: "@" needs a number after it; type the time of 1 mi, such as 8:03'],
     ['6:07 @20', 'error: 20 is not an RPE: it runs from 1 to 10, in halves'],
   ])('%j for a mile is answered', (text, answer) => {
     expect(shownReading(text, mile)).toBe(answer)
@@ -166,7 +166,7 @@ describe('a split or a repeat', () => {
   })
 
   it('does not take a target for a result', () => {
-    const text = 'error: a target is never a result: type the time of 1 mi, such as 1:52.4'
+    const text = 'error: a target is never a result: type the time of 1 mi, such as 8:03'
     expect(shownReading('', mile)).toBe(text)
     expect(shownReading('hr 170', mile)).toBe(text)
     expect(shownReading('2.9 km', mile)).toBe('error: type the time as well: 2.9 km in 14:30')
@@ -282,7 +282,7 @@ describe('an interval given by time', () => {
       '20:00 for 4.1 m is slower than 0.5 m/s; did you mean 4.1 km? | suggested: 4.1 km | insisted: 4.1 m in 20:00',
     ],
     ['410 km', '20:00 for 410 km is faster than any human | suggested: nothing | insisted: 410 km in 20:00'],
-    ['far', 'error: "far" is not understood; type how far it was, such as 2.1 km'],
+    ['far', 'error: "far" is not understood; type how far it was, such as 4 km'],
   ])('%j is answered', (text, answer) => {
     expect(shownReading(text, twentyMinutes)).toBe(answer)
   })
@@ -291,6 +291,6 @@ describe('an interval given by time', () => {
     const inMiles = { ...twentyMinutes, unit: 'mi' } as const
     expect(shownReading('2.6', inMiles)).toContain('did you mean 2.6 mi?')
     expect(shownReading('2.6 m', inMiles)).toContain('did you mean 2.6 mi?')
-    expect(shownReading('what', inMiles)).toContain('such as 2.1 mi')
+    expect(shownReading('what', inMiles)).toContain('such as 2.49 mi')
   })
 })

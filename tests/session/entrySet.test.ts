@@ -173,22 +173,22 @@ describe('a set', () => {
       'two loads typed; type one; did you mean 6 x 100 kg @8? | suggested: 6 x 100 kg @8 | insisted: nothing',
     ],
     ['6 x 95 new belt', 'did you mean 6 x 95 "new belt"? | suggested: 6 x 95 "new belt" | insisted: nothing'],
-    ['6 gave up', 'error: "gave" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    ['6 gave up', 'error: "gave" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
     [
       '4 missed last shoulder hurts',
-      'error: "missed" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8',
+      'error: "missed" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8',
     ],
-    ['6 lighter', 'error: "lighter" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
-    ['6 missed last', 'error: "missed" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    ['6 lighter', 'error: "lighter" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
+    ['6 missed last', 'error: "missed" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
     [
       '6 x 0',
       'a load of 0 kg: leave the load out for an exercise without one | suggested: nothing | insisted: 6 x 0',
     ],
     ['8"', 'the quote is not closed; did you mean 8? | suggested: 8 | insisted: nothing'],
-    ['6 x bw+', 'error: "+" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    ['6 x bw+', 'error: "+" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
     ['6 x 100 bw', 'error: two loads typed; type one'],
     ['6 x 100 7', 'error: "7" is one number too many for a set'],
-    ['2+x', 'error: "+" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    ['2+x', 'error: "+" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
     [`1${'+1'.repeat(60)}`, 'error: a set has at most 50 groups'],
     ['pain ""', 'error: write where it hurts: pain "left knee"'],
     ['6 @11', 'error: 11 is not an RPE: it runs from 1 to 10, in halves'],
@@ -196,7 +196,7 @@ describe('a set', () => {
     ['6 rir 10', 'error: rir 10 is out of range: repetitions in reserve run from 0 to 9'],
     ['6 @8 rpe 9', 'error: two efforts typed; type one'],
     ['6 x 100 x 110', 'error: two loads typed; type one'],
-    ['6 x', 'error: "x" needs a number after it; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    ['6 x', 'error: "x" needs a number after it; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
     ['6!!', 'error: one ! is enough: 4! says that the next repetition failed'],
     ['!', 'error: type how many there were before the one that failed: 4!'],
     ['hr 150', 'error: a heart rate belongs to running, not to a set; type it as a note: "hr 150"'],
@@ -206,9 +206,9 @@ describe('a set', () => {
       'did you mean pain "left knee 4"? | suggested: pain "left knee 4" | insisted: nothing',
     ],
     ['sharp pain in the knee', 'error: write where it hurts: pain "left knee"'],
-    ['no knee pain', 'error: "no" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
-    ['squat', 'error: "squat" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
-    ['-5', 'error: "-" is not understood; a set is typed 6, 6 x 100 or 6 x 100 @8'],
+    ['no knee pain', 'error: "no" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
+    ['squat', 'error: "squat" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
+    ['-5', 'error: "-" is not understood; a set is typed 6, 6 x 92.5 or 6 x 92.5 @8'],
     ['99999999', 'error: 99999999 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
     ['6\u001b[2J', 'error: an entry cannot hold control characters; type it again'],
     ['6 "\u202eabc"', 'error: an entry cannot hold control characters; type it again'],
@@ -230,14 +230,14 @@ describe('a set', () => {
   })
 
   it('does not take a target for a result: an unknown load must be typed', () => {
-    const text = 'error: the load is not known yet: type it with the repetitions, such as 6 x 100'
+    const text = 'error: the load is not known yet: type it as well, such as 6 x 100'
     expect(shownReading('', unknownLoad)).toBe(text)
     expect(shownReading('6', unknownLoad)).toBe(text)
     expect(shownReading('x 80', unknownLoad)).toBe('6 x 80')
   })
 
   it('does not take a target for a result: the repetitions of an AMRAP must be typed', () => {
-    const text = 'error: as many reps as possible: type how many there were, such as 6, or 45 s for a hold'
+    const text = 'error: as many reps as possible: type how many there were, such as 6'
     expect(shownReading('', asManyAsGo)).toBe(text)
     expect(shownReading('@9', asManyAsGo)).toBe(text)
     expect(shownReading('', { ...straight, dose: { kind: 'atLeast', reps: 5 } })).toBe(text)
@@ -282,7 +282,7 @@ describe('a cluster set', () => {
   it('must be typed group by group if it has an AMRAP group', () => {
     const open = { ...cluster, dose: { kind: 'cluster' as const, groups: [2, 'max' as const] } }
     expect(shownReading('', open)).toBe(
-      'error: as many reps as possible: type the repetitions of each group, such as 2+3',
+      'error: as many reps as possible: type how many there were, such as 2+3',
     )
     expect(answered('2+5', open)).toEqual(set({ reps: 7, groups: [2, 5] }))
   })

@@ -30,16 +30,16 @@ describe('several times on one line', () => {
     ['6:07', '6:07'],
     [`6'07" 6'05"5 "windy" 6'01`, '6:07 | 6:05.5 "windy" | 6:01'],
     ['1600 m in 6:07 hr 170/181', '1.6 km in 6:07 hr 170/181'],
-    ['6:07 = hr 150', 'error: result 2: a target is never a result: type the time of 1 mi, such as 1:52.4'],
+    ['6:07 = hr 150', 'error: result 2: a target is never a result: type the time of 1 mi, such as 8:03'],
     ['- 6:05', '- | 6:05'],
     ['hr 170 6:07', '6:07 hr 170'],
     ['6:07 1609 m 6:05', '1609 m in 6:07 | 6:05'],
     ['6:07 @8 6:05', '6:07 rpe 8 | 6:05'],
-    ['6:07 -6:05', 'error: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07-6:05', 'error: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 6:05-', 'error: result 2: "-" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 =6:05', 'error: "=" is not understood; type the time of 1 mi, such as 1:52.4'],
-    ['6:07 6:05=', 'error: result 2: "=" is not understood; type the time of 1 mi, such as 1:52.4'],
+    ['6:07 -6:05', 'error: "-" is not understood; type the time of 1 mi, such as 8:03'],
+    ['6:07-6:05', 'error: "-" is not understood; type the time of 1 mi, such as 8:03'],
+    ['6:07 6:05-', 'error: result 2: "-" is not understood; type the time of 1 mi, such as 8:03'],
+    ['6:07 =6:05', 'error: "=" is not understood; type the time of 1 mi, such as 8:03'],
+    ['6:07 6:05=', 'error: result 2: "=" is not understood; type the time of 1 mi, such as 8:03'],
     ['6:07 in 6:05', 'error: there are two times, 6:07 and 6:05; type one'],
     ['6:07 6:05 -', '6:07 | 6:05 | -'],
     ['6:07; 6:05', '6:07 | 6:05'],
@@ -107,7 +107,7 @@ describe('several times on one line', () => {
       'error: result 2: 6:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11',
     )
     expect(read('6:07 6:05 hr', four)).toBe(
-      'error: result 2: "hr" needs a number after it; type the time of 1 mi, such as 1:52.4',
+      'error: result 2: "hr" needs a number after it; type the time of 1 mi, such as 8:03',
     )
     expect(read('6:07 6:05', [mile, straight])).toBe(
       'error: there are 2 times, and only 1 time is asked for next',

@@ -451,7 +451,7 @@ describe('results that cannot be stored', () => {
     ],
     [
       '=\n=\n=\n=',
-      'a target is never a result: type the time of 1 km, such as 1:52.4 (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
+      'a target is never a result: type the time of 1 km, such as 5:00 (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
     ],
     [
       '=\n=\n=\n4.00',

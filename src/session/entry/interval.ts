@@ -1,7 +1,7 @@
 import type { Span } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { formatClockShort, formatClockSpan } from '../../units/duration.ts'
-import { metersIn } from '../../units/length.ts'
+import { formatMeters, metersIn } from '../../units/length.ts'
 import { wordsFor } from '../../units/words.ts'
 import type { IntervalResult } from '../model.ts'
 import type { IntervalPrompt } from '../prompt.ts'
@@ -129,7 +129,7 @@ function resultOf({ time, distance }: Typed, prompt: IntervalPrompt, cursor: Cur
   const meters = distance?.value ?? metersKnown(seconds, prompt)
   if (seconds === null && prompt.hasTarget) {
     if (distance !== null) cursor.refuse(`type the time as well: ${distance.text} in 14:30`)
-    cursor.refuse(`a target is never a result: type the time of ${prompt.label}, such as 1:52.4`)
+    cursor.refuse(`a target is never a result: ${example(prompt)}`)
   }
   const typed = seconds === null ? null : precisionOf(time?.text ?? String(seconds))
   return { meters, seconds, precision: measured === null ? typed : 0.1, byKey: measured !== null }
@@ -160,9 +160,13 @@ function isAbout(value: number, seconds: number): boolean {
   return Math.abs(value - seconds) <= Math.max(2, seconds / 5)
 }
 
-function example(prompt: IntervalPrompt): string {
-  if (prompt.seconds !== null) return `type how far it was, such as 2.1 ${prompt.unit}`
-  return `type the time of ${prompt.label}, such as 1:52.4`
+/** What to type, with an example at 5:00/km. */
+function example({ meters, seconds, unit, label }: IntervalPrompt): string {
+  const text =
+    meters === null ? formatMeters((seconds ?? 0) / 0.3, unit) : formatClockShort(Math.round(meters * 0.3))
+  return meters === null
+    ? `type how far it was, such as ${text}`
+    : `type the time of ${label}, such as ${text}`
 }
 
 /* Questions a time that nobody runs, and suggests what was probably meant. All limits but the speeds are this program's

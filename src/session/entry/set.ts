@@ -6,7 +6,8 @@ import { speedLimits } from '../../prescription/plausible.ts'
 import { counted, printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
 import { metersOf } from '../../units/length.ts'
-import { loadText } from '../load.ts'
+import { inSentence } from '../../units/lists.ts'
+import { loadText, typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
 import { type Effort, noEffort, takeEffort } from './effort.ts'
@@ -45,7 +46,7 @@ export function parseSet(cursor: Cursor, prompt: SetPrompt): Parsed<SetResult> {
       ? prescribedDone(prompt, cursor)
       : doneOf(count, { typed: typedLoad, lifted: load }, prompt, cursor)
   if (load === null && prompt.loadUnknown)
-    cursor.refuse('the load is not known yet: type it with the repetitions, such as 6 x 100')
+    cursor.refuse(`the load is not known yet: type it as well, such as ${exampleOf(prompt)} x 100`)
   const loads = load === null ? [] : dropLoads(load, lower, count, prompt, cursor)
   return cursor.parsed({
     ...(done ?? nothing),
@@ -164,9 +165,26 @@ const typeRounds = 'type the whole rounds, and the repetitions of the round begu
 
 const nothing: Done = { reps: null, groups: null, seconds: null, meters: null }
 
-function howTyped({ dose }: SetPrompt): string {
+/** `a set is typed 6, 6 x 100 or 6 x 100 @8`, with the amounts and the load of this one. */
+function howTyped(prompt: SetPrompt): string {
+  const { dose, shown, loadUnknown } = prompt
   if (dose.kind === 'roundsIn') return typeRounds
-  return dose.kind === 'forTime' ? typeTime : 'a set is typed 6, 6 x 100 or 6 x 100 @8'
+  if (dose.kind === 'forTime') return typeTime
+  const amount = exampleOf(prompt)
+  const hasLoad = dose.kind !== 'drop' && (loadUnknown || shown !== null)
+  const whole = hasLoad ? `${amount} x ${shown ? typedLoad(shown, shown.unit) : '100'}` : amount
+  const ways = [...(loadUnknown ? [] : [amount]), whole, `${whole} @8`]
+  return `a set is typed ${inSentence([...new Set(ways)], 'or')}`
+}
+
+/** An amount that this set could have had, as it is typed. */
+function exampleOf({ dose, name }: SetPrompt): string {
+  if (dose.kind === 'reps') return `${dose.from}`
+  if (dose.kind === 'time') return `${printNumber(dose.seconds)} s`
+  if (dose.kind === 'distance') return `${printNumber(metersOf(dose.length))} m`
+  const groups = (countedGroups(dose) ?? []).map((group) => (group === 'max' ? 3 : group))
+  if (groups.length > 0) return groups.join(dose.kind === 'drop' ? '>' : '+')
+  return isHold(name) ? '45 s' : '6'
 }
 
 /** The groups as done, at least as many as `least`, with 0 for those not typed. */
@@ -186,11 +204,7 @@ function prescribedDone(prompt: SetPrompt, cursor: Cursor): Done | null {
   if (dose.kind === 'roundsIn') return cursor.refuse(typeRounds)
   const groups = prescribedGroups(countedGroups(dose) ?? ['max'])
   if (groups !== null) return groupsDone(groups)
-  const example =
-    dose.kind === 'cluster'
-      ? 'the repetitions of each group, such as 2+3'
-      : 'how many there were, such as 6, or 45 s for a hold'
-  return cursor.refuse(`as many reps as possible: type ${example}`)
+  return cursor.refuse(`as many reps as possible: type how many there were, such as ${exampleOf(prompt)}`)
 }
 
 /** A load as typed, null without one, and the load that is recorded. */

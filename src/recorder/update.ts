@@ -74,7 +74,8 @@ function pressed(model: RecorderModel, press: Press): Updated {
   }
   const name = press.kind === 'text' ? press.text : press.name
   const isAdvance = press.kind === 'named' && (name === 'right' || name === 'pageDown')
-  if (isAdvance && !isBare) return draft === '' ? keyed(model, ' ') : withNotice(model, enterFirst)
+  const isField = mode.kind === 'recording' || takesText(model)
+  if (isAdvance && !isBare) return isField && draft !== '' ? withNotice(model, enterFirst) : keyed(model, ' ')
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
   if (!unrepeated.has(name)) return act({ ...model, lastPress: null }, does)

@@ -222,6 +222,14 @@ test('with two results open, the set that was lifted at 70 is recorded at 70 aft
   expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
 })
 
+test('PageDown while a question about a typed result is open names its keys, as Space does', () => {
+  const asked = () => walkThrough('One\n\nrun\n  3 x 1 km @ 4:00/km, jog 200 m\n').effort(240).entry('1:00')
+  expect(asked().model.mode.kind).toBe('question')
+  const { notice } = asked().space()
+  expect(notice).toMatch(/^Press .*Esc/)
+  expect(asked().key('pageDown').notice).toBe(notice)
+})
+
 test('Space twice or PageDown after a typed result, to begin the next set, is answered with what comes first', () => {
   const walked = walkThrough(straight).effort(20).wait(5).spell('5 @8', 0.2)
   expect(walked.spell(' ', 0.2).notice).toBeNull()

@@ -446,6 +446,19 @@ test('a warning sign in the note of a result is answered like one in a pain', ()
   expect(said('5 "felt strong"')).toBeNull()
 })
 
+test('a pain or a note typed while a result waits that needs figures is kept, and the result still waits', () => {
+  for (const line of [
+    'lift\n  row 2 x 5 @ rpe 8',
+    'lift\n  row 2 x max',
+    'run\n  2 x 1 km @ 4:00/km, jog 200 m',
+  ]) {
+    const walked = walkThrough(`One\n\n${line}\n`).effort(20).entry('"windy" pain left calf 3')
+    expect(walked.notice, line).toBe('Pain noted: left calf 3. Stop if it is sharp or gets worse.')
+    expect(walked.state.notes.map(({ about }) => about)).toEqual([walked.ids[0], walked.ids[0]])
+    expect([walked.view.pending, walked.model.draft]).toEqual(['1 result to enter', ''])
+  }
+})
+
 describe('a warning sign without quotes', () => {
   const row = 'One\n\nlift\n  row: 2 x 5 @ 50 kg\n'
 

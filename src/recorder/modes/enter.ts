@@ -20,6 +20,7 @@ import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import { type ModeKey, type RecorderModel, type Updated, withMode, withNotice } from '../model.ts'
+import { readField } from '../readField.ts'
 import { changeText, record } from '../record.ts'
 import { isOffered } from '../targets.ts'
 import { noteAlone } from './notes.ts'
@@ -82,9 +83,11 @@ function nothingToEnter(state: SessionState, step: Step): string {
 
 /* While no result is pending, what is typed need not belong to a step that has only just begun, or not even that. */
 
-/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
+/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. So it is
+ * where the result that waits is not known without figures. */
 function remarksOnly(model: RecorderModel, step: Step): Updated | null {
-  if (pendingSteps(model.state).length > 0) return null
+  if (pendingSteps(model.state).length > 0)
+    return readField(model, [step]).outcome === 'answer' ? null : noteAlone(model, step)
   if (stepUnderWay(model.state)?.id === step.id) return noteAlone(model, step)
   return step.kind === 'set' || step.kind === 'interval' ? noteAlone(model, null) : null
 }

@@ -137,7 +137,7 @@ function ofClock(
 }
 
 /** Enter ends a hold that is under way: its length is what the clock shows now. */
-function withHoldEnded({ state, now }: RecorderModel): SessionState {
+export function withHoldEnded({ state, now }: RecorderModel): SessionState {
   const step = holdUnderWay(state)
   return step ? applyEvent(state, { type: 'effortEnded', ...whenOf(now), step: step.id, auto: false }) : state
 }

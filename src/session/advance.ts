@@ -1,5 +1,5 @@
 import { speedLimits } from '../prescription/plausible.ts'
-import type { SetStep, Step } from '../prescription/step.ts'
+import { repsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
@@ -73,13 +73,10 @@ function isGroupEnd(state: SessionState, { dose }: SetStep, group: number): bool
 /** The shortest a step can take, in seconds: nobody lifts faster than one repetition a second, or ends a hold, a carry
  * or a run within three, except a sprint. This program's own rule. A key press sooner than that after the one that seemed
  * to begin the step shows that the start was forgotten. */
-function fewestSeconds(step: Step): number {
-  if (step.kind === 'interval') return Math.min(3, (step.meters ?? 100) / speedLimits('run').fast)
-  if (step.kind !== 'set') return 0
-  const { dose } = step
-  if (dose.kind === 'reps') return dose.from
-  if (dose.kind === 'atLeast') return dose.reps
-  return ['time', 'distance', 'roundsIn', 'forTime'].includes(dose.kind) ? 3 : 0
+export function fewestSeconds(step: Step): number {
+  if (step.kind === 'interval') return Math.min(3, (step.meters ?? 100) / speedLimits('run', null).fast)
+  if (step.kind !== 'set' || step.dose.kind === 'cluster') return 0
+  return repsOf(step.dose, 0) ?? 3
 }
 
 /** The events that have come due by now without a key, each dated to the moment it was due, so that a program that

@@ -58,6 +58,21 @@ describe('an entry without repetitions soon after a set began', () => {
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5 })
   })
 
+  test.each([
+    ['plank: 2 x 45 s', '1 s'],
+    ['farmer carry 2 x 40 m @ 2x30 kg', '40 m x 2x30'],
+    ['curl 2 x (12 > 10) @ 20/15 kg', '12>10 x 20>15'],
+    ['2 x (clean 1 + jerk 2) @ 40 kg', '1+2 x 40'],
+  ])('is asked about in a hold, a carry, a drop set and a complex, too: %s', (item, meant) => {
+    const walked = walkThrough(`Early\n\nlift\n  ${item}, rest 1:00\n`).space().wait(1).enter()
+    expect(walked.view.panel).toMatchObject({
+      title: 'Record it already? Enter yes, Esc no',
+      lines: [`meant: ${meant}`],
+    })
+    expect(walked.state.recorded.size).toBe(0)
+    expect(walked.key('escape').phase.kind).toBe('effort')
+  })
+
   test('can correct the set before instead', () => {
     const walked = walkThrough(squat).effort(20).enter().wait(100).space().wait(3).entry('@8')
     expect(walked.view.panel?.title).toMatch(/Esc no, e corrects set 1 of 4$/)

@@ -277,6 +277,8 @@ describe('a set ended sooner than it can be lifted', () => {
     expect(ended('row 1 x 5+ @ 40 kg', 4.5)).toBe('startForgotten')
     expect(ended('row 1 x 5+ @ 40 kg', 5)).toBe('effortEnded')
     expect(ended('row 1 x max @ 40 kg', 1)).toBe('effortEnded')
+    expect(ended('curl 1 x (12 > 10) @ 20/15 kg', 21)).toBe('startForgotten')
+    expect(ended('1 x (clean 1 + jerk 2) @ 40 kg', 3)).toBe('effortEnded')
   })
 
   test('was begun with the key: a hold, a carry or rounds of under three seconds were none', () => {

@@ -1,4 +1,5 @@
 import { hasResult, isSameItem, type ResultStep, type SetStep, type Step } from '../../prescription/step.ts'
+import { fewestSeconds } from '../../session/advance.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntry } from '../../session/entry/entry.ts'
@@ -20,7 +21,7 @@ import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import { type ModeKey, type RecorderModel, type Updated, withMode, withNotice } from '../model.ts'
-import { readField } from '../readField.ts'
+import { readField, withHoldEnded } from '../readField.ts'
 import { changeText, record } from '../record.ts'
 import { isOffered } from '../targets.ts'
 import { noteAlone } from './notes.ts'
@@ -85,7 +86,7 @@ function nothingToEnter(state: SessionState, step: Step): string {
 
 /** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. So it is
  * where the result that waits is not known without figures. */
-function remarksOnly(model: RecorderModel, step: Step): Updated | null {
+function remarksOnly(model: RecorderModel, step: ResultStep): Updated | null {
   if (pendingSteps(model.state).length > 0)
     return readField(model, [step]).outcome === 'answer' ? null : noteAlone(model, step)
   if (stepUnderWay(model.state)?.id === step.id) return noteAlone(model, step)
@@ -110,7 +111,7 @@ interface Situation {
 function insteadOfResult(model: RecorderModel, step: ResultStep, answer: Answer): Updated | null {
   const { state } = model
   if (pendingSteps(state).length > 0) return null
-  const prompt = promptOf(state, step)
+  const prompt = promptOf(withHoldEnded(model), step)
   const typed = sameAsBefore(model.draft, state, step).trim()
   const isUnderWay = stepUnderWay(state)?.id === step.id
   const figures = prompt.kind === 'set' ? figuresIn(entryTextOf(typed), prompt) : null
@@ -210,7 +211,8 @@ function resultBeforeSet(situation: Situation): Updated | null {
 }
 
 /** What Enter would record for a set that cannot be over yet, in words; null for one that can. */
-function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | null {
+function notDoneYet({ state, now }: RecorderModel, step: SetStep): string | null {
+  const { dose } = step
   const { phase } = state
   if (!('group' in phase)) return null
   if (dose.kind === 'cluster') {
@@ -218,6 +220,6 @@ function notDoneYet({ state, now }: RecorderModel, { dose }: SetStep): string | 
     const isLast = phase.kind === 'effort' && phase.group >= count - 1
     return isLast ? null : count === 2 ? 'both groups' : `all ${inWords(count)} groups`
   }
-  if (dose.kind !== 'reps' || phase.kind !== 'effort' || clockSeconds(state, now) >= dose.from) return null
-  return `all ${counted(dose.from, 'repetition')}`
+  if (phase.kind !== 'effort' || clockSeconds(state, now) >= fewestSeconds(step)) return null
+  return dose.kind === 'reps' ? `all ${counted(dose.from, 'repetition')}` : 'it already'
 }

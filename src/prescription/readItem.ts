@@ -30,13 +30,8 @@ const checks: Partial<Record<LineRule, (parsed: never, context: Context) => obje
 }
 
 /** Writes an item in the notation, as read or as suggested; null if neither is possible. */
-export function itemText(
-  line: Line,
-  part: { kind: PartKind; name: string | null },
-  item: string,
-  context: Context,
-): string | null {
-  const read = readItem(part.kind, lineOf(item, line.number), { ...context, part })
+export function itemText(line: Line, item: string, context: Context): string | null {
+  const read = readItem(context.part.kind, lineOf(item, line.number), context)
   return read.value === null ? (read.problems[0]?.suggestion ?? null) : printItem(read.value)
 }
 

@@ -311,8 +311,7 @@ function togetherFrom([first, ...below]: readonly Line[]): Together | null {
 function answerGroup(day: Day, together: Together, context: Context): void {
   const { first, others } = together
   const { message, line } = answerTogether(together)
-  const part = { kind: 'lift', name: context.part.name } as const
-  const suggestion = line === null ? null : itemText(first, part, line, context)
+  const suggestion = line === null ? null : itemText(first, line, context)
   const instead = `instead of these ${others.length + 1} lines write`
   const example = line === null ? '' : ', as in: bench press 3 x 8 @ 60 kg + row 3 x 10 @ 40 kg, rest 1:30'
   const advice = suggestion === null ? example : `; ${instead}: ${suggestion}`

@@ -12,7 +12,7 @@ import {
 } from '../prescription/step.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
-import { amountText, placeOf, stepTitle } from '../session/names.ts'
+import { amountText, lineText, placeOf, stepTitle } from '../session/names.ts'
 import { pendingSteps, type SessionState, stepNow } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
@@ -49,7 +49,7 @@ export function stepText(model: RecorderModel, step: Step): NowText {
   switch (step.kind) {
     case 'fuel':
       return {
-        what: itemText(state, step),
+        what: lineText(state, step),
         where: `Enter: eaten, or type it; ${whyNoAdvance(state) === null ? 'Space: go on' : 's: skip'}`,
         number: null,
       }
@@ -70,12 +70,8 @@ export function stepText(model: RecorderModel, step: Step): NowText {
     case 'set':
       return setText(model, step)
     default:
-      return { what: itemText(state, step), where: '', number: null }
+      return { what: lineText(state, step), where: '', number: null }
   }
-}
-
-function itemText({ parts }: SessionState, { part, item }: Step): string {
-  return parts[part]?.items[item]?.text ?? ''
 }
 
 function setText(model: RecorderModel, step: SetStep): NowText {

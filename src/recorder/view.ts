@@ -3,7 +3,7 @@ import { judge } from '../figures/splits.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { hasResult, isSameItem, type ResultStep, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
-import { placeOf, stepTitle } from '../session/names.ts'
+import { lineText, placeOf, stepTitle } from '../session/names.ts'
 import { intervalsOf, resultOf, type SessionState, stepNow } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
 import type { SplitBar } from '../summary/splitBars.ts'
@@ -115,12 +115,12 @@ function nextGroupText({ phase }: SessionState, now: Step): string | null {
 
 function lastTimeText({ state, context }: RecorderModel): string {
   const step = stepNow(state)
-  const item = step ? state.parts[step.part]?.items[step.item] : null
+  if (step === null || step.kind === 'prep' || step.kind === 'fuel') return ''
   const key =
-    step?.kind === 'set' || step?.kind === 'warm-up'
+    step.kind === 'set' || step.kind === 'warm-up'
       ? { exercise: step.name, unit: state.prescription.units.mass }
-      : { text: item?.text ?? '' }
-  const last = step && step.kind !== 'prep' && step.kind !== 'fuel' ? context.lastTime(key) : null
+      : { text: lineText(state, step) }
+  const last = context.lastTime(key)
   return last === null ? '' : `last time ${last}`
 }
 
@@ -186,8 +186,7 @@ export function dayLines(state: SessionState): DayLine[] {
       part = first.part
       lines.push({ kind: 'part', mark: 'none', text: partHeading(state, part) })
     }
-    const item = state.parts[first.part]?.items[first.item]
-    lines.push({ kind: 'item', mark: markOf(state, steps, now), text: item?.text ?? '' })
+    lines.push({ kind: 'item', mark: markOf(state, steps, now), text: lineText(state, first) })
     const results = itemResults(state, steps.filter(hasResult))
     if (results !== '' && results !== 'done') lines.push({ kind: 'below', mark: 'none', text: results })
   }

@@ -1,6 +1,7 @@
 import { speedLimits } from '../prescription/plausible.ts'
 import { repsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
+import type { Remarks } from './entry/lex.ts'
 import type { SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
 import { applyEvent } from './reduce.ts'
@@ -117,7 +118,7 @@ export function answerEvents(state: SessionState, step: Step, answer: Answer, no
   return isEnded ? [{ type: 'effortEnded', ...when, step: step.id, auto: false }, ...recorded] : recorded
 }
 
-type When = Pick<SessionEvent, 'at' | 'up'>
+export type When = Pick<SessionEvent, 'at' | 'up'>
 
 /** The events that record an answer. A skipped step has no result to hold its comment, which becomes a note on the
  * step. */
@@ -128,11 +129,7 @@ export function recordedEvents(step: string, answer: Answer, when: When): Sessio
 }
 
 /** Remarks that belong to no result, as notes. */
-export function remarkEvents(
-  { note, pain }: { note: string | null; pain: string | null },
-  about: string | null,
-  when: When,
-): SessionEvent[] {
+export function remarkEvents({ note, pain }: Remarks, about: string | null, when: When): SessionEvent[] {
   const events: SessionEvent[] = []
   if (note !== null) events.push({ type: 'noteAdded', ...when, about, text: note, pain: false })
   if (pain !== null) events.push({ type: 'noteAdded', ...when, about, text: pain, pain: true })

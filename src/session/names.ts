@@ -87,9 +87,10 @@ export function itemName(state: SessionState, part: number, item: number): strin
   const [first] = steps
   if (sets.length > 0) return [...new Set(sets.map((set) => stepName(state, set)))].join(' + ')
   if (first?.kind === 'prep' || first?.kind === 'fuel') return stepName(state, first)
-  return lineName(state, { part, item })
+  return workName(lineText(state, { part, item }))
 }
 
-function lineName({ parts }: SessionState, { part, item }: { part: number; item: number }): string {
-  return workName(parts[part]?.items[item]?.text ?? '')
+/** The line of the day that a step comes from, as written. */
+export function lineText({ parts }: SessionState, { part, item }: Pick<Step, 'part' | 'item'>): string {
+  return parts[part]?.items[item]?.text ?? ''
 }

@@ -5,6 +5,7 @@ import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
+import type { Remarks } from './entry/lex.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, LiftedLoad, Result } from './model.ts'
 import { pendingSteps, type SessionState, stepsAhead, stepUnderWay } from './state.ts'
@@ -53,19 +54,15 @@ export interface IntervalPrompt {
   label: string
 }
 
-interface PrepPrompt {
-  kind: 'prep'
-}
-
 export interface FuelPrompt {
   kind: 'fuel'
   /** What an empty entry records: the prescription. */
   prescribed: FuelResult
 }
 
-export type Prompt = SetPrompt | IntervalPrompt | PrepPrompt | FuelPrompt
+export type Prompt = SetPrompt | IntervalPrompt | { kind: 'prep' } | FuelPrompt
 
-export type Answer = Result | { kind: 'skipped'; note: string | null; pain: string | null }
+export type Answer = Result | (Remarks & { kind: 'skipped' })
 
 /** The step whose result the entry line asks for: the oldest pending one, else the one under way, else the next
  * in order. Null when no result is left to enter. */

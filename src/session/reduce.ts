@@ -2,7 +2,6 @@ import { linkedSets } from '../prescription/expand.ts'
 import type { PrescribedSet } from '../prescription/model.ts'
 import {
   hasResult,
-  type IntervalStep,
   isSameItem,
   isSet,
   isSibling,
@@ -253,7 +252,8 @@ function addStep(state: SessionState, id: string, likeId: string): SessionState 
   if (like.kind !== 'set' && like.kind !== 'interval') return state
   const siblings = state.steps.filter((step) => isSibling(step, like))
   const total = siblings.length + 1
-  const before = stepToFollow(state, like, siblings)
+  const isInRound = like.kind === 'set' && like.superset
+  const before = (isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings).at(-1) ?? like
   const added: Step =
     like.kind === 'set'
       ? { ...like, id, number: total }
@@ -268,12 +268,6 @@ function addStep(state: SessionState, id: string, likeId: string): SessionState 
   const change: Change = { kind: 'added', step: id }
   const next = { ...state, steps, changes: [...state.changes, change] }
   return { ...next, phase: phaseBefore(next, before.id, id) }
-}
-
-function stepToFollow(state: SessionState, like: SetStep | IntervalStep, siblings: readonly Step[]): Step {
-  const isInRound = like.kind === 'set' && like.superset
-  const group = isInRound ? state.steps.filter((step) => isSameItem(step, like)) : siblings
-  return group.at(-1) as Step
 }
 
 /** The recovery for an added repeat: like the one before the last repeat. */

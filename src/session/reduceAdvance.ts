@@ -46,7 +46,8 @@ export function advance(state: SessionState, event: Advance, at: Moment): Sessio
   if (event.type === 'effortEnded' && phase.kind !== 'recovery') return end(state, phase, at)
   // No effort of the part is left after a recovery that ends like this.
   if (event.type === 'effortEnded') return { ...endOfRest(state, at), phase: { kind: 'ready', since: at } }
-  if (event.type === 'groupBegun') return phase.kind === 'pause' ? nextGroup(state, phase, event, at) : state
+  if (event.type === 'groupBegun')
+    return phase.kind === 'pause' ? nextGroup(state, phase, event.auto, at) : state
   if (phase.kind !== 'effort') return state
   return event.type === 'groupEnded' ? endGroup(state, phase, at) : forgottenStart(state, phase)
 }
@@ -110,16 +111,11 @@ function endGroup(state: SessionState, phase: PhaseOf<'effort'>, at: Moment): Se
   }
 }
 
-function nextGroup(
-  state: SessionState,
-  phase: PhaseOf<'pause'>,
-  event: { auto: boolean },
-  at: Moment,
-): SessionState {
+function nextGroup(state: SessionState, phase: PhaseOf<'pause'>, auto: boolean, at: Moment): SessionState {
   const { step, group } = phase
   const { pauses } = measuredOf(state, step)
   const measured = measuring(state, step, { pauses: [...pauses, clockSeconds(state, at)] })
-  return { ...measured, phase: { kind: 'effort', step, group, auto: event.auto, rested: null, since: at } }
+  return { ...measured, phase: { kind: 'effort', step, group, auto, rested: null, since: at } }
 }
 
 /** The phase after a step has ended, decided by the next step of the same item, or else of the same part. The
@@ -213,7 +209,7 @@ function changeRest(state: SessionState, by: number, at: Moment): SessionState {
     return { ...state, phase: { ...phase, seconds: changedLength(phase.seconds, by, clock) } }
   }
   const step = stepOf(state, phase.step)
-  const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase) : null
+  const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase.since) : null
   if (length === null) return state
   return {
     ...state,

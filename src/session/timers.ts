@@ -27,7 +27,7 @@ export function countdownOf(state: SessionState): Countdown | null {
     }
     case 'recovery': {
       const step = stepOf(state, phase.step)
-      const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase) : null
+      const length = step?.kind === 'recovery' ? recoveryLength(state, step, phase.since) : null
       if (step?.kind !== 'recovery' || length === null) return null
       const seconds = Math.max(0, length + phase.changedBy)
       const byItself = step.startsByItself || step.sendOff !== null
@@ -45,14 +45,10 @@ export function isTimed(step: RecoveryStep): boolean {
 
 /** Seconds a recovery lasts. With a send-off it ends a fixed time after the start of the repeat before it; if no key
  * marked that start, there is no end and the clock only counts up. */
-export function recoveryLength(
-  state: SessionState,
-  step: RecoveryStep,
-  phase: PhaseOf<'recovery'>,
-): number | null {
+export function recoveryLength(state: SessionState, step: RecoveryStep, begun: Moment): number | null {
   if (step.sendOff !== null) {
-    const { begun } = measuredOf(state, step.sendOff.from)
-    return begun && Math.max(0, step.sendOff.seconds - activeSeconds(state, begun, phase.since))
+    const since = measuredOf(state, step.sendOff.from).begun
+    return since && Math.max(0, step.sendOff.seconds - activeSeconds(state, since, begun))
   }
   if (!step.sameTime) return step.expectedSeconds
   const times = step.countsWith.map((id) => {

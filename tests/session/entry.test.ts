@@ -114,11 +114,10 @@ describe('an answer as it would be typed', () => {
     pain: null,
   }
 
-  it('leaves out the metres that the prompt knows, and a time measured by key that it offers', () => {
+  it('leaves out the metres that the prompt knows, and has a time measured by key as a time', () => {
     const typed = (result: Partial<typeof piece>, asked: Parameters<typeof printEntry>[1]) =>
       printEntry({ kind: 'interval', result: { ...piece, ...result } }, asked)
-    expect(typed({ meters: 500 }, timedByKey)).toBe('=')
-    expect(typed({ meters: 500, byKey: false }, timedByKey)).toBe('1:28.4')
+    expect(typed({ meters: 500 }, timedByKey)).toBe('1:28.4')
     expect(typed({ meters: 500 }, fiveHundred)).toBe('1:28.4')
     expect(typed({ meters: 3570, seconds: 1190 }, treadmill)).toBe('19:50')
     expect(typed({ meters: 3571, seconds: 1190 }, treadmill)).toBe('3571 m in 19:50')

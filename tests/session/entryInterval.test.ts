@@ -188,7 +188,7 @@ describe('a split or a repeat', () => {
 
   it('questions a time measured by a key that was pressed twice', () => {
     expect(shownReading('', { ...timedByKey, offered: 0.4 })).toBe(
-      '0:00.4 for 500 m is faster than any human | suggested: nothing | insisted: =',
+      '0:00.4 for 500 m is faster than any human | suggested: nothing | insisted: 0:00.4',
     )
   })
 })

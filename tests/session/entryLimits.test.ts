@@ -788,7 +788,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     'a run of 20 minutes that the clock has measured',
     { ...twentyMinutes, offered: 1190.5 },
     [
-      ['3 km', '3 km'],
+      ['3 km', '3 km in 19:50.5'],
       ['19:00', '19:00'],
     ],
   ],
@@ -805,7 +805,7 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
   [
     'repeats of 500 m whose key was pressed twice',
     { ...fiveHundred, offered: 0.04 },
-    [['', '0:00.04 for 500 m is faster than any human | suggested: nothing | insisted: =']],
+    [['', '0:00.04 for 500 m is faster than any human | suggested: nothing | insisted: 0:00.04']],
   ],
   [
     'a run of 20 minutes',

@@ -1,7 +1,7 @@
 import { hasResult, type Step } from '../../prescription/step.ts'
 import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/effort.ts'
 import { stepTitle } from '../../session/names.ts'
-import { pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
+import { type PartState, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { joined } from '../../units/lists.ts'
 import { applyFacts, type Fact, recording } from '../apply.ts'
@@ -9,21 +9,20 @@ import { closingText, partInWords, partTitle } from '../labels.ts'
 import {
   type EntryLabel,
   type Mode,
-  type Panel,
   type RecorderModel,
   type Updated,
   withMode,
   withNotice,
 } from '../model.ts'
 import { asksForEffort, isPartDone } from '../targets.ts'
-import { panelWith, saveOrCancel } from './mode.ts'
+import { panelWith, type Question, saveOrCancel } from './mode.ts'
 import { noteAlone, noteBeside } from './notes.ts'
 
 /** Closes a part at once if there is nothing to ask, else asks for its effort and its minutes. */
 export function closeOrAsk(model: RecorderModel, part: number): Updated {
   const { state } = model
   const asks = asksForEffort(state, part)
-  if (!asks && isPartDone(state, part)) return closePart(model, part, null, minutesUnasked(state, part))
+  if (!asks && isPartDone(state, part)) return closePart(model, part, figuresUnasked(state, part))
   const now = stepUnderWay(state)
   const notice =
     now && now.part > part
@@ -36,7 +35,7 @@ export function closeOrAsk(model: RecorderModel, part: number): Updated {
  * @param answered takes what is in the field */
 function question(
   part: number,
-  { title, lines }: Pick<Panel, 'title' | 'lines'>,
+  { title, lines }: Question,
   prompt: (model: RecorderModel) => EntryLabel,
   answered: (model: RecorderModel) => Updated,
 ): Mode {
@@ -77,7 +76,7 @@ function minutesOf(state: SessionState, part: number, effort: number | null): Mo
     const query = `${many}: Enter again accepts them, or type them again`
     if (many !== null && model.notice !== query) return withNotice(model, query)
     const minutes = isEmpty(model) ? minutesOffered(model.state, part) : reading.value
-    return closePart(recording(model), part, effort, minutes)
+    return closePart(recording(model), part, { effort, minutes })
   }
   return question(part, { title, lines: [] }, prompt, answered)
 }
@@ -92,7 +91,7 @@ function closingOf(state: SessionState, part: number): Mode {
     () => ({ label, placeholder: 'Enter closes it' }),
     (model) =>
       isEmpty(model)
-        ? closePart(recording(model), part, null, minutesUnasked(model.state, part))
+        ? closePart(recording(model), part, figuresUnasked(model.state, part))
         : withNotice(model, 'Enter in the empty field closes it; Esc clears, then goes back'),
   )
 }
@@ -137,33 +136,26 @@ function minutesOffered(state: SessionState, part: number): number | null {
   return minutes === null ? null : Math.max(1, Math.round(minutes))
 }
 
-/** The minutes of a part that closes without a question: those of its clock; null for a meal. */
-function minutesUnasked(state: SessionState, part: number): number | null {
-  return state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part)
+type Figures = Pick<PartState, 'effort' | 'minutes'>
+
+/** The figures of a part that closes without a question: the minutes of its clock, but none for a meal. */
+function figuresUnasked(state: SessionState, part: number): Figures {
+  return { effort: null, minutes: state.parts[part]?.kind === 'fuel' ? null : minutesOffered(state, part) }
 }
 
 /** Closes a part and says so; closing the last one finishes the session. */
-function closePart(
-  model: RecorderModel,
-  part: number,
-  effort: number | null,
-  minutes: number | null,
-): Updated {
+function closePart(model: RecorderModel, part: number, figures: Figures): Updated {
   const { state } = model
   const others = state.partStates.flatMap((each, index) => (each.closed || index === part ? [] : [index]))
   // Prep and fuel have nothing to ask: close finished ones, together with the next part that is finished.
   const done = others.filter((each) => !asksForEffort(state, each) && isPartDone(state, each))
   const facts: Fact[] = [
-    ...done.map((each) => closed(each, null, minutesUnasked(state, each))),
-    closed(part, effort, minutes),
+    ...done.map((each): Fact => ({ type: 'partClosed', part: each, ...figuresUnasked(state, each) })),
+    { type: 'partClosed', part, ...figures },
   ]
   if (done.length === others.length) facts.push({ type: 'sessionFinished' })
   // `lift: legs is closed: effort 7, 62 min`
-  const figures = asksForEffort(state, part) && closingText({ effort, minutes })
-  const notice = joined(': ', [`${partTitle(state, part)} is closed`, figures])
+  const text = asksForEffort(state, part) && closingText(figures)
+  const notice = joined(': ', [`${partTitle(state, part)} is closed`, text])
   return applyFacts({ ...model, notice }, ...facts)
-}
-
-function closed(part: number, effort: number | null, minutes: number | null): Fact {
-  return { type: 'partClosed', part, effort, minutes }
 }

@@ -1,4 +1,5 @@
 import { hasResult, type ResultStep, type Step, stepsByItem } from '../../prescription/step.ts'
+import { lineText } from '../../session/names.ts'
 import { type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
@@ -55,7 +56,7 @@ export function ordering(index: number, isCarried: boolean): Mode {
     panel: ({ state }) =>
       panelWith({
         title: isCarried ? 'move it with the arrows' : 'the order of what is left',
-        lines: itemsAhead(state).map((step) => state.parts[step.part]?.items[step.item]?.text ?? ''),
+        lines: itemsAhead(state).map((step) => lineText(state, step)),
         selected: index,
       }),
     keys: () =>

@@ -12,14 +12,16 @@ import {
 
 /* What modes are made of. Each is made by a function of its own, with what it shows and does side by side. */
 
-export function panelWith(panel: Pick<Panel, 'title' | 'lines'> & Partial<Panel>): Panel {
+export type Question = Pick<Panel, 'title' | 'lines'>
+
+export function panelWith(panel: Question & Partial<Panel>): Panel {
   return { selected: null, hang: 2, isWholePage: false, ...panel }
 }
 
 /** Opens a question with a key for each answer. */
 export function ask(
   model: RecorderModel,
-  question: Pick<Panel, 'title' | 'lines'>,
+  question: Question,
   keys: ModeKey[],
   otherKey?: ModeObject['otherKey'],
 ): Updated {

@@ -8,7 +8,6 @@ import {
   type Mode,
   type ModeKey,
   type ModeObject,
-  type Panel,
   type RecorderModel,
   stay,
   type Updated,
@@ -16,7 +15,7 @@ import {
 } from '../model.ts'
 import { readField, withEarlier } from '../readField.ts'
 import { echoText, record } from '../record.ts'
-import { ask, saveOrCancel } from './mode.ts'
+import { ask, type Question, saveOrCancel } from './mode.ts'
 
 /* What is asked before results are recorded, and the field with an earlier result. */
 
@@ -73,12 +72,7 @@ function linesOf(state: SessionState, steps: readonly ResultStep[], answers: Ans
 }
 
 /** Asks about what is in the field. Escape empties it. */
-export function askAbout(
-  model: RecorderModel,
-  question: Pick<Panel, 'title' | 'lines'>,
-  keys: ModeKey[],
-  leave: string,
-): Updated {
+export function askAbout(model: RecorderModel, question: Question, keys: ModeKey[], leave: string): Updated {
   const { mode } = model
   const goBack: ModeKey = { key: 'Esc', label: leave, run: (now) => typedAgain(now, mode, '') }
   return ask(model, question, [...keys, goBack], typesAgain(mode))

@@ -74,19 +74,15 @@ function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
   }
   switch (prompt.kind) {
     case 'set':
-      return asAnswer(parseSet(cursor, prompt), (result) => ({ kind: 'set', result }))
+      return parseSet(cursor, prompt)
     case 'interval':
-      return asAnswer(parseInterval(cursor, prompt), (result) => ({ kind: 'interval', result }))
+      return parseInterval(cursor, prompt)
     case 'fuel':
-      return asAnswer(parseMeal(cursor, prompt.prescribed), (result) => ({ kind: 'fuel', result }))
+      return parseMeal(cursor, prompt)
     case 'prep':
       if (cursor.goOn()) cursor.refuseToken('type = or nothing for done, - for not done')
       return cursor.parsed({ kind: 'prep', result: remarks })
   }
-}
-
-function asAnswer<T>({ value, queries }: Parsed<T>, answer: (value: T) => Answer): Parsed<Answer> {
-  return { value: value === null ? null : answer(value), queries }
 }
 
 /* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */

@@ -5,6 +5,7 @@ import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
 import type { FuelResult } from '../model.ts'
+import type { Answer, FuelPrompt } from '../prompt.ts'
 import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
 
 /* Parses what was eaten, `carbs 70 g, protein 18 g`, `70 g carbs`, `450 kcal`, and what a food contains,
@@ -63,7 +64,7 @@ const limits = [
 ] as const
 
 /** What was eaten: without an amount as prescribed. No figure uses caffeine, so it is kept in words. */
-export function parseMeal(cursor: Cursor, prescribed: FuelResult): Parsed<FuelResult> {
+export function parseMeal(cursor: Cursor, { prescribed }: FuelPrompt): Parsed<Answer> {
   const contents = takeContents(cursor, 'food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
   const { caffeineMg, ...eaten } = contents
   for (const [key, words, most] of limits)
@@ -73,7 +74,8 @@ export function parseMeal(cursor: Cursor, prescribed: FuelResult): Parsed<FuelRe
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${total} kcal`)
   }
   const note = joined('; ', [caffeineText(caffeineMg), cursor.remarks.note]) || null
-  return cursor.parsed({ ...(isUnknown(contents) ? prescribed : eaten), ...cursor.remarks, note })
+  const result = { ...(isUnknown(contents) ? prescribed : eaten), ...cursor.remarks, note }
+  return cursor.parsed({ kind: 'fuel', result })
 }
 
 function caffeineText(mg: number | null): string | null {

@@ -4,7 +4,7 @@ import { formatClockShort, formatClockSpan } from '../../units/duration.ts'
 import { formatMeters, metersIn } from '../../units/length.ts'
 import { wordsFor } from '../../units/words.ts'
 import type { IntervalResult } from '../model.ts'
-import type { IntervalPrompt } from '../prompt.ts'
+import type { Answer, IntervalPrompt } from '../prompt.ts'
 import { noEffort, takeEffort } from './effort.ts'
 import {
   type Cursor,
@@ -45,7 +45,7 @@ interface Typed {
   distance: Figure | null
 }
 
-export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<IntervalResult> {
+export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<Answer> {
   let effort = noEffort
   const typed: Typed = { time: null, distance: null }
   while (cursor.goOn()) {
@@ -61,7 +61,7 @@ export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<In
   }
   const result = { ...resultOf(typed, prompt, cursor), ...effort, ...cursor.remarks }
   questionSpeed(result, typed, prompt, cursor)
-  return cursor.parsed(result)
+  return cursor.parsed({ kind: 'interval', result })
 }
 
 function takeDistance(cursor: Cursor, typed: Typed, prompt: IntervalPrompt): boolean {

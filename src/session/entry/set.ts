@@ -9,7 +9,7 @@ import { metersOf } from '../../units/length.ts'
 import { inSentence } from '../../units/lists.ts'
 import { loadText, typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
-import type { SetPrompt } from '../prompt.ts'
+import type { Answer, SetPrompt } from '../prompt.ts'
 import { type Effort, noEffort, takeEffort } from './effort.ts'
 import { asLoad, Cursor, type Edit, type EntryText, number, otherTimes, type Parsed, phrase } from './lex.ts'
 import {
@@ -36,7 +36,7 @@ interface Typed {
   effort: Effort
 }
 
-export function parseSet(cursor: Cursor, prompt: SetPrompt): Parsed<SetResult> {
+export function parseSet(cursor: Cursor, prompt: SetPrompt): Parsed<Answer> {
   const { count, load: typedLoad, lower, failed, effort } = takeSet(cursor, prompt)
   // Only the first reason to refuse an entry is shown, so the order of these lines matters.
   if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
@@ -48,14 +48,15 @@ export function parseSet(cursor: Cursor, prompt: SetPrompt): Parsed<SetResult> {
   if (load === null && prompt.loadUnknown)
     cursor.refuse(`the load is not known yet: type it as well, such as ${exampleOf(prompt)} x 100`)
   const loads = load === null ? [] : dropLoads(load, lower, count, prompt, cursor)
-  return cursor.parsed({
+  const result: SetResult = {
     ...(done ?? nothing),
     load,
     ...(loads.length > 0 ? { loads } : {}),
     rpe: effort.rpe,
     failed,
     ...cursor.remarks,
-  })
+  }
+  return cursor.parsed({ kind: 'set', result })
 }
 
 /** Which figures of a set an entry itself holds; null if it cannot be read. */

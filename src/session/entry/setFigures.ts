@@ -78,7 +78,7 @@ function takeRow(cursor: Cursor, { dose, side }: SetPrompt): Count | null {
     const note = first === second ? '' : ` "${numbers.join('/')}"`
     if (note !== '' || side === null)
       cursor.refuse('one number counts for both sides', { ...found, text: `${Math.min(...values)}${note}` })
-    return countOf(found, 'bare', first, numbers[0])
+    return countOf(found, 'bare', first, numbers[0] ?? '')
   }
   // One of two numbers without a sign is a load if it is the higher second one, or too high for a group: 4 140, 92 3.
   const isLoad = between === '' && values.length === 2 && (second > first || first >= fewestQuestioned)
@@ -105,7 +105,7 @@ export function countText(count: Count): string {
   return `${printNumber(count.value)}${unit}`
 }
 
-export function countOf(place: Edit, kind: Count['kind'], value: number, text = place.text): Count {
+export function countOf(place: Edit, kind: Count['kind'], value: number, text: string): Count {
   return { kind, value, groups: [], text, start: place.start, end: place.end }
 }
 

@@ -4,7 +4,7 @@ import { type FuelStep, isEntry, isSibling, type Step } from '../../prescription
 import { dayAfter } from '../../units/calendarDate.ts'
 import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
-import { recordedEvents } from '../advance.ts'
+import { recordedEvents, type When } from '../advance.ts'
 import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
 import { type Food, withFoodsSummed } from '../entry/fuel.ts'
 import { sameAsBefore } from '../entry/same.ts'
@@ -209,16 +209,11 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
 /** The events after the start of a session that was kept on paper, in the order of a live one: for each part
  * what was recorded, then how the part was. A step without an answer counts as not done. */
 function eventsOf(
-  {
-    answers,
-    closings,
-    conditions,
-    meals,
-    notes,
-  }: Omit<Results, 'meals'> & { answers: PaperAnswer[]; meals: EatenMeal[] },
+  said: Omit<Results, 'meals'> & { answers: PaperAnswer[]; meals: EatenMeal[] },
   { parts }: SessionState,
-  whenOf: (seconds: number | null) => { at: string | null; up: null },
+  whenOf: (seconds: number | null) => When,
 ): SessionEvent[] {
+  const { answers, closings, conditions, meals, notes } = said
   const when = whenOf(null)
   const eaten = (before: boolean): SessionEvent[] =>
     meals

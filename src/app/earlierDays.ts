@@ -1,12 +1,9 @@
 import { greatest } from 'd3-array'
 import { isClearCost } from '../figures/longTerm.ts'
-import { contextOn } from '../logbook/index.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry, SessionStart } from '../logbook/model.ts'
-import { planIn } from '../logbook/ownTexts.ts'
 import { bodyMassOn, type Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { printMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
 import type { LastLoad } from '../prescription/planned.ts'
@@ -17,7 +14,6 @@ import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/mode
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
-import type { SummaryContext } from '../summary/model.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -34,17 +30,6 @@ export interface EarlierDays
   pains(): RecentPain[]
   /** `isUnwell`: a sign that needs a doctor was noted today. */
   earlierToday(): EarlierToday & { isUnwell: boolean }
-}
-
-/** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
- * day, the plan's race. */
-export function summaryContextOn(
-  date: string,
-  { logbook, settings, mornings: { mornings } }: Pick<Known, 'logbook' | 'settings' | 'mornings'>,
-): SummaryContext {
-  const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
-  const context = contextOn(settings, date, planIn(logbook.directory)?.race)
-  return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }
 
 /** Body mass on a day, in kilograms: the file's, else the newest in the settings; null if unknown. */

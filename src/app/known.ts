@@ -1,13 +1,17 @@
+import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
+import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
+import { printMorning } from '../plan/morning.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import type { HistoryUnits } from '../progress/history.ts'
 import { allPains, type PastPain } from '../progress/pain.ts'
+import type { SummaryContext } from '../summary/model.ts'
 import type { AskedUnits } from '../summary/view.ts'
 import { warmUpFor } from './equipment.ts'
 
@@ -45,13 +49,14 @@ type Reads<T> = { [Key in keyof T]: () => T[Key] }
 export function lazily<T extends object>(readsOf: (self: T) => Reads<T>): T {
   const self = {} as T
   for (const [key, read] of Object.entries(readsOf(self)))
-    Object.defineProperty(self, key, { get: remembered(read as () => unknown) })
+    Object.defineProperty(self, key, { get: remembered(read as () => unknown), enumerable: true })
   return self
 }
 
+type Derived = Pick<Known, 'units' | 'historyUnits' | 'pains' | 'maxima' | 'defaults' | 'warmUpOf'>
+
 /** What follows from the settings, the sessions and the mornings of a logbook.
  * @param dates a date-fns format for the dates of the maxima */
-type Derived = Pick<Known, 'units' | 'historyUnits' | 'pains' | 'maxima' | 'defaults' | 'warmUpOf'>
 export function derivedOf(known: Known, dates?: string): Reads<Derived> {
   return {
     units: () => {
@@ -64,12 +69,7 @@ export function derivedOf(known: Known, dates?: string): Reads<Derived> {
     },
     pains: () => allPains(known.entries, known.mornings.typed),
     maxima: () => maximaOn(known.entries, known.today, dates),
-    defaults: () => ({
-      units: known.settings.units,
-      get maxima() {
-        return known.maxima
-      },
-    }),
+    defaults: () => lazily(() => ({ units: () => known.settings.units, maxima: () => known.maxima })),
     warmUpOf: () => warmUpFor(known.settings, known.maxima),
   }
 }
@@ -92,6 +92,17 @@ export function knownOn(
     entries: () => logbook.index().filter((entry) => entry.id !== except),
     ...derivedOf(known, 'd MMM'),
   }))
+}
+
+/** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
+ * day, the plan's race. */
+export function summaryContextOn(
+  date: string,
+  { logbook, settings, mornings: { mornings } }: Pick<Known, 'logbook' | 'settings' | 'mornings'>,
+): SummaryContext {
+  const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
+  const context = contextOn(settings, date, planIn(logbook.directory)?.race)
+  return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
 }
 
 /** Remembers each result: the screen asks every second, and a command in several places. */

@@ -1,5 +1,5 @@
 import { min } from 'd3-array'
-import { summaryContextOn } from '../app/earlierDays.ts'
+import { summaryContextOn } from '../app/known.ts'
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import { isHardReady } from '../app/readyDays.ts'
 import type { IndexEntry } from '../logbook/model.ts'

@@ -99,7 +99,7 @@ describe('hard running by the results', () => {
   test('is told split by split, by the heart rate or, in a part with a hard effort, by the pace', () => {
     const splits = (title: string, ...entries: string[]) => {
       const walked = walkThrough(`Day\n${goal}\n\nrun\n  ${title}\n`).space()
-      return entries.reduce((walk, entry) => walk.space().entry(entry), walked).state
+      return entries.reduce((walk, entry) => walk.jump(240).space().entry(entry), walked).state
     }
     const beating = splits('3 km, split 1 km', '4:00 hr 160', '4:00 hr 178', '4:00 hr 182')
     expect(hardRunningDone(beating, 190)).toEqual({ hardMeters: 2000, hardSeconds: 0 })

@@ -111,7 +111,16 @@ export interface RecorderModel {
     /** The latest is a command that acts unless the word continues. */
     isWaiting: boolean
   } | null
-  /** The last press of a key that must not repeat while held down. */
+  /** Letters typed quickly one after the other, from the first that acted as a command on; null without any. */
+  run: {
+    letters: string
+    at: Moment
+    /** The model before the first of them. */
+    before: RecorderModel
+    /** One of them had no meaning as a key. */
+    hasStray: boolean
+  } | null
+  /** The last press of a key that counts once while held down: every key but the arrows. */
   lastPress: {
     name: string
     at: Moment
@@ -222,6 +231,7 @@ export function recorderOf(
     saved: { ok: true },
     pressedOnce: null,
     spelling: null,
+    run: null,
     lastPress: null,
   }
 }

@@ -4,7 +4,7 @@ import { promptedStep } from '../session/prompt.ts'
 import { recording, takeBack } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
-import { field, takesText } from './modes/modes.ts'
+import { field, isCommand, takesText } from './modes/modes.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes
@@ -13,7 +13,8 @@ import { field, takesText } from './modes/modes.ts'
  * undoes both and leaves `pain` in the field. Any of the letters may be the first: `hr` after `s` is a heart rate after
  * a skip, although `short` begins alike. A key that says what it `waits` to do cannot be taken back by an event, such
  * as q, which leaves the program, or u, because what it undid stays undone. Where it may begin or continue a word, the
- * name of a food for example, it waits until it is clear that none follows. */
+ * name of a food for example, it waits until it is clear that none follows. Letters that follow each other faster than
+ * keys are pressed are a word whatever they spell, and then nothing of what they did stays: `sore knee`, `hard`. */
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
@@ -43,7 +44,7 @@ export function withSpelling(
   act: (model: RecorderModel) => Updated,
 ): Updated {
   const letter = letterOf(model, message)
-  const { spelling, now, draft, mode } = model
+  const { spelling, now } = model
   const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
   if (spelling?.isWaiting && longer.length === 0) {
     if (isKeyPress(message, 'escape')) return stay({ ...model, notice: null, spelling: null })
@@ -55,21 +56,46 @@ export function withSpelling(
   const begun = letter === null ? [] : [...longer, ...beginWord(letter, model)]
   const [first] = begun
   if (first && entryWordsOf(first.before).includes(first.letters)) return takeWord(model, first)
+  const run = letter === null ? null : runWith(letter, model)
+  if (run && isAnyWord(run) && !begun.some(({ letters }) => letters.length > 1)) return takeWord(model, run)
   const waits = rowOf(letter ?? '')?.waits
-  // In a list or a question that has no such key it does nothing.
-  const isKeyNow =
-    mode.kind === 'recording' ? draft === '' : mode.keys(model).some(({ key }) => key === letter)
-  if (first && waits !== undefined && isKeyNow) {
+  if (first && waits !== undefined && isKeyNow(letter ?? '', model)) {
     const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
-    return stay({ ...model, notice, spelling: { begun, at: now, isWaiting: true } })
+    return stay({ ...model, notice, run, spelling: { begun, at: now, isWaiting: true } })
   }
   const acted = act(model)
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
-    model: { ...acted.model, spelling: first ? { begun, at: now, isWaiting: false } : null },
+    model: { ...acted.model, run, spelling: first ? { begun, at: now, isWaiting: false } : null },
     // The answer to a meaningless key in a list does not apply to a letter of a word.
     effects: longer.length === 0 ? acted.effects : acted.effects.filter((effect) => !isShort(effect)),
   }
+}
+
+/** Nobody presses different keys faster than this one after the other, in seconds; who types a word does. This program's
+ * own rule. */
+const quickSeconds = 0.5
+
+/** The letters typed quickly up to this one; null for a letter in a field of another kind, or in one begun slowly. */
+function runWith(letter: string, model: RecorderModel): RecorderModel['run'] {
+  const { draft, mode, now } = model
+  const last = model.run !== null && elapsedSeconds(model.run.at, now) < quickSeconds ? model.run : null
+  const isField = mode.kind === 'recording' && draft !== ''
+  if (takesText(model) || !/\p{L}/u.test(letter) || (isField && last === null)) return null
+  const { letters = '', before = { ...model, run: null }, hasStray = false } = last ?? {}
+  return { letters: letters + letter, at: now, before, hasStray: hasStray || !isKeyNow(letter, model) }
+}
+
+/** Whether a letter is a key of the question or the list, else a command. */
+function isKeyNow(letter: string, model: RecorderModel): boolean {
+  const { mode, draft } = model
+  if (mode.kind === 'recording') return draft === '' && isCommand(model, letter)
+  return mode.keys(model).some(({ key }) => key === letter)
+}
+
+/** Whether letters typed quickly are a word, whatever it means, and were no commands: `stop`, `sore`, `hard`. */
+function isAnyWord({ letters, hasStray }: NonNullable<RecorderModel['run']>): boolean {
+  return letters.length >= 3 && (hasStray || new Set(letters).size > 3)
 }
 
 /** If no letter follows in time, the letters were commands. */
@@ -103,7 +129,7 @@ function beginWord(letters: string, model: RecorderModel): Begun {
 }
 
 function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Updated {
-  const word = { draft: letters, aside: before.aside, pressedOnce: null, spelling: null }
+  const word = { draft: letters, aside: before.aside, pressedOnce: null, spelling: null, run: null }
   const next: RecorderModel = { ...recording(model), ...word }
   // Letters that are in the field already were text from the first and have done nothing.
   return model.draft === letters.slice(0, -1) ? stay(next) : takeBack(next, before.events.length)

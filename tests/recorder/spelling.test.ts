@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { warningText } from '../../src/recorder/update.ts'
 import { plainFoods, readFoods } from '../../src/session/entry/fuel.ts'
-import { comparable, walkThrough } from '../day.ts'
+import { comparable, type Walked, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 
 const words = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw']
@@ -177,6 +177,40 @@ test('a space or a digit after x makes it a load', () => {
   expect(walkThrough(straight).effort(20).spell('xpush-up').model.mode.kind).toBe('swapping')
 })
 
+describe('a word that is no entry, typed quickly into the empty field', () => {
+  const typed = [
+    'sick',
+    'sore knee',
+    'hurts',
+    'pulled hamstring',
+    'hard',
+    'help',
+    'undo',
+    'achilles 3',
+    'pause',
+  ]
+  test.each(['the rest with its result open', 'a set', 'a jog by distance', 'the pause in a round'])(
+    'stays in the field, and none of its letters has skipped, undone or stopped anything: %s',
+    (name) => {
+      for (const word of typed) {
+        const walked = situations[name]?.() as Walked
+        const before = comparable(walked.copy().jump(word.length * 0.2).state)
+        walked.spell(word)
+        expect([walked.model.draft, walked.model.mode.kind], word).toEqual([word, 'recording'])
+        expect(comparable(walked.jump(0).state), word).toEqual(before)
+        const { length } = walked.events
+        expect(walked.enter().events, word).toHaveLength(length)
+      }
+    },
+  )
+
+  test('was keys where they came more slowly, or where each of a few is one', () => {
+    const walked = situations['the rest with nothing open']?.().spell('hah', 0.6) as Walked
+    expect([walked.model.draft, walked.state.stopped]).toEqual(['', null])
+    expect(walked.typed('a').typed('a').typed('a').model.draft).toBe('')
+  })
+})
+
 test('an unknown key in a question beeps and lists the keys that work', () => {
   const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
   walked.effort(20).wait(5).typed('u').typed('7')
@@ -186,8 +220,8 @@ test('an unknown key in a question beeps and lists the keys that work', () => {
 
 test('the names of foods are words only where a meal is asked for', () => {
   const foods = () => readFoods(plainFoods).foods
-  const atASet = walkThrough('One\n\nlift\n  row: 2 x 5 @ 50 kg\n', { context: { foods } }).spell('oats')
-  expect(atASet.model.draft).toBe('')
+  const atASet = walkThrough('One\n\nlift\n  row: 2 x 5 @ 50 kg\n', { context: { foods } })
+  expect(atASet.spell('oats', 1).model.draft).toBe('')
   const atAMeal = walkThrough('Meals\n\nfuel\n  after: carbs 80 g\n', { context: { foods } }).spell('oats')
   expect(atAMeal.model.draft).toBe('oats')
 })

@@ -126,6 +126,7 @@ describe('a running recorder', () => {
       ['setRecorded'],
     ],
     ['a question', walkThrough(cluster), 'enter', []],
+    ['one more', walkThrough(straight), 'a', ['stepAdded']],
     ['the effort of a part', walkThrough(straight).effort(20).enter().typed('f'), 'enter', []],
   ])(
     'takes a key held down as one press after the longer wait before its first repeat, too: %s',
@@ -134,7 +135,7 @@ describe('a running recorder', () => {
       const before = store.get().events.length
       for (const seconds of [0, 0.5, 0.033, 0.033, 0.033]) {
         pass(seconds)
-        store.press(name === ' ' ? { kind: 'text', text: name } : { kind: 'named', name })
+        store.press(name.length === 1 ? { kind: 'text', text: name } : { kind: 'named', name })
       }
       const done = effectiveEvents(store.get().events).filter(({ index }) => index >= before)
       expect(done.map(({ event }) => event.type)).toEqual(kept)

@@ -46,9 +46,11 @@ export function withSpelling(
   const letter = letterOf(model, message)
   const { spelling, now } = model
   const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
-  if (spelling?.isWaiting && longer.length === 0) {
+  const run = letter === null ? null : runWith(letter, model)
+  const isInWord = run?.hasStray === true && run.letters.length > 1
+  if (spelling?.isWaiting && longer.length === 0 && !isInWord) {
     if (isKeyPress(message, 'escape')) return stay({ ...model, notice: null, spelling: null })
-    const acted = runWaiting(model, spelling)
+    const acted = runWaiting(model)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
     const next = withSpelling(acted.model, message, act)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
@@ -56,10 +58,9 @@ export function withSpelling(
   const begun = letter === null ? [] : [...longer, ...beginWord(letter, model)]
   const [first] = begun
   if (first && entryWordsOf(first.before).includes(first.letters)) return takeWord(model, first)
-  const run = letter === null ? null : runWith(letter, model)
   if (run && isAnyWord(run) && !begun.some(({ letters }) => letters.length > 1)) return takeWord(model, run)
   const waits = rowOf(letter ?? '')?.waits
-  if (first && waits !== undefined && isKeyNow(letter ?? '', model)) {
+  if ((first || isInWord) && waits !== undefined && isKeyNow(letter ?? '', model)) {
     const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
     return stay({ ...model, notice, run, spelling: { begun, at: now, isWaiting: true } })
   }
@@ -86,28 +87,29 @@ function runWith(letter: string, model: RecorderModel): RecorderModel['run'] {
   return { letters: letters + letter, at: now, before, hasStray: hasStray || !isKeyNow(letter, model) }
 }
 
-/** Whether a letter is a key of the question or the list, else a command. */
+/** Whether a letter is a key of the question or the list, else a command that does something. */
 function isKeyNow(letter: string, model: RecorderModel): boolean {
   const { mode, draft } = model
-  if (mode.kind === 'recording') return draft === '' && isCommand(model, letter)
+  if (mode.kind === 'recording')
+    return draft === '' && isCommand(model, letter) && rowOf(letter)?.unavailable(model) === null
   return mode.keys(model).some(({ key }) => key === letter)
 }
 
 /** Whether letters typed quickly are a word, whatever it means, and were no commands: `stop`, `sore`, `hard`. */
 function isAnyWord({ letters, hasStray }: NonNullable<RecorderModel['run']>): boolean {
-  return letters.length >= 3 && (hasStray || new Set(letters).size > 3)
+  return letters.length >= 3 && new Set(letters).size > (hasStray ? 1 : 3)
 }
 
 /** If no letter follows in time, the letters were commands. */
 export function spellingOver(model: RecorderModel): Updated {
   const { spelling, now } = model
   if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return stay(model)
-  return spelling.isWaiting ? runWaiting(model, spelling) : stay({ ...model, spelling: null })
+  return spelling.isWaiting ? runWaiting(model) : stay({ ...model, spelling: null })
 }
 
 /** The waiting letter is a command after all. */
-function runWaiting(model: RecorderModel, { begun }: Spelling): Updated {
-  return field({ ...model, notice: null, spelling: null }, begun[0]?.letters.slice(-1) ?? '')
+function runWaiting(model: RecorderModel): Updated {
+  return field({ ...model, notice: null, spelling: null }, model.run?.letters.slice(-1) ?? '')
 }
 
 /** Adds a letter to what may become a word; what no word continues is dropped. */

@@ -43,7 +43,7 @@ function question(
     kind: 'closing',
     panel: (model) => panelWith({ title, lines: [...notRecorded(model, part), ...lines], hang: 4 }),
     prompt,
-    keys: ({ draft }) => saveOrCancel((model) => noteAlone(model, null) ?? answered(model), draft !== ''),
+    keys: ({ draft }) => saveOrCancel((model) => noteAlone(model) ?? answered(model), draft !== ''),
   }
 }
 

@@ -21,7 +21,7 @@ import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
 import { applyFacts } from '../apply.ts'
 import { type ModeKey, type RecorderModel, type Updated, withMode, withNotice } from '../model.ts'
-import { readField, withHoldEnded } from '../readField.ts'
+import { withHoldEnded } from '../readField.ts'
 import { changeText, record } from '../record.ts'
 import { isOffered } from '../targets.ts'
 import { noteAlone } from './notes.ts'
@@ -43,7 +43,7 @@ export function enter(model: RecorderModel): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
   const everyResult = 'not recorded: no result is missing; put a note in quotes, or type pain left knee'
-  if (!step) return noteAlone(model, null) ?? withNotice(model, everyResult)
+  if (!step) return noteAlone(model) ?? withNotice(model, everyResult)
   if (draft.trim() === '' && isPressedTwice(model, step))
     return withNotice(model, nothingToEnter(state, step))
   const remarks = remarksOnly(model, step)
@@ -84,13 +84,11 @@ function nothingToEnter(state: SessionState, step: Step): string {
 
 /* While no result is pending, what is typed need not belong to a step that has only just begun, or not even that. */
 
-/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. So it is
- * where the result that waits is not known without figures. */
+/** `pain left knee`, `"felt light"` before a set or a repeat, or during any effort: a note, which ends no effort. */
 function remarksOnly(model: RecorderModel, step: ResultStep): Updated | null {
-  if (pendingSteps(model.state).length > 0)
-    return readField(model, [step]).outcome === 'answer' ? null : noteAlone(model, step)
-  if (stepUnderWay(model.state)?.id === step.id) return noteAlone(model, step)
-  return step.kind === 'set' || step.kind === 'interval' ? noteAlone(model, null) : null
+  if (pendingSteps(model.state).length > 0) return null
+  const isUnderWay = stepUnderWay(model.state)?.id === step.id
+  return isUnderWay || step.kind === 'set' || step.kind === 'interval' ? noteAlone(model) : null
 }
 
 interface Situation {

@@ -2,7 +2,6 @@ import { inSentence } from '../../units/lists.ts'
 import { recordingMode, rowOf } from '../keys.ts'
 import { type Hint, type ModeObject, type RecorderModel, stay, type Updated } from '../model.ts'
 import { isKey } from './mode.ts'
-import { signAlone } from './notes.ts'
 
 export function modeOf({ mode }: RecorderModel): ModeObject {
   return mode.kind === 'recording' ? recordingMode : mode
@@ -41,8 +40,6 @@ export const enterFirst = 'first Enter records what is typed, or Esc clears it; 
  * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
 export function keyed(model: RecorderModel, pressed: string): Updated {
   const { keys, otherKey } = modeOf(model)
-  const warned = pressed === 'enter' && model.mode.kind !== 'noting' ? signAlone(model) : null
-  if (warned) return warned
   const rows = keys(model)
   const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
   const done = row ? row.run(model, pressed) : otherKey?.(model, pressed)

@@ -58,8 +58,7 @@ const wordsAlone = new RegExp(String.raw`^\p{L}[\p{L}'’ ,;.!-]*(?:${levelPatte
 /** Whether to ask what the note in the field is about. A sign that needs a doctor is answered at once. */
 function isPlaceAsked(model: RecorderModel): boolean {
   const typed = unquoted(model.draft)
-  if (typed === '' || /^(with:?\s|day:)/i.test(typed)) return false
-  if (isWarning(typed)) return false
+  if (typed === '' || /^(with:?\s|day:)/i.test(typed) || isWarning(typed)) return false
   const latest = latestStep(model)
   if (latest === null) return true
   const { recorded, measured } = model.state
@@ -67,28 +66,24 @@ function isPlaceAsked(model: RecorderModel): boolean {
   return at === null || elapsedSeconds(at, model.now) >= noteSeconds
 }
 
-/** Records a warning sign typed alone into any field, `dizzy`, `chest pain 5`, as a note about the step under way, else
- * about the last result. Null for any other text. */
-export function signAlone(model: RecorderModel): Updated | null {
-  const { state, draft } = model
-  const isWords = wordsAlone.test(draft) && entryTextOf(draft).body.trim() !== ''
-  if (!isWords || !hasSign(draft)) return null
-  const now = stepUnderWay(state)
-  const facts = noteFacts(model, 'result', now && hasResult(now) ? now : latestStep(model))
-  return applyFacts({ ...model, draft: '' }, ...facts)
-}
-
-/** Records an entry of remarks alone, `pain left knee`, `"felt light" pain left knee 3`, as notes about the step under
- * way, else about the last result. Null for any other entry. */
-export function noteAlone(model: RecorderModel, underWay: Step | null): Updated | null {
-  const about = underWay ?? latestStep(model)
-  const typed = entryTextOf(model.draft)
+/** Records remarks alone, `pain left knee`, `"felt light" pain left knee 3`, or a sign that needs a doctor, `dizzy`,
+ * `chest pain 5`, as notes about the step under way, else about the last result. Null for any other text.
+ * @param about another step */
+export function noteAlone(model: RecorderModel, about = stepToNote(model)): Updated | null {
+  const { draft, now } = model
+  const typed = entryTextOf(draft)
   const isRemark = (typed.note !== null || typed.pain !== null) && typed.body.trim() === ''
-  if (!isRemark && !/^\s*pain\b/i.test(model.draft)) return null
+  const isSign = wordsAlone.test(draft) && hasSign(draft)
+  if (!isRemark && !isSign && !/^\s*pain\b/i.test(draft)) return null
   const facts = isRemark
-    ? remarkEvents(typed, about?.id ?? null, whenOf(model.now))
+    ? remarkEvents(typed, about?.id ?? null, whenOf(now))
     : noteFacts(model, 'result', about)
   return applyFacts({ ...model, draft: '', notice: notedText(facts) }, ...facts)
+}
+
+function stepToNote(model: RecorderModel): Step | null {
+  const now = stepUnderWay(model.state)
+  return now && hasResult(now) ? now : latestStep(model)
 }
 
 /** Records the remarks after an answer, `7 pain left knee`, or a warning sign, `7 dizzy`, and leaves the answer in the
@@ -173,7 +168,9 @@ const levelAlone = new RegExp(`^${levelPattern}$`)
 function levelTyped(model: RecorderModel, [pain, ...others]: readonly RecentPain[]): Updated {
   const typed = model.draft.trim()
   if (typed !== '' && !levelAlone.test(typed))
-    return withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
+    return (
+      noteAlone(model) ?? withNotice(model, `type a number from 0 to 10, not "${typed}"; Enter alone skips`)
+    )
   const next: RecorderModel = {
     ...recording(model),
     mode: others.length > 0 ? painToday(others) : { kind: 'recording' },

@@ -16,6 +16,7 @@ import {
 import { readField, withEarlier } from '../readField.ts'
 import { echoText, record } from '../record.ts'
 import { ask, type Question, saveOrCancel } from './mode.ts'
+import { noteAlone } from './notes.ts'
 
 /* What is asked before results are recorded, and the field with an earlier result. */
 
@@ -35,6 +36,11 @@ export function readTyped(
     (answers: Answer[], text: string | null): ModeKey['run'] =>
     (now) =>
       save({ ...now, mode: model.mode }, answers, text)
+  // A remark is kept where the result is not known without figures.
+  const [step] = steps
+  const about = step && model.state.passed.has(step.id) ? step : undefined
+  const noted = reading.outcome === 'answer' ? null : noteAlone(model, about)
+  if (noted) return noted
   switch (reading.outcome) {
     case 'error':
       return withNotice(model, reading.message)

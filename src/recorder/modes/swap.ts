@@ -1,7 +1,7 @@
 import type { PrescribedSet } from '../../prescription/model.ts'
 import { readPrescription } from '../../prescription/read.ts'
 import type { SetStep } from '../../prescription/step.ts'
-import { type SessionState, stepUnderWay } from '../../session/state.ts'
+import type { SessionState } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
@@ -30,7 +30,7 @@ export function swapping(step: string): Mode {
 
 /** Swaps the exercise of a step for the typed one. */
 function swapped(model: RecorderModel, step: string): Updated {
-  const remarks = noteAlone(model, stepUnderWay(model.state))
+  const remarks = noteAlone(model)
   if (remarks) return remarks
   const name = model.draft.trim()
   if (!/\p{L}/u.test(name)) return withNotice(model, 'type the name of the exercise; Escape cancels')

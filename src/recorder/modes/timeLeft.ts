@@ -21,7 +21,7 @@ export const timeLeft: Mode = {
 function offerCut(model: RecorderModel): Updated {
   const { state } = model
   const underWay = stepUnderWay(state)
-  const remarks = noteAlone(model, underWay)
+  const remarks = noteAlone(model)
   if (remarks) return remarks
   const [, typed = model.draft, word] = /^(.*\S)\s+(run|lift)$/i.exec(model.draft.trim()) ?? []
   const only = word === undefined ? null : (word.toLowerCase() as Only)

@@ -39,7 +39,7 @@ function kindCalled(word: string): PartKind | undefined {
 }
 
 const kindFirst = new RegExp(
-  `^[ *_=~]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?: *$| +| *(?=\\())(.*)$`,
+  `^[ *_=~-]*(${partKinds.join('|')})(?: *[*_=~.;-]+)?(?: *$| +| *(?=\\())(.*)$`,
   'i',
 )
 
@@ -61,7 +61,7 @@ export interface MeantPart {
 /** The part meant by an unknown heading; null for any other line. */
 export function unknownHeadingOf(text: string): MeantPart | null {
   const begun = afterKind(text)
-  const name = begun?.rest.replace(/^\(|[ *_=~)]+$/g, '') ?? ''
+  const name = begun?.rest.replace(/^\(|[ *_=~)-]+$/g, '') ?? ''
   if (begun !== null && /^(?:\p{L}[^()]*)?$/u.test(name)) {
     const { kind } = begun
     const isLine = /\d *x *\d/i.test(name) || isItem(kind, name)

@@ -34,7 +34,7 @@ export function lineOf(raw: string, number: number): Line {
 export const otherLine = /^\s*(?:$|#|[-=_*~–—]{2,}\s*$)/
 
 /** What a list has before its lines: a bullet, a number, a box to tick. */
-const listMark = /^ *(?:(?:[-*•◦▪●·]|\[[ x]?\]|\d{1,2}[.)]) +|[☐☑□✓✔✅]\uFE0F? *)+(?=\S)/iu
+const listMark = /^ *(?:(?:[-*•◦▪●·]|\[[ x]?\]|\d{1,2}[a-h]?[.)]) +|[☐☑□✓✔✅]\uFE0F? *)+(?=\S)/iu
 
 /** The line of a list without its mark, for which it has spaces. */
 export function withoutListMark(line: Line): Line {

@@ -173,10 +173,11 @@ function takeLine(outline: Outline, line: Line, problems: Problems): void {
 
 /** The part that an unknown heading means; null for any other line. In a prep part the same words can be an item. */
 function meantPart({ text }: Line, current: OutlinedPart | undefined): MeantPart | null {
-  if (current?.kind === 'prep' || current?.lines.length === 0) return null
+  if (current?.kind === 'prep') return null
   const meant = unknownHeadingOf(text)
-  // `row` above its sets is a lift.
-  return current?.kind === 'lift' && meant?.kind === 'cross' ? null : meant
+  // `row` above its sets is a lift, and `track` below `run` no second heading.
+  if (current?.kind === 'lift' && meant?.kind === 'cross') return null
+  return current?.lines.length === 0 && meant?.kind === current.kind ? null : meant
 }
 
 function partOn({ text }: Line): MeantPart | null {
@@ -250,7 +251,7 @@ function answerStrays({ problems }: Day, lines: readonly Line[]): void {
   let isTold = false
   for (const line of lines.slice(0, mostDiagnostics)) {
     const begun = afterKind(line.text)
-    const home = homeOf(line.text)
+    const home = homeOf(line.text) ?? unknownHeadingOf(line.text.replace(/:.*/, ''))?.kind ?? null
     const header = home === null ? headerMessage(line.text) : null
     if (header !== null) problems.refuse(line, header)
     else if (begun !== null) problems.refuse(line, itemBelow(begun.kind, begun.rest))
@@ -289,8 +290,10 @@ function readPart(day: Day, part: OutlinedPart): Part {
     problems.refuse(line, `with this item the day has ${many}`)
     problems.isFull = true
   }
-  if (part.lines.length === 0 && !part.isBroken)
-    problems.refuse(part.line, `this ${kind} part has no items: write one below it, or remove the part`)
+  if (part.lines.length === 0 && !part.isBroken) {
+    const message = `this ${kind} part has no items: write one below it, or remove the part`
+    problems.refuse(part.line, name !== null && /\d/.test(name) ? itemBelow(kind, name) : message)
+  }
   if (isWhole) checkEnds(day, items)
   return { kind, name, items } as Part
 }

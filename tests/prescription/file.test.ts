@@ -156,6 +156,18 @@ describe('a file', () => {
     ['Day\nrun\n5 km\ndate: 2026-11-26', '4:1 a header is written above the first part: move it up there'],
     ['Day\nrun: 5 km easy', '2:1 an item is written on a line of its own: write run, and below it 5 km easy'],
     [
+      'Day\nrun: 10 km easy (HR < 145)\nlift\nsquat 5 x 5',
+      '2:1 an item is written on a line of its own: write run, and below it 10 km easy (HR < 145)',
+    ],
+    [
+      'Day\nrun\n5 km\n-- lift --\nsquat 5 x 5',
+      '4:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift`',
+    ],
+    [
+      'Day\nWarm up: 15 min easy jog, leg swings\nlift\nsquat 5 x 5',
+      '2:1 this line needs a heading above it: write prep on the line above',
+    ],
+    [
       'Day\nRun 5k\nLift\nsquat 3 x 5',
       '2:1 an item is written on a line of its own: write run, and below it 5k',
     ],
@@ -579,6 +591,13 @@ fuel
 
   it('is answered line by line if half of its lines fit no part', () => {
     expect(answered('Day\n2 km easy\nsee you there\n')).toEqual([null])
+  })
+
+  it('a heading of another kind below an empty part begins the next one', () => {
+    expect(answers('Day\nrun\nStrength:\nsquat 5 x 5')).toEqual([
+      '2:1 this run part has no items: write one below it, or remove the part',
+      '3:1 a part is prep, run, cross, lift or fuel, on a line of its own: write `lift: strength`',
+    ])
   })
 
   it('keeps the one line that fits no part as a comment', () => {

@@ -101,6 +101,10 @@ test.each([
   ['carry 3 x 40 m each arm @ 24 kg', 'carry 3 x 40 m each arm @ 24 kg'],
   ['split squat 3 x 8 @ 20 kg, each leg', 'split squat 3 x 8 each leg @ 20 kg'],
   [
+    'bench 3 x 8 @ 60 kg + row 3 x 8 @ 20 kg each side, rest 2:00',
+    'bench 3 x 8 @ 60 kg + row 3 x 8 each side @ 20 kg, rest 2:00',
+  ],
+  [
     'a 3 x 8 + b 3 x 8 each arm + c 2 x 5, each side, pause 0:10',
     'a 3 x 8 each side + b 3 x 8 each arm + c 2 x 5 each side, pause 10 s',
   ],

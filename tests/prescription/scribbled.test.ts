@@ -334,6 +334,7 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'pull-ups 4x6 +10kg', 'write', 'pull-ups 4 x 6 @ bodyweight+10 kg'],
   ['lift', 'pull-up 4 x 6 + dip 4 x 8, rest 90s', 'read', 'pull-up 4 x 6 + dip 4 x 8, rest 1:30'],
   ['lift', 'A1. bench 3x8', 'read', 'bench 3 x 8'],
+  ['lift', '2a. bench 3x8', 'read', 'bench 3 x 8'],
   ['lift', '1) squat 5x5', 'read', 'squat 5 x 5'],
   ['lift', '- squat 5x5', 'read', 'squat 5 x 5'],
   ['lift', 'plank 3x45s', 'read', 'plank 3 x 45 s'],

@@ -16,7 +16,8 @@ type Race = SummaryContext['race']
 
 /** The run parts, or the cross parts, of a session. Metres are the sum of those that are known, null if none of what
  * was done are; a recovery by distance counts as metres if an interval before it was recorded and it was not skipped
- * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own.
+ * itself, and never as seconds. Running in lift parts counts as metres, without an item of its own; its seconds, and so
+ * those of all, are not known.
  * @param all works of the session
  * @param goal null for cross parts, which are not compared with it */
 export function runningOf(
@@ -27,14 +28,15 @@ export function runningOf(
 ): Summary['running'] {
   const works = all.filter(({ done }) => done.kind === kind)
   const results = works.flatMap(({ done }) => done.splits.map(({ result }) => result))
-  const workMeters = sum(results, ({ meters }) => meters) + (kind === 'run' ? metersRunInLifts(state) : 0)
+  const inLifts = kind === 'run' ? metersRunInLifts(state) : 0
+  const workMeters = sum(results, ({ meters }) => meters) + inLifts
   const recoveries = sum(state.parts, (part, index) =>
     part.kind === kind ? recoveryMeters(state, index) : 0,
   )
   const known = (meters: number) => (meters === 0 && results.length > 0 ? null : meters)
   return {
     meters: known(workMeters + recoveries),
-    seconds: sumOf(results.map(({ seconds }) => seconds)),
+    seconds: inLifts > 0 ? null : sumOf(results.map(({ seconds }) => seconds)),
     workMeters: known(workMeters),
     goal,
     items: works.map(({ item }) => item),

@@ -73,10 +73,14 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   }
 }
 
-/** Measures a rest or recovery from key to key when the next effort ends it. */
+/** Measures a rest or recovery from key to key when the next effort ends it; not after a set whose result was typed
+ * without the key that ends it, which may have been lifted long before. */
 function endOfRest(state: SessionState, at: Moment): SessionState {
   const { phase } = state
-  if ('after' in phase) return measuring(state, phase.after, { rest: clockSeconds(state, at) })
+  if ('after' in phase) {
+    const { ended } = measuredOf(state, phase.after)
+    return ended === null ? state : measuring(state, phase.after, { rest: clockSeconds(state, at) })
+  }
   if (phase.kind !== 'recovery') return state
   const seconds = clockSeconds(state, at)
   return passing(measuring(state, phase.step, { begun: phase.since, ended: at, seconds }), [phase.step])

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { setRows } from '../../src/commands/export.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
+import type { SessionEvent } from '../../src/session/model.ts'
 import { sessionSteps } from '../../src/summary/explain.ts'
 import type { SummaryContext } from '../../src/summary/model.ts'
 import { figuresOf, summarise } from '../../src/summary/summarise.ts'
@@ -173,6 +174,21 @@ describe('a superset', () => {
     const [dip, row] = summarise(day.type('5', '5', '5', '5').session, context).lifting.exercises
     expect(dip).toMatchObject({ pauses: { prescribedSeconds: 15, meanSeconds: 16 }, rests: null })
     expect(row).toMatchObject({ pauses: null, rests: { prescribedSeconds: 90, meanSeconds: 100 } })
+  })
+})
+
+describe('a rest', () => {
+  it('is not measured after a set that was typed without the key that ends it', () => {
+    const day = live(dayOf('lift\n  squat 4 x 5 @ 100 kg, rest 2:30\n'), [
+      '07:00:00 begin 1.1.s1',
+      '07:00:20 end 1.1.s1',
+      '07:03:20 begin 1.1.s2',
+      '07:03:40 end 1.1.s2',
+    ]).type('5', '5')
+    day.add({ ...day.session.events.at(-1), ...day.when('07:08:00'), step: '1.1.s3' } as SessionEvent)
+    day.add({ type: 'effortBegun', ...day.when('07:08:30'), step: '1.1.s4', auto: false })
+    const [squat] = summarise(day.session, context).lifting.exercises
+    expect(squat?.rests).toEqual({ prescribedSeconds: 150, meanSeconds: 180 })
   })
 })
 

@@ -77,11 +77,11 @@ const neverSoreness =
 const oftenSore = /\b(?:back|shoulders)\b/
 const leastPain = 5
 
-/** Collects every number, and every sign in a note that needs a doctor. Typing one again for the same morning
- * replaces it. */
+/** Collects every number, and every sign in a note that needs a doctor. Typing a number again for the same morning
+ * replaces it; a later note leaves the signs of an earlier one. */
 function ofMornings(mornings: readonly TypedMorning[]): PastPain[] {
   const numbers = new Map<string, PastPain>()
-  const signs = new Map<string, PastPain[]>()
+  const signs = new Map<string, PastPain>()
   for (const { date, at, values } of mornings) {
     const noted = { date, at: Date.parse(at), session: null }
     for (const { place, level } of values.soreness ?? []) {
@@ -90,13 +90,10 @@ function ofMornings(mornings: readonly TypedMorning[]): PastPain[] {
       // A correction need not say again that it is a pain.
       numbers.set(key, { place: neverSoreness.test(before) ? before : place, level, ...noted })
     }
-    if (values.note === undefined) continue
-    signs.set(
-      date,
-      signsIn(values.note).map((place) => ({ place, level: null, ...noted })),
-    )
+    for (const place of signsIn(values.note ?? ''))
+      signs.set(`${date} ${place}`, { place, level: null, ...noted })
   }
-  return [...numbers.values(), ...[...signs.values()].flat()]
+  return [...numbers.values(), ...signs.values()]
 }
 
 /** A place that hurt, with each session or morning in which it was noted, oldest first. */

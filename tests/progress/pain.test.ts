@@ -178,12 +178,15 @@ test('a number that corrects a pain of the same morning is one without saying so
   expect(allPains([], mornings).map(({ place, level }) => [place, level])).toEqual([['calf', 4]])
 })
 
-test('what is typed again for a morning counts instead of what it corrects', () => {
+test('a number typed again for a morning counts instead of the first, and a sign stays beside a later note', () => {
   const mornings = [
     morning('2026-11-20', { 'knee pain': 5 }, 'felt faint'),
     morning('2026-11-20', { 'knee pain': 2 }, 'slept late'),
   ]
-  expect(allPains([], mornings).map(({ place, level }) => [place, level])).toEqual([['knee', 2]])
+  expect(allPains([], mornings).map(({ place, level }) => [place, level])).toEqual([
+    ['knee', 2],
+    ['faint', null],
+  ])
 })
 
 test('a morning is named as such among the days of a pain', () => {

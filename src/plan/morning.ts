@@ -21,7 +21,7 @@ export function morningsOf(
   const byDate = groups(typedMornings(events), ({ date }) => date)
   return sort(byDate, ([date]) => date).map(([date, typed]) => ({
     date,
-    ...typed.map(({ values }) => values).reduce((before, values) => withValues(before, values, isKept), {}),
+    ...typed.map(({ values }) => values).reduce(withValues(isKept), {}),
   }))
 }
 
@@ -62,19 +62,15 @@ function withoutPain(place: string): string {
     .trim()
 }
 
-function withValues(
-  before: MorningValues,
-  values: MorningValues,
-  isKept: (note: string) => boolean,
-): MorningValues {
-  const places = new Map(
-    [...(before.soreness ?? []), ...(values.soreness ?? [])].map((each) => [withoutPain(each.place), each]),
-  )
-  const soreness = places.size === 0 ? {} : { soreness: [...places.values()] }
-  const { note } = before
-  const isLost =
-    note !== undefined && isKept(note) && values.note !== undefined && !values.note.includes(note)
-  return { ...before, ...values, ...soreness, ...(isLost ? { note: `${note}; ${values.note}` } : {}) }
+function withValues(isKept: (note: string) => boolean) {
+  return (before: MorningValues, values: MorningValues): MorningValues => {
+    const sore = [...(before.soreness ?? []), ...(values.soreness ?? [])]
+    const places = new Map(sore.map((each) => [withoutPain(each.place), each]))
+    const soreness = places.size === 0 ? {} : { soreness: [...places.values()] }
+    const { note } = before
+    const isBeside = note !== undefined && isKept(note) && values.note?.includes(note) === false
+    return { ...before, ...values, ...soreness, ...(isBeside ? { note: `${note}; ${values.note}` } : {}) }
+  }
 }
 
 /** The values that `before` does not have yet; soreness is compared place by place. */

@@ -116,7 +116,9 @@ export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad
   return step.load ? resolvedLoad(state, step.load, step.name) : null
 }
 
-function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
+/** A prescribed load of an exercise as it is lifted, at its lower end; null where a maximum or the last load it refers to
+ * is unknown. */
+export function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
   if (load.kind === 'bodyweight') return load
   if (load.kind === 'last') return loadFromLast(load, name, state.lastLoads)
   const masses = plannedMasses(load, name, state.prescription, state.maxima)

@@ -3,8 +3,7 @@ import { noise } from '../figures/figure.ts'
 import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Dose, Exercise, FuelItem, Load, Side, Station } from '../prescription/model.ts'
-import { plannedMasses } from '../prescription/planned.ts'
+import type { Dose, Exercise, FuelItem, Side, Station } from '../prescription/model.ts'
 import {
   type ExpandedWork,
   type IntervalStep,
@@ -13,7 +12,7 @@ import {
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
-import { kilogramsOfLoad } from '../session/load.ts'
+import { kilogramsOfLoad, resolvedLoad } from '../session/load.ts'
 import type { FuelResult, Results, SetResult } from '../session/model.ts'
 import { resultOf, type SessionState } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
@@ -223,7 +222,7 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
       groups: null,
       seconds: each.kind === 'time' ? times * each.seconds : null,
       meters: each.kind === 'distance' ? times * metersOf(each.length) : null,
-      load: station.load === null ? null : loadAsMeant(station.load, station.name, state),
+      load: station.load === null ? null : resolvedLoad(state, station.load, station.name),
       rpe: null,
       failed: false,
     }
@@ -235,20 +234,11 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
 export function asPrescribed(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
   const stations = 'stations' in dose ? dose.stations : []
   const meant = stations.map((station): Station => {
-    const load = station.load && loadAsMeant(station.load, station.name, state)
+    const load = station.load && resolvedLoad(state, station.load, station.name)
     return { ...station, load: load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load }
   })
   const known = 'stations' in dose ? { ...dose, stations: meant } : dose
   return { name, side, sets: [{ dose: known, load, rpe: null }] }
-}
-
-/** The load of a station, which is never typed: a percentage refers to the known maximum; null without one, and for
- * a load from last time. */
-function loadAsMeant(load: Load, name: string, state: SessionState): SetResult['load'] {
-  if (load.kind === 'bodyweight') return load
-  if (load.kind === 'last') return null
-  const masses = plannedMasses(load, name, state.prescription, state.maxima)
-  return masses && { kind: 'mass', value: masses.from, unit: masses.unit, pair: masses.pair }
 }
 
 /** Metres run inside lift parts: in circuits, those prescribed where only a time was typed, and in rounds against the

@@ -160,26 +160,24 @@ function rangeOf(best: NonNullable<LiftedExercise['oneRepMax']>, printed: (kg: n
 }
 
 /** The measured pauses and rests; in a note only those that differ from the prescription. */
-export function restPhrases(lifted: LiftedExercise, view: SummaryView): string[] {
+export function restPhrases({ pauses, rests }: LiftedExercise, view: SummaryView): string[] {
   return [
-    ...(lifted.pauses ? restPhrase('pause', lifted.pauses, lifted.pauses.paced, view) : []),
-    ...(lifted.rests ? restPhrase('rest', lifted.rests, false, view) : []),
-  ]
+    pauses === null ? '' : restPhrase('pause', pauses, view, pauses.paced),
+    rests === null ? '' : restPhrase('rest', rests, view),
+  ].filter((phrase) => phrase !== '')
 }
 
 function restPhrase(
   what: string,
-  rest: { prescribedSeconds: number | null; meanSeconds: number | null },
-  paced: boolean,
-  view: SummaryView,
-): string[] {
-  const { prescribedSeconds, meanSeconds } = rest
-  if (meanSeconds === null) return []
-  const off = prescribedSeconds === null ? null : Math.abs(meanSeconds - prescribedSeconds)
-  const isAsPrescribed = off === null || off <= Math.max(restSeconds, (prescribedSeconds ?? 0) * restShare)
-  if (!view.full && isAsPrescribed) return []
+  { prescribedSeconds, meanSeconds }: NonNullable<LiftedExercise['rests']>,
+  { full }: SummaryView,
+  paced = false,
+): string {
+  if (meanSeconds === null) return ''
+  const off = prescribedSeconds === null ? 0 : Math.abs(meanSeconds - prescribedSeconds)
+  if (!full && off <= Math.max(restSeconds, (prescribedSeconds ?? 0) * restShare)) return ''
   const prescribed = prescribedSeconds === null ? '' : `, ${formatClock(prescribedSeconds)} prescribed`
-  return [`mean ${what} ${formatClock(meanSeconds)}${prescribed}${paced ? ', set by the clock' : ''}`]
+  return `mean ${what} ${formatClock(meanSeconds)}${prescribed}${paced ? ', set by the clock' : ''}`
 }
 
 /** A mass from kilograms in the unit of the page, to a tenth. */

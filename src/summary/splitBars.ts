@@ -16,18 +16,11 @@ const lead = 0.3
  * @param width cells of the longest bar, at least 8; the brackets come on top
  * @returns as many rows as bars, without spaces at their ends */
 export function splitBarsOf(bars: readonly SplitBar[], width: number): string[] {
-  const { begin, cell } = scaleOf(bars, width)
-  const cellOf = (value: number) => Math.round((value - begin) / cell)
-  return bars.map((bar) => rowOf(bar, cellOf))
-}
-
-/** The shared scale of these bars, in their unit: the value at which a bar begins, and the value of a cell. */
-function scaleOf(bars: readonly SplitBar[], width: number): { begin: number; cell: number } {
-  const ends = bars.flatMap((bar) => [bar.value, ...(bar.range ? [bar.range.from, bar.range.to] : [])])
+  const ends = bars.flatMap(({ value, range }) => [value, ...(range ? [range.from, range.to] : [])])
   const low = Math.min(...ends)
   const span = Math.max(Math.max(...ends) - low, low * 0.01)
   const cell = span / ((1 - lead) * width)
-  return { begin: low - lead * width * cell, cell }
+  return bars.map((bar) => rowOf(bar, (value) => Math.round((value - low) / cell + lead * width)))
 }
 
 function rowOf(bar: SplitBar, cellOf: (value: number) => number): string {

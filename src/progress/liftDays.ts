@@ -153,7 +153,7 @@ function lineOutcome(state: SessionState, steps: readonly SetStep[], sets: reado
   const outcomes = sets.map(({ outcome }) => outcome)
   if (outcomes.includes('missed')) return 'missed'
   const isComplete = sets.length === steps.length && outcomes.every((outcome) => outcome === 'complete')
-  return isComplete && steps.length > 0 ? 'complete' : 'other'
+  return isComplete ? 'complete' : 'other'
 }
 
 type SetOfDay = ReturnType<typeof setOf>

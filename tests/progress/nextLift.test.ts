@@ -355,6 +355,7 @@ lift
     expect(lift(['2026-11-20', '3, 3'], [today, none])).toBeUndefined()
     expect(lift(['2026-11-01', '3, 3'], [today, none])).toBe(away)
     expect(lift(['2026-11-01', '3, 3'], ['2026-11-20', none], [today, none])).toBe(away)
+    expect(lift(['2026-11-01', '3 x 80, 3 x 80'], [today, none])).toContain('72.5 kg')
     expect(lift(['2026-11-01', '3, 3'], [today, '3, -'])).toBeUndefined()
     const untried = Array.from({ length: 9 }, (_, at): [string, string] => [`2026-11-1${at}`, none])
     expect(lift(['2026-11-01', '3, 3'], ...untried, [today, none])).toBe(away)
@@ -417,6 +418,26 @@ lift
     expect(twice('squat 2 x 3 @ 100 kg\n  squat 2 x 3 @ 80 kg', '3, 3, 3, 2!')).toEqual([
       'up: complete on 100 kg twice -> 102.5 kg',
       'down: 3, 2 failed, twice at 80 kg -> 6 % less, 75 kg',
+    ])
+  })
+
+  it('is compared with itself where another exercise of as many sets came before it', () => {
+    const both = state('2026-11-19', 'lift\n  row 2 x 3 @ 60 kg\n  front squat 2 x 3 @ 92.5 kg', '3, 3, 3, 3')
+    expect(nextOf(state(today, line, '3, 3'), [both], today, atHand).decisions[0]?.decision).toBe('up')
+  })
+
+  it('was lifted twice at a load that the first of two days had not written', () => {
+    const bench = (date: string, kg: number, entries: string) =>
+      state(date, `lift\n  bench press 2 x 5 @ ${kg} kg`, entries)
+    const before = bench('2026-11-19', 80, '5 x 85, 5 x 85')
+    expect(nextOf(bench(today, 85, '5, 5'), [before], today, atHand).decisions[0]?.reason).toBe(
+      'complete on 85 kg twice -> 87.5 kg',
+    )
+  })
+
+  it('keeps a written range that the lifted load is in', () => {
+    expect(reasons('lift\n  bench press 2 x 5 @ 80-85 kg', [[today, '5 x 82.5, 5 x 82.5']])).toEqual([
+      'same: complete on 80-85 kg once -> same, once more',
     ])
   })
 
@@ -797,16 +818,14 @@ describe('how a line went', () => {
   })
 
   it('is not known after another exercise was done instead', () => {
-    const swapped = (date: string, step: string) => {
+    const swapped = (date: string, step: string, first = '5') => {
       const day = new Kept(dayOf('A day\nlift\n  squat 2 x 5 @ 100 kg\n'))
-      if (step === '1.1.s2') day.type('5')
+      if (step === '1.1.s2') day.type(first)
       day.add({ type: 'exerciseSwapped', at: null, up: null, step, name: 'leg press' })
       return { ...day.type(...(step === '1.1.s2' ? ['5 x 120'] : ['5 x 120', '5'])).state, date }
     }
-    expect([outcomeOf(swapped(today, '1.1.s1')), outcomeOf(swapped(today, '1.1.s2'))]).toEqual([
-      'other',
-      'other',
-    ])
+    for (const done of [['1.1.s1'], ['1.1.s2'], ['1.1.s2', '4!']] as const)
+      expect(outcomeOf(swapped(today, ...done))).toBe('other')
     const after = (...[now, ...before]: [SessionState, ...SessionState[]]) =>
       nextOf(now, before, today, atHand).decisions.map(({ decision }) => decision)
     expect(after(swapped('2026-11-01', '1.1.s1'))).toEqual([])

@@ -27,6 +27,9 @@ export interface LoadedBar {
 const thousandths = 1000
 /** The most sums that a set of plates may make; more is refused as a mistake in the settings. */
 const mostSums = 20_000
+/** Sides heavier than 500 kg or lb, in thousandths, are left out: nobody lifts them, and with 99 pairs of each plate
+ * they would take seconds to add up. */
+const heaviestSide = 500 * thousandths
 
 /** The usual plates, four pairs of each. In kilograms: the IWF's discs from 25 to 2.5, and the 1.25 found in gyms; in
  * pounds: common practice.
@@ -53,7 +56,8 @@ export interface Rack {
 /** Mass as whole thousandths, rounded. */
 const whole = (mass: number): number => Math.round(mass * thousandths)
 
-/** Finds every load that a bar and its plates can make: load = bar + 2 x collar + 2 x plates of a side.
+/** Finds every load that a bar and its plates can make, with up to 500 kg or lb on a side: load = bar + 2 x collar + 2 x
+ * plates of a side.
  * @throws RangeError for a plate below 0.001, or far too many plates
  * Source: Common practice. */
 export function rackOf(equipment: Equipment): Rack {
@@ -112,9 +116,10 @@ function sidesOf(plates: readonly PlatePairs[]): Map<number, number[]> {
     const more = new Map(sides)
     for (let n = 1; n <= pairs; n++) {
       for (const [sum, side] of sides) {
-        const known = more.get(sum + n * whole(mass))
-        if (known !== undefined && known.length < side.length + n) continue
-        more.set(sum + n * whole(mass), [...Array<number>(n).fill(mass), ...side])
+        const heavier = sum + n * whole(mass)
+        const known = more.get(heavier)
+        if (heavier > heaviestSide || (known !== undefined && known.length < side.length + n)) continue
+        more.set(heavier, [...Array<number>(n).fill(mass), ...side])
       }
       if (more.size > mostSums)
         throw new RangeError(

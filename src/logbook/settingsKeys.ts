@@ -78,8 +78,8 @@ function massOn(field: 'bar' | 'collar', unit: MassUnit, usual: string): Words<S
     write: `a mass in ${unit}, as in ${usual} ${unit}${isCollar ? ', or none' : ''}`,
     print: (masses) => printMass({ value: masses[unit], unit }),
     read: (text, settings) => {
-      const isNothing = isCollar && /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text)
-      const value = isNothing ? 0 : massIn(text, unit)
+      // No bar may weigh nothing.
+      const value = /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text) ? 0 : massIn(text, unit)
       return value === undefined ? undefined : { ...settings[field], [unit]: value }
     },
   }

@@ -112,6 +112,10 @@ describe('all loads of a bar', () => {
     expect(rack().loads.slice(0, 4)).toEqual([20, 22.5, 25, 27.5])
     expect(rack().loads.at(-1)).toBe(650)
   })
+  test('go up to 500 kg a side, however many plates there are', () => {
+    const plates = usualPlates.kg.map(({ mass }) => ({ mass, pairs: 99 }))
+    expect(rackOf({ ...garage, plates }).loads.slice(-2)).toEqual([1017.5, 1020])
+  })
   test('give the lower of two equally near ones', () => {
     expect([91.25, 91.26, 91.24, 5, 900].map(rack().nearest)).toEqual([90, 92.5, 90, 20, 650])
   })

@@ -177,6 +177,7 @@ describe('settings', () => {
     ['plates-kg', '2 x 20 lb'],
     ['plates-kg', '2 x 501'],
     ['plates-kg', '4 x 20, 2 x'],
+    ['plates-kg', '99 x 0.001, 99 x 0.1, 99 x 10'],
     ['hr-max', '99'],
     ['hr-max', '099'],
     ['hr-max', '241'],

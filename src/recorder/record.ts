@@ -1,7 +1,7 @@
 import type { ResultStep } from '../prescription/step.ts'
-import { answerEvents } from '../session/advance.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
+import { answerEvents } from '../session/newEvents.ts'
 import { isPainOver } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'

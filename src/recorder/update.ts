@@ -1,7 +1,7 @@
-import { dueEvents } from '../session/advance.ts'
 import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
 import { longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { dueEvents } from '../session/newEvents.ts'
 import { isWarning, isWarningTyped } from '../session/pain.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
 import { applyEvents, takeBack } from './apply.ts'

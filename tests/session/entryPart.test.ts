@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { effortWording, readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
+import { effortWording, readMinutes, readSessionRpe } from '../../src/session/entry/closing.ts'
 
 describe('the effort of a part', () => {
   it.each([

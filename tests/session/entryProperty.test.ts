@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { readMinutes, readSessionRpe } from '../../src/session/entry/effort.ts'
+import { readMinutes, readSessionRpe } from '../../src/session/entry/closing.ts'
 import { describeEmpty, printEntry, readEntries, readEntry } from '../../src/session/entry/entry.ts'
 import { FuelResult, IntervalResult, PrepResult, SetResult } from '../../src/session/model.ts'
 import type { Answer, Prompt } from '../../src/session/prompt.ts'

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { dueEvents } from '../../src/session/advance.ts'
 import { whenOf } from '../../src/session/clock.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
+import { dueEvents } from '../../src/session/newEvents.ts'
 import { applyEvent } from '../../src/session/reduce.ts'
 import { effectiveEvents, replay, undoOf } from '../../src/session/replay.ts'
 import { comparable, dayOf, plainContext, sessionOf, thursdayMorning, walkThrough } from '../day.ts'

@@ -1,7 +1,7 @@
 import type { Prescription } from '../../src/prescription/model.ts'
-import { answerEvents } from '../../src/session/advance.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
+import { answerEvents } from '../../src/session/newEvents.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 

@@ -1,5 +1,5 @@
 import { hasResult, type Step } from '../../prescription/step.ts'
-import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/effort.ts'
+import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/closing.ts'
 import { stepTitle } from '../../session/names.ts'
 import { type PartState, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'

@@ -1,5 +1,4 @@
 import { hasResult, isSameItem, type ResultStep, type SetStep, type Step } from '../../prescription/step.ts'
-import { fewestSeconds } from '../../session/advance.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntry } from '../../session/entry/entry.ts'
@@ -7,6 +6,7 @@ import { entryTextOf } from '../../session/entry/lex.ts'
 import { sameAsBefore } from '../../session/entry/same.ts'
 import { figuresIn } from '../../session/entry/set.ts'
 import { stepTitle } from '../../session/names.ts'
+import { fewestSeconds } from '../../session/newEvents.ts'
 import {
   type Answer,
   keyTolerance,

@@ -2,7 +2,7 @@ import { type Diagnostic, errorIn, type Line } from '../../prescription/lines.ts
 import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { inSentence, joined } from '../../units/lists.ts'
-import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/effort.ts'
+import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/closing.ts'
 import { painAsTyped } from '../pain.ts'
 
 /* What the lines of a results file say, before the results are compared with the prescription. */

@@ -65,25 +65,13 @@ export function secondsAlone(
   return 60 * expectedMinutes({ ...prescription, parts: [alone] })
 }
 
-/** Builds the day from the lines; drops empty parts, and recoveries without an item on both sides. */
+/** Builds the day from the lines; drops empty parts. */
 export function cutOf(prescription: Prescription, lines: CutLine[][]): Cut {
-  for (const part of lines) dropLooseRecoveries(part)
   const parts = prescription.parts.flatMap((part, index): Part[] => {
     const items = (lines[index] ?? []).flatMap(({ is }) => (is === null ? [] : [is]))
     return items.length === 0 ? [] : [{ ...part, items } as Part]
   })
   return { prescription: { ...prescription, parts }, lines }
-}
-
-/** Drops a recovery that lost the item before or after it. */
-function dropLooseRecoveries(lines: CutLine[]): void {
-  const isRecovery = ({ is }: CutLine) => is !== null && 'step' in is && is.step.kind === 'recovery'
-  for (let left = lines.filter(({ is }) => is !== null); left.length > 0; ) {
-    const loose = [left[0], left.at(-1)].find((line) => line !== undefined && isRecovery(line))
-    if (loose === undefined) return
-    loose.is = null
-    left = left.filter(({ is }) => is !== null)
-  }
 }
 
 /** Writes a cut day as notation, with each change as a comment on its line. Ends with a line end. */

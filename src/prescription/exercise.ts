@@ -77,10 +77,14 @@ export const isRiding = named(/bik|cycl|\bride|spin/i)
 /** Running, whose metres count as run: `run`, `hill run`. */
 export const isRunning = named(/\b(?:run(?:s|ning)?|jog|sprints?)\b/i)
 
-/** Endurance work, as a warm-up on a machine is: `easy ride`, `row` by itself but not `cable row`. */
-export const isEndurance = named(
-  /\b(?:run(?:s|ning)?|jog|sprints?)\b|^row$|\b(?:bikes?|biking|cycle|cycling|rides?|rower|rowing|ergs?|ergometer|ski(?:ing)?|swim(?:ming)?|treadmill|cross-?trainer)\b/i,
+const isOnMachine = named(
+  /^row$|\b(?:bikes?|biking|cycle|cycling|rides?|rower|rowing|ergs?|ergometer|ski(?:ing)?|swim(?:ming)?|treadmill|cross-?trainer)\b/i,
 )
+
+/** Endurance work, as a warm-up on a machine is: `easy ride`, `row` by itself but not `cable row`. */
+export function isEndurance(name: string): boolean {
+  return isRunning(name) || isOnMachine(name)
+}
 
 /** Each repetition is a landing: `box jump`, `pogo hop`. */
 export const isJump = named(/\b(?:jumps?|hops?|bounds?|bounding|leaps?|pogos?)\b/i)

@@ -1,5 +1,5 @@
 import type { Dose, Side, Span } from '../prescription/model.ts'
-import { hasResult, type IntervalStep, type ResultStep, type Step } from '../prescription/step.ts'
+import { hasResult, type IntervalStep, type ResultStep } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
@@ -8,7 +8,7 @@ import type { MassUnit } from '../units/model.ts'
 import type { Remarks } from './entry/lex.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, LiftedLoad, Result } from './model.ts'
-import { pendingSteps, type SessionState, stepsAhead, stepUnderWay } from './state.ts'
+import { measuredOf, pendingSteps, type SessionState, stepsAhead, stepUnderWay } from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
  * share these prompts; entry.ts parses the answers. */
@@ -92,7 +92,9 @@ export function promptOf(state: SessionState, step: ResultStep): Prompt {
         lower: lowerLoadsOf(state, step),
         loadUnknown: unknown,
         unit: state.prescription.units.mass,
-        offered: isTimed ? offeredSeconds(state, step, dose.kind === 'time' ? dose.seconds : null, 0) : null,
+        offered: isTimed
+          ? offeredSeconds(measuredOf(state, step.id).seconds, dose.kind === 'time' ? dose.seconds : null, 0)
+          : null,
       }
     }
     case 'interval':
@@ -103,7 +105,7 @@ export function promptOf(state: SessionState, step: ResultStep): Prompt {
         seconds: step.seconds,
         hasTarget: mustBeTimed(step),
         target: step.target?.seconds ?? null,
-        offered: offeredSeconds(state, step, step.seconds, 1),
+        offered: offeredSeconds(measuredOf(state, step.id).seconds, step.seconds, 1),
         treadmillSpeed: step.treadmillSpeed,
         unit: state.prescription.units.distance,
         label: labelOf(step),
@@ -126,15 +128,9 @@ function mustBeTimed({ target }: IntervalStep): boolean {
 /** How far from the prescribed time a key press still counts as on time, in seconds. This program's own rule. */
 export const keyTolerance = 2
 
-/** The measured seconds of a step, rounded but never to 0; null if they are so close to the prescribed ones that only
- * the key was late. */
-function offeredSeconds(
-  state: SessionState,
-  { id }: Step,
-  prescribed: number | null,
-  decimals: 0 | 1,
-): number | null {
-  const seconds = state.measured.get(id)?.seconds ?? null
+/** Measured seconds, rounded but never to 0; null if they are so close to the prescribed ones that only the key was
+ * late. */
+function offeredSeconds(seconds: number | null, prescribed: number | null, decimals: 0 | 1): number | null {
   const isOnTime = seconds !== null && prescribed !== null && Math.abs(seconds - prescribed) <= keyTolerance
   return seconds === null || isOnTime ? null : Math.max(10 ** -decimals, roundTo(seconds, decimals))
 }

@@ -1,22 +1,17 @@
 import type { WarmUpOf } from '../prescription/expand.ts'
-import type { Session, SessionEvent } from './model.ts'
+import type { Recording, Session, SessionEvent } from './model.ts'
 import { applyEvent } from './reduce.ts'
-import { type SessionState, startOf } from './state.ts'
+import { type EventOf, isRecording, type SessionState, startOf } from './state.ts'
 
 /** The format of the sessions this program writes. A newer one is refused. */
 export const sessionFormat: Session['format'] = 1
 
 /** The events without those that were undone. `opened` stays, because it names the boot that the uptimes belong to. */
 export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
-  const kept: { event: SessionEvent; index: number }[] = []
-  events.forEach((event, index) => {
-    if (event.type !== 'undone') {
-      kept.push({ event, index })
-      return
-    }
-    for (let last = kept.length - 1; last >= 0 && (kept[last]?.index ?? 0) >= event.from; last--)
-      if (kept[last]?.event.type !== 'opened') kept.splice(last, 1)
-  })
+  let kept: { event: SessionEvent; index: number }[] = []
+  for (const [index, event] of events.entries())
+    if (event.type !== 'undone') kept.push({ event, index })
+    else kept = kept.filter((each) => each.index < event.from || each.event.type === 'opened')
   return kept
 }
 
@@ -97,6 +92,6 @@ function isSameKey(before: SessionEvent, event: SessionEvent): boolean {
 }
 
 /** Whether an event records a result or skips its step. */
-function isResult(event: SessionEvent): event is SessionEvent & { step: string } {
-  return 'step' in event && (event.type.endsWith('Recorded') || event.type === 'stepSkipped')
+function isResult(event: SessionEvent): event is Recording | EventOf<'stepSkipped'> {
+  return isRecording(event) || event.type === 'stepSkipped'
 }

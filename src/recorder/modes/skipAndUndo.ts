@@ -3,7 +3,14 @@ import { elapsedSeconds, momentOf } from '../../session/clock.ts'
 import type { Recording, SessionEvent } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
 import type { LastDone } from '../../session/replay.ts'
-import { isRecording, pendingSteps, type SessionState, stepOf, stepUnderWay } from '../../session/state.ts'
+import {
+  type EventOf,
+  isRecording,
+  pendingSteps,
+  type SessionState,
+  stepOf,
+  stepUnderWay,
+} from '../../session/state.ts'
 import { applyFacts, type Fact, recording, takeBack } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
@@ -111,7 +118,7 @@ type NamedEvent = Exclude<
   | 'sessionReopened'
   | 'undone'
 >
-type UndoTexts = { [T in NamedEvent]: (event: Extract<SessionEvent, { type: T }>, step: string) => string }
+type UndoTexts = { [T in NamedEvent]: (event: EventOf<T>, step: string) => string }
 
 /** What `u` undoes, in words, by its last event. `step`: the title of the event's step */
 const undoTexts: UndoTexts = {

@@ -11,10 +11,10 @@ import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
 import { recordedEvents, type When } from '../newEvents.ts'
 import { type Answer, type Prompt, promptOf } from '../prompt.ts'
-import { type Recorded, type SessionState, startOf } from '../state.ts'
+import { type EventOf, type Recorded, type SessionState, startOf } from '../state.ts'
 import { type EntryLine, type MealLine, type Results, resultsIn, unlessInsisted } from './lines.ts'
 
-type SessionStarted = Extract<SessionEvent, { type: 'sessionStarted' }>
+type SessionStarted = EventOf<'sessionStarted'>
 
 /** What the results file itself does not say. */
 export interface PaperOptions {

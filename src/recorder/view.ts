@@ -204,8 +204,8 @@ function itemResults(state: SessionState, steps: readonly ResultStep[]): string 
 }
 
 function partHeading(state: SessionState, part: number): string {
-  const now = state.partStates[part]
-  return joined(', ', [partTitle(state, part), now?.closed === true && closingText(now)])
+  const now = state.partStates[part]!
+  return joined(', ', [partTitle(state, part), now.closed && closingText(now)])
 }
 
 function markOf(state: SessionState, steps: readonly Step[], now: Step | null): DayLine['mark'] {

@@ -18,7 +18,6 @@ export function wrapped(text: string, width = 72, indent = 0, hang = 2): string[
     isEmpty = true
   }
   for (const word of text.split(' ')) {
-    if (word === '' && isEmpty && lines.length > 0) continue
     const letters = [...word]
     // An index into the word, so that a very long word is not copied for each of its lines.
     let from = 0

@@ -66,6 +66,11 @@ describe('the load that "last" starts from', () => {
     ])
   })
 
+  it('looks past a session without the exercise', () => {
+    const run = { date: '2026-11-25', lifted: () => null } as unknown as DoneSession
+    expect(from([run, session('2026-11-19', [set(100, 4)])])).toMatchObject([{ date: '2026-11-19' }])
+  })
+
   it('is kept after pain', () => {
     expect(from([session('2026-11-19', [set(110, 4)], true)])).toMatchObject([{ isKept: true }])
   })

@@ -103,6 +103,16 @@ describe('a lift', () => {
     )
   })
 
+  it('has its other repetitions at the load that was lifted instead of the written one', () => {
+    const twice = (written: number, entry: string) => {
+      const day = (date: string) => state(date, `lift\n  kettlebell press 1 x 8 @ ${written} kg`, entry)
+      const { decisions, prescription } = nextOf(day(today), [day('2026-11-19')], today, atHand)
+      return [decisions[0]?.decision, prescription.parts[0]?.items[0]?.text]
+    }
+    expect(twice(20, '7! x 16')).toEqual(['fewer', 'kettlebell press 1 x 6 @ 16 kg'])
+    expect(twice(16, '8 x 20')).toEqual(['more', 'kettlebell press 1 x 9 @ 20 kg'])
+  })
+
   it('takes more assistance after two failures or weeks away where it is assisted', () => {
     const done = (date: string, entries: string, bodyMassKg: number | null = 70) => ({
       ...state(date, 'lift\n  pull-up 1 x 5 @ bodyweight-20 kg', entries),

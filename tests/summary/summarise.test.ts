@@ -27,6 +27,11 @@ describe('running in a circuit', () => {
     expect(summary.lifting.exercises.map(({ name }) => name)).toEqual(['push-up', 'plank'])
   })
 
+  it('is as far as it is written where only its time was typed', () => {
+    const timed = new Kept(circuit, { fromPaper: true }).type('10', '45 s', '30 s', '10', '150 m')
+    expect(summarise(timed.session, context).running).toMatchObject({ meters: 350 })
+  })
+
   it('is shown where it was done', () => {
     const text = summaryText(session(), context, { full: false })
     expect(text).toContain('run: 2 x 200 m, 150 m, counted as running')

@@ -46,8 +46,7 @@ export function blockOf(
   const [last = now] = [now, spanOfPlan(plan)?.last ?? now].sort().reverse()
   // A taper starts from weeks that may lie before the first one shown.
   const before = dayAfter(from, -7 * weeksBack)
-  const late = sessions.filter(({ date }) => date >= before)
-  const all = inWeeks({ from: before, to: last }, late).map((week) => blockWeek(plan, week, today, first))
+  const all = inWeeks({ from: before, to: last }, sessions).map((week) => blockWeek(plan, week, today, first))
   const weeks = all
     .map((week, at) => withTaper(week, all.slice(0, at)))
     .slice(weeksBack, weeksBack + mostWeeks)

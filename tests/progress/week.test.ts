@@ -247,6 +247,9 @@ describe('a week', () => {
     const before = [calendar('2026-11-21', hard), calendar('2026-11-22', hard)]
     expect(weekOf(given, before).hardDaysInARow).toEqual([{ date: '2026-11-24', days: 4 }])
     expect(weekOf(given, before.slice(1)).hardDaysInARow).toEqual([{ date: '2026-11-24', days: 3 }])
+    // Those that ended before the week were lines of the week before.
+    const ended = [calendar('2026-11-20', hard), ...before]
+    expect(weekOf({ ...given, days: days.slice(2) }, ended).hardDaysInARow).toEqual([])
   })
 
   it("has the longest run's share, with at least two runs, and the easy days that turned out hard", () => {

@@ -10,6 +10,7 @@ import type { LastLoad } from '../prescription/planned.ts'
 import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
+import { lineKey } from '../progress/run.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import { isSign, needsADoctor } from '../session/pain.ts'
@@ -101,7 +102,10 @@ function lastTime(entries: readonly IndexEntry[], key: LastTimeOf): string | nul
 function runText({ running, brief, summary }: IndexEntry, text: string): string {
   const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
   const plain = (line: string) => line.toLowerCase().replace(/\s+/g, '')
-  const item = [...running.items, ...cross].find((each) => plain(each.text) === plain(text))
+  const items = [...running.items, ...cross]
+  const asWritten = items.find((each) => plain(each.text) === plain(text))
+  // A range that has moved on is still the same line.
+  const item = asWritten ?? items.find((each) => lineKey(each.text) === lineKey(text))
   const times = item?.splits.flatMap(({ seconds }) => seconds ?? []) ?? []
   return times.map((seconds) => formatClockShort(seconds)).join(' ')
 }

@@ -1,19 +1,15 @@
 import { groups } from 'd3-array'
 import { attempt } from '../logbook/errors.ts'
-import type { IndexEntry } from '../logbook/model.ts'
 import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.ts'
 import { taperAround } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { exercisesOf } from '../prescription/planned.ts'
 import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/decision.ts'
-import { hasLifted } from '../progress/liftDays.ts'
 import { atHandOf } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
-import { isRecent, recentDays, standingPains } from '../progress/pain.ts'
+import { isRecent, type PastPain, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
 import { replay } from '../session/replay.ts'
-import type { SessionState } from '../session/state.ts'
 import { plainOf } from '../summary/plain.ts'
 import { enterKey, keysKey, leavingKey, pickKey } from '../ui/widgets/screenKeys.ts'
 import { screenLinesUpTo } from '../ui/widgets/wrapped.ts'
@@ -34,10 +30,7 @@ export interface Decisions {
 }
 
 /** What a session of the logbook says about the next one like it. */
-export function nextIn(
-  known: Known,
-  of: { session: Session; entry: { id: string; date: string }; state: SessionState },
-): Next {
+export function nextIn(known: Known, of: { session: Session; entry: { id: string; date: string } }): Next {
   const { today, entries, logbook, pains } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
   const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
@@ -46,20 +39,11 @@ export function nextIn(
   const races = [race?.date, prescription.goal?.on].filter((date) => date != null)
   const on = races.find((date) => date >= today) ?? races[0] ?? null
   // Today's: those of the last fortnight, and of the session and everything after it.
-  const first = [dayAfter(today, -recentDays), of.entry.date].sort()[0]!
-  const painsToday = standingPains(pains.filter(({ date }) => date >= first && date <= today))
-  // Only sessions with something of this one are read: others would push a line's own past out of reach.
-  const runs = prescription.parts.some(({ kind }) => kind === 'run')
-  const exercises = exercisesOf(prescription)
-  const isLike = (entry: IndexEntry) =>
-    entry.date === of.entry.date ||
-    (runs && entry.running.items.length > 0) ||
-    exercises.some((exercise) => hasLifted(entry, exercise))
-  return nextOf(of.state, {
+  const isSince = ({ date }: PastPain) => date >= of.entry.date && date <= today
+  const painsToday = standingPains(pains.filter((pain) => isRecent(pain, today) || isSince(pain)))
+  return nextOf(replay(of.session), {
     earlier: entries
-      .slice(place + 1)
-      .filter(isLike)
-      .slice(0, mostReadSessions)
+      .slice(place + 1, place + 1 + mostReadSessions)
       .flatMap((earlier) => logbook.sessionOf(earlier) ?? [])
       .map((session) => replay(session)),
     sessions: entries.filter(({ date }) => date <= today),
@@ -87,7 +71,7 @@ export function decisionsContent(
 ): Decisions | null {
   const { logbook, today } = known
   const { session, entry } = logbook.read(id)
-  const next = nextIn(known, { session, entry, state: replay(session) })
+  const next = nextIn(known, { session, entry })
   if (next.decisions.length === 0) return null
   const rows = groups(next.decisions, placeOf).map(([id, decisions]) => ({
     id,
@@ -124,8 +108,8 @@ function placeOf({ part, item }: Decision): string {
   return `${part}.${item}`
 }
 
-/** How many earlier sessions like it are read for a line that was not done recently. */
-const mostReadSessions = 60
+/** How many earlier sessions are read for what was done on a line: the best part of a year of daily training. */
+const mostReadSessions = 250
 
 /** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,
  * with the date, saves the day. */

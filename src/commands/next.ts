@@ -4,7 +4,6 @@ import { printCommented } from '../prescription/print.ts'
 import type { Decision } from '../progress/decision.ts'
 import { type DatedPain, painFact, painReason } from '../progress/pain.ts'
 import { needsADoctor, placeKey } from '../session/pain.ts'
-import { replay } from '../session/replay.ts'
 import { isLegLift } from '../summary/hard.ts'
 import { counted } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
@@ -22,8 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   // A day that is still under way says nothing about the next one yet.
   const newest = context.entries.find(({ finished }) => finished)?.id ?? 'newest'
   const { session, entry } = logbook.read(input.words[0] ?? newest)
-  const state = replay(session)
-  const { prescription, decisions, pains } = nextIn(context, { session, entry, state })
+  const { prescription, decisions, pains } = nextIn(context, { session, entry })
   const text = printCommented(
     prescription,
     [`After ${entry.date} (${entry.id}):`, ...listed(decisions, pains, prescription)],

@@ -28,7 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context: SummaryContext = {
     ...summaryContextOn(entry.date, known),
     isHardLater: isAsked && isHardReady(known),
-    next: (state) => decisionsAsJson(nextIn(known, { session, entry, state })),
+    next: () => decisionsAsJson(nextIn(known, { session, entry })),
     secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
     ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
   }

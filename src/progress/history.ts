@@ -1,4 +1,5 @@
 import { exerciseKey } from '../prescription/exercise.ts'
+import { clippedLine } from '../prescription/print.ts'
 import { plainOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import { formatAsWritten, formatMeters } from '../units/length.ts'
@@ -96,7 +97,7 @@ export function historyLine(row: HistoryRow, units: HistoryUnits, columns: numbe
   // The efforts of three parts move the distance to the left, so that all days begin in one column.
   const all = `${ran} ${effortText(row).padStart(11)}`
   const figures = columns < widthForAll ? ran.padStart(8) : `${row.id}  ${all.padStart(20)}`
-  return cut(plainOf(`${row.date}  ${figures}  ${day}`), columns)
+  return clippedLine(plainOf(`${row.date}  ${figures}  ${day}`), columns)
 }
 
 /** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` if a part has none. */
@@ -117,9 +118,4 @@ function liftedText({ exercises, sets, tonnageKg }: HistoryRow, unit: MassUnit):
   if (sets === 0) return ''
   const tonnage = tonnageKg > 0 ? `, ${Math.round(kilogramsIn(tonnageKg, unit))} ${unit}` : ''
   return `: ${exercises.join(', ')} (${counted(sets, 'set')}${tonnage})`
-}
-
-function cut(text: string, columns: number): string {
-  const characters = [...text]
-  return characters.length <= columns ? text : `${characters.slice(0, columns - 3).join('')}...`
 }

@@ -1,6 +1,6 @@
 import { isAtTheLimit } from '../figures/advice.ts'
 import { noise } from '../figures/figure.ts'
-import { exerciseKey, isSameExercise } from '../prescription/exercise.ts'
+import { isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
 import { printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
@@ -9,7 +9,6 @@ import type { LiftedLoad } from '../session/model.ts'
 import { isWarningNoted, painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { type Done, doseDone, isMeantToTheLimit, stepsDone } from '../summary/performed.ts'
-import type { DoneSession } from './weeks.ts'
 
 /* How the lift lines of a day went. Every rule about lifts reads this, so that it judges the load that was lifted,
  * not the one that was written. */
@@ -42,15 +41,6 @@ export function liftLinesIn({ prescription }: SessionState): LiftLine[] {
     }
   }
   return lines
-}
-
-/** Whether a session of the index has an exercise: of a complex, one of its lifts. */
-export function hasLifted(
-  { lifted }: Pick<DoneSession, 'lifted'>,
-  { name, sets: [first] }: Exercise,
-): boolean {
-  const names = first?.dose.kind === 'complex' ? first.dose.lifts.map((lift) => lift.name) : [name]
-  return names.some((each) => lifted(exerciseKey(each)) !== null)
 }
 
 export function liftDay(state: SessionState, line: LiftLine) {

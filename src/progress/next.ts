@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import { lessAfter, lessText } from '../figures/advice.ts'
-import { isJump, isSameExercise } from '../prescription/exercise.ts'
+import { exerciseKey, isJump, isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
 import { maximumOf } from '../session/load.ts'
@@ -19,7 +19,6 @@ import {
 } from './decision.ts'
 import {
   alikeOrAll,
-  hasLifted,
   hasSameLoads,
   isAtOtherLoads,
   type LiftDay,
@@ -92,7 +91,10 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const decided = { item, exercise, now, before, previous, lifter, maximumKg }
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
   const pain = painCovering(known.pains, { name, isPair })
-  const away = daysSince(known, (session) => hasLifted(session, written))
+  const dose = written.sets[0]?.dose
+  // The index has the lifts of a complex, not the complex.
+  const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
+  const away = daysSince(known, ({ lifted }) => names.some((each) => lifted(exerciseKey(each)) !== null))
   const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, pain))
   if (first !== null) return first
   const tooHard = tooHardText(now)
@@ -103,7 +105,11 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
-  if (now.outcome !== 'complete' || !canGrow(written)) return null
+  // Nothing follows for a hold without a load, nor for jumps, since tired ones are no better than fewer.
+  const canGrow = written.sets.some(
+    ({ load, dose }) => load !== null || (dose.kind === 'reps' && !isJump(name)),
+  )
+  if (now.outcome !== 'complete' || !canGrow) return null
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
@@ -202,22 +208,13 @@ function afterTooHard(decided: Decided, seen: string): Verdict {
   return verdict('fewer', `${twice} -> ${same === 'same' ? '' : `${same}, `}2 reps fewer`)
 }
 
-/** Whether more load or more repetitions could follow: not for a hold without a load, and not for jumps, since tired
- * ones are no better than fewer. */
-function canGrow({ name, sets }: Exercise): boolean {
-  return sets.some(({ load, dose }) => load !== null || (dose.kind === 'reps' && !isJump(name)))
-}
-
 /** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
 function heavierOrMore(decided: Decided): Verdict | null {
   const { exercise, now, lifter } = decided
   const seen = `${completeText(now)} twice`
-  const [step, farStep] = [
-    [1.025, 1.05],
-    [1, 1.1],
-  ].map(([least, most]) =>
-    otherLoads(now.line, now.loads, (load) => heavierLoad(load, least!, most!, lifter)),
-  )
+  const heavier = (least: number, most: number) =>
+    otherLoads(now.line, now.loads, (load) => heavierLoad(load, least, most, lifter))
+  const step = heavier(1.025, 1.05)
   if (step) return verdict('up', `${seen} -> ${writeLoads(decided, step)}`)
   const added = repsAdded(decided)
   const isLoaded = now.loads.some((load) => load !== null)
@@ -228,6 +225,7 @@ function heavierOrMore(decided: Decided): Verdict | null {
     if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
     return verdict('more', `${seen}${tooBig} -> one rep more, ${dosesText(exercise)}`)
   }
+  const farStep = heavier(1, 1.1)
   if (!farStep)
     return isLoaded ? verdict('same', `${seen}; ${why('no next load within 10 %')} -> same`) : null
   changeReps(exercise, -added)

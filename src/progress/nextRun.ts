@@ -63,10 +63,13 @@ export function decideRun(
   if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
   if (!isGood(now)) return verdict('same', `${seen} -> same range`)
   const previous = previousRun(state, run, known.earlier)
-  const isRecent = !isLongBetween(now, { date: known.today })
-  const isTwice = previous !== undefined && isGood(previous) && !isLongBetween(previous, now)
-  if (!isTwice || !isRecent || known.painsOn(previous.date).some(isRunCoveredByPain))
-    return verdict('same', `${seen} -> same range, once more`)
+  const isTwice =
+    previous !== undefined &&
+    isGood(previous) &&
+    !known.painsOn(previous.date).some(isRunCoveredByPain) &&
+    !isLongBetween(previous, now) &&
+    !isLongBetween(now, { date: known.today })
+  if (!isTwice) return verdict('same', `${seen} -> same range, once more`)
   const { tiredLift: tired } = known
   if (isFast(now) && tired !== undefined && tired.part > run.part) {
     const hard = `${tired.written.name} was too hard after it`

@@ -127,7 +127,7 @@ function runLinesOf(runs: readonly RunOn[]) {
   const done = runs.filter(
     (run): run is PacedRun => run.secondsPerKm !== null && (run.splits.length > 1 || run.judged > 0),
   )
-  return groups(done, ({ text }) => withoutTarget(text).toLowerCase().replace(/\s/g, ''))
+  return groups(done, ({ text }) => lineKey(text))
     .map(([, alike]) => ({
       line: withoutTarget(alike[0]!.text),
       done: alike.filter(({ session }, at) => session !== alike[at - 1]?.session),
@@ -140,6 +140,11 @@ function runLinesOf(runs: readonly RunOn[]) {
  * `6 x 500 m, jog 200 m`. */
 export function withoutTarget(text: string): string {
   return text.replace(/\s*(?:@|\b(?:at|in)\s)[^,"()]*/gi, '').trim()
+}
+
+/** The same for a line that differs in its target, case or spaces alone. */
+export function lineKey(text: string): string {
+  return withoutTarget(text).toLowerCase().replace(/\s/g, '')
 }
 
 /** The most lines, and the most distances, that are shown; the JSON has all. */
@@ -203,11 +208,7 @@ function lineBlock(
   columns: number,
 ): string[] {
   // In the reader's unit, so that the axis has round paces.
-  const points = done.map(({ date, secondsPerKm }) => ({
-    date,
-    value: paceIn(secondsPerKm, unit),
-    mark: 'o',
-  }))
+  const points = done.map(({ date, secondsPerKm: pace }) => ({ date, value: paceIn(pace, unit), mark: 'o' }))
   const trend = trendOf(points)
   const lines = trend?.isClear ? [{ from: trend.first, to: trend.last }] : []
   const chart = { unit: `/${unit}`, from, to, points, lines, print: formatClock, isReversed: true }

@@ -2,7 +2,6 @@ import * as z from 'zod'
 import type { Formula } from '../figures/oneRepMax.ts'
 import { partKinds } from '../prescription/words.ts'
 import { SetResult } from '../session/model.ts'
-import type { SessionState } from '../session/state.ts'
 
 /* The summary of one session as other programs read it: SI units, named in the keys; null if a
  * figure is unknown; no key is ever missing; full precision. */
@@ -205,7 +204,7 @@ export interface SummaryContext {
   /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
   soreness?: string
   /** Decisions about the next session like this one; only called if the sessions before it are available. */
-  next?: (state: SessionState) => Summary['next']
+  next?: () => Summary['next']
   /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */
   secondsToNextHard?: () => number | null
   /** Whether a hard day is planned for the rest of the session's date, at an unknown hour. */

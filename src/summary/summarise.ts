@@ -76,7 +76,7 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
     pain: painOf(state),
     notes: notesOf(state),
     changes: changesOf(state, exercises, context.hrMax ?? null),
-    next: context.next?.(state) ?? [],
+    next: context.next?.() ?? [],
   }
   return { state, context, summary, works, exercises, meals, bodyKg }
 }

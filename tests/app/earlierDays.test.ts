@@ -181,6 +181,8 @@ describe('the last time of a line that is not a plain set', () => {
     const logbook = typed(run, '2026-11-19', '4:05', '4:06.4', '4:04', '1:57', '1:58')
     const last = (text: string) => earlierDays(logbook, defaultSettings, today).lastTime({ text })
     expect(last('3x1km @ 4:00-4:10/KM, jog 200 m')).toBe('19 Nov: 4:05 4:06.4 4:04')
+    // The range has moved on, as "next" says.
+    expect(last('3 x 1 km @ 3:58-4:08/km, jog 200 m')).toBe('19 Nov: 4:05 4:06.4 4:04')
     expect(last('2 x 500 m, rest 1:00')).toBe('19 Nov: 1:57 1:58')
     expect(last('3 x 1 km')).toBeNull()
   })

@@ -41,7 +41,7 @@ describe('history', () => {
     const { stdout } = await run(['history', '--from', '2026-11-24'], { terminal: true, columns: 40 })
     expect(stdout.split('\n')).toEqual([
       'date             run  day',
-      '2026-11-25            Wednesday: push...',
+      '2026-11-25            Wednesday: push: …',
       '2026-11-24      8 km  Tuesday: track',
       '',
     ])

@@ -168,13 +168,13 @@ describe('a line of the history', () => {
     const whole = historyLine(row, units, 200)
     expect(historyLine(row, units, whole.length)).toBe(whole)
     expect(historyLine({ ...row, title: `${row.title}!` }, units, whole.length)).toBe(
-      `${whole.slice(0, -3)}...`,
+      `${whole.slice(0, -1)}…`,
     )
     // A character outside the basic plane is one column, not two.
     const runner = '\u{1F3C3}'
     const wide = (title: string) => historyLine({ ...row, title }, units, 64).slice(46)
     expect(wide(`${runner}${'a'.repeat(17)}`)).toBe(`${runner}${'a'.repeat(17)}`)
-    expect(wide(`${runner}${'a'.repeat(18)}`)).toBe(`${runner}${'a'.repeat(14)}...`)
+    expect(wide(`${runner}${'a'.repeat(18)}`)).toBe(`${runner}${'a'.repeat(16)}…`)
   })
 
   it('marks a load with + if a part of the day has no effort', () => {
@@ -192,7 +192,7 @@ describe('a line of the history', () => {
       '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J title (not finished): front squat (2 sets, 555 kg)',
     )
     expect(historyLine(row, units, 60)).toBe(
-      '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J t...',
+      '2026-11-26  abcdefgh23      3 km   832 (8/7)  Evil \uFFFD[2J tit…',
     )
     expect(historyLine(row, { distance: 'mi', mass: 'lb' }, 200)).toContain('(2 sets, 1224 lb)')
   })
@@ -201,7 +201,7 @@ describe('a line of the history', () => {
     const [first] = rows()
     expect([historyHead(38), first && historyLine(first, units, 38)]).toEqual([
       'date             run  day',
-      '2026-11-26      3 km  Thursday: fiv...',
+      '2026-11-26      3 km  Thursday: five …',
     ])
     expect(historyHead(60)).toBe('date        session          run        load  day')
     expect(historyHead(66)).toBe('date        session          run        load  day: what was lifted')

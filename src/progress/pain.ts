@@ -20,7 +20,7 @@ export interface PastPain extends Pain {
 }
 
 /** Days for which a pain is asked about, and counts for the next session. */
-export const recentDays = 14
+const recentDays = 14
 
 /** Whether a pain was noted in the 14 days up to a day. */
 export function isRecent({ date }: Pick<PastPain, 'date'>, day: string): boolean {

@@ -264,7 +264,7 @@ export const adviceFigures = {
     equation: [
       'for each line the first that applies:',
       'a sign that needs a doctor: unchanged',
-      'more than 21 days without the lift, or without running to a pace: 10 % less, half the repeats or half a long run (easy running before a race);',
+      'more than 21 days without the lift, without running to a pace, or for a long run without one half as long: 10 % less, half the repeats or half the run (easy running before a race);',
       'more than 56 days: 20 % less',
       'pain that covers it: unchanged',
       'too hard (failed, or half of the sets 1 above the written effort):',

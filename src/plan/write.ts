@@ -56,6 +56,7 @@ export function newPlanText(
     return isEasy ? `${line}  # a third less: this program's own rule` : line
   })
   const length = counted(weeks, 'week')
+  const basis = last.length === 1 ? "last week's" : `the mean of the last ${inWords(last.length)} weeks`
   const words = dayTexts(days)
   return [
     race === null ? length : `${length} to ${printLength(race.distance)}`,
@@ -65,7 +66,7 @@ export function newPlanText(
     words === ''
       ? '# week: Tue track, Thu tempo + legs, Sun long'
       : `week: ${words}  # what was done in at least two of the last four weeks`,
-    `# ${printLength(lengthOf('meters'))} is ${basisText(last.length)}. No growth is invented: write your own.`,
+    `# ${printLength(lengthOf('meters'))} is ${basis}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')
@@ -83,10 +84,6 @@ function withoutLegs(monday: string, race: string | undefined, days: PlanDays): 
       eased[day] = kept.length > 0 ? kept : ['rest']
   }
   return eased
-}
-
-function basisText(weeks: number): string {
-  return weeks === 1 ? "last week's" : `the mean of the last ${inWords(weeks)} weeks`
 }
 
 function emptyWeek(monday: string): Omit<PlanWeek, 'line'> {

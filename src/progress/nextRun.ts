@@ -41,11 +41,16 @@ export function decideRun(
 ): Verdict | null {
   const work = workAt(prescription, run)
   const pain = known.pains.find(isRunCoveredByPain)
-  // Any run keeps an easy one going; a range needs running in one, of this line or another.
-  const sinceRun = daysSince(known, ({ day }) => day.meters > 0 || day.unmeasuredSeconds > 0)
+  // Any run keeps an easy one going, half of it a long one; a range needs running in one, of this line or another.
+  const meters = sum(run.steps, (step) => step.meters)
+  const sinceRun = (least: number) =>
+    daysSince(known, ({ day }) => (day.meters > 0 && day.longestMeters >= least) || day.unmeasuredSeconds > 0)
+  const sinceAny = sinceRun(0)
   const sincePaced = daysSince(known, ({ running }) => running.items.some(({ judged }) => judged > 0))
-  const away = isRanged(work) ? sincePaced : sinceRun
-  const isUntrained = sinceRun > longerGapDays
+  const away = isRanged(work)
+    ? sincePaced
+    : Math.max(sinceAny, sinceRun(meters < longMeters ? 0 : meters / 2))
+  const isUntrained = sinceAny > longerGapDays
   const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, isUntrained, pain))
   if (first !== null || !isRanged(work)) return first
   const now = runDay(state, run)
@@ -145,16 +150,16 @@ function runAfterAGap(
     isRanged(work) && 'no faster range',
     (isRace(work.body) || (isRanged(work) && isUntrained)) && 'easy running first',
   ])
-  const isLong =
-    sum(run.steps, ({ meters }) => meters) >= longMeters ||
-    sum(run.steps, ({ seconds }) => seconds) >= longSeconds
+  const isFar = sum(run.steps, ({ meters }) => meters) >= longMeters
+  const isLong = isFar || sum(run.steps, ({ seconds }) => seconds) >= longSeconds
   // A group is halved once, with its first interval.
   const isHalved = run.index === 0 && (isLong || run.work.repeats)
   const { is, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
   if (changes.length === 0 && rest === '') return null
   items[run.item] = is as RunItem
   const half = changes.length > 0 && `half (${changes.join(', ')})`
-  const since = sinceText(days, pain, isRanged(work) ? 'paced run' : 'run')
+  const like = isFar ? 'run half as long' : 'run'
+  const since = sinceText(days, pain, isRanged(work) ? 'paced run' : like)
   return verdict(half ? 'fewer' : 'same', `${since} -> ${joined(', ', [half, rest])}`)
 }
 

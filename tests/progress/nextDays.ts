@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import { rackOf, usualPlates } from '../../src/figures/bar.ts'
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { Load } from '../../src/prescription/model.ts'
@@ -31,17 +32,26 @@ function indexed(state: SessionState): Known['sessions'][number] {
   const lifts = exercisesDone(state).map(({ name }) => exerciseKey(name))
   return {
     date: state.date ?? '',
-    day: { ...restDay, meters: 1000 * runs.flatMap(({ splits }) => splits).length },
+    day: {
+      ...restDay,
+      meters: 1000 * runs.flatMap(({ splits }) => splits).length,
+      longestMeters: metersIn(state),
+    },
     running: { items: runs },
     lifted: (key: string) => (lifts.includes(key) ? {} : null),
   } as unknown as Known['sessions'][number]
 }
 
-/** A session with an easy run, of which nothing else is known. */
+/** The metres of its runs. */
+function metersIn(state: SessionState): number {
+  return sum(worksDone(state, 'run'), ({ splits }) => sum(splits, ({ result }) => result.meters ?? 0))
+}
+
+/** A session with an easy run of 5 km, of which nothing else is known. */
 const easyRun = (date: string) =>
   ({
     date,
-    day: { ...restDay, meters: 5000 },
+    day: { ...restDay, meters: 5000, longestMeters: 5000 },
     running: { items: [] },
     lifted: () => null,
   }) as unknown as Known['sessions'][number]

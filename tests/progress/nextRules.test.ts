@@ -156,14 +156,18 @@ describe('a run', () => {
     expect(after('24 km easy', '2026-11-05')).toEqual([])
     expect(after('24 km easy', null)).toEqual([])
     expect(after('24 km easy', '2026-10-22')).toEqual([
-      'fewer: 5 weeks since the last run -> half (was 24 km)',
+      'fewer: 5 weeks since the last run half as long -> half (was 24 km)',
     ])
-    expect(after('7 mi easy', '2026-10-22')).toEqual(['fewer: 5 weeks since the last run -> half (was 7 mi)'])
+    expect(after('7 mi easy', '2026-10-22')).toEqual([
+      'fewer: 5 weeks since the last run half as long -> half (was 7 mi)',
+    ])
     expect(after('50 min easy', '2026-10-22')).toEqual([
       'fewer: 5 weeks since the last run -> half (was 50:00)',
     ])
     for (const race of ['10 km race', '5 km trial'])
-      expect(after(race, '2026-10-22')).toEqual(['same: 5 weeks since the last run -> easy running first'])
+      expect(after(race, '2026-10-22')).toEqual([
+        'same: 5 weeks since the last run half as long -> easy running first',
+      ])
     const warned = nextOf(
       state('2026-09-20', 'run\n  24 km easy', '-'),
       [],
@@ -176,6 +180,18 @@ describe('a run', () => {
       'same: noted: chest tight -> unchanged, see a doctor first',
     ])
     expect([after('3 km easy', '2026-10-22'), after('10 min easy', '2026-10-22')]).toEqual([[], []])
+  })
+
+  it('is not kept long by a short run in the week it comes back, after weeks without one half as long', () => {
+    const after = (line: string, entry: string, ranOn: string) =>
+      nextOf(state('2026-10-20', `run\n  ${line}`, entry), [], today, atHand, [], ranOn).decisions.map(
+        ({ reason }) => reason,
+      )
+    const half = '5 weeks since the last run half as long -> half (was 16 km)'
+    expect(after('16 km easy', '1:30:00', '2026-11-23')).toEqual([half])
+    // The run of 5 km is half of this one.
+    expect(after('10 km easy', '56:00', '2026-11-23')).toEqual([])
+    expect(after('90 min easy', '16 km', '2026-11-23')).toEqual([])
   })
 
   it('ignores other lines and other intervals of its line when looking for the time before', () => {

@@ -268,7 +268,7 @@ export const adviceFigures = {
       'more than 56 days: 20 % less',
       'pain that covers it: unchanged',
       'too hard (failed, or half of the sets 1 above the written effort):',
-      'same load; twice in a row at that load 5 % less (with assistance: of the mass moved);',
+      'same load; twice in a row at that load 5 % less (with assistance: of the mass moved), after weeks away at once as much less as above;',
       'legs after a run faster than written or at effort 9: unchanged, run the',
       'written pace first',
       'effort 1 above the written one, or 10 without one: same',

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { lessAfter, lessText } from '../figures/advice.ts'
+import { lessAfter, lessText, longGapDays } from '../figures/advice.ts'
 import { exerciseKey, isJump, isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
@@ -94,14 +94,22 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const dose = written.sets[0]?.dose
   // The index has the lifts of a complex, not the complex.
   const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
-  const away = daysSince(known, ({ lifted }) => names.some((each) => lifted(exerciseKey(each)) !== null))
+  const hasLifted = ({ lifted }: Known['sessions'][number]) =>
+    names.some((each) => lifted(exerciseKey(each)) !== null)
+  const away = daysSince(known, hasLifted)
   const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, pain))
   if (first !== null) return first
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
     if (isAfterAHardRun(state, line, known.earlier))
       return verdict('same', `${tooHard} after a hard run -> unchanged, run the written pace first`)
-    return afterTooHard(decided, tooHard)
+    // The load of weeks ago was too much to come back to.
+    const date = now.date ?? known.today
+    const sessions = known.sessions.filter((session) => session.date < date)
+    const gap = daysSince({ ...known, sessions, today: date }, hasLifted)
+    if (gap <= longGapDays) return afterTooHard(decided, tooHard)
+    const lighter = afterAGap(decided, past[0], gap, undefined)
+    return { ...lighter, reason: `${tooHard}, ${lighter.reason}` }
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
@@ -119,19 +127,18 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
     painCovering(known.painsOn(previous.date), { name, isPair }) === undefined &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, written)
-  if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, 'same', ', once more')
-  if (known.taper !== null)
-    return sameAsLifted(decided, `${completeText(now)} twice`, sameText(written), `: ${known.taper}`)
+  if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, ', once more', 'same')
+  if (known.taper !== null) return sameAsLifted(decided, `${completeText(now)} twice`, `: ${known.taper}`)
   return heavierOrMore(decided)
 }
 
 /** Keeps the lifted load, and writes it into a line that names another one.
- * @param same the words for an unchanged line @param aim added at the end */
+ * @param aim added at the end @param same the words for an unchanged line */
 function sameAsLifted(
   decided: Decided,
   seen: string,
-  same = sameText(decided.now.line.written),
   aim = '',
+  same = sameText(decided.now.line.written),
 ): Verdict {
   const { now } = decided
   if (!isAtOtherLoads(now)) return verdict('same', `${seen} -> ${same}${aim}`)
@@ -191,8 +198,9 @@ function isTooHardSince({ date, line }: LiftDay, earlier: Known['earlier']): boo
 function afterTooHard(decided: Decided, seen: string): Verdict {
   const { exercise, now, previous, lifter } = decided
   const { written } = now.line
+  const isAimed = now.outcome === 'missed' && firstReps(written) > 0
   if (previous === undefined || tooHardText(previous) === null || !hasSameLoads(previous, now))
-    return sameAsLifted(decided, seen, sameText(written), now.outcome === 'missed' ? aimText(written) : '')
+    return sameAsLifted(decided, seen, isAimed ? `, aim for ${dosesText(written)}` : '')
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
   const twice = `${seen}, ${isAlike ? '' : 'too hard '}twice${withLoads('at', now)}`
   const lighter = otherLoads(now.line, now.loads, (load) => loadNear(load, 0.95, lifter, { isNear: true }))
@@ -312,10 +320,6 @@ function completeText(day: LiftDay): string {
 /** ` on 92.5 kg`; empty without a load. */
 function withLoads(word: 'on' | 'at', { loads }: LiftDay): string {
   return loads.every((load) => load === null) ? '' : ` ${word} ${loadsText(loads)}`
-}
-
-function aimText(exercise: Exercise): string {
-  return firstReps(exercise) === 0 ? '' : `, aim for ${dosesText(exercise)}`
 }
 
 function repsText(day: LiftDay): string {

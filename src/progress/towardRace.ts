@@ -69,7 +69,7 @@ function nearestRaces(races: readonly RaceDone[], goal: RaceGoal, today: string)
       )[0]!,
   )
   const off = ({ meters }: RaceDone) => Math.abs(Math.log(meters / goal.meters))
-  const own = recent.filter(({ date }) => date === goal.date)
+  const own = recent.filter((race) => race.date === goal.date && off(race) < 0.001)
   const nearest = sort(best, ({ sloping }) => Number(sloping), off)
   return [...new Set([...own, ...nearest])].slice(0, mostRaces)
 }

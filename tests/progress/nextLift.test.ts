@@ -541,6 +541,21 @@ lift
     expect(decided(10, 10, 8)).toBe(`${done} -> same`)
   })
 
+  it('that failed at the load of weeks ago is a tenth lighter at once', () => {
+    const decided = (before: string, entries: string) => lift([before, '3, 3'], [today, entries]) ?? null
+    expect(decided('2026-10-20', '2!, 1!')).toBe(
+      'down: 2, 1 failed, 5 weeks since the last time -> 11 % less load, 82.5 kg',
+    )
+    expect(decided('2026-11-05', '2!, 1!')).toBe('same: 2, 1 failed -> same load, aim for 3')
+    expect(decided('2026-10-20', '3, 3')).toBe('same: complete on 92.5 kg once -> same, once more')
+    // It was lifted on another line meanwhile.
+    const other = state('2026-11-19', 'lift\n  front squat 4 x 6 @ 70 kg', '6, 6, 6, 6')
+    const [old, now] = [state('2026-10-20', line, '3, 3'), state(today, line, '2!, 1!')]
+    expect(nextOf(now, [other, old], today, atHand).decisions[0]?.reason).toBe(
+      '2, 1 failed -> same load, aim for 3',
+    )
+  })
+
   it('gets no third added repetition after weeks away', () => {
     const curl = (date: string, reps: number) =>
       state(date, `lift\n  curl 1 x ${reps} @ 2x27.5 kg`, String(reps))

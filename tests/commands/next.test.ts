@@ -99,6 +99,18 @@ describe('pausebook next', () => {
     expect(stdout).toContain('twice -> same load: race week')
   })
 
+  it("adds nothing in the week of the race in the day's goal while the plan still has the last race", async () => {
+    const days: [string, string][] = [
+      [second, '3 @8, 3 @8'],
+      [third, '3 @8, 3 @8'],
+    ]
+    const { ids, logbook } = await next({ lift: squat, goal: '5 km in 19:00 on 2026-11-29', days })
+    writeFileSync(join(logbook, 'plan.txt'), 'Block\nrace: 10 km in 39:30 on 2026-11-01\n')
+    const now = new Date(`${third}T20:00:00+01:00`)
+    const { stdout } = await runProgram(['next', ids.at(-1) ?? ''], { logbook, now })
+    expect(stdout).toContain('twice -> same load: race week')
+  })
+
   it("adds nothing in the week of the race in the day's goal, if no plan has one, and adds again after it", async () => {
     const days: [string, string][] = [
       [second, '3 @8, 3 @8'],

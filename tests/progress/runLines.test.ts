@@ -102,6 +102,15 @@ describe('a repeated line in words', () => {
     ])
   })
 
+  it('has round paces at its axis in miles as in kilometres', () => {
+    const faster = line(done('2026-11-16', 300), done('2026-11-29', 280))
+    const axis = (units: Parameters<typeof runLines>[1]) =>
+      shown({ lines: [faster] }, units).flatMap((text) => /^ *(\d:\d\d) \+/.exec(text)?.[1] ?? [])
+    expect(axis(km)).toEqual(['4:40', '4:50', '5:00'])
+    // From 7:31 to 8:03 a mile.
+    expect(axis({ distance: 'mi', mass: 'kg' })).toEqual(['7:40', '8:00'])
+  })
+
   it('is drawn with faster up, for the first three lines, and the others are counted', () => {
     const one = line(done('2026-11-16', 240), done('2026-11-29', 220))
     const text = (count: number) => shown({ lines: Array(count).fill(one) }).join('\n')

@@ -3,7 +3,6 @@ import { inSentence, joined } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Expected, parse } from './generated/notation.js'
 import { hastyAnswer, isFood } from './hasty.ts'
-import { ownWords } from './hastyRuns.ts'
 import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
@@ -175,19 +174,13 @@ function parsedOf<S, V>(
   const { quoted, notes, isSure } = withNotes(said, rule)
   const noted = isSure && quoted !== said ? parseLine(quoted, rule, units).parsed : null
   if (isPlain(noted)) return { parsed: noted, said, notes }
-  const quotedMark = (): Mark | null => {
-    const suggestion = quoted === said ? null : written(quoted)
-    const at = placeIn(text, said, notes[0]?.at ?? wholeOf(said))
-    return suggestion === null ? null : { at, message: `${ownWords}; write: ${suggestion}`, suggestion }
-  }
   return (
     hastyMark(text, said, rule, written) ??
     asWritten ??
     elsewhere() ??
     respeltMark(text, said, rule, spelled, written) ??
-    quotedMark() ??
     hastyMark(text, said, rule, written, true) ??
-    unreadable(line, read, rule, inOwnWords(said, spelled, written))
+    unreadable(line, read, rule, inOwnWords(quoted, parseLine(quoted, rule, units), written))
   )
 }
 
@@ -232,9 +225,10 @@ const ownFrom = [
   /(?:@|\+|\b(?:at|in)\b)[^@+,:()"]*$/,
   /(?<=,|^ *(?:before|between|after)\b[^,]*:)[^,:()"]*$/i,
 ]
-/** A unit alone, a load that is not added to another, and sets are not words of one's own. */
+const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb')
+/** Not words of one's own: a unit alone, a rest, sets, and an amount without a + before it. */
 const notOwn = new RegExp(
-  `^(?:${wordsFor('m', 'km', 'mi', 's', 'min', 'h', 'kg', 'lb')}|sets?)\\b|^[^+]*\\d *(?:kg|lb|x *\\d)`,
+  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)`,
   'i',
 )
 
@@ -243,9 +237,9 @@ const hasStations = /^[^"]*(?:\d(?: *min)?|rounds|of|time) *:(?!\d\d)/i
 
 /** The line with the words where it stops being readable in quotes at its end, as few as make the rest read: up to a
  * comma, and of a line that begins with them up to a figure. */
-function inOwnWords(said: string, spelled: Parsing, written: Written): string | null {
-  if (spelled.parsed !== null || hasStations.test(said)) return null
-  const stop = spelled.end + said.slice(spelled.end).search(/[^ ]|$/)
+function inOwnWords(said: string, { parsed, end }: Parsing, written: Written): string | null {
+  if (parsed !== null || hasStations.test(said)) return written(said)
+  const stop = end + said.slice(end).search(/[^ ]|$/)
   const from = said.slice(0, stop).search(/[^ ,:()"]*$/)
   const ending = said.slice(0, from).trim() === '' ? /^[^\d,@()"]*/ : /^[^,()"]*/
   const to = from + (ending.exec(said.slice(from))?.[0].length ?? 0)
@@ -254,9 +248,12 @@ function inOwnWords(said: string, spelled: Parsing, written: Written): string | 
     const own = said.slice(start, to).trim()
     const isOwn =
       /\d/.test(own) ||
-      own.split(/[^\p{L}]+/u).some((each) => each.length > 3 && !clauseWords.includes(each.toLowerCase()))
+      own
+        .split(/[^\p{L}]+/u)
+        .some((each) => each.length > 2 && !/^rpe$/i.test(each) && !clauseWords.includes(each.toLowerCase()))
     if (start < 0 || !isOwn || notOwn.test(own)) continue
-    const line = written(`${said.slice(0, start)}${said.slice(to)}, "${own}"`.replace(/: *,/, ': '))
+    const rest = `${said.slice(0, start)}${said.slice(to)}, "${own}"`
+    const line = written(rest.replace(/([,:])( *,)+/g, '$1'))
     if (line !== null) return line
   }
   return null

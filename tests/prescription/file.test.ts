@@ -441,7 +441,7 @@ describe('printed problems', () => {
   it('count characters, not bytes or halves of characters', () => {
     expect(shown('Day\nrun\n5 km, "𝄞𝄞", foo')).toBe(
       [
-        'day.txt:3:13: words of your own come last, in quotes; write: 5 km, "𝄞𝄞", "foo"',
+        'day.txt:3:13: "foo" cannot be read here; expected: a text in quotes or a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every); or, if those are words of your own, write: 5 km, "𝄞𝄞", "foo"',
         '  5 km, "𝄞𝄞", foo',
         '              ^^^',
       ].join('\n'),

@@ -140,11 +140,10 @@ export const runs: Table = [
       ['half @ 4:10', /(?<=^ |\bx )(?:half|hm)\b(?![ -]*marathon)/, 'half marathon'],
     ],
     'a run by feel is written with its length, and words of your own in quotes': [
-      ['fartlek 40 min', /^fartlek :? (?:for )?(<time|far>)$/, '$1 steady, "fartlek"'],
       [
         'fartlek: 40 min, by feel',
-        /^fartlek :? (?:for )?(<time|far>)(?: [:,] (.+))$/,
-        '$1 steady, "fartlek: $2"',
+        /^fartlek :? (?:for )?(<time|far>)(?: [:,] (.+))?$/,
+        (_, length, words = '') => `${length} steady, "fartlek${words && `: ${words}`}"`,
       ],
     ],
   },

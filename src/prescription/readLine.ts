@@ -226,10 +226,10 @@ const ownFrom = [
   /(?<=,|^ *(?:before|between|after)\b[^,]*:)[^,:()"]*$/i,
 ]
 const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb')
-/** Not words of one's own: a unit alone, a rest, sets, and an amount without a + before it. */
+/** Not words of one's own: a unit alone, a rest, sets, an amount without a + before it, and words of clauses. */
 const notOwn = new RegExp(
-  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)`,
-  'i',
+  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)|^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$`,
+  'iu',
 )
 
 /** What cannot be read may be a station of `EMOM 10: row 15, 8 push-up`. */
@@ -246,12 +246,7 @@ function inOwnWords(said: string, { parsed, end }: Parsing, written: Written): s
   for (const beginning of ownFrom) {
     const start = said.slice(0, from).search(beginning)
     const own = said.slice(start, to).trim()
-    const isOwn =
-      /\d/.test(own) ||
-      own
-        .split(/[^\p{L}]+/u)
-        .some((each) => each.length > 2 && !/^rpe$/i.test(each) && !clauseWords.includes(each.toLowerCase()))
-    if (start < 0 || !isOwn || notOwn.test(own)) continue
+    if (start < 0 || own.length < 3 || notOwn.test(own)) continue
     const rest = `${said.slice(0, start)}${said.slice(to)}, "${own}"`
     const line = written(rest.replace(/([,:])( *,)+/g, '$1'))
     if (line !== null) return line

@@ -1,4 +1,5 @@
 import { derivedOf, type Known, lazily } from '../app/known.ts'
+import { emptyText } from '../logbook/logbookFiles.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
@@ -50,8 +51,7 @@ export function sessionsDone({ entries, logbook }: Context, mayBeNone = false): 
     const message = 'No session in this logbook can be read. "pausebook verify" says what can be done.'
     throw new CommandError('no_sessions', message, { exit: 3 })
   }
-  const message = 'There is no session in this logbook yet. Record one with "pausebook".'
-  throw new CommandError('no_sessions', message)
+  throw new CommandError('no_sessions', emptyText(logbook.directory))
 }
 
 /** Reads the plan in the logbook, with its text; null without one.

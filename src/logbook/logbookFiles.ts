@@ -216,17 +216,18 @@ export function sessionEntriesOf(logbook: string, onDamage: OnDamage = () => {})
     .sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
 }
 
+/** What to say of a logbook without a session: its folder, because another one may have been meant, or a disk may not be
+ * connected. */
+export function emptyText(logbook: string): string {
+  return `There is no session in the logbook ${sanitize(logbook)} yet. Record one with "pausebook".`
+}
+
 /** Finds the versions of the session that a word names; only the one of this id if it is a whole id.
  * @param which `newest`, an id, the beginning of exactly one id, or the date of the only session begun on it
- * @param entries newest first
+ * @param entries newest first, at least one
  * @throws LogbookError `no_such_session`, `ambiguous_session` */
 export function findVersions(which: string, entries: readonly SessionEntry[]): SessionEntry[] {
-  const [newest] = entries
-  if (newest === undefined) {
-    const message = 'There is no session in this logbook yet. Record one with "pausebook".'
-    throw new LogbookError('no_such_session', message)
-  }
-  if (which === 'newest') return [newest]
+  if (which === 'newest') return entries.slice(0, 1)
   const exact = entries.filter((entry) => entry.id === which)
   const isDate = exact.length === 0 && /^\d{4}-\d\d-\d\d$/.test(which)
   const isMeant = (entry: SessionEntry) =>

@@ -17,6 +17,7 @@ import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { type IndexWork, updateIndex } from './index.ts'
 import { type Lock, lockOrRefuse, lockOwner } from './lock.ts'
 import {
+  emptyText,
   findVersions,
   isSessionName,
   lockPathOf,
@@ -71,9 +72,9 @@ export function openLogbook(
   const list = () => newestFirst(home, sessionEntriesOf(home, addDamage))
   const entryOf = (which: string) => {
     const entries = list()
+    if (entries.length > 0) return newestFirst(home, findVersions(which, entries))[0] as SessionEntry
     const damage = damages.at(-1)
-    if (entries.length > 0 || damage === undefined)
-      return newestFirst(home, findVersions(which, entries))[0] as SessionEntry
+    if (damage === undefined) throw new LogbookError('no_such_session', emptyText(home))
     const { file, wrong, done } = damage
     throw new LogbookError('damaged', `No session can be read. ${file}: ${wrong} ${done}`)
   }

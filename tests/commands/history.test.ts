@@ -104,7 +104,8 @@ describe('history', () => {
     expect(await runOn('/nowhere/logbook')(['history'])).toEqual({
       code: 1,
       stdout: '',
-      stderr: 'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+      stderr:
+        'pausebook: There is no session in the logbook /nowhere/logbook yet. Record one with "pausebook".\n',
     })
   })
 

@@ -571,10 +571,11 @@ lift: legs
   })
 
   it('says that the session does not exist', async () => {
-    expect(await runProgram(['next'], { logbook: folderInMemory() })).toEqual({
+    const logbook = folderInMemory()
+    expect(await runProgram(['next'], { logbook })).toEqual({
       code: 1,
       stdout: '',
-      stderr: 'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+      stderr: `pausebook: There is no session in the logbook ${logbook} yet. Record one with "pausebook".\n`,
     })
   })
 

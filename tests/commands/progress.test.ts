@@ -204,7 +204,7 @@ describe('progress', () => {
   })
 
   it('says if there is no session, also to programs', async () => {
-    const message = 'There is no session in this logbook yet. Record one with "pausebook".'
+    const message = 'There is no session in the logbook /nowhere/logbook yet. Record one with "pausebook".'
     expect(await empty(['progress'])).toEqual({ code: 1, stdout: '', stderr: `pausebook: ${message}\n` })
     const { stdout } = await empty(['progress', 'load', '--json'])
     expect(JSON.parse(stdout)).toEqual({ error: { code: 'no_sessions', message, problems: [] } })

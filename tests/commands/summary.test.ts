@@ -120,7 +120,7 @@ describe('summary', () => {
     })
     const empty = await run([], { logbook: join(logbook, 'elsewhere') })
     expect(empty.stderr).toBe(
-      'pausebook: There is no session in this logbook yet. Record one with "pausebook".\n',
+      `pausebook: There is no session in the logbook ${join(logbook, 'elsewhere')} yet. Record one with "pausebook".\n`,
     )
     expect((await run(['--format', 'pdf'])).code).toBe(2)
   })

@@ -80,7 +80,6 @@ describe('a word for a session', () => {
     expect(() => findVersions('day1234567', [entry('2026-11-02', 'day1234567'), ...days])).toThrow(
       /^2 sessions .*\. Remove the one that is a copy\.$/,
     )
-    expect(() => findVersions('newest', [])).toThrow('There is no session in this logbook yet.')
   })
 })
 

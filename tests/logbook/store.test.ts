@@ -189,9 +189,10 @@ describe('a logbook', () => {
     )
   })
 
-  it('says that it is empty', () => {
-    expect(() => logbookIn().read('newest')).toThrow(
-      'There is no session in this logbook yet. Record one with "pausebook".',
+  it('says that it is empty, and where it is, because another one may have been meant', () => {
+    const logbook = logbookIn()
+    expect(() => logbook.read('newest')).toThrow(
+      `There is no session in the logbook ${logbook.directory} yet. Record one with "pausebook".`,
     )
   })
 

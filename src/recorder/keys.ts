@@ -40,7 +40,7 @@ export interface KeyRow extends ModeKey {
   labelNow?: (model: RecorderModel) => string | null
   /** It acts even while the field holds something, because it is not text. */
   whileTyping?: true
-  /** What it will do, if a word cannot take its effect back: the key waits while its letter may begin a word. */
+  /** What it will do, if a word cannot take its effect back: the key waits while its letter may belong to a word. */
   waits?: string
 }
 
@@ -97,7 +97,6 @@ export const keyRows: readonly KeyRow[] = [
     key: 'u',
     label: 'undo',
     does: 'undoes the last action and names it',
-    waits: 'u undoes',
     target: (model) => undoOf(model.events) ?? 'nothing to undo since the start',
     isVital: true,
     run: undo,

@@ -11,10 +11,10 @@ import { field, isCommand, takesText } from './modes/modes.ts'
  * everything since, and the field holds the word. If two seconds pass, or a letter continues no word, they were
  * commands, and nothing is undone. For example `pain left knee`: p lets the clock end the groups, a adds a set, and n
  * undoes both and leaves `pain` in the field. Any of the letters may be the first: `hr` after `s` is a heart rate after
- * a skip, although `short` begins alike. A key that says what it `waits` to do cannot be taken back by an event, such
- * as q, which leaves the program, or u, because what it undid stays undone. Where it may begin or continue a word, the
- * name of a food for example, it waits until it is clear that none follows. Letters that follow each other faster than
- * keys are pressed are a word whatever they spell, and then nothing of what they did stays: `sore knee`, `hard`. */
+ * a skip, although `short` begins alike. A key that says what it `waits` to do cannot be taken back by an event: q
+ * leaves the program. Where it may begin or continue a word, the name of a food for example, it waits until it is clear
+ * that none follows. Letters that follow each other faster than keys are pressed are a word whatever they spell, and
+ * then nothing of what they did stays: `sore knee`, `hard`. */
 
 /** `x ` begins a load, though x alone swaps the exercise. */
 const results = ['fail', 'failed', 'pain', 'skip', 'same', 'done', 'easy', 'hr', 'rpe', 'bw', 'x ']
@@ -47,7 +47,7 @@ export function withSpelling(
   const { spelling, now } = model
   const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
   const run = letter === null ? null : runWith(letter, model)
-  const isInWord = run?.hasStray === true && run.letters.length > 1
+  const isInWord = new Set(run?.letters).size > 1
   if (spelling?.isWaiting && longer.length === 0 && !isInWord) {
     if (isKeyPress(message, 'escape')) return stay({ ...model, notice: null, spelling: null })
     const acted = runWaiting(model)

@@ -14,7 +14,7 @@ import {
   stepOf,
   stepUnderWay,
 } from '../session/state.ts'
-import { isTimed } from '../session/timers.ts'
+import { countdownOf } from '../session/timers.ts'
 import type { RecorderModel } from './model.ts'
 
 /* What the recorder's keys act on now; null if there is nothing to act on. */
@@ -27,11 +27,10 @@ export function holdUnderWay(state: SessionState): SetStep | null {
 
 /** The seconds by which ↑ and ↓ change this rest or pause; null if none counts down. */
 export function restStep({ state }: RecorderModel): number | null {
-  const { phase } = state
-  if (phase.kind === 'pause' || phase.kind === 'roundPause') return 5
-  if (phase.kind === 'rest') return phase.seconds === null ? null : 15
-  const step = phase.kind === 'recovery' ? stepOf(state, phase.step) : null
-  return step?.kind === 'recovery' && isTimed(step) ? 15 : null
+  const { kind } = state.phase
+  const countdown = countdownOf(state)
+  if (kind === 'effort' || !countdown || countdown.expected) return null
+  return kind === 'pause' || kind === 'roundPause' ? 5 : 15
 }
 
 /** The current set, whose exercise can be swapped or paced. */

@@ -16,7 +16,7 @@ import {
   stepOf,
   stepsPassedWith,
 } from './state.ts'
-import { activeSeconds, clockSeconds, isTimed, recoveryLength, resume, stopClock } from './timers.ts'
+import { activeSeconds, clockSeconds, countdownOf, resume, stopClock } from './timers.ts'
 
 /** The events that move the session on: a start, an end, the end of a rest. Each needs a time. */
 const advances = [
@@ -197,26 +197,15 @@ function phaseRealigned(state: SessionState, at: Moment | null): Phase {
   return phaseAfter(state, stepOf(state, phase.after) as Step, since)
 }
 
-/** A longer or shorter length, but never one that ended before now. */
-function changedLength(whole: number, by: number, clock: number): number {
-  return Math.max(whole + by, Math.min(whole, clock), 0)
-}
-
-/** Makes a rest, a pause or a recovery longer or shorter. A rest that counts up has no length to change, nor has a
- * recovery by distance. */
+/** Makes a rest, a pause or a recovery longer or shorter, but never so short that it ended before now. One without a
+ * length, such as a rest that counts up or a jog by distance, does not change. */
 function changeRest(state: SessionState, by: number, at: Moment): SessionState {
   const { phase } = state
-  if (phase.kind === 'ready' || phase.kind === 'effort') return state
-  const clock = clockSeconds(state, at)
-  if (phase.kind !== 'recovery') {
-    if (phase.seconds === null) return state
-    return { ...state, phase: { ...phase, seconds: changedLength(phase.seconds, by, clock) } }
-  }
-  const step = stepOf(state, phase.step)
-  const length = step?.kind === 'recovery' && isTimed(step) ? recoveryLength(state, step, phase.since) : null
-  if (length === null) return state
-  return {
-    ...state,
-    phase: { ...phase, changedBy: changedLength(length + phase.changedBy, by, clock) - length },
-  }
+  const countdown = countdownOf(state)
+  if (phase.kind === 'ready' || phase.kind === 'effort' || !countdown || countdown.expected) return state
+  const whole = countdown.seconds
+  const seconds = Math.max(whole + by, Math.min(whole, clockSeconds(state, at)), 0)
+  const isRecovery = phase.kind === 'recovery'
+  const changed = isRecovery ? { changedBy: phase.changedBy + seconds - whole } : { seconds }
+  return { ...state, phase: { ...phase, ...changed } as Phase }
 }

@@ -6,13 +6,17 @@ import { type EventOf, isRecording, type SessionState, startOf } from './state.t
 /** The format of the sessions this program writes. A newer one is refused. */
 export const sessionFormat: Session['format'] = 1
 
-/** The events without those that were undone. `opened` stays, because it names the boot that the uptimes belong to. */
+/** The events without those that were undone. An undo that is among them was undone, too, so what it undid counts again.
+ * `opened` stays, because it names the boot that the uptimes belong to. */
 export function effectiveEvents(events: readonly SessionEvent[]): { event: SessionEvent; index: number }[] {
-  let kept: { event: SessionEvent; index: number }[] = []
-  for (const [index, event] of events.entries())
-    if (event.type !== 'undone') kept.push({ event, index })
-    else kept = kept.filter((each) => each.index < event.from || each.event.type === 'opened')
-  return kept
+  const kept: { event: SessionEvent; index: number }[] = []
+  let undoneFrom = events.length
+  for (const [index, event] of [...events.entries()].reverse()) {
+    const isUndone = index >= undoneFrom
+    if (event.type === 'undone' && !isUndone) undoneFrom = event.from
+    else if (!isUndone || event.type === 'opened') kept.push({ event, index })
+  }
+  return kept.reverse()
 }
 
 /** The state of a session after all of its events.

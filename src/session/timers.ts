@@ -39,13 +39,13 @@ export function countdownOf(state: SessionState): Countdown | null {
 }
 
 /** Whether a recovery ends by the clock, not by distance. */
-export function isTimed(step: RecoveryStep): boolean {
+function isTimed(step: RecoveryStep): boolean {
   return step.seconds !== null || step.sendOff !== null || step.sameTime
 }
 
 /** Seconds a recovery lasts. With a send-off it ends a fixed time after the start of the repeat before it; if no key
  * marked that start, there is no end and the clock only counts up. */
-export function recoveryLength(state: SessionState, step: RecoveryStep, begun: Moment): number | null {
+function recoveryLength(state: SessionState, step: RecoveryStep, begun: Moment): number | null {
   if (step.sendOff !== null) {
     const since = measuredOf(state, step.sendOff.from).begun
     return since && Math.max(0, step.sendOff.seconds - activeSeconds(state, since, begun))

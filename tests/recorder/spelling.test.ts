@@ -83,15 +83,14 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
       expect([walked.left, walked.notice]).toEqual([false, null])
     })
 
-    test('makes u wait in the same way, because its undo cannot be restored', () => {
+    test('does not make u wait, because a word restores what that undid', () => {
       const udon = { foods: () => readFoods('udon 100 g: 21 C\n').foods }
-      const eaten = () =>
-        walkThrough('Meals\n\nfuel\n  before: carbs 9 g\n  after: carbs 80 g\n', { context: udon }).enter()
-      const walked = eaten().spell('u', 0)
-      expect(walked.state.recorded.size).toBe(1)
-      expect(walked.wait(2).state.recorded.size).toBe(0)
-      expect(eaten().spell('u', 0).enter().state.recorded.size).toBe(1)
-      expect(eaten().spell('u', 0).key('escape').wait(3).state.recorded.size).toBe(1)
+      const walked = walkThrough('Meals\n\nfuel\n  before: carbs 9 g\n  after: carbs 80 g\n', {
+        context: udon,
+      })
+      expect(walked.enter().spell('u', 0.6).state.recorded.size).toBe(0)
+      expect(walked.spell('don', 0.6).state.recorded.size).toBe(1)
+      expect(walked.model.draft).toBe('udon')
     })
 
     test('quits at once if no meal is asked for, or if no food begins with it', () => {
@@ -153,13 +152,6 @@ describe('a sign that needs a doctor, typed letter by letter', () => {
       expect(comparable({ ...walked.state, notes: [] }), sign).toEqual(before)
     }
   })
-})
-
-test('u in a word waits where u undoes, and does not undo in a list', () => {
-  const recorded = () =>
-    walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n').effort(20).entry('5').jump(2)
-  expect(recorded().typed('u').spell('nu').notice).toBe('u undoes in 2 s unless you type on; Esc cancels')
-  expect(recorded().typed('o').spell('nu').notice).toMatch(/^Press Enter \(move\)/)
 })
 
 test('a word is found after a key that another word begins with', () => {

@@ -32,6 +32,16 @@ describe('the events that count', () => {
     expect(effectiveEvents(more).map(({ index }) => index)).toEqual([2])
   })
 
+  test('are again those that an undo took which was undone itself', () => {
+    const undone = (from: number): SessionEvent => ({ type: 'undone', ...when, from })
+    const [one, two] = events as [SessionEvent, SessionEvent]
+    const kept = (...all: SessionEvent[]) => effectiveEvents(all).map(({ index }) => index)
+    expect(kept(one, two, undone(1))).toEqual([0])
+    expect(kept(one, two, undone(1), undone(2))).toEqual([0, 1])
+    expect(kept(one, two, undone(1), undone(0))).toEqual([])
+    expect(kept(one, two, undone(1), undone(2), undone(3))).toEqual([0])
+  })
+
   test('are none in an empty session', () => {
     expect(effectiveEvents([])).toEqual([])
     expect(undoOf([])).toBeNull()

@@ -145,8 +145,9 @@ function setTooEarly(situation: Situation): Updated | null {
   const { model, step, typed, answer, isUnderWay, figures } = situation
   if (!isUnderWay || step.kind !== 'set' || answer.kind !== 'set' || !figures || figures.hasCount) return null
   const early = notDoneYet(model, step)
-  if (early === null) return null
-  return askFirst(situation, `Record ${early}${typed === '' ? '' : ` with ${typed}`}`, textOf(situation))
+  return early === null
+    ? null
+    : askFirst(situation, `Record ${early}${typed === '' ? '' : ` with ${typed}`}`, textOf(situation))
 }
 
 /** The answer in words. */

@@ -35,6 +35,8 @@ export class App {
   start(terminal: AppTerminal, show: Screens['show']): void {
     const { logbook, samples, env, edit, start, units } = this.#options
     const settings = () => readSettings(logbook.directory).settings
+    const known = (except: string | null = null) =>
+      knownOn(logbook, settings(), todayOf(new Date()), except, units)
     const record = (recording: Recording) => {
       this.#recording = recording
       whenFinished(recording, (id) => {
@@ -49,18 +51,18 @@ export class App {
       env,
       edit,
       terminal,
-      known: () => knownOn(logbook, settings(), todayOf(new Date()), null, units),
+      known: () => known(),
       show,
       ring: ringerOf(settings, terminal, env),
-      begin: (day) => record(beginRecording(day, recordingTools(screens))),
-      resume: (id) => record(resumeRecording(id, recordingTools(screens, id))),
+      begin: (day) => record(beginRecording(day, recordingTools(known(), screens))),
+      resume: (id) => record(resumeRecording(id, recordingTools(known(id), screens))),
       back: (picked, notice = null) => showToday(screens, picked, notice),
       leave: () => terminal.exit(),
     }
     const first = () => {
       if (start === null) screens.back(null)
       else if ('begin' in start) beginOrAsk(start.begin, screens)
-      else void editDay({ path: start.edit }, screens, todayOf(new Date()))
+      else void editDay({ path: start.edit }, screens)
     }
     if (settings().firstStartSeen) first()
     else {

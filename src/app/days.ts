@@ -36,7 +36,7 @@ export function showModels(choices: readonly Choice[], known: Known, screens: Sc
       rows: models.map(({ line }, index) => ({ id: `${index}`, lines: () => [line] })),
       picked: null,
       enter: { label: 'write it', does: 'opens a copy in the editor, dated today' },
-      open: (index) => editDay({ text: models[index]?.text() ?? '' }, screens, date),
+      open: (index) => editDay({ text: models[index]?.text() ?? '' }, screens),
       leave: () => screens.back(null),
     }),
   )
@@ -61,10 +61,10 @@ type EditedDay = { path: string } | { text: string }
  * first screen.
  * @returns resolves when the user's editor is closed
  * @throws LogbookError or the system's error if it cannot be read or stored */
-export async function editDay(day: EditedDay, screens: Screens, today: string): Promise<void> {
+export async function editDay(day: EditedDay, screens: Screens): Promise<void> {
   const { edit } = screens
-  if (edit === null) return editHere(day, screens, today)
-  const path = 'path' in day ? day.path : storeNew(day.text, screens, today)
+  if (edit === null) return editHere(day, screens)
+  const path = 'path' in day ? day.path : storeNew(day.text, screens)
   return screens.terminal
     .lend(() => edit(path))
     .then(
@@ -73,7 +73,7 @@ export async function editDay(day: EditedDay, screens: Screens, today: string): 
     )
 }
 
-function editHere(day: EditedDay, screens: Screens, today: string): void {
+function editHere(day: EditedDay, screens: Screens): void {
   const path = 'path' in day ? day.path : null
   const text = 'path' in day ? textIn(day.path) : day.text
   const { defaults } = screens.known()
@@ -93,15 +93,16 @@ function editHere(day: EditedDay, screens: Screens, today: string): void {
         const problem = problemOf(written)
         const notice = problem && `saved, but cannot be used yet: line ${problem.line}: ${problem.message}`
         if (path !== null) storeChanged(path, text, written)
-        screens.back(path ?? storeNew(written, screens, today), notice)
+        screens.back(path ?? storeNew(written, screens), notice)
       }),
     leave: () => screens.back(path),
   })
 }
 
 /** Stores a new day under its title and its date, else today's; returns its path. */
-function storeNew(text: string, { logbook, known }: Screens, today: string): string {
-  const { title, date } = readHead(text, known().defaults)
+function storeNew(text: string, screens: Screens): string {
+  const { logbook, defaults, today } = screens.known()
+  const { title, date } = readHead(text, defaults)
   return addPrescription(logbook.directory, prescriptionName(title, date ?? today), text)
 }
 

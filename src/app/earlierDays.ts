@@ -1,13 +1,7 @@
 import { greatest } from 'd3-array'
 import { isClearCost } from '../figures/longTerm.ts'
-import { todayOf } from '../logbook/machine.ts'
-import type { IndexEntry, SessionStart } from '../logbook/model.ts'
-import { bodyMassOn, type Settings } from '../logbook/settings.ts'
-import type { Logbook } from '../logbook/store.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
-import type { Prescription } from '../prescription/model.ts'
-import type { LastLoad } from '../prescription/planned.ts'
-import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
 import { lineKey } from '../progress/run.ts'
@@ -17,70 +11,43 @@ import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
 import { dayAfter, printDate } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
-import { kilogramsOf } from '../units/mass.ts'
-import { type Known, knownOn, remembered } from './known.ts'
+import { type Known, remembered } from './known.ts'
 
-/** What the recorder knows from other days: last time's sets, the best before, maxima for percentages. */
+/** What the recorder knows from other days: last time's sets, the best before, pains. */
 export interface EarlierDays
   extends Pick<RecorderContext, 'lastTime' | 'bestBefore' | 'exercises' | 'runCost'> {
-  maxima: SessionStart['maxima']
-  /** Uses those maxima for working loads by percent. */
-  warmUpOf: Known['warmUpOf']
-  lastLoads(prescription: Prescription): LastLoad[]
   /** Places that hurt lately, asked about at the start of a day. */
   pains(): RecentPain[]
   /** `isUnwell`: a sign that needs a doctor was noted today. */
   earlierToday(): EarlierToday & { isUnwell: boolean }
 }
 
-/** Body mass on a day, in kilograms: the file's, else the newest in the settings; null if unknown. */
-export function bodyMassKgOn(date: string, prescription: Prescription, settings: Settings): number | null {
-  if (prescription.athlete) return kilogramsOf(prescription.athlete)
-  const known = bodyMassOn(settings, date)
-  return known ? kilogramsOf(known) : null
-}
-
 /** Days after which a session no longer counts as "last time". */
 const lastTimeWithin = 366
 
-/** Looks up other days in the logbook, when first asked.
- * @param except the session being recorded; null for a new one */
-export function earlierDays(
-  logbook: Logbook,
-  settings: Settings,
-  today: Date,
-  except: string | null = null,
-): EarlierDays {
-  const date = todayOf(today)
-  const known = knownOn(logbook, settings, date, except)
-  const entries = () => known.entries
+/** Looks up other days in the logbook, when first asked. */
+export function earlierDays(known: Known): EarlierDays {
+  const { today } = known
   const within = (days: number) => {
-    const from = dayAfter(date, -days)
-    return entries().filter((entry) => entry.date >= from)
+    const from = dayAfter(today, -days)
+    return known.entries.filter(({ date }) => date >= from)
   }
   return {
     lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
-    bestBefore: (exercise, reps) => bestBefore(entries(), exercise, reps),
+    bestBefore: (exercise, reps) => bestBefore(known.entries, exercise, reps),
     exercises: remembered(() => [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]),
-    runCost: remembered((exercise) => clearRunCost(entries(), exercise, date)),
-    pains: () => recentPains(known.pains, date),
+    runCost: remembered((exercise) => clearRunCost(known.entries, exercise, today)),
+    pains: () => recentPains(known.pains, today),
     earlierToday: () => {
-      const lifts = entries()
-        .filter((entry) => entry.date === date)
+      const lifts = known.entries
+        .filter(({ date }) => date === today)
         .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
-      const isOfToday = (pain: PastPain) => pain.date === date
+      const isOfToday = (pain: PastPain) => pain.date === today
       return {
-        pains: known.pains.filter((pain) => isOfToday(pain) || (isRecent(pain, date) && isSign(pain))),
+        pains: known.pains.filter((pain) => isOfToday(pain) || (isRecent(pain, today) && isSign(pain))),
         isUnwell: known.pains.some((pain) => isOfToday(pain) && needsADoctor(pain)),
         hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
       }
-    },
-    lastLoads: (prescription) => lastLoadsOf(prescription, known, date),
-    get maxima() {
-      return known.maxima
-    },
-    get warmUpOf() {
-      return known.warmUpOf
     },
   }
 }

@@ -2,10 +2,11 @@ import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
 import { foodsIn, planIn } from '../logbook/ownTexts.ts'
 import { type SessionFile, type Spill, spillSession } from '../logbook/sessionFile.ts'
-import { readSettings, type Settings } from '../logbook/settings.ts'
+import { bodyMassKgOn } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
+import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { painToday } from '../recorder/modes/notes.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
@@ -16,8 +17,9 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
-import { bodyMassKgOn, type EarlierDays, earlierDays } from './earlierDays.ts'
+import { type EarlierDays, earlierDays } from './earlierDays.ts'
 import { equipmentWith, warmUpFor } from './equipment.ts'
+import type { Known } from './known.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {
@@ -105,21 +107,18 @@ export interface Recording {
 }
 
 export interface RecordingTools {
-  logbook: Logbook
-  settings: Settings
+  known: Known
   earlier: EarlierDays
   ring(signal: 'short' | 'long'): void
   leave(): void
 }
 
-/** What a recording needs, as the settings and the other days are now.
- * @param except the id of the session itself; null for a new one */
+/** @param known without the session itself */
 export function recordingTools(
-  { logbook, ring, leave }: Pick<RecordingTools, 'logbook' | 'ring' | 'leave'>,
-  except: string | null = null,
+  known: Known,
+  { ring, leave }: Pick<RecordingTools, 'ring' | 'leave'>,
 ): RecordingTools {
-  const { settings } = readSettings(logbook.directory)
-  return { logbook, settings, earlier: earlierDays(logbook, settings, new Date(), except), ring, leave }
+  return { known, earlier: earlierDays(known), ring, leave }
 }
 
 /** Calls back once, when the session is finished and all of it is saved. */
@@ -139,13 +138,14 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const now = momentNow(machine)
   const when = whenOf(now)
   const date = now.at.slice(0, 10)
-  const lastLoads = tools.earlier.lastLoads(prescription)
+  const { logbook, settings, maxima } = tools.known
+  const lastLoads = lastLoadsOf(prescription, tools.known, date)
   const start: SessionEvent & { type: 'sessionStarted' } = {
     type: 'sessionStarted',
     ...when,
     date,
-    bodyMassKg: bodyMassKgOn(date, prescription, tools.settings),
-    maxima: tools.earlier.maxima,
+    bodyMassKg: bodyMassKgOn(settings, date, prescription.athlete),
+    maxima,
     ...(lastLoads.length === 0 ? {} : { lastLoads }),
     fromPaper: false,
   }
@@ -157,11 +157,9 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const begin = (events: readonly SessionEvent[]) => {
     const { at = null, up = null } = events[0] ?? {}
     const began = { ...start, at, up, date: (at ?? now.at).slice(0, 10) }
-    return tools.logbook.create(prescription, began, [{ ...opened, at, up }, ...events])
+    return logbook.create(prescription, began, [{ ...opened, at, up }, ...events])
   }
-  const writer = writerOf(null, begin, (events) =>
-    tools.logbook.spill(prescription, [start, opened, ...events]),
-  )
+  const writer = writerOf(null, begin, (events) => logbook.spill(prescription, [start, opened, ...events]))
   const pains = tools.earlier.pains()
   const model: RecorderModel = {
     ...recorderOf([start, opened], state, now, context),
@@ -173,12 +171,12 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
 /** Resumes a session where it was.
  * @throws LogbookError if it cannot be read, or another process is recording it */
 export function resumeRecording(id: string, tools: RecordingTools): Recording {
-  const file = tools.logbook.open(id)
+  const file = tools.known.logbook.open(id)
   const now = momentNow(machine)
   const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
   const { prescription, events } = file.session
   const started = events.find((event) => event.type === 'sessionStarted')
-  const warmUpOf = warmUpFor(tools.settings, started?.maxima ?? [])
+  const warmUpOf = warmUpFor(tools.known.settings, started?.maxima ?? [])
   const context = recorderContextOf(started?.date ?? now.at.slice(0, 10), tools, warmUpOf)
   const left = replay({ prescription, events }, context.warmUpOf)
   // What the clock did in the meantime happened before this program opened the session, so its events come first.
@@ -197,11 +195,12 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
  * @param date local, YYYY-MM-DD */
 export function recorderContextOf(
   date: string,
-  { settings, earlier, logbook }: Pick<RecordingTools, 'settings' | 'earlier' | 'logbook'>,
-  warmUpOf = earlier.warmUpOf,
+  { known, earlier }: Pick<RecordingTools, 'known' | 'earlier'>,
+  warmUpOf = known.warmUpOf,
 ): RecorderContext {
   const { lastTime, bestBefore, exercises, runCost } = earlier
   const { isUnwell, ...earlierToday } = earlier.earlierToday()
+  const { settings, logbook } = known
   const plan = planIn(logbook.directory)
   return {
     equipmentOf: equipmentWith(settings),

@@ -80,7 +80,7 @@ function keysOf(chosen: Choice, screens: Screens): ScreenKey[] {
   const { logbook, back } = screens
   const { id } = chosen
   if (chosen.kind === 'day') {
-    const edit = () => editDay({ path: id }, screens, todayOf(new Date()))
+    const edit = () => editDay({ path: id }, screens)
     const open = () => showDay(id, screens)
     const enter = enterKey('open', 'opens the day, laid out; Enter again begins it', open, ' ')
     return chosen.sample ? [enter] : [enter, letterKey('e', 'edit', 'edits the chosen day', edit)]

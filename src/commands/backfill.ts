@@ -1,7 +1,7 @@
 import { parseISO } from 'date-fns'
-import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
+import { bodyMassKgOn } from '../logbook/settings.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
@@ -40,7 +40,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     date,
     foods,
     known: (day) => ({
-      bodyMassKg: bodyMassKgOn(day, prescription, settings),
+      bodyMassKg: bodyMassKgOn(settings, day, prescription.athlete),
       maxima: maximaOn(context.entries, day),
       ...lastLoadsIn(day),
     }),

@@ -1,10 +1,9 @@
 import { groups, sort, sum } from 'd3-array'
-import { bodyMassKgOn } from '../app/earlierDays.ts'
 import { contextOn, indexedOf } from '../logbook/index.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { addMornings } from '../logbook/mornings.ts'
-import type { Settings } from '../logbook/settings.ts'
+import { bodyMassKgOn, type Settings } from '../logbook/settings.ts'
 import type { NewSession } from '../logbook/store.ts'
 import { differenceBetween, morningsOf } from '../plan/morning.ts'
 import { type Diagnostic, mostDiagnostics } from '../prescription/lines.ts'
@@ -163,7 +162,7 @@ function sessionsOf(
   const before: Lifted[] = [...entries]
   return days.map(({ date, prescription, events }, index) => {
     onProgress(index, days.length)
-    const bodyMassKg = bodyMassKgOn(date, prescription, settings)
+    const bodyMassKg = bodyMassKgOn(settings, date, prescription.athlete)
     const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
     const session = { prescription, start: { ...start, maxima: maximaOn(before, date) }, events }
     before.push({ date, lifts: liftsOf(session, settings) })

@@ -13,7 +13,6 @@ import type { Summary, SummaryContext } from '../summary/model.ts'
 import { type DoneWork, doseDone } from '../summary/performed.ts'
 import { briefOf, figuresOf, summarise } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
-import { kilogramsOf } from '../units/mass.ts'
 import { hasShape, named } from '../validate/faults.ts'
 import { isUnsafe } from '../validate/unsafe.ts'
 import { writeDurably } from './durableFile.ts'
@@ -23,7 +22,7 @@ import { originalOf, sessionEntriesOf, withoutDuplicates } from './logbookFiles.
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
 import { loadSession, newestFirst } from './sessionFile.ts'
-import { bodyMassOn, type Settings } from './settings.ts'
+import { bodyMassKgOn, bodyMassOn, type Settings } from './settings.ts'
 import { readTextFile } from './text.ts'
 
 /* The index, index.ndjson, has one row for each session, so that a question about many sessions does not read every
@@ -221,10 +220,9 @@ const version = 24
 /** What a session's figures need besides the session: the chosen equation, the body mass valid on its date, and the
  * race of the plan. No row of the index depends on the plan. */
 export function contextOn(settings: Settings, date: string, race: PlanRace | null = null): SummaryContext {
-  const mass = bodyMassOn(settings, date)
   return {
     equation: settings.formula,
-    bodyMassKg: mass === null ? null : kilogramsOf(mass),
+    bodyMassKg: bodyMassKgOn(settings, date),
     hrMax: settings.hrMax,
     race:
       race === null

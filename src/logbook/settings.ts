@@ -1,7 +1,8 @@
 import { dirname, join } from 'node:path'
 import { type Equipment, rackOf, usualPlates } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
-import type { MassUnit } from '../units/model.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
 import { faultsIn, hasShape, named } from '../validate/faults.ts'
 import { makeFolder, writeDurably } from './durableFile.ts'
 import { attempt, type Damage, ifKnown } from './errors.ts'
@@ -47,6 +48,13 @@ export const defaultSettings: Settings = {
  * @param date local, YYYY-MM-DD */
 export function bodyMassOn(settings: Settings, date: string): Settings['bodyMasses'][number] | null {
   return settings.bodyMasses.findLast((mass) => mass.date <= date) ?? null
+}
+
+/** Body mass on a day, in kilograms: the file's, else the newest in the settings; null if unknown.
+ * @param ofFile what the day's file says */
+export function bodyMassKgOn(settings: Settings, date: string, ofFile: Mass | null = null): number | null {
+  const mass = ofFile ?? bodyMassOn(settings, date)
+  return mass && kilogramsOf(mass)
 }
 
 /** Whether settings could be stored, and read again as they are. */

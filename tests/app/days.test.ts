@@ -100,7 +100,7 @@ test.each([
 ])('a new day is stored under its own date or today, and its title: %j', (text, name) => {
   const folder = logbookWith()
   const { screens, editor, backs } = screensOn(folder)
-  editDay({ text }, screens, '2026-11-26')
+  editDay({ text }, screens)
   editor().leave()
   expect(readdirSync(join(folder, 'prescriptions'))).toEqual([])
   expect(editor().save(text)).toBeNull()
@@ -120,7 +120,7 @@ test('a stored day is edited under its file name, and leaving the editor picks i
   const folder = logbookWith({ 'push.txt': push })
   const { screens, editor, backs } = screensOn(folder)
   const path = join(folder, 'prescriptions', 'push.txt')
-  editDay({ path }, screens, '2026-11-26')
+  editDay({ path }, screens)
   expect(editor()).toMatchObject({ title: 'push.txt', isNew: false, text: push })
   expect(editor().problemOf(push)).toBeNull()
   expect(editor().problemOf(push.replace('3 x 5', '3 x'))).toEqual({ line: 5, message: expect.any(String) })
@@ -134,7 +134,7 @@ test('a file that is not UTF-8 is not edited', async () => {
   // "Läufe" in ISO 8859-1.
   writeFileSync(path, Buffer.from([0x4c, 0xe4, 0x75, 0x66, 0x65]))
   const { screens } = screensOn(folder)
-  await expect(editDay({ path }, screens, '2026-11-26')).rejects.toThrow('The file is not UTF-8 text.')
+  await expect(editDay({ path }, screens)).rejects.toThrow('The file is not UTF-8 text.')
 })
 
 test("the user's editor opens the stored file as it is, and a failure of it is said", async () => {
@@ -142,16 +142,16 @@ test("the user's editor opens the stored file as it is, and a failure of it is s
   const path = join(folder, 'prescriptions', 'push.txt')
   const opened: string[] = []
   const fine = screensOn(folder, async (file) => void opened.push(file))
-  editDay({ path }, fine.screens, '2026-11-26')
+  editDay({ path }, fine.screens)
   await Promise.resolve()
-  editDay({ text: 'Legs\n' }, fine.screens, '2026-11-26')
+  editDay({ text: 'Legs\n' }, fine.screens)
   await new Promise(setImmediate)
   const added = join(folder, 'prescriptions', '2026-11-26-legs.txt')
   expect(opened).toEqual([path, added])
   expect(fine.backs).toEqual([[path], [added]])
   for (const failure of [new Error('ended with status 1'), 'ended with status 1']) {
     const broken = screensOn(folder, () => Promise.reject(failure))
-    editDay({ path }, broken.screens, '2026-11-26')
+    editDay({ path }, broken.screens)
     await new Promise(setImmediate)
     expect(broken.backs).toEqual([[path, 'ended with status 1']])
   }

@@ -1,11 +1,12 @@
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { bodyMassKgOn, earlierDays } from '../../src/app/earlierDays.ts'
+import { earlierDays } from '../../src/app/earlierDays.ts'
 import { equipmentWith } from '../../src/app/equipment.ts'
+import { knownOn } from '../../src/app/known.ts'
 import { recorderContextOf } from '../../src/app/recording.ts'
 import { addMornings } from '../../src/logbook/mornings.ts'
-import { defaultSettings } from '../../src/logbook/settings.ts'
-import { openLogbook } from '../../src/logbook/store.ts'
+import { bodyMassKgOn, defaultSettings } from '../../src/logbook/settings.ts'
+import { type Logbook, openLogbook } from '../../src/logbook/store.ts'
 import { maximaOn } from '../../src/progress/earlierLoads.ts'
 import type { SessionEvent, SetResult } from '../../src/session/model.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
@@ -17,12 +18,18 @@ import { noOtherDays } from './noOtherDays.ts'
 
 /* What the recorder knows about other days. */
 
+const today = '2026-11-26'
+
 type Set = { reps: number; load?: number; rpe?: number | null; failed?: boolean; other?: Partial<SetResult> }
 
 /** What the recorder knows on a day. */
-function contextIn(logbook: ReturnType<typeof openLogbook>, at: Date, settings = defaultSettings) {
-  const earlier = earlierDays(logbook, settings, at)
-  return recorderContextOf('2026-11-26', { settings, earlier, logbook })
+function contextIn(logbook: Logbook, date: string, settings = defaultSettings) {
+  const known = knownOn(logbook, settings, date)
+  return recorderContextOf(today, { known, earlier: earlierDays(known) })
+}
+
+function knownIn(logbook: Logbook, date = today, except: string | null = null) {
+  return knownOn(logbook, defaultSettings, date, except)
 }
 
 /** A logbook of front squats, with one session for each date. */
@@ -58,7 +65,6 @@ function typed(text: string, date: string, ...entries: string[]) {
   return logbook
 }
 
-const today = new Date('2026-11-26T06:40:00+01:00')
 const squat = { exercise: 'front squat', unit: 'kg' } as const
 
 describe('the last time of an exercise', () => {
@@ -71,13 +77,9 @@ describe('the last time of an exercise', () => {
         { reps: 2, load: 95, rpe: 9 },
       ],
     })
-    expect(earlierDays(logbook, defaultSettings, today).lastTime(squat)).toBe(
-      '19 Nov: 3 x 92.5 @8 8.5, 2 x 95 @9',
-    )
-    expect(
-      earlierDays(logbook, defaultSettings, today).lastTime({ exercise: 'deadlift', unit: 'kg' }),
-    ).toBeNull()
-    const inPounds = earlierDays(logbook, defaultSettings, today).lastTime({
+    expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('19 Nov: 3 x 92.5 @8 8.5, 2 x 95 @9')
+    expect(earlierDays(knownIn(logbook)).lastTime({ exercise: 'deadlift', unit: 'kg' })).toBeNull()
+    const inPounds = earlierDays(knownIn(logbook)).lastTime({
       exercise: 'front squat',
       unit: 'lb',
     })
@@ -86,7 +88,7 @@ describe('the last time of an exercise', () => {
 
   test('counts sets without an effort, and says at which repetition one failed', () => {
     const last = (sets: Set[]) =>
-      earlierDays(squatted({ '2026-11-19': sets }).logbook, defaultSettings, today).lastTime(squat)
+      earlierDays(knownIn(squatted({ '2026-11-19': sets }).logbook)).lastTime(squat)
     expect(last([{ reps: 3 }])).toBe('19 Nov: 3 x 92.5')
     expect(last([{ reps: 3 }, { reps: 3 }])).toBe('19 Nov: 3 x 92.5, 2 sets')
     expect(last([{ reps: 4, failed: true }])).toBe('19 Nov: 4 x 92.5, failed at 5')
@@ -100,11 +102,9 @@ describe('the last time of an exercise', () => {
 
   test('is at most 366 days ago, and never the session being recorded', () => {
     const { logbook, ids } = squatted({ '2025-11-25': [{ reps: 3 }] })
-    expect(earlierDays(logbook, defaultSettings, today).lastTime(squat)).toBe('25 Nov: 3 x 92.5')
-    expect(
-      earlierDays(logbook, defaultSettings, new Date('2026-11-27T06:40:00+01:00')).lastTime(squat),
-    ).toBeNull()
-    expect(earlierDays(logbook, defaultSettings, today, ids[0] ?? null).lastTime(squat)).toBeNull()
+    expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('25 Nov: 3 x 92.5')
+    expect(earlierDays(knownIn(logbook, '2026-11-27')).lastTime(squat)).toBeNull()
+    expect(earlierDays(knownIn(logbook, today, ids[0] ?? null)).lastTime(squat)).toBeNull()
   })
 })
 
@@ -117,7 +117,7 @@ describe('the best before', () => {
         { reps: 5, load: 90 },
       ],
     })
-    const { bestBefore } = earlierDays(logbook, defaultSettings, today)
+    const { bestBefore } = earlierDays(knownIn(logbook))
     expect(bestBefore('front squat', 3)).toMatchObject({ kg: 100, text: '100 kg, 1 Feb' })
     expect(bestBefore('front squat', 2)?.kg).toBe(105)
     expect(bestBefore('front squat', 4)?.kg).toBe(90)
@@ -132,18 +132,17 @@ test('the best before does not add up the rounds against the clock', () => {
     '6+4',
     '8',
   )
-  const { bestBefore } = earlierDays(logbook, defaultSettings, today)
+  const { bestBefore } = earlierDays(knownIn(logbook))
   expect(bestBefore('row', 8)?.kg).toBe(50)
   expect(bestBefore('row', 9)).toBeNull()
 })
 
 describe('the best before, for loads that are more than a number,', () => {
   const best = (other: Partial<SetResult>, ...more: Set[]) =>
-    earlierDays(
-      squatted({ '2026-11-19': [{ reps: 3, other }, ...more] }).logbook,
-      defaultSettings,
-      today,
-    ).bestBefore('front squat', 3)
+    earlierDays(knownIn(squatted({ '2026-11-19': [{ reps: 3, other }, ...more] }).logbook)).bestBefore(
+      'front squat',
+      3,
+    )
 
   test('leaves out a set with pauses within it and one without a load', () => {
     expect(best({ groups: [1, 1, 1] })).toBeNull()
@@ -168,8 +167,7 @@ describe('the last time of a line that is not a plain set', () => {
     const lift =
       'Evening\n\nlift\n  front squat: 2 x (2+2) @ 80 kg, pause 0:20\n  plank: 1 x 45 s\n  carry: 1 x 40 m @ 2 x 24 kg\n'
     const logbook = typed(lift, '2026-11-19', '=', '2+1 @9', '50 s', '=')
-    const last = (exercise: string) =>
-      earlierDays(logbook, defaultSettings, today).lastTime({ exercise, unit: 'kg' })
+    const last = (exercise: string) => earlierDays(knownIn(logbook)).lastTime({ exercise, unit: 'kg' })
     expect(last('front squat')).toBe('19 Nov: (2+2) x 80, (2+1) x 80 @9')
     expect(last('plank')).toBe('19 Nov: 50 s')
     expect(last('carry')).toBe('19 Nov: 40 m x 2x24')
@@ -179,7 +177,7 @@ describe('the last time of a line that is not a plain set', () => {
     const run =
       'Morning\n\nrun\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n\ncross: rower\n  2 x 500 m, rest 1:00\n'
     const logbook = typed(run, '2026-11-19', '4:05', '4:06.4', '4:04', '1:57', '1:58')
-    const last = (text: string) => earlierDays(logbook, defaultSettings, today).lastTime({ text })
+    const last = (text: string) => earlierDays(knownIn(logbook)).lastTime({ text })
     expect(last('3x1km @ 4:00-4:10/KM, jog 200 m')).toBe('19 Nov: 4:05 4:06.4 4:04')
     // The range has moved on, as "next" says.
     expect(last('3 x 1 km @ 3:58-4:08/km, jog 200 m')).toBe('19 Nov: 4:05 4:06.4 4:04')
@@ -190,7 +188,7 @@ describe('the last time of a line that is not a plain set', () => {
   test('leaves out what was skipped, and a day on which nothing was timed', () => {
     const run = 'Morning\n\nrun\n  3 x 1 km, jog 200 m\n  2 km easy\n'
     const logbook = typed(run, '2026-11-19', '4:05', '-', '4:04', '=')
-    const last = (text: string) => earlierDays(logbook, defaultSettings, today).lastTime({ text })
+    const last = (text: string) => earlierDays(knownIn(logbook)).lastTime({ text })
     expect(last('3 x 1 km, jog 200 m')).toBe('19 Nov: 4:05 4:04')
     expect(last('2 km easy')).toBeNull()
   })
@@ -199,8 +197,7 @@ describe('the last time of a line that is not a plain set', () => {
 describe('the maxima for percentages', () => {
   // One repetition at RPE 10 is the load itself, not an estimate.
   const single = (load: number): Set[] => [{ reps: 1, load, rpe: 10 }]
-  const maxima = (days: Record<string, Set[]>) =>
-    earlierDays(squatted(days).logbook, defaultSettings, today).maxima
+  const maxima = (days: Record<string, Set[]>) => knownIn(squatted(days).logbook).maxima
 
   test('are from the last 42 days', () => {
     expect(maxima({ '2026-10-15': single(100) })).toEqual([
@@ -221,7 +218,7 @@ describe('the maxima for percentages', () => {
 
   test('leave out an exercise that nothing is estimated from', () => {
     const logbook = typed('Evening\n\nlift\n  plank: 1 x 45 s\n', '2026-11-19', '=')
-    expect(earlierDays(logbook, defaultSettings, today).maxima).toEqual([])
+    expect(knownIn(logbook).maxima).toEqual([])
   })
 
   test('are those with which a command reads the day, also where one estimate is 0 kg', () => {
@@ -230,7 +227,7 @@ describe('the maxima for percentages', () => {
       return [{ reps: 1, rpe: 10, other: { load } }]
     }
     const { logbook } = squatted({ '2026-11-12': pressed(10), '2026-11-19': pressed(0) })
-    const { maxima } = earlierDays(logbook, defaultSettings, today)
+    const { maxima } = knownIn(logbook)
     expect(maxima).toEqual([{ name: 'front squat', kg: 10, basis: 'estimate of 12 Nov' }])
     expect(maxima).toEqual(maximaOn(logbook.index(), '2026-11-26', 'd MMM'))
   })
@@ -276,27 +273,22 @@ test("body mass on a day is the file's, else the newest in the settings up to th
     { date: '2026-11-20', value: 69, unit: 'kg' as const },
   ]
   const settings = { ...defaultSettings, bodyMasses }
-  expect(bodyMassKgOn('2026-11-19', legs, settings)).toBe(68)
-  expect(bodyMassKgOn('2026-11-26', legs, settings)).toBe(69)
-  expect(bodyMassKgOn('2026-10-31', legs, settings)).toBeNull()
-  const weighed = { ...legs, athlete: { value: 70, unit: 'kg' as const } }
-  expect(bodyMassKgOn('2026-11-26', weighed, settings)).toBe(70)
+  expect(bodyMassKgOn(settings, '2026-11-19')).toBe(68)
+  expect(bodyMassKgOn(settings, '2026-11-26')).toBe(69)
+  expect(bodyMassKgOn(settings, '2026-10-31')).toBeNull()
+  expect(bodyMassKgOn(settings, '2026-11-26', { value: 70, unit: 'kg' })).toBe(70)
 })
 
 test('the exercises of earlier days are offered when swapping', () => {
-  expect(
-    earlierDays(squatted({ '2026-11-19': [{ reps: 3 }] }).logbook, defaultSettings, today).exercises(),
-  ).toEqual(['front squat'])
+  expect(earlierDays(knownIn(squatted({ '2026-11-19': [{ reps: 3 }] }).logbook)).exercises()).toEqual([
+    'front squat',
+  ])
 })
 
 test('the difference that running makes to a lift is known if it is clear, in sixteen weeks of squats fresh and after runs', () => {
   const folder = temporaryFolder()
   writeMadeUpLogbook(join(folder, 'logbook'), { seed: 1, weeks: 16, last: '2026-11-25' })
-  const { runCost } = earlierDays(
-    openLogbook(join(folder, 'logbook')),
-    defaultSettings,
-    new Date('2026-11-26T07:00:00'),
-  )
+  const { runCost } = earlierDays(knownIn(openLogbook(join(folder, 'logbook')), '2026-11-26'))
   const cost = runCost('front squat')
   // The generator takes 4 % off.
   expect((cost?.afterRunKg ?? 0) / (cost?.freshKg ?? 1)).toBeCloseTo(0.96, 1)
@@ -310,7 +302,7 @@ test('a warning sign in another session ends advice for that day, and is known t
     if (event.type !== 'setRecorded') throw new Error('no set')
     const result = { ...event.result, ...change }
     logbook.create(legs, started, [{ ...event, result }, finished]).close()
-    const contextOn = (date: string) => contextIn(logbook, new Date(`${date}T18:00:00+01:00`))
+    const contextOn = (date: string) => contextIn(logbook, date)
     const signsOn = (date: string) => contextOn(date).earlierToday.pains.length
     expect(contextOn(started.date).advice).toBe(false)
     expect(contextOn('2026-11-27').advice).toBe(true)
@@ -319,13 +311,13 @@ test('a warning sign in another session ends advice for that day, and is known t
 })
 
 test('pains of this morning and of other sessions of today, and failures in them, are known to the recorder', () => {
-  const knownOf = (logbook: ReturnType<typeof openLogbook>, at = today) => contextIn(logbook, at).earlierToday
+  const knownOf = (logbook: Logbook, date = today) => contextIn(logbook, date).earlierToday
   const hurt = squatted({
     '2026-11-25': [{ reps: 3, failed: true, other: { pain: 'left hip 3' } }],
     '2026-11-26': [{ reps: 3, other: { pain: 'left calf 4' } }],
   }).logbook
   expect(knownOf(hurt)).toMatchObject({ pains: [{ place: 'left calf', level: 4 }], hasFailed: false })
-  expect(knownOf(hurt, new Date('2026-11-27T07:00:00+01:00'))).toEqual({ pains: [], hasFailed: false })
+  expect(knownOf(hurt, '2026-11-27')).toEqual({ pains: [], hasFailed: false })
   expect(knownOf(squatted({ '2026-11-26': [{ reps: 2, failed: true }] }).logbook).hasFailed).toBe(true)
   const morning = openLogbook(temporaryFolder())
   const at = '2026-11-26T06:30:00.000+01:00'
@@ -337,9 +329,7 @@ test('pains of this morning and of other sessions of today, and failures in them
 test('a session of today whose file was damaged since brings no warning sign', () => {
   const { logbook } = squatted({ '2026-11-26': [{ reps: 3 }] })
   const index = () => logbook.index().map((entry) => ({ ...entry, summary: () => null }))
-  expect(
-    earlierDays({ ...logbook, damages: [], index }, defaultSettings, today).earlierToday().pains,
-  ).toEqual([])
+  expect(earlierDays(knownIn({ ...logbook, damages: [], index })).earlierToday().pains).toEqual([])
 })
 
 test('advice follows the settings where today brought no warning sign', () => {
@@ -348,7 +338,8 @@ test('advice follows the settings where today brought no warning sign', () => {
     const settings = { ...defaultSettings, advice }
     expect(contextIn(hurt.logbook, today, settings).advice).toBe(advice)
     expect(
-      recorderContextOf('2026-11-26', { settings, earlier: noOtherDays, logbook: hurt.logbook }).advice,
+      recorderContextOf(today, { known: knownOn(hurt.logbook, settings, today), earlier: noOtherDays })
+        .advice,
     ).toBe(advice)
   }
 })
@@ -360,33 +351,32 @@ test('the logbook is read once for all questions about earlier days, and only wh
     read += 1
     return logbook.index()
   }
-  const days = earlierDays({ ...logbook, damages: [], index }, defaultSettings, today)
+  const known = knownIn({ ...logbook, damages: [], index })
+  const days = earlierDays(known)
   expect(read).toBe(0)
   expect(days.lastTime(squat)).toBe(days.lastTime({ exercise: 'front squat', unit: 'kg' }))
   expect(days.exercises()).toBe(days.exercises())
   days.bestBefore('front squat', 1)
-  expect(days.maxima).toEqual([])
+  expect(known.maxima).toEqual([])
   expect(read).toBe(1)
 })
 
 test('exercises that were last done more than 366 days ago are not offered when swapping', () => {
   const exercises = (date: string) =>
-    earlierDays(squatted({ [date]: [{ reps: 3 }] }).logbook, defaultSettings, today).exercises()
+    earlierDays(knownIn(squatted({ [date]: [{ reps: 3 }] }).logbook)).exercises()
   expect(exercises('2025-11-25')).toEqual(['front squat'])
   expect(exercises('2025-11-24')).toEqual([])
 })
 
 test('the last time of endurance work is found on a day without a run, and a run without working out a summary', () => {
   const rower = typed('Row\n\ncross: rower\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
-  expect(earlierDays(rower, defaultSettings, today).lastTime({ text: '2 x 500 m, rest 1:00' })).toBe(
-    '19 Nov: 1:57 1:58',
-  )
+  expect(earlierDays(knownIn(rower)).lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
   const runs = typed('Track\n\nrun\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
   const summary = () => {
     throw new Error('the summary was worked out')
   }
   const index = () => runs.index().map((entry) => Object.create(entry, { summary: { value: summary } }))
-  const { lastTime } = earlierDays({ ...runs, damages: [], index }, defaultSettings, today)
+  const { lastTime } = earlierDays(knownIn({ ...runs, damages: [], index }))
   expect(lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
 })
 
@@ -395,12 +385,10 @@ test('the best before is the newer of two equal loads', () => {
     '2026-02-01': [{ reps: 3, load: 100 }],
     '2026-11-19': [{ reps: 3, load: 100 }],
   })
-  expect(earlierDays(logbook, defaultSettings, today).bestBefore('front squat', 3)?.text).toBe(
-    '100 kg, 19 Nov',
-  )
+  expect(earlierDays(knownIn(logbook)).bestBefore('front squat', 3)?.text).toBe('100 kg, 19 Nov')
 })
 
 test('a failed cluster set does not name a repetition, for its groups are counted apart', () => {
   const { logbook } = squatted({ '2026-11-19': [{ reps: 2, failed: true, other: { groups: [1, 1] } }] })
-  expect(earlierDays(logbook, defaultSettings, today).lastTime(squat)).toBe('19 Nov: (1+1) x 92.5, failed')
+  expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('19 Nov: (1+1) x 92.5, failed')
 })

@@ -4,9 +4,6 @@ import type { EarlierDays } from '../../src/app/earlierDays.ts'
 export const noOtherDays: EarlierDays = {
   lastTime: () => null,
   bestBefore: () => null,
-  maxima: [],
-  warmUpOf: () => [],
-  lastLoads: () => [],
   exercises: () => [],
   runCost: () => null,
   pains: () => [],

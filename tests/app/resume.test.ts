@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
-import type { EarlierDays } from '../../src/app/earlierDays.ts'
+import { type Known, knownOn } from '../../src/app/known.ts'
 import {
   beginRecording,
   closeAsItIs,
@@ -11,7 +11,7 @@ import {
   type Unsaved,
 } from '../../src/app/recording.ts'
 import { readSession } from '../../src/logbook/sessionFile.ts'
-import { defaultSettings } from '../../src/logbook/settings.ts'
+import { defaultSettings, type Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import type { RecentPain } from '../../src/progress/pain.ts'
@@ -32,10 +32,10 @@ beforeEach(() => {
 })
 afterEach(() => rmSync(home, { recursive: true, force: true }))
 
-function tools(): RecordingTools {
+/** @param logbook the folder of another logbook */
+function tools(logbook = home, settings = defaultSettings): RecordingTools {
   return {
-    logbook: openLogbook(home),
-    settings: defaultSettings,
+    known: knownOn(openLogbook(logbook), settings, '2026-11-26'),
     earlier: noOtherDays,
     ring: () => {},
     leave: () => {},
@@ -109,10 +109,7 @@ describe('a recorder whose results cannot be saved', () => {
   test('does so for a session that could not even be created', () => {
     const blocked = join(home, 'file')
     writeFileSync(blocked, '')
-    const { store, writer } = beginRecording(dayOf(day), {
-      ...tools(),
-      logbook: openLogbook(join(blocked, 'book')),
-    })
+    const { store, writer } = beginRecording(dayOf(day), tools(join(blocked, 'book')))
     store.typed(' ')
     const closed = writer.close()
     const reading = readSession(readFileSync(spillIn(closed).path, 'utf8'), null)
@@ -217,33 +214,33 @@ describe('a recorder', () => {
     expect(viewOf(store.get()).entry.label).toBe(`${knee.place} today`)
     expect(writer.close()).toEqual({ ok: true })
     expect(openLogbook(home).list()).toEqual([])
-    const { store: plain } = beginRecording(dayOf(day), {
-      ...tools(),
-      logbook: openLogbook(join(home, 'other')),
-    })
+    const { store: plain } = beginRecording(dayOf(day), tools(join(home, 'other')))
     expect(plain.get().mode).toEqual({ kind: 'recording' })
     expect(plain.get().context.planned).toBeNull()
   })
 
   test('stores with the start the body mass, the maxima, and last loads only where there are any', () => {
     const maxima = [{ name: 'front squat', kg: 120, basis: 'estimate of 1 Nov' }]
-    const lastLoads = [{ exercise: 'front squat' }] as never
-    const startWith = (earlier: Partial<EarlierDays>) => {
-      const { store } = beginRecording(dayOf(day), {
-        ...tools(),
-        settings: { ...defaultSettings, bodyMasses: [{ date: '2020-01-01', value: 68, unit: 'kg' }] },
-        earlier: { ...noOtherDays, ...earlier },
-      })
+    const load = { kind: 'mass', value: 90, unit: 'kg', pair: false }
+    const done = { date: '2026-11-19', lifted: () => ({ hurt: false, sets: [{ load, reps: 5 }] }) }
+    const settings: Settings = {
+      ...defaultSettings,
+      bodyMasses: [{ date: '2020-01-01', value: 68, unit: 'kg' }],
+    }
+    const startWith = (text: string, known: Partial<Known>) => {
+      const given = tools(home, settings)
+      const { store } = beginRecording(dayOf(text), { ...given, known: { ...given.known, ...known } })
       return store.get().events[0]
     }
-    expect(startWith({ maxima, lastLoads: () => lastLoads })).toMatchObject({
+    const fromLast = day.replace('90 kg', 'last + 2 kg')
+    expect(startWith(fromLast, { maxima, entries: [done as never] })).toMatchObject({
       type: 'sessionStarted',
       bodyMassKg: 68,
       maxima,
-      lastLoads,
+      lastLoads: [{ name: 'front squat', date: '2026-11-19', load, isKept: false }],
       fromPaper: false,
     })
-    expect(startWith({})).not.toHaveProperty('lastLoads')
+    expect(startWith(day, { entries: [done as never] })).not.toHaveProperty('lastLoads')
   })
 
   test('is given the day in the plan of the session that it goes on with', () => {

@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { earlierDays } from '../../src/app/earlierDays.ts'
+import { knownOn } from '../../src/app/known.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
@@ -440,7 +441,7 @@ lift: legs
       runProgram(['morning', 'left', 'calf', '0'], { logbook, now: new Date(`2026-11-26T${time}:00+01:00`) })
     // The first screen and the question at the start of a day speak of the same pains.
     const asked = () =>
-      earlierDays(openLogbook(logbook), defaultSettings, new Date('2026-11-27T12:00'))
+      earlierDays(knownOn(openLogbook(logbook), defaultSettings, '2026-11-27'))
         .pains()
         .map(({ place }) => place)
     await typed('06:00')

@@ -1,4 +1,6 @@
+import { knownOn } from '../../src/app/known.ts'
 import { beginRecording, type Recording, resumeRecording } from '../../src/app/recording.ts'
+import { todayOf } from '../../src/logbook/machine.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import type { Logbook } from '../../src/logbook/store.ts'
 import { viewOf } from '../../src/recorder/view.ts'
@@ -39,7 +41,8 @@ export function recordResults(logbook: Logbook, count: number, say: (line: strin
 }
 
 function recorder(logbook: Logbook, say: (line: string) => void): Recording {
-  const tools = { logbook, settings: defaultSettings, earlier: noOtherDays, ring: () => {}, leave: () => {} }
+  const known = knownOn(logbook, defaultSettings, todayOf(new Date()))
+  const tools = { known, earlier: noOtherDays, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {
     try {
       return logbook.list().length === 0 ? beginRecording(legs, tools) : resumeRecording('newest', tools)

@@ -235,7 +235,9 @@ describe('the spoken recorder', () => {
       start: { begin: dayOf(push) },
       logbook: { ...logbook, damages: [], create, spill: () => null },
     })
-    await type('5 @8', enter, 'q', 'q')
+    await type('5 @8', enter, 'q')
+    vi.setSystemTime(Date.now() + 1000)
+    await type('q')
     await expect(status).rejects.toThrow(
       'The last results are not in the logbook: No space left on the disk.',
     )

@@ -62,18 +62,15 @@ function markTimedSteps(steps: readonly (IntervalStep | RecoveryStep)[]): void {
     const after = steps[index + 1]
     if (step.kind === 'interval') {
       const goesOn = after?.kind === 'interval' && after.work !== step.work
-      if (goesOn && step.seconds !== null && after.seconds !== null) startByThemselves(step, after)
+      if (goesOn && step.seconds !== null && after.seconds !== null)
+        step.startsByItself = after.startsByItself = true
       return
     }
     const before = steps[index - 1]
     if (before?.kind !== 'interval' || before.seconds === null || step.seconds === null) return
     if (after?.kind === 'interval' && after.seconds !== null && step.meters === null)
-      startByThemselves(before, step, after)
+      before.startsByItself = step.startsByItself = after.startsByItself = true
   })
-}
-
-function startByThemselves(...steps: (IntervalStep | RecoveryStep)[]): void {
-  for (const step of steps) step.startsByItself = true
 }
 
 /** What fills the time before the next start if no recovery is written. */

@@ -44,8 +44,7 @@ export interface LastDone {
 export function undoOf(events: readonly SessionEvent[]): LastDone | null {
   const kept = effectiveEvents(events).filter(({ event }) => event.type !== 'opened')
   let isReopened = false
-  for (let index = kept.length - 1; index >= 0; index--) {
-    const { event, index: from } = kept[index] as (typeof kept)[number]
+  for (const [place, { event, index }] of [...kept.entries()].reverse()) {
     if (event.type === 'sessionStarted') return null
     if (event.type === 'sessionReopened') {
       isReopened = true
@@ -55,9 +54,9 @@ export function undoOf(events: readonly SessionEvent[]): LastDone | null {
     // Closings before a reopening are kept: they hold the effort and the minutes.
     if (isReopened && (event.type === 'sessionFinished' || event.type === 'partClosed')) continue
     if ('auto' in event && event.auto) continue
-    const together = kept.slice(firstOfKey(kept, index), index + 1)
+    const together = kept.slice(firstOfKey(kept, place), place + 1)
     return {
-      from: together[0]?.index ?? from,
+      from: together[0]?.index ?? index,
       last: together.findLast((each) => isResult(each.event))?.event ?? event,
       results: together.flatMap((each) => (isResult(each.event) ? each.event.step : [])),
       isAdvance: together.some((each) => asksBeforeUndo.has(each.event.type)),

@@ -217,6 +217,10 @@ export function isSet(step: Step): step is SetStep {
   return step.kind === 'set'
 }
 
+export function isInterval(step: Step): step is IntervalStep {
+  return step.kind === 'interval'
+}
+
 /** Whether two steps come from the same line of the day. */
 export function isSameItem(one: Pick<Step, 'part' | 'item'>, other: Pick<Step, 'part' | 'item'>): boolean {
   return one.part === other.part && one.item === other.item

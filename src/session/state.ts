@@ -5,6 +5,7 @@ import {
   type ExpandedPart,
   hasResult,
   type IntervalStep,
+  isInterval,
   isSameItem,
   type ResultStep,
   type Step,
@@ -205,9 +206,7 @@ export function stepOf(state: SessionState, id: string): Step | null {
 
 /** The repeats or splits of the item of a step, in order. */
 export function intervalsOf(state: SessionState, step: Step): IntervalStep[] {
-  return state.steps.filter(
-    (each): each is IntervalStep => each.kind === 'interval' && isSameItem(each, step),
-  )
+  return state.steps.filter(isInterval).filter((each) => isSameItem(each, step))
 }
 
 /** The lift line a step comes from; null for a step of any other part. */

@@ -1,7 +1,15 @@
 import { sum } from 'd3-array'
 import { hardEffort, hardHeartShare, slowestHardPace } from '../figures/advice.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { goalIn, type IntervalStep, isSet, repsOf, type SetStep, type Step } from '../prescription/step.ts'
+import {
+  goalIn,
+  type IntervalStep,
+  isInterval,
+  isSet,
+  repsOf,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import type { SessionState } from '../session/state.ts'
@@ -118,8 +126,6 @@ function isHardByPace({ prescription }: SessionState, { step, result }: Done<'in
     return result.seconds / (result.meters / 1000) <= hard
   return isHardRunning(step, prescription)
 }
-
-const isInterval = (step: Step): step is IntervalStep => step.kind === 'interval'
 
 function stepsIn({ steps }: SessionState, part: number): Step[] {
   return steps.filter((step) => step.part === part)

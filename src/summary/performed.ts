@@ -7,6 +7,7 @@ import type { Dose, Exercise, FuelItem, Side, Station } from '../prescription/mo
 import {
   type ExpandedWork,
   type IntervalStep,
+  isInterval,
   isRunningSet,
   repsOf,
   type SetStep,
@@ -65,7 +66,7 @@ export interface DoneWork {
 
 /** Every work of the parts of a kind, as prescribed, in the order of the file. */
 export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[] {
-  const intervals = state.steps.filter((step): step is IntervalStep => step.kind === 'interval')
+  const intervals = state.steps.filter(isInterval)
   const stepsOf = group(intervals, ({ part, item, work }) => `${part}.${item}.${work}`)
   return state.parts.flatMap(({ kind: its, items }, part) =>
     (its === kind ? items : []).flatMap(({ line, text, works }, item) =>

@@ -52,6 +52,14 @@ describe('readPlan', () => {
     expect(wordsOn(plan, '2026-12-11')).toEqual(['five hundreds'])
   })
 
+  it('takes words in any case, and any number of spaces between them', () => {
+    const plan = planIn(
+      'A\nRace: 10 KM in 39:30 on 2027-04-18\nWEEK: tue track\n2027-04-12: Race  Week, Long 8 km\n',
+    )
+    expect([plan.race?.seconds, plan.days]).toEqual([2370, { Tue: ['track'] }])
+    expect(plan.weeks[0]).toMatchObject({ kind: 'race week', long: { value: 8, unit: 'km' } })
+  })
+
   it('takes weeks in any order', () => {
     const { weeks } = planIn('A\n2026-12-14: 45 km\n2026-12-07: 42 km\n')
     expect(weeks.map(({ monday, line }) => [monday, line])).toEqual([
@@ -162,6 +170,25 @@ describe('readPlan', () => {
       'plan.txt:2:13: this quote never closes: write one more "',
     ],
     ['no title', '', 'a plan begins with its title. Example: Ten under forty'],
+    [
+      'a race in the place of the title',
+      'race: 10 km in 39:30 on 2027-04-18\n',
+      'plan.txt:1:1: a plan begins with its title. Write one above this line',
+    ],
+    [
+      'a race on no day',
+      'A\nrace: 10 km in 39:30 on 2027-04-31\n',
+      'plan.txt:2:25: Invalid date "2027-04-31".',
+    ],
+    [
+      'a race in laps',
+      'A\nrace: 25 laps in 39:30 on 2027-04-18\n',
+      'plan.txt:2:7: Invalid distance "25 laps".',
+    ],
+    ['a week in laps', 'A\n2026-12-07: 105 laps\n', 'plan.txt:2:13: Invalid distance "105 laps".'],
+    ['two kinds of week', 'A\n2026-12-07: easy, taper\n', 'plan.txt:2:19: the week is already called easy.'],
+    ['two distances', 'A\n2026-12-07: 42 km, 45 km\n', 'plan.txt:2:20: the week already has a distance.'],
+    ['two long runs', 'A\n2026-12-07: long 9 km, long 8 km\n', 'the week already has a long run.'],
     [
       'a line that is none',
       'A\nSundays are long\n',

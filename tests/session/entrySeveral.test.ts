@@ -43,6 +43,8 @@ describe('several times on one line', () => {
     ['6:07 in 6:05', 'error: there are two times, 6:07 and 6:05; type one'],
     ['6:07 6:05 -', '6:07 | 6:05 | -'],
     ['6:07; 6:05', '6:07 | 6:05'],
+    // As copied from a table.
+    ['6:07\t6:05', '6:07 | 6:05'],
     ['6:07 171 bpm 6:05', '6:07 hr 171 | 6:05'],
     ['6:07 rir 2 6:05', '6:07 rpe 8 | 6:05'],
     ['6:07 2 rir', '6:07 rpe 8'],

@@ -186,6 +186,9 @@ test.each(['chest', 'left breathing', 'dizzy', 'numb toes', 'heart', 'when breat
   (place) => expect(needsADoctor({ place, level: null })).toBe(true),
 )
 
+test('a pain in the chest that is over, at 0, needs no doctor', () =>
+  expect(needsADoctor({ place: 'chest', level: 0 })).toBe(false))
+
 test.each(['left calf', 'heartily'])('a pain of %j needs no doctor', (place) =>
   expect(needsADoctor({ place, level: null })).toBe(false),
 )

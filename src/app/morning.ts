@@ -60,8 +60,15 @@ export function takeMorning(logbook: string, typed: string): string | null {
 export const morningHint =
   'Type any of it, in any order: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train". Typing again corrects; undo takes back the last line.'
 
-/** Reads what is typed of a morning; a sign that needs a doctor alone, `dizzy`, is a note. */
+/** Reads what is typed of a morning; signs that need a doctor are its note without quotes too: `6:40 h, dizzy`. */
 export function morningTyped(typed: string, today: string, massUnit: MassUnit): MorningReading {
-  const isSign = /^[^"\d,]+$/.test(typed) && hasSign(typed)
-  return readMorning(isSign ? `"${typed.trim()}"` : typed, today, massUnit)
+  const signs = typed.includes('"')
+    ? []
+    : [...typed.matchAll(withoutFigure)].filter(([words]) => hasSign(words))
+  const rest = signs.reduce((text, [words]) => text.replace(words, ''), typed)
+  const note = signs.map(([words]) => words.trim()).join(', ')
+  return readMorning(note === '' ? typed : `${rest}, "${note}"`, today, massUnit)
 }
+
+/** Between commas or after a date. */
+const withoutFigure = /(?<=^|,|\d{4}-\d\d-\d\d)[^",\d]+(?=,|$)/g

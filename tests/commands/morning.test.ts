@@ -67,6 +67,15 @@ describe('pausebook morning', () => {
     },
   )
 
+  it.each([
+    ['6:40 h, dizzy, 48 bpm', '6:40 h, 48 bpm, "dizzy"'],
+    ['2026-11-26 dizzy', '"dizzy"'],
+    ['dizzy, chest pain', '"dizzy, chest pain"'],
+  ])('takes a warning sign without quotes, as in %s', async (typed, shown) => {
+    const { stdout } = await morning(folderInMemory(), typed)
+    expect(stdout).toContain(`2026-11-26: ${shown}\nSee a doctor`)
+  })
+
   it('keeps a warning sign beside a later note of the same morning, until it is taken back', async () => {
     const logbook = folderInMemory()
     await morning(logbook, 'dizzy')

@@ -144,10 +144,10 @@ describe('the recorder on its screen', () => {
     expect(arrow('down', 3)).toContain('meant: 4:12')
   })
 
-  test('says below 40 x 12 how much room is needed', () => {
-    expect(frameOf(inGroup(), 60, 11)).toBe('too small: 40x12 needed')
+  test('says below 40 x 12 how much room is needed, and keeps the clock', () => {
+    expect(frameOf(inGroup(), 60, 11)).toBe('set 0:08\ntoo small: 40x12 needed')
     open?.unmount()
-    expect(frameOf(inGroup(), 20, 6)).toBe('too small: 40x12\nneeded')
+    expect(frameOf(inGroup(), 20, 6)).toBe('set 0:08\ntoo small: 40x12\nneeded')
   })
 
   test('draws only ASCII characters without Unicode', () => {

@@ -58,7 +58,8 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
     return true
   })
   if (columns < least.columns || lines < least.lines) {
-    return <Text>{`too small: ${least.columns}x${least.lines + 1} needed`}</Text>
+    const size = `${least.columns}x${least.lines + 1}`
+    return <Text>{`${clock.label} ${clock.text}\ntoo small: ${size} needed`}</Text>
   }
   // Goes before the last key, which is kept where not all fit.
   const keys = hidden > 0 ? [...view.keys.slice(0, -1), scrollHint, ...view.keys.slice(-1)] : view.keys

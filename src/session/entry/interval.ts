@@ -161,12 +161,11 @@ function isAbout(value: number, seconds: number): boolean {
 }
 
 /** What to type, with an example at 5:00/km. */
-function example({ meters, seconds, unit, label }: IntervalPrompt): string {
-  const text =
-    meters === null ? formatMeters((seconds ?? 0) / 0.3, unit) : formatClockShort(Math.round(meters * 0.3))
-  return meters === null
-    ? `type how far it was, such as ${text}`
-    : `type the time of ${label}, such as ${text}`
+function example({ meters, seconds, offered, unit, label }: IntervalPrompt): string {
+  if (meters !== null)
+    return `type the time of ${label}, such as ${formatClockShort(Math.round(meters * 0.3))}`
+  const distance = Math.ceil((offered ?? seconds ?? 0) / 0.3)
+  return `type how far it was, such as ${formatMeters(distance, unit)}`
 }
 
 /* Questions a time that nobody runs, and suggests what was probably meant. All limits but the speeds are this program's

@@ -120,7 +120,7 @@ export interface RecorderModel {
     /** One of them had no meaning as a key. */
     hasStray: boolean
   } | null
-  /** The last press of a key that counts once while held down: every key but the arrows. */
+  /** The last press of a key that counts once while held down. */
   lastPress: {
     name: string
     at: Moment

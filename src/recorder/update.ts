@@ -78,7 +78,7 @@ function pressed(model: RecorderModel, press: Press): Updated {
   if (isAdvance && !isBare) return isField && draft !== '' ? withNotice(model, enterFirst) : keyed(model, ' ')
   const act = press.kind === 'text' ? field : keyed
   const does = isAdvance ? ' ' : name
-  if (name === 'up' || name === 'down') return act({ ...model, lastPress: null }, does)
+  if (repeated.has(name)) return act({ ...model, lastPress: null }, does)
   const last = lastPress?.name === name ? lastPress : null
   const since = last ? elapsedSeconds(last.at, now) : Number.POSITIVE_INFINITY
   if (last && since < keyRepeatSeconds && (last.isBare || last.before))
@@ -95,6 +95,8 @@ function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Upda
   return takeBack({ ...before, events, state, saved, now, lastPress }, before.events.length)
 }
 
+/** Keys that do more while held down. Every other press begins, ends or changes something once; q ends the program. */
+const repeated = new Set(['up', 'down', 'q'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 /** The first repeat comes after a longer wait, as the second of two presses might: only the next one shows that the key

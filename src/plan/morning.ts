@@ -121,9 +121,9 @@ interface Draft {
   massUnit: MassUnit
 }
 
-/** A form ends at a space, a comma, a quote or the end. */
+/** A form ends at a space, a comma, a semicolon, a quote or the end. */
 function form(text: string, read: Form['read']): Form {
-  return { text: new RegExp(`^(?:${text})(?![^\\s,"])`, 'iu'), read }
+  return { text: new RegExp(`^(?:${text})(?![^\\s,;"])`, 'iu'), read }
 }
 
 /** An amount with its unit, with a label before or after that, or with both. */
@@ -162,8 +162,16 @@ const forms: readonly Form[] = [
     massUnits,
     readBodyMass,
   ),
+  // Only a place of the body takes a number: a mood of 7 would be a pain.
   form(
-    String.raw`(?:sore(?:ness)?\s+(?!throat|\d))?(?<place>\p{L}[^\d",]*?)(?:\s+sore)?[\s:]+(?<level>-?${number})(?:\s*\/\s*10)?(?<pain>\s+pain(?=\s*(?:,|$)))?`,
+    String.raw`(?<said>(?:mood|stress|energy|fatigue|motivation|readiness|hrv)[\s:=]+${number}(?:\s*\/\s*10)?)`,
+    ({ said = '' }, { values }) => {
+      values.note = joined(', ', [values.note ?? null, said])
+      return null
+    },
+  ),
+  form(
+    String.raw`(?:sore(?:ness)?\s+(?!throat|\d))?(?<place>\p{L}[^\d",;]*?)(?:\s+sore)?[\s:=]+(?<level>-?${number})(?:\s*\/\s*10)?(?<pain>\s+pain(?=\s*(?:[,;]|$)))?`,
     readSoreness,
   ),
   form(
@@ -186,7 +194,7 @@ export function readMorning(typed: string, today: string, massUnit: MassUnit = '
   const draft: Draft = { date: null, values: {}, today, massUnit }
   let rest = typed.replace(/[“”„]/g, '"')
   for (;;) {
-    rest = rest.replace(/^[\s,]*(?:and\s+)?/, '')
+    rest = rest.replace(/^[\s,;]*(?:and\s+)?/, '')
     const [found] = forms.flatMap(({ text, read }) => {
       const match = text.exec(rest)
       return match === null ? [] : [{ match, read }]

@@ -45,7 +45,8 @@ function readLine(line: Line, plan: Plan): Wrong[] {
   const at = line.text.length - line.text.trimStart().length
   if (line.openQuote !== null)
     return [{ bit: { text: '"', at: line.openQuote }, message: 'this quote never closes: write one more "' }]
-  const [begin = '', word = ''] = /^\s*([^\s:"]{1,40})\s*:/.exec(line.text) ?? []
+  const [begin = '', word = ''] =
+    /^\s*(\d{4}-\d[^\s:"]*(?=\s)|[^\s:"]{1,40}(?=\s*:))\s*:?/.exec(line.text) ?? []
   const key = { text: word, at }
   const rest = { text: line.text.slice(begin.length), at: begin.length }
   const what = /^\d{4}-/.test(word) ? 'date' : word.toLowerCase()
@@ -110,9 +111,12 @@ function wrongBits(rest: Bit, read: (text: string) => string | null): Wrong[] {
 
 /** Adds `Thu tempo + legs`; returns what is wrong with it, `unknown` if it does not begin with a weekday. */
 function addDay(text: string, days: PlanDays, unknown: string): string | null {
-  const [, name = '', all = ''] = /^(\p{L}+)\.?(?:\s+(.*))?$/u.exec(text) ?? []
+  const [, name = '', all = ''] = /^(\p{L}+)[.:]?(?:\s+(.*))?$/u.exec(text) ?? []
   const weekday = weekdayNamed(name)
   if (weekday === null) return unknown
+  const next = all.split(/\s+/).find((word) => weekdayNamed(word) !== null)
+  if (next !== undefined)
+    return `write a comma before ${next}: ${text.replace(new RegExp(`[^\\p{L}\\p{N}]*\\s${next}`, 'u'), `, ${next}`)}`
   const before = days[weekday]
   if (before !== undefined)
     return `${weekday} is given twice. Write ${weekday} ${[...before, all].join(' + ')}`
@@ -147,19 +151,22 @@ const bitExamples = 'Write a distance, long 16 km, easy, taper, race week, Thu t
 /** Adds the text between two commas to the week; returns what is wrong with it, or null. */
 function addToWeek(text: string, week: PlanWeek): string | null {
   const [, note] = /^"(.*)"$/.exec(text) ?? []
-  const words = text.toLowerCase().replace(/\s+/g, ' ')
+  const words = text
+    .toLowerCase()
+    .replace(/\s+/g, ' ')
+    .replace(/^(easy|taper) week$/, '$1')
   if (note !== undefined) week.notes.push(note)
   else if (words === 'easy' || words === 'taper' || words === 'race week') {
     if (week.kind !== null) return `the week is already called ${week.kind}. Remove one of the two`
     week.kind = words
   } else if (/^(?:long\b|\d)/.test(words)) {
-    const [, long, amount = ''] = /^(long)?\s*(.*)$/.exec(words) ?? []
+    const amount = words.replace(/^long(?: run)? | long(?: run)?$/, '')
     const length = readLength(amount)
-    const field = long ? 'long' : 'distance'
+    const field = amount === words ? 'distance' : 'long'
     if (length === null || length.unit === 'lap')
       return `Invalid distance "${amount}". Example: 42 km, long 16 km`
     if (week[field] !== null)
-      return `the week already has a ${long ? 'long run' : field}. Remove one of the two`
+      return `the week already has a ${field === 'long' ? 'long run' : field}. Remove one of the two`
     week[field] = length
     const { distance, long: run } = week
     if (distance && run && metersOf(run) > metersOf(distance))

@@ -167,12 +167,12 @@ export function* linesOfText(
   }
 }
 
-/** The texts between the commas outside quotes, trimmed, each with its place; empty for a blank text. */
+/** The texts between the commas, or semicolons, outside quotes, trimmed, each with its place; empty for a blank text. */
 export function betweenCommas(text: string): { text: string; at: number }[] {
   if (text.trim() === '') return []
   const unquoted = text.replace(/"[^"]*"?/g, (quoted) => '"'.repeat(quoted.length))
   let from = 0
-  return unquoted.split(',').map(({ length }) => {
+  return unquoted.split(/[,;]/).map(({ length }) => {
     const bit = text.slice(from, from + length)
     const at = from + Math.max(0, bit.search(/\S/))
     from += length + 1

@@ -15,6 +15,11 @@ function typed(at: string, values: MorningValues, date = today): MorningEvent {
 }
 
 describe('readMorning', () => {
+  it('takes a mood and other numbers that are about no place of the body as a note, because a place may hurt', () => {
+    const values = { restingHeartRate: 48, note: 'mood 7, stress 3/10' }
+    expect(readMorning('mood 7, 48 bpm, stress 3/10', today)).toEqual({ date: null, values })
+  })
+
   it('reads every part, in any order', () => {
     const values = {
       sleepSeconds: 24_000,
@@ -116,6 +121,13 @@ describe('readMorning', () => {
   })
 
   it.each([
+    [
+      'calf = 2; knee: 1',
+      [
+        ['calf', 2],
+        ['knee', 1],
+      ],
+    ],
     [
       'calf 2/10, knee: 1',
       [

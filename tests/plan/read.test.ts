@@ -25,6 +25,15 @@ function problemsIn(text: string): string {
 }
 
 describe('readPlan', () => {
+  it.each([
+    ['2026-12-07 42 km, 16 km long, Thu: tempo', '2026-12-07: 42 km, long 16 km, Thu tempo'],
+    ['2026-12-07: 42km; long run 16km', '2026-12-07: 42 km, long 16 km'],
+    ['2026-12-07: 42 km, easy week', '2026-12-07: 42 km, easy'],
+    ['week: Mon: pull; Tue: track', 'week: Mon pull, Tue track'],
+  ])('reads %s as %s', (scribbled, written) => {
+    expect(planIn(`A\n${scribbled}\n`)).toEqual(planIn(`A\n${written}\n`))
+  })
+
   it('reads a title, a race, the words of the weekdays and the weeks', () => {
     const plan = planIn(sample)
     expect(plan.title).toBe('Ten under forty')
@@ -156,8 +165,18 @@ describe('readPlan', () => {
     ],
     [
       'days with something else than a comma between them',
-      'A\nweek: Tue track; Thu tempo + legs\n',
-      'plan.txt:2:7: a word of a day cannot have ;. Write + between words and a comma before the next day: Tue tempo + legs',
+      'A\nweek: Tue track / Thu tempo + legs\n',
+      'plan.txt:2:7: write a comma before Thu: Tue track, Thu tempo + legs',
+    ],
+    [
+      'days with nothing between them',
+      'A\nweek: Mon pull Tue track\n',
+      'plan.txt:2:7: write a comma before Tue: Mon pull, Tue track',
+    ],
+    [
+      'words of a day with another sign between them',
+      'A\nweek: Tue track & legs\n',
+      'plan.txt:2:7: a word of a day cannot have &. Write + between words and a comma before the next day: Tue tempo + legs',
     ],
     [
       'an unknown word',

@@ -193,7 +193,7 @@ function changed(text: string, said: string): Place {
 /** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */
 function severalItems(text: string, rule: LineRule, written: Written): Mark | null {
   const [, line = '', notes = ''] = /^([^"]*?)((?: *,? *"[^"]*")*)$/.exec(text) ?? []
-  const lines = rule === 'runItem' ? intervalsIn(line) : rule === 'liftItem' ? exercisesIn(line) : []
+  const lines = rule === 'runItem' ? intervalLines(line) : rule === 'liftItem' ? exerciseLines(line) : []
   const repeats = /^\d+ *x *[\d(]/i
   if (repeats.test(text) && !lines.every((each) => repeats.test(each))) return null
   if (lines.length < 2 || lines.length > 9) return null
@@ -209,7 +209,7 @@ function severalItems(text: string, rule: LineRule, written: Written): Mark | nu
 }
 
 /** The exercises of a line, each with a name and sets. */
-function exercisesIn(text: string): string[] {
+function exerciseLines(text: string): string[] {
   return text.split(
     / *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back[ -]?off|rest|pause|tempo|warm)\b)/iu,
   )
@@ -233,7 +233,7 @@ const isRecovery = /^(?:jog|walk|stand|rest)\b/i
 
 /** The intervals of a line. A recovery after repeats belongs to them; after any other interval it has a line of its
  * own, and work before and after it. */
-function intervalsIn(text: string): string[] {
+function intervalLines(text: string): string[] {
   if (withRepeats.test(text)) return []
   const hasTarget = /@|\bin\b/i.test(text)
   const lines: string[] = []

@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { afterEach, describe, expect, test } from 'vitest'
 import type { RecorderStore } from '../../src/recorder/store.ts'
+import { clockLines } from '../../src/ui/screens/NowPanel.tsx'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
+import { bigTextOf } from '../../src/ui/widgets/bigText.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -419,4 +421,18 @@ describe('the current step at every height', () => {
       `golden/heights-${name.replaceAll(' ', '-')}.txt`,
     )
   })
+})
+
+test('a rest that is long over still shows in large letters what comes next', () => {
+  const walked = walkThrough('Over\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n').effort(20).enter()
+  const frame = frameOf(walked.jump(2000), 80, 24)
+  expect(frame).toContain('over since')
+  expect(frame).toContain(bigTextOf('5 X 70')?.[1])
+  const run = walkThrough('Over\n\nrun\n  2 x 3:00 hard, jog 1:00\n').effort(180).jump(60)
+  expect(
+    clockLines(
+      { ...run.view, isClockPlain: false, clock: { ...run.clock, text: 'over' } },
+      { columns: 80, rows: 9 },
+    ),
+  ).toEqual(['over'])
 })

@@ -96,7 +96,7 @@ function respeltMark(
   spelled: Parsing,
   written: Written,
 ): Mark | null {
-  const from = spelled.end + said.slice(spelled.end).search(/[^ ]|$/)
+  const from = spelled.end
   const typed = /^\p{L}*/u.exec(said.slice(from))?.[0] ?? ''
   const to = from + typed.length
   const edits = (word: string) => leven(typed.toLowerCase(), word)
@@ -187,16 +187,17 @@ function parsedOf<S, V>(
 /** What the grammar makes of a text: null if the rule does not read it. */
 interface Parsing {
   parsed: unknown
-  /** How far it can be read, and what could go on there. */
+  /** The word at which it stops being readable, and what could be there. */
   end: number
   expected: readonly Expected[]
 }
 
 function parseLine(text: string, startRule: LineRule | 'part', units?: Context['units']): Parsing {
   const read = parse(text, { startRule, units, peg$library: true })
-  return read.peg$success
-    ? { parsed: read.peg$result, end: text.length, expected: [] }
-    : { parsed: null, end: read.peg$maxFailPos, expected: read.peg$maxFailExpected }
+  if (read.peg$success) return { parsed: read.peg$result, end: text.length, expected: [] }
+  const failed = read.peg$maxFailPos
+  const end = failed + text.slice(failed).search(/[^ ]|$/)
+  return { parsed: null, end, expected: read.peg$maxFailExpected }
 }
 
 /** Whether a text was read as it is meant. */
@@ -239,8 +240,7 @@ const hasStations = /^[^"]*(?:\d(?: *min)?|rounds|of|time) *:(?!\d\d)/i
  * comma, and of a line that begins with them up to a figure. */
 function inOwnWords(said: string, { parsed, end }: Parsing, written: Written): string | null {
   if (parsed !== null || hasStations.test(said)) return written(said)
-  const stop = end + said.slice(end).search(/[^ ]|$/)
-  const from = said.slice(0, stop).search(/[^ ,:()"]*$/)
+  const from = said.slice(0, end).search(/[^ ,:()"]*$/)
   const ending = said.slice(0, from).trim() === '' ? /^[^\d,@()"]*/ : /^[^,()"]*/
   const to = from + (ending.exec(said.slice(from))?.[0].length ?? 0)
   for (const beginning of ownFrom) {
@@ -270,10 +270,9 @@ function unreadable(
         : 'this bracket closes nothing: open one before the first step',
     )
   }
-  const from = end + line.text.slice(end).search(/[^ ]|$/)
-  const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(from))?.[0] ?? ''
+  const word = /^(?:[^\s,()+@"]+|.)/u.exec(line.text.slice(end))?.[0] ?? ''
   const words = expectedInWords(expected)
-  const typed = line.shown.slice(from, from + word.length)
+  const typed = line.shown.slice(end, end + word.length)
   const what = word === '' ? 'the line ends too early' : `"${typed}" cannot be read here`
   const example = wholeLines[startRule]
   const message = joined('; ', [
@@ -283,7 +282,7 @@ function unreadable(
       ? words !== intervals && example !== undefined && `a whole line: ${example}`
       : `or, if those are words of your own, write: ${suggestion}`,
   ])
-  return { at: [from, from + Math.max(1, word.length)], message, suggestion }
+  return { at: [end, end + Math.max(1, word.length)], message, suggestion }
 }
 
 const wholeLines: Partial<Record<LineRule, string>> = {

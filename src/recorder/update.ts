@@ -95,8 +95,8 @@ function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Upda
   return takeBack({ ...before, events, state, saved, now, lastPress }, before.events.length)
 }
 
-/** Keys that do more while held down. Every other press begins, ends or changes something once; q ends the program. */
-const repeated = new Set(['up', 'down', 'q'])
+/** Keys that may follow each other at once: every other one begins, ends or changes something once while it is held. */
+const repeated = new Set(['up', 'down', 'right', 'q'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 /** The first repeat comes after a longer wait, as the second of two presses might: only the next one shows that the key

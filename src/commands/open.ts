@@ -50,7 +50,8 @@ export async function openOn(
   }
   // Ink takes a terminal with a name that it does not know for one without colours, and then leaves out reversed text,
   // and with it the cursor, too.
-  const isUndecided = !io.env.NO_COLOR && io.env.FORCE_COLOR === undefined
+  const { NO_COLOR, FORCE_COLOR } = process.env
+  const isUndecided = !NO_COLOR && FORCE_COLOR === undefined
   if (isUndecided) process.env.FORCE_COLOR = '1'
   const { openApp } = await import('../app/openApp.tsx')
   if (isUndecided) delete process.env.FORCE_COLOR

@@ -1,8 +1,8 @@
 import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
-import { longestEntry } from '../session/entry/lex.ts'
+import { isWarning, longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { dueEvents } from '../session/newEvents.ts'
-import { isWarning, isWarningTyped } from '../session/pain.ts'
+import { isWarningTyped } from '../session/pain.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
 import { applyEvents, takeBack } from './apply.ts'
 import {

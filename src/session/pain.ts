@@ -125,13 +125,6 @@ export function hasSign(note: string): boolean {
   return signsIn(note).length > 0
 }
 
-/** Whether what was typed, be it an entry or not, names a sign that needs a doctor: in words, or as a pain that is not
- * over. */
-export function isWarning(typed: string): boolean {
-  const [, pain = null] = /^(?:\P{L}|x)*(pain\b.*)/iu.exec(typed) ?? []
-  return pain === null ? hasSign(typed) : painsIn(pain).some(needsADoctor)
-}
-
 const denying = /\b(no|not|never|without|(did|do|was|is)n['’]?t)( any| signs? of)*\s+$/i
 
 /** The signs in a note that need a doctor, in lower case; not one that the word before it denies, nor what an `or`

@@ -473,7 +473,12 @@ describe('a warning sign without quotes', () => {
     for (const line of ['lift\n  row 1 x 5 @ rpe 8', 'run\n  1 km @ 4:00/km'])
       for (const typed of ['pain heart', 'pain left knee, chest 3', '5.5 pain "left arm numb"'])
         expect(walkThrough(`One\n\n${line}\n`).effort(20).entry(typed).notice, typed).toBe(warningText)
+    for (const typed of ['hr 170 pain heart 4', '45 s pain heart', '6 x 700kg pain heart', 'done pain heart'])
+      expect(walkThrough(row).effort(20).entry(typed).notice, typed).toBe(warningText)
     expect(walkThrough(row).effort(20).entry('55 x 700 pain chest 0').notice).toBeNull()
+    expect(walkThrough(row).effort(20).entry('hr 170, knee pain, not of the heart').notice).not.toBe(
+      warningText,
+    )
   })
 
   test.each(['dizzy', 'chest pain'])('alone is a note: %s', (typed) => {

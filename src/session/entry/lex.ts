@@ -2,7 +2,7 @@ import { metersOf } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn, wordsFor } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
-import { levelPattern, painAsTyped } from '../pain.ts'
+import { hasSign, levelPattern, needsADoctor, painAsTyped, painsIn } from '../pain.ts'
 
 /* An entry is read in three steps, so that every figure keeps its place and a suggestion is an edit of what was typed:
  * notes and pains are replaced by blanks, the rest is cut into tokens, and phrases take tokens from the front. */
@@ -121,6 +121,18 @@ export function entryTextOf(typed: string): EntryText {
   }
   const [note, pain] = [joined('; ', notes) || null, joined('; ', pains) || null]
   return { text, body: inPlainSigns(body), note, pain, problem: null }
+}
+
+const painAfterFigures = new RegExp(
+  String.raw`^(?:\P{L}|(?:${ofFigure}|bw|done|same|easy|fail|failed)(?!\p{L}))*(pain\b.*)`,
+  'iu',
+)
+
+/** Whether what was typed, be it an entry or not, names a sign that needs a doctor: in words, or as a pain that is not
+ * over, alone or after figures. */
+export function isWarning(typed: string): boolean {
+  const pain = painAfterFigures.exec(typed)?.[1] ?? null
+  return pain === null ? hasSign(typed) : painsIn(pain).some(needsADoctor)
 }
 
 /** Replaces typographic signs by plain ones, one for one, so that every character keeps its place. */

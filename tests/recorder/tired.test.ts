@@ -9,7 +9,7 @@ import fc, { times } from '../fastCheck.ts'
 const lines = [
   'lift\n  bench press: 3 x 5 @ 70 kg, rest 2:30, build from 30 kg\n  dip 2 x 8 @ bodyweight+10 kg, rest 1:30',
   'lift\n  front squat: 3 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30\n  deadlift 2 x (2+max) @ 100 kg, pause 15 s',
-  'lift\n  plank: 2 x 45 s, rest 0:45\n  farmer carry 2 x 40 m @ 2x30 kg, rest 1:00\n  wall sit 2 x max',
+  'lift\n  plank: 2 x 45 s, rest 0:45\n  farmer carry 2 x 40 yd @ 2x30 kg, rest 1:00\n  wall sit 2 x max',
   'lift\n  row 2 x 8 @ rpe 8, rest 1:30\n  curl 2 x (12 > 10) @ 20/15 kg\n  2 x (clean 1 + jerk 2) @ 60 kg',
   'lift\n  12 min of: 8 row each arm, 6 step-up each leg\n  for time: 2 rounds of 20 step-up, 200 m run',
   'run: track\n  2 km easy\n  2 km @ 4:05-4:10/km, split 1 km\n  3 x 500 m in 1:50, jog 200 m',

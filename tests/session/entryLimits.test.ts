@@ -462,6 +462,14 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
     ],
   ],
   [
+    'a carry of 40 yards',
+    { ...carry, dose: { kind: 'distance', length: { value: 40, unit: 'yd' } } },
+    [
+      ['far', 'error: "far" is not understood; a set is typed 40 yd, 40 yd x 92.5 or 40 yd x 92.5 @8'],
+      ['10 s', '10 s? the prescription says 40 yd | suggested: nothing | insisted: 10 s x 92.5'],
+    ],
+  ],
+  [
     'a drop set of 12 and 10',
     dropSet,
     [

@@ -5,8 +5,9 @@ import type { Dose, Station } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
 import { counted, printNumber } from '../../units/decimal.ts'
 import { formatClockShort } from '../../units/duration.ts'
-import { metersOf } from '../../units/length.ts'
+import { metersOf, printLength } from '../../units/length.ts'
 import { inSentence } from '../../units/lists.ts'
+import type { Length } from '../../units/model.ts'
 import { loadText, typedLoad } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, SetPrompt } from '../prompt.ts'
@@ -182,7 +183,7 @@ function howTyped(prompt: SetPrompt): string {
 function exampleOf({ dose, name }: SetPrompt): string {
   if (dose.kind === 'reps') return `${dose.from}`
   if (dose.kind === 'time') return `${printNumber(dose.seconds)} s`
-  if (dose.kind === 'distance') return `${printNumber(metersOf(dose.length))} m`
+  if (dose.kind === 'distance') return carriedText(dose.length)
   const groups = (countedGroups(dose) ?? []).map((group) => (group === 'max' ? 3 : group))
   if (groups.length > 0) return groups.join(dose.kind === 'drop' ? '>' : '+')
   return isHold(name) ? '45 s' : '6'
@@ -248,8 +249,13 @@ function measureOf({ kind, value }: Count, prompt: SetPrompt): Measure {
 
 function expected({ dose }: SetPrompt): string {
   if (dose.kind === 'time') return `the prescription says ${printNumber(dose.seconds)} s`
-  if (dose.kind === 'distance') return `the prescription says ${printNumber(metersOf(dose.length))} m`
+  if (dose.kind === 'distance') return `the prescription says ${carriedText(dose.length)}`
   return 'the prescription says repetitions'
+}
+
+/** How far, as it can be typed for a set: in metres or yards. */
+function carriedText(length: Length): string {
+  return length.unit === 'yd' ? printLength(length) : `${printNumber(metersOf(length))} m`
 }
 
 function questionTime(count: Count, prompt: SetPrompt, cursor: Cursor): void {

@@ -85,9 +85,10 @@ type Clocked = Pick<ShownView, 'clock' | 'now' | 'isClockPlain'>
 /** The clock as large as it fits, with the most important figure; one line of each if nothing large fits. */
 export function clockLines(view: Clocked, room: { columns: number; rows: number }): string[] {
   const { clock, now, isClockPlain } = view
-  const small = now.number === null || room.rows < 2 ? [] : [now.number]
-  const large = isClockPlain || room.rows < 5 ? null : bigTextOf(small.join('').toUpperCase())
-  const isLarge = large?.every((line) => line !== '' && line.length <= room.columns)
+  const { number } = now
+  const small = number === null || room.rows < 2 ? [] : [number]
+  const large = number === null || isClockPlain || room.rows < 5 ? null : bigTextOf(number.toUpperCase())
+  const isLarge = large?.every((line) => line.length <= room.columns)
   return drawnClock(view, room) ?? [clock.text, ...(large && isLarge ? ['', ...large] : small)]
 }
 

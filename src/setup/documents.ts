@@ -175,7 +175,7 @@ export function publishedSchemas(): Record<string, object> {
           .optional(),
       }),
       `A Pausebook session, format ${sessionFormat}`,
-      'What was to be done on a day, and what happened, in the order in which it happened. Seconds, and metres where no unit is given; a load keeps the unit in which it was typed. A later event for a step corrects an earlier one; "undone" takes back everything from the event with the index "from" on. Everything shown is computed from these events. "checksum" is the SHA-256 of the file\'s UTF-8 bytes with its own 64 digits set to 0; a file without one is read.',
+      'What was to be done on a day, and what happened, in the order in which it happened. Seconds, and metres where no unit is given; a load keeps the unit in which it was typed. A later event for a step corrects an earlier one; "undone" takes back everything from the event with the index "from" on, an earlier "undone" too, so that what that took back counts again. Everything shown is computed from these events. "checksum" is the SHA-256 of the file\'s UTF-8 bytes with its own 64 digits set to 0; a file without one is read.',
     ),
     'mornings.schema.json': schemaOf(
       Mornings,

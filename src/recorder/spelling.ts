@@ -77,12 +77,12 @@ export function withSpelling(
  * own rule. */
 const quickSeconds = 0.5
 
-/** The letters typed quickly up to this one; null for a letter in a field of another kind, or in one begun slowly. */
+/** The letters typed quickly up to this one; null for a letter in a field begun slowly, or opened by the first of them. */
 function runWith(letter: string, model: RecorderModel): RecorderModel['run'] {
   const { draft, mode, now } = model
   const last = model.run !== null && elapsedSeconds(model.run.at, now) < quickSeconds ? model.run : null
-  const isField = mode.kind === 'recording' && draft !== ''
-  if (takesText(model) || !/\p{L}/u.test(letter) || (isField && last === null)) return null
+  const fewest = takesText(model) ? 2 : mode.kind === 'recording' && draft !== '' ? 1 : 0
+  if (!/\p{L}/u.test(letter) || (last?.letters ?? '').length < fewest) return null
   const { letters = '', before = { ...model, run: null }, hasStray = false } = last ?? {}
   return { letters: letters + letter, at: now, before, hasStray: hasStray || !isKeyNow(letter, model) }
 }

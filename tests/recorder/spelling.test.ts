@@ -189,6 +189,15 @@ describe('a word that is no entry, typed quickly into the empty field', () => {
     }
   })
 
+  test('stays in the field, too, where a letter in it opens a field of its own; not where the first one does', () => {
+    const rest = () => situations['the rest with nothing open']?.() as Walked
+    for (const word of ['stiff back', 'ankle', 'snapped']) {
+      const walked = rest().spell(word)
+      expect([walked.model.draft, walked.state.skipped.size, walked.ids]).toEqual([word, 0, rest().ids])
+    }
+    expect(rest().spell('nice').model).toMatchObject({ mode: { kind: 'noting' }, draft: 'ice' })
+  })
+
   test('was keys where they came more slowly, or where each of a few is one', () => {
     const walked = situations['the rest with nothing open']?.().spell('hah', 0.6) as Walked
     expect([walked.model.draft, walked.state.stopped]).toEqual(['', null])

@@ -93,7 +93,16 @@ describe('anywhere in a day', () => {
     fc.assert(
       fc.property(
         somewhere,
-        fc.constantFrom('sore knee', 'hurts', 'hard', 'help', 'pulled hamstring'),
+        fc.constantFrom(
+          'sore knee',
+          'hurts',
+          'hard',
+          'help',
+          'pulled hamstring',
+          'stitch',
+          'ankle',
+          'unwell',
+        ),
         (place, word) => {
           const walked = walkedTo(place)
           const before = comparable(walked.copy().jump(word.length * 0.2).state)

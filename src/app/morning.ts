@@ -4,7 +4,8 @@ import { addMornings, readMornings } from '../logbook/mornings.ts'
 import { bodyMassOn, readSettings } from '../logbook/settings.ts'
 import { type MorningReading, printMorning, readMorning } from '../plan/morning.ts'
 import type { MorningValues } from '../plan/morningModel.ts'
-import { hasSign, signsIn } from '../session/pain.ts'
+import { allPains, standingPains } from '../progress/pain.ts'
+import { hasSign, type Pain } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
 import { printMass } from '../units/mass.ts'
@@ -18,14 +19,21 @@ export function morningOn(logbook: string, date: string) {
   const morning = read.mornings.find((each) => each.date === date)
   const text = () => {
     const last = bodyMassOn(readSettings(logbook, read).settings, date)
-    return morningText(morning, date, last && printMass(last))
+    const pains = allPains([], read.typed).filter((pain) => pain.date === date)
+    return morningText(morning, date, last && printMass(last), standingPains(pains))
   }
   return { morning, damages: read.damages, text }
 }
 
 /** What was typed for a morning, whether a sign in it needs a doctor, and what is still missing. Ends with a line feed.
- * @param mass the last known body mass before or on that date, as an example; null if none is known */
-export function morningText(morning: MorningValues | undefined, date: string, mass: string | null): string {
+ * @param mass the last known body mass before or on that date, as an example; null if none is known
+ * @param pains of that morning, those that need a doctor first */
+export function morningText(
+  morning: MorningValues | undefined,
+  date: string,
+  mass: string | null,
+  pains: readonly Pain[],
+): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
     [morning?.restingHeartRate, 'resting heart rate (48 bpm)'],
@@ -35,9 +43,10 @@ export function morningText(morning: MorningValues | undefined, date: string, ma
   const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
   const typed = morning === undefined ? 'nothing typed yet' : printMorning(morning)
   const rest = missing.length === 0 ? '' : `Optional, not typed: ${missing.join(', ')}.\n`
-  const signs = signsIn(morning?.note ?? '').map((place) => ({ place, level: null }))
-  const doctor = doctorPhrase([...(morning?.soreness ?? []), ...signs])
-  return `${date}: ${plainOf(typed)}\n${doctor === '' ? '' : `${plainOf(doctor)}.\n`}${rest}`
+  const doctor = doctorPhrase(pains)
+  const warning =
+    doctor === '' ? '' : `${plainOf(`${doctor}. A sign that is over ends with 0: ${pains[0]?.place} 0`)}.\n`
+  return `${date}: ${plainOf(typed)}\n${warning}${rest}`
 }
 
 /** Stores a line of the morning; the word `undo` takes back the last line.

@@ -80,20 +80,24 @@ const leastPain = 5
 /** Collects every number, and every sign in a note that needs a doctor. Typing a number again for the same morning
  * replaces it; a later note leaves the signs of an earlier one. */
 function ofMornings(mornings: readonly TypedMorning[]): PastPain[] {
-  const numbers = new Map<string, PastPain>()
-  const signs = new Map<string, PastPain>()
+  const pains = new Map<string, PastPain>()
+  // In the order of typing, since what was typed last decides.
+  const put = (key: string, pain: PastPain) => {
+    pains.delete(key)
+    pains.set(key, pain)
+  }
   for (const { date, at, values } of mornings) {
     const noted = { date, at: Date.parse(at), session: null }
     for (const { place, level } of values.soreness ?? []) {
       const key = `${date} ${placeKey({ place })}`
-      const before = numbers.get(key)?.place ?? place
+      const before = pains.get(key)?.place ?? place
       // A correction need not say again that it is a pain.
-      numbers.set(key, { place: neverSoreness.test(before) ? before : place, level, ...noted })
+      put(key, { place: neverSoreness.test(before) ? before : place, level, ...noted })
     }
     for (const place of signsIn(values.note ?? ''))
-      signs.set(`${date} ${place}`, { place, level: null, ...noted })
+      put(`${date} "${place}"`, { place, level: null, ...noted })
   }
-  return [...numbers.values(), ...signs.values()]
+  return [...pains.values()]
 }
 
 /** A place that hurt, with each session or morning in which it was noted, oldest first. */

@@ -160,13 +160,13 @@ describe('the first start', () => {
 describe('the text of a morning', () => {
   test('names what is not typed, and nothing once all is', () => {
     const date = '2026-11-26'
-    expect(morningText({ restingHeartRate: 48, sleepSeconds: 24_000 }, date, null)).toBe(
+    expect(morningText({ restingHeartRate: 48, sleepSeconds: 24_000 }, date, null, [])).toBe(
       '2026-11-26: 6:40 h, 48 bpm\nOptional, not typed: body mass, soreness or pain by place, 0 to 10 (legs 3).\n',
     )
     const all = readMorning('6:40 h, 48 bpm, 67.8 kg, legs 3', date)
     if ('problem' in all) throw new Error(all.problem)
-    expect(morningText(all.values, date, null)).toBe('2026-11-26: 6:40 h, 48 bpm, 67.8 kg, legs 3\n')
-    expect(morningText(undefined, date, '67.8 kg')).toBe(
+    expect(morningText(all.values, date, null, [])).toBe('2026-11-26: 6:40 h, 48 bpm, 67.8 kg, legs 3\n')
+    expect(morningText(undefined, date, '67.8 kg', [])).toBe(
       '2026-11-26: nothing typed yet\nOptional, not typed: sleep (6:40 h), resting heart rate (48 bpm), body mass (67.8 kg), soreness or pain by place, 0 to 10 (legs 3).\n',
     )
   })

@@ -49,12 +49,12 @@ describe('pausebook morning', () => {
   })
 
   it.each([
-    ['chest pain 5, "felt faint on the stairs"', 'chest pain, faint'],
+    ['chest pain 5, "felt faint on the stairs"', 'chest, faint'],
     ['left calf 0, "a good night"', null],
     ['tight chest', 'tight chest'],
   ])('%s: says who should see a doctor', async (text, signs) => {
     const { stdout } = await morning(folderInMemory(), text)
-    expect(/See a doctor before you train again: (.+)\.$/m.exec(stdout)?.[1] ?? null).toBe(signs)
+    expect(/See a doctor before you train again: (.+)\. A sign/.exec(stdout)?.[1] ?? null).toBe(signs)
   })
 
   it.each(['300 bpm', '6:75 h', '678 kg', '2026-11-27, 48 bpm', 'legs 12'])(
@@ -84,6 +84,17 @@ describe('pausebook morning', () => {
     expect(later).toContain('See a doctor before you train again: dizzy.')
     await morning(logbook, '--undo')
     expect((await morning(logbook, '--undo')).stdout).toContain('2026-11-26: nothing typed yet\n')
+  })
+
+  it('says how a warning sign ends, and no more of a doctor once it has', async () => {
+    const logbook = folderInMemory()
+    const { stdout } = await morning(logbook, 'left arm numb, dizzy')
+    expect(stdout).toContain(
+      'See a doctor before you train again: arm numb, dizzy. A sign that is over ends with 0: arm numb 0.\n',
+    )
+    expect((await morning(logbook, 'arm numb 0')).stdout).toContain('train again: dizzy. A sign')
+    expect((await morning(logbook, 'dizzy 0')).stdout).not.toContain('doctor')
+    expect((await morning(logbook, '"dizzy again"')).stdout).toContain('See a doctor')
   })
 
   it('uses its body mass for bodyweight lifts and fuel from that day on, and leaves the settings alone', async () => {

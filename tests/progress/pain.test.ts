@@ -184,8 +184,8 @@ test('a number typed again for a morning counts instead of the first, and a sign
     morning('2026-11-20', { 'knee pain': 2 }, 'slept late'),
   ]
   expect(allPains([], mornings).map(({ place, level }) => [place, level])).toEqual([
-    ['knee', 2],
     ['faint', null],
+    ['knee', 2],
   ])
 })
 

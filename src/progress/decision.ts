@@ -38,7 +38,7 @@ export interface Known {
   sessions: readonly Pick<DoneSession, 'date' | 'day' | 'running' | 'lifted'>[]
   /** Those that count today, as `standingPains` orders them. */
   pains: readonly DatedPain[]
-  /** Those that counted on the date of an earlier session; none without a date. */
+  /** Those that counted on the date of a session; none without a date. */
   painsOn: (date: string | null) => readonly DatedPain[]
   today: string
   /** The loads that can be made, by unit. */

@@ -90,7 +90,8 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const maximumKg = maximumOf(state, name)?.kg ?? null
   const decided = { item, exercise, now, before, previous, lifter, maximumKg }
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
-  const pain = painCovering(known.pains, { name, isPair })
+  const painIn = (pains: Known['pains']) => painCovering(pains, { name, isPair })
+  const pain = painIn(known.pains)
   const dose = written.sets[0]?.dose
   // The index has the lifts of a complex, not the complex.
   const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
@@ -124,7 +125,7 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const isTwice =
     previous?.outcome === 'complete' &&
     !isTooHardSince(previous, known.earlier) &&
-    painCovering(known.painsOn(previous.date), { name, isPair }) === undefined &&
+    ![previous, now].some(({ date }) => painIn(known.painsOn(date))) &&
     hasSameLoads(previous, now) &&
     hasSameDoses(previous.line.written, written)
   if (!isTwice) return sameAsLifted(decided, `${completeText(now)} once`, ', once more', 'same')

@@ -71,7 +71,7 @@ export function decideRun(
   const isTwice =
     previous !== undefined &&
     isGood(previous) &&
-    !known.painsOn(previous.date).some(isRunCoveredByPain) &&
+    ![previous, now].some(({ date }) => known.painsOn(date).some(isRunCoveredByPain)) &&
     !isLongBetween(previous, now) &&
     !isLongBetween(now, { date: known.today })
   if (!isTwice) return verdict('same', `${seen} -> same range, once more`)

@@ -72,7 +72,7 @@ export function nextOf(
   const sessions = [...known.map(indexed), ...(ranOn === null ? [] : [easyRun(ranOn)])]
   const newest = sessions.sort((one, other) => other.date.localeCompare(one.date))
   const painsOn = (date: string | null) =>
-    standingPains(earlier.filter((each) => each.date === date).flatMap(painsAndSigns))
+    standingPains([...earlier, state].filter((each) => each.date === date).flatMap(painsAndSigns))
   return nextWith(state, { earlier, sessions: newest, today, atHand, pains, painsOn, taper })
 }
 

@@ -500,11 +500,12 @@ lift
   it('needs two complete days after a pain: one done while it lasted is none of them', () => {
     const raises = (date: string) => state(date, 'lift\n  calf raise 1 x 5 @ 60 kg', '5')
     const [before, now] = [raises('2026-11-23'), raises(today)]
-    const decided = (place: string) => {
-      const ran = state('2026-11-23', 'run\n  1 km easy', `5:00 pain "${place}"`)
+    const decided = (place: string, date = '2026-11-23') => {
+      const ran = state(date, 'run\n  1 km easy', `5:00 pain "${place}"`)
       return nextOf(now, [ran, before], today, atHand).decisions[0]?.decision
     }
     expect(decided('left calf 1')).toBe('same')
+    expect(decided('left calf 1', today)).toBe('same')
     expect(decided('left calf 0')).toBe('up')
     expect(decided('left elbow 3')).toBe('up')
   })

@@ -35,13 +35,20 @@ describe('a line of a run', () => {
     ])
   })
 
-  it('gives no faster range on a day on which it hurt, but gives one if the pain was typed as over', () => {
-    const before = (pain: string) => state('2026-11-19', line, `1:52, 1:52 pain "${pain}", 1:52, 1:52`, 8)
-    const after = (pain: string) => reasons(state(today, line, good, 8), [before(pain)])
+  it('gives no faster range after a day on which it hurt, also once that is over, but gives one if it was typed as over', () => {
+    const hurting = (date: string, pain: string) =>
+      state(date, line, `1:52, 1:52 pain "${pain}", 1:52, 1:52`, 8)
+    const after = (pain: string) => reasons(state(today, line, good, 8), [hurting('2026-11-19', pain)])
+    // A morning with a 0 after it: nothing hurts today.
+    const over = (pain: string) =>
+      nextOf(hurting(today, pain), [state('2026-11-19', line, good, 8)], today, atHand, []).decisions[0]
     expect(after('left calf 4')).toEqual(['same: 4 of 4 in range at effort 8 -> same range, once more'])
+    expect(over('left calf 4')?.decision).toBe('same')
     const faster = ['up: 4 of 4 in range at effort 8, twice -> 1 % faster, in 1:49-1:54']
-    expect(after('left calf 0')).toEqual(faster)
-    expect(after('left wrist 4')).toEqual(faster)
+    for (const pain of ['left calf 0', 'left wrist 4']) {
+      expect(after(pain)).toEqual(faster)
+      expect(over(pain)?.decision).toBe('up')
+    }
   })
 
   it('gets no faster range after a heart rate above the written one on either day', () => {

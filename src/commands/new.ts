@@ -8,6 +8,7 @@ import { errorAt, printDiagnostics } from '../prescription/lines.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
+import { refusalOf } from '../ui/terminal/capabilities.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type ExitCode, problemCount, show } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
@@ -31,9 +32,12 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   show(input, { path, title, date }, `${path}\n`)
   if (input.json || !io.terminal.in || !io.terminal.out) return 0
   const editor = editorOf(io.env)
-  return editor === null
-    ? openOn({ edit: path }, input, context)
-    : editUntilRead(path, editor, input, context)
+  if (editor !== null) return editUntilRead(path, editor, input, context)
+  // The built-in one can only be drawn.
+  const isDrawn = !context.settings.screenReader && refusalOf(io.terminal, io.env, false) === null
+  if (isDrawn) return openOn({ edit: path }, input, context)
+  io.err('The day is written. To edit it here, set VISUAL or EDITOR to the command of your editor.\n')
+  return 0
 }
 
 /** The template and the model day can both be read, so any problem comes from the title. */

@@ -203,6 +203,17 @@ describe('pausebook new', () => {
     )
   })
 
+  it('opens no editor of its own where none can be drawn, and says which one to set', async () => {
+    const logbook = temporaryFolder()
+    const path = join(logbook, 'prescriptions', '2026-11-26-new-day.txt')
+    const dumb = await runProgram(['new'], { logbook, terminal: true, env: { TERM: 'dumb' } })
+    expect(dumb).toMatchObject({ code: 0, stdout: `${path}\n` })
+    expect(dumb.stderr).toContain('set VISUAL or EDITOR')
+    await runProgram(['settings', 'screen-reader', 'on'], { logbook })
+    const spoken = await runProgram(['new'], { logbook, terminal: true })
+    expect([spoken.code, spoken.stderr]).toEqual([0, dumb.stderr])
+  })
+
   it('names an editor that cannot be started, and the path of the day', async () => {
     const logbook = temporaryFolder()
     const given = { logbook, terminal: true, env: { EDITOR: '2>/dev/null /nowhere/ed' } }

@@ -110,7 +110,9 @@ function goalAhead(goal: Prescription['goal'], date: string): string {
 function donePhrase(view: SummaryView): string {
   const { changes, session } = view.summary
   const done = view.state.recorded.size === 0 ? 'Nothing done' : 'Done as planned but'
-  if (changes.length > 0) return `${session.finished ? done : 'So far as planned but'}: ${changes.join('; ')}`
+  const others = changes.length - fallenShort(view.exercises, view.state).length
+  const deviations = joined('; ', [...changes.slice(0, others), changes.slice(others).join(', ')])
+  if (deviations !== '') return `${session.finished ? done : 'So far as planned but'}: ${deviations}`
   return session.finished ? 'Done as planned' : ''
 }
 

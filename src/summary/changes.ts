@@ -32,7 +32,7 @@ interface Row {
   steps: ResultStep[]
 }
 
-/** One line for each change, in the order of the file, and a last one for all sets that fell short.
+/** One line for each change, in the order of the file, then one for each set that fell short.
  * @param hrMax beats a minute; null if unknown */
 export function changesOf(
   state: SessionState,
@@ -43,7 +43,6 @@ export function changesOf(
   const counts = rows.flatMap((row) => countOf(row, state) ?? [])
   const counted = (which: Count['done']) =>
     counts.filter(({ done }) => done === which).map(({ text }) => text)
-  const short = fallenShort(exercises, state).map(({ text }) => text)
   return [
     ...counted('nothing'),
     ...counted('less'),
@@ -55,7 +54,7 @@ export function changesOf(
     ...counted('more'),
     ...new Set(state.changes.flatMap((change) => changeText(change, state))),
     ...rows.flatMap((row) => loadChange(row, state)),
-    ...(short.length === 0 ? [] : [short.join(', ')]),
+    ...fallenShort(exercises, state).map(({ text }) => text),
   ]
 }
 

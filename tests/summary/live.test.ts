@@ -406,6 +406,10 @@ describe('the changes', () => {
     expect(changes(new Kept(row).close(0, 5, 10))).toEqual(['row: not done', 'curl: not done'])
   })
 
+  it('list each set that fell short', () => {
+    expect(changes(new Kept(row).type('4', '3 !'))).toEqual(['row set 1 (4 of 5)', 'row set 2 (3, failed)'])
+  })
+
   it('list one more set, another exercise, another order, a cut', () => {
     const added = new Kept(row).add({ type: 'stepAdded', ...now, step: 'more', like: '1.1.s1' })
     expect(changes(added.type('5', '5', '5'))).toEqual(['row: 3 sets, 2 prescribed'])

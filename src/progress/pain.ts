@@ -88,14 +88,15 @@ function ofMornings(mornings: readonly TypedMorning[]): PastPain[] {
   }
   for (const { date, at, values } of mornings) {
     const noted = { date, at: Date.parse(at), session: null }
+    // Before the numbers of the same line: a 0 among them ends a sign.
+    for (const place of signsIn(values.note ?? ''))
+      put(`${date} "${place}"`, { place, level: null, ...noted })
     for (const { place, level } of values.soreness ?? []) {
       const key = `${date} ${placeKey({ place })}`
       const before = pains.get(key)?.place ?? place
       // A correction need not say again that it is a pain.
       put(key, { place: neverSoreness.test(before) ? before : place, level, ...noted })
     }
-    for (const place of signsIn(values.note ?? ''))
-      put(`${date} "${place}"`, { place, level: null, ...noted })
   }
   return [...pains.values()]
 }

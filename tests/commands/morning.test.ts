@@ -49,7 +49,7 @@ describe('pausebook morning', () => {
   })
 
   it.each([
-    ['chest pain 5, "felt faint on the stairs"', 'chest, faint'],
+    ['chest pain 5, "felt faint on the stairs"', 'faint, chest'],
     ['left calf 0, "a good night"', null],
     ['tight chest', 'tight chest'],
   ])('%s: says who should see a doctor', async (text, signs) => {

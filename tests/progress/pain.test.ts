@@ -7,6 +7,7 @@ import {
   painProgress,
   painsText,
   recentPains,
+  standingPains,
 } from '../../src/progress/pain.ts'
 import { session } from './doneSessions.ts'
 
@@ -168,9 +169,14 @@ test('a number in the morning is a pain if it is of one side or a joint, if its 
     '2026-11-20 thumbs 2',
   ])
   expect(told(morning('2026-11-20', { 'chest pain': 5 }, 'felt faint'))).toEqual([
-    '2026-11-20 chest 5',
     '2026-11-20 faint null',
+    '2026-11-20 chest 5',
   ])
+})
+
+test('a sign in a note is over by a 0 in the same line, as in one that was imported', () => {
+  const over = [morning('2026-11-20', { faint: 0 }, 'felt faint; slept late')]
+  expect(standingPains(allPains([], over))).toEqual([])
 })
 
 test('a number that corrects a pain of the same morning is one without saying so again', () => {

@@ -142,7 +142,7 @@ const massUnits = wordsFor('kg', 'lb')
 const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:${hour})\s*(?=\d+\s*(?:${minute}))`
 
 const forms: readonly Form[] = [
-  form('"(?<note>[^"]*)"', ({ note = '' }, { values }) => put(values, 'note', note, 'two notes')),
+  form('"(?<note>[^"]*)"', readNote),
   form(String.raw`(?<date>\d{4}-\d[\d-]*)`, readDate),
   form(
     String.raw`(?:(?:slept|sleep)\s+)?(?<hours>\d{1,2})(?:${hoursThen})(?<minutes>\d{1,2})(?:\s*(?:${hour}|${minute}))?(?:\s+sleep)?`,
@@ -164,11 +164,8 @@ const forms: readonly Form[] = [
   ),
   // Only a place of the body takes a number: a mood of 7 would be a pain.
   form(
-    String.raw`(?<said>(?:mood|stress|energy|fatigue|motivation|readiness|hrv)[\s:=]+${number}(?:\s*\/\s*10)?)`,
-    ({ said = '' }, { values }) => {
-      values.note = joined(', ', [values.note ?? null, said])
-      return null
-    },
+    String.raw`(?<note>(?:mood|stress|energy|fatigue|motivation|readiness|hrv)[\s:=]+${number}(?:\s*\/\s*10|\s*ms)?)`,
+    readNote,
   ),
   form(
     String.raw`(?:sore(?:ness)?\s+(?!throat|\d))?(?<place>\p{L}[^\d",;]*?)(?:\s+sore)?[\s:=]+(?<level>-?${number})(?:\s*\/\s*10)?(?<pain>\s+pain(?=\s*(?:[,;]|$)))?`,
@@ -211,6 +208,11 @@ function readDate({ date = '' }: Record<string, string>, draft: Draft): string |
   if (date > draft.today) return `${date} is in the future. Write ${draft.today} or an earlier day.`
   if (draft.date !== null) return `There are two dates. Write one of ${draft.date} and ${date}.`
   draft.date = date
+  return null
+}
+
+function readNote({ note = '' }: Record<string, string>, { values }: Draft): null {
+  values.note = joined(', ', [values.note ?? null, note])
   return null
 }
 

@@ -18,6 +18,10 @@ describe('readMorning', () => {
   it('takes a mood and other numbers that are about no place of the body as a note, because a place may hurt', () => {
     const values = { restingHeartRate: 48, note: 'mood 7, stress 3/10' }
     expect(readMorning('mood 7, 48 bpm, stress 3/10', today)).toEqual({ date: null, values })
+    expect(readMorning('hrv 55 ms, "late train", mood 7', today)).toEqual({
+      date: null,
+      values: { note: 'hrv 55 ms, late train, mood 7' },
+    })
   })
 
   it('reads every part, in any order', () => {

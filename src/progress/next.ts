@@ -30,7 +30,7 @@ import {
 } from './liftDays.ts'
 import { changeReps, heavierLoad, type Lifter, loadKilograms, loadNear } from './loadSteps.ts'
 import { decideRun, isFast, runDay, runName, workAt } from './nextRun.ts'
-import { type DatedPain, painCovering, sinceText } from './pain.ts'
+import { painCovering, sinceText } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
  * slow loss of strength has a source (Mujika & Padilla 2000). A line without a rule stays as it is. */
@@ -98,7 +98,7 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const hasLifted = ({ lifted }: Known['sessions'][number]) =>
     names.some((each) => lifted(exerciseKey(each)) !== null)
   const away = daysSince(known, hasLifted)
-  const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, pain))
+  const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, sinceText(away, pain)))
   if (first !== null) return first
   const tooHard = tooHardText(now)
   if (tooHard !== null) {
@@ -109,8 +109,8 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
     const sessions = known.sessions.filter((session) => session.date < date)
     const gap = daysSince({ ...known, sessions, today: date }, hasLifted)
     if (gap <= longGapDays) return afterTooHard(decided, tooHard)
-    const lighter = afterAGap(decided, past[0], gap, undefined)
-    return { ...lighter, reason: `${tooHard}, ${lighter.reason}` }
+    const seen = `${tooHard} ${Math.floor(gap / 7)} weeks after the time before`
+    return afterAGap(decided, past[0], gap, seen)
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
@@ -149,21 +149,15 @@ function sameAsLifted(
 
 /** Goes below the load lifted last time, or below the written one if that is lighter.
  * @param previous the newest day on which the line was lifted */
-function afterAGap(
-  decided: Decided,
-  previous: LiftDay | undefined,
-  days: number,
-  pain: DatedPain | undefined,
-): Verdict {
+function afterAGap(decided: Decided, previous: LiftDay | undefined, days: number, seen: string): Verdict {
   const { now, lifter } = decided
-  const since = sinceText(days, pain)
   const { loads } = now.sets.length > 0 ? now : (previous ?? now)
   const from = loads.map((load, at) => lighterOf(load, now.prescribed[at] ?? null, lifter.name))
   const lighter = otherLoads(now.line, from, (load) => loadNear(load, 1 - lessAfter(days), lifter))
-  if (lighter === null) return verdict('same', `${since} -> ease back in`)
+  if (lighter === null) return verdict('same', `${seen} -> ease back in`)
   const what = lighter[0]?.kind === 'bodyweight' ? ' added load' : ' load'
   const less = lessOf(from, lighter, (load) => ('added' in load ? load.added : load.from), what)
-  return verdict('down', `${since} -> ${less}, ${writeLoads(decided, lighter)}`)
+  return verdict('down', `${seen} -> ${less}, ${writeLoads(decided, lighter)}`)
 }
 
 /** If the mass of only one is known, that one. */

@@ -50,8 +50,7 @@ export function decideRun(
   const away = isRanged(work)
     ? sincePaced
     : Math.max(sinceAny, sinceRun(meters < longMeters ? 0 : meters / 2))
-  const isUntrained = sinceAny > longerGapDays
-  const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, isUntrained, pain))
+  const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, sinceAny, pain))
   if (first !== null || !isRanged(work)) return first
   const now = runDay(state, run)
   if (now.judged === 0) return null
@@ -136,29 +135,31 @@ function isGood({ beatsOver, kept, judged, leftOut, effort }: RunDay): boolean {
 /** From this length on, a continuous run comes back half as long. This program's own rule. */
 const [longMeters, longSeconds] = [4800, 1500]
 
-/** Halves a line with repeats or a long run, and keeps its range. Null for a short run without a range. */
+/** Halves a line with repeats or a long run, and keeps its range. Null for a short run without a range.
+ * @param days since a run like it @param sinceAny days since any run */
 function runAfterAGap(
   run: DoneWork,
   prescription: Prescription,
   days: number,
-  isUntrained: boolean,
+  sinceAny: number,
   pain: DatedPain | undefined,
 ): Verdict | null {
   const { items } = prescription.parts[run.part]!
   const work = workAt(prescription, run)
   const rest = joined(', ', [
     isRanged(work) && 'no faster range',
-    (isRace(work.body) || (isRanged(work) && isUntrained)) && 'easy running first',
+    (isRace(work.body) || (isRanged(work) && sinceAny > longerGapDays)) && 'easy running first',
   ])
-  const isFar = sum(run.steps, ({ meters }) => meters) >= longMeters
-  const isLong = isFar || sum(run.steps, ({ seconds }) => seconds) >= longSeconds
+  const isLong =
+    sum(run.steps, ({ meters }) => meters) >= longMeters ||
+    sum(run.steps, ({ seconds }) => seconds) >= longSeconds
   // A group is halved once, with its first interval.
   const isHalved = run.index === 0 && (isLong || run.work.repeats)
   const { is, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
   if (changes.length === 0 && rest === '') return null
   items[run.item] = is as RunItem
   const half = changes.length > 0 && `half (${changes.join(', ')})`
-  const like = isFar ? 'run half as long' : 'run'
+  const like = days > sinceAny ? 'run half as long' : 'run'
   const since = sinceText(days, pain, isRanged(work) ? 'paced run' : like)
   return verdict(half ? 'fewer' : 'same', `${since} -> ${joined(', ', [half, rest])}`)
 }

@@ -223,7 +223,7 @@ test('a run by time without a distance is a run, and what was done since counts 
     decisionsContent(id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})?.rows.map(
       ({ text }) => text,
     ) ?? []
-  expect(texts(run)).toEqual(['10 km easy: 5 weeks since the last run half as long -> half (was 10 km)'])
+  expect(texts(run)).toEqual(['10 km easy: 5 weeks since the last run -> half (was 10 km)'])
   expect(texts(squat)).toEqual([expect.stringContaining('5 weeks since the last time')])
   keep('2026-11-25', 'run\n  60 min easy', '=')
   keep('2026-11-25', 'lift\n  squat 3 x 3 @ 90 kg', '3', '3', '3')

@@ -545,7 +545,7 @@ lift
   it('that failed at the load of weeks ago is a tenth lighter at once', () => {
     const decided = (before: string, entries: string) => lift([before, '3, 3'], [today, entries]) ?? null
     expect(decided('2026-10-20', '2!, 1!')).toBe(
-      'down: 2, 1 failed, 5 weeks since the last time -> 11 % less load, 82.5 kg',
+      'down: 2, 1 failed 5 weeks after the time before -> 11 % less load, 82.5 kg',
     )
     expect(decided('2026-11-05', '2!, 1!')).toBe('same: 2, 1 failed -> same load, aim for 3')
     expect(decided('2026-10-20', '3, 3')).toBe('same: complete on 92.5 kg once -> same, once more')

@@ -31,7 +31,7 @@ export function verdict(decision: Decision['decision'], reason: string): Verdict
 }
 
 /** What a decision about a line uses besides the session itself. */
-export interface Known {
+export interface DecisionContext {
   /** The last sessions before it, newest first. */
   earlier: readonly SessionState[]
   /** What the logbook's index has of all sessions up to today, newest first. */
@@ -51,8 +51,8 @@ export interface Known {
 
 /** Days since the newest session like this; 0 without one. */
 export function daysSince(
-  { sessions, today }: Known,
-  isLike: (session: Known['sessions'][number]) => boolean,
+  { sessions, today }: DecisionContext,
+  isLike: (session: DecisionContext['sessions'][number]) => boolean,
 ): number {
   const last = sessions.find(isLike)
   return last === undefined ? 0 : daysBetween(last.date, today)

@@ -11,9 +11,9 @@ import { kilogramsOf, printMass } from '../units/mass.ts'
 import {
   beforeOtherRules,
   type Decision,
+  type DecisionContext,
   daysSince,
   isLongBetween,
-  type Known,
   type Verdict,
   verdict,
 } from './decision.ts'
@@ -38,7 +38,7 @@ import { painCovering, sinceText } from './pain.ts'
 export type Next = ReturnType<typeof nextOf>
 
 /** @param given what it is decided from, besides the session */
-export function nextOf(state: SessionState, given: Omit<Known, 'tiredLift'>) {
+export function nextOf(state: SessionState, given: Omit<DecisionContext, 'tiredLift'>) {
   // Without a date, because it is for another day.
   const prescription: Prescription = { ...structuredClone(state.prescription), date: null }
   const tiredLift = liftLinesIn(state).find(
@@ -77,7 +77,12 @@ interface Decided {
 }
 
 /** Decides about one exercise of a lift line; changes `item` if its load or repetitions change. */
-function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: Known): Verdict | null {
+function decideLift(
+  state: SessionState,
+  line: LiftLine,
+  item: LiftItem,
+  known: DecisionContext,
+): Verdict | null {
   const { written } = line
   const { name } = written
   const now = liftDay(state, line)
@@ -90,12 +95,12 @@ function decideLift(state: SessionState, line: LiftLine, item: LiftItem, known: 
   const maximumKg = maximumOf(state, name)?.kg ?? null
   const decided = { item, exercise, now, before, previous, lifter, maximumKg }
   const isPair = written.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
-  const painIn = (pains: Known['pains']) => painCovering(pains, { name, isPair })
+  const painIn = (pains: DecisionContext['pains']) => painCovering(pains, { name, isPair })
   const pain = painIn(known.pains)
   const dose = written.sets[0]?.dose
   // The index has the lifts of a complex, not the complex.
   const names = dose?.kind === 'complex' ? dose.lifts.map((lift) => lift.name) : [name]
-  const hasLifted = ({ lifted }: Known['sessions'][number]) =>
+  const hasLifted = ({ lifted }: DecisionContext['sessions'][number]) =>
     names.some((each) => lifted(exerciseKey(each)) !== null)
   const away = daysSince(known, hasLifted)
   const first = beforeOtherRules(pain, away, () => afterAGap(decided, past[0], away, sinceText(away, pain)))
@@ -180,7 +185,7 @@ function tooHardText(day: LiftDay): string | null {
 
 /** Whether any line of a session after a day was too hard with its exercise.
  * @param earlier sessions, newest first */
-function isTooHardSince({ date, line }: LiftDay, earlier: Known['earlier']): boolean {
+function isTooHardSince({ date, line }: LiftDay, earlier: DecisionContext['earlier']): boolean {
   const since = earlier.filter((state) => state.date !== null && date !== null && state.date > date)
   return since.some((state) =>
     liftLinesIn(state).some(
@@ -275,7 +280,7 @@ function firstReps({ sets: [first] }: Exercise): number {
 function isAfterAHardRun(
   state: SessionState,
   { part, written }: LiftLine,
-  earlier: Known['earlier'],
+  earlier: DecisionContext['earlier'],
 ): boolean {
   if (!isLegLift(written.name)) return false
   const ofTheDay = earlier.filter(({ date }) => date !== null && date === state.date)

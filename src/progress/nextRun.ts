@@ -8,7 +8,14 @@ import { addedSteps } from '../summary/changes.ts'
 import { beatsOver } from '../summary/hard.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { joined } from '../units/lists.ts'
-import { beforeOtherRules, daysSince, isLongBetween, type Known, type Verdict, verdict } from './decision.ts'
+import {
+  beforeOtherRules,
+  type DecisionContext,
+  daysSince,
+  isLongBetween,
+  type Verdict,
+  verdict,
+} from './decision.ts'
 import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
 
 type Repeats = Work & { body: Interval }
@@ -37,7 +44,7 @@ export function decideRun(
   state: SessionState,
   run: DoneWork,
   prescription: Prescription,
-  known: Known,
+  known: DecisionContext,
 ): Verdict | null {
   const work = workAt(prescription, run)
   const pain = known.pains.find(isRunCoveredByPain)
@@ -116,7 +123,11 @@ export function isFast({ fast, judged }: RunDay): boolean {
 }
 
 /** The same run on the newest earlier day on which it was run. */
-function previousRun({ date }: SessionState, run: DoneWork, earlier: Known['earlier']): RunDay | undefined {
+function previousRun(
+  { date }: SessionState,
+  run: DoneWork,
+  earlier: DecisionContext['earlier'],
+): RunDay | undefined {
   for (const other of earlier) {
     if (date !== null && other.date === date) continue
     const runs = worksDone(other, 'run')

@@ -36,7 +36,7 @@ export function allPains(sessions: readonly PainSession[], mornings: readonly Ty
   const ofSessions = sessions.flatMap((session) =>
     session.brief.pain.map((pain) => ({ ...pain, date: session.date, at: session.begun, session })),
   )
-  const places = new Map<string, Known>()
+  const places = new Map<string, PlaceHistory>()
   return [...ofSessions, ...ofMornings(mornings)]
     .sort((a, b) => ascending(a.date, b.date) || a.at - b.at)
     .filter((noted) => {
@@ -51,13 +51,13 @@ export function allPains(sessions: readonly PainSession[], mornings: readonly Ty
 }
 
 /** The last date on which a place hurt, and whether a 0 has ended it since. */
-interface Known {
+interface PlaceHistory {
   hurtOn: string
   isOver: boolean
 }
 
 /** Whether a number typed in the morning is a pain. A 0 is one if it ends a pain, however old. */
-function isPain({ place, level, date }: PastPain, known: Known | undefined): boolean {
+function isPain({ place, level, date }: PastPain, known: PlaceHistory | undefined): boolean {
   if (level === 0) return known?.isOver === false
   const isStill = known !== undefined && date <= dayAfter(known.hurtOn, recentDays)
   const isTooMuch = level !== null && level >= leastPain && oftenSore.test(place)

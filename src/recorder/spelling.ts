@@ -4,7 +4,7 @@ import { promptedStep } from '../session/prompt.ts'
 import { recording, takeBack } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
-import { field, isCommand, takesText } from './modes/modes.ts'
+import { field, isCommand, takesText } from './modes/dispatch.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes

@@ -16,7 +16,7 @@ import {
   type Updated,
   withNotice,
 } from './model.ts'
-import { enterFirst, field, isCommand, keyed, takesText } from './modes/modes.ts'
+import { enterFirst, field, isCommand, keyed, takesText } from './modes/dispatch.ts'
 import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,

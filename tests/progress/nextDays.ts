@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { rackOf, usualPlates } from '../../src/figures/bar.ts'
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { Load } from '../../src/prescription/model.ts'
-import type { Known } from '../../src/progress/decision.ts'
+import type { DecisionContext } from '../../src/progress/decision.ts'
 import { type AtHand, heavierLoad, loadNear } from '../../src/progress/loadSteps.ts'
 import { type Next, nextOf as nextWith } from '../../src/progress/next.ts'
 import { type DatedPain, standingPains } from '../../src/progress/pain.ts'
@@ -23,7 +23,7 @@ export const atHand = (unit: 'kg' | 'lb') => ({
 })
 
 /** What the index has of a session that `next` reads. */
-function indexed(state: SessionState): Known['sessions'][number] {
+function indexed(state: SessionState): DecisionContext['sessions'][number] {
   const runs = worksDone(state, 'run').map(({ text, splits }) => ({
     text,
     splits: splits.map(({ result }) => result),
@@ -39,7 +39,7 @@ function indexed(state: SessionState): Known['sessions'][number] {
     },
     running: { items: runs },
     lifted: (key: string) => (lifts.includes(key) ? {} : null),
-  } as unknown as Known['sessions'][number]
+  } as unknown as DecisionContext['sessions'][number]
 }
 
 /** The metres of its runs. */
@@ -54,7 +54,7 @@ const easyRun = (date: string) =>
     day: { ...restDay, meters: 5000, longestMeters: 5000 },
     running: { items: [] },
     lifted: () => null,
-  }) as unknown as Known['sessions'][number]
+  }) as unknown as DecisionContext['sessions'][number]
 
 /** What follows from a day, with the pains noted on it unless given.
  * @param ranOn the date of an easy run @param later the sessions after it, newest first */

@@ -15,7 +15,7 @@ import {
   withNotice,
 } from '../model.ts'
 import { asksForEffort, isPartDone } from '../targets.ts'
-import { panelWith, type Question, saveOrCancel } from './mode.ts'
+import { panelWith, type Question, saveOrCancel } from './keysAndPanels.ts'
 import { noteAlone, noteBeside } from './notes.ts'
 
 /** Closes a part at once if there is nothing to ask, else asks for its effort and its minutes. */

@@ -4,7 +4,7 @@ import { type SessionState, stepOf } from '../../session/state.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
-import { leaveKey, moved, panelWith } from './mode.ts'
+import { leaveKey, moved, panelWith } from './keysAndPanels.ts'
 import { correcting } from './questions.ts'
 
 /* The modes in which arrow keys pick from a list. */

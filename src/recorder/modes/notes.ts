@@ -9,7 +9,7 @@ import { applyFacts, type Fact, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText } from '../record.ts'
-import { ask, clearKey, leaveKey, panelWith, saveOrCancel } from './mode.ts'
+import { ask, clearKey, leaveKey, panelWith, saveOrCancel } from './keysAndPanels.ts'
 
 export const noting: Mode = {
   kind: 'noting',

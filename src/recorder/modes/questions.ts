@@ -15,7 +15,7 @@ import {
 } from '../model.ts'
 import { readField, withEarlier } from '../readField.ts'
 import { echoText, record } from '../record.ts'
-import { ask, type Question, saveOrCancel } from './mode.ts'
+import { ask, type Question, saveOrCancel } from './keysAndPanels.ts'
 import { noteAlone } from './notes.ts'
 
 /* What is asked before results are recorded, and the field with an earlier result. */

@@ -14,7 +14,7 @@ import {
 import { applyFacts, type Fact, recording, takeBack } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
-import { ask, leaveKey } from './mode.ts'
+import { ask, leaveKey } from './keysAndPanels.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.

@@ -5,7 +5,7 @@ import type { SessionState } from '../../session/state.ts'
 import { wordsFor } from '../../units/words.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
-import { panelWith, saveOrCancel } from './mode.ts'
+import { panelWith, saveOrCancel } from './keysAndPanels.ts'
 import { noteAlone } from './notes.ts'
 
 /** Takes another exercise in place of that of a step. */

@@ -8,7 +8,7 @@ import { type SessionState, stepUnderWay } from '../../session/state.ts'
 import { counted } from '../../units/decimal.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { type Mode, type RecorderModel, type Updated, withNotice } from '../model.ts'
-import { ask, saveOrCancel } from './mode.ts'
+import { ask, saveOrCancel } from './keysAndPanels.ts'
 import { noteAlone } from './notes.ts'
 
 export const timeLeft: Mode = {

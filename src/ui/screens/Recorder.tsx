@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
 import { useEffect, useMemo, useState, useSyncExternalStore } from 'react'
-import { moved } from '../../recorder/modes/mode.ts'
+import { moved } from '../../recorder/modes/keysAndPanels.ts'
 import type { RecorderStore } from '../../recorder/store.ts'
 import { dayLines, type RecorderView, viewOf } from '../../recorder/view.ts'
 import { joined } from '../../units/lists.ts'

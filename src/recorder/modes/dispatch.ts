@@ -1,7 +1,9 @@
 import { inSentence } from '../../units/lists.ts'
 import { recordingMode, rowOf } from '../keys.ts'
 import { type Hint, type ModeObject, type RecorderModel, stay, type Updated } from '../model.ts'
-import { isKey } from './mode.ts'
+import { isKey } from './keysAndPanels.ts'
+
+/* Gives a key or a text to the open mode. */
 
 export function modeOf({ mode }: RecorderModel): ModeObject {
   return mode.kind === 'recording' ? recordingMode : mode

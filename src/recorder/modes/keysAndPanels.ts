@@ -10,7 +10,7 @@ import {
   type Updated,
 } from '../model.ts'
 
-/* What modes are made of. Each is made by a function of its own, with what it shows and does side by side. */
+/* What modes share. Each mode is made by a function of its own, with what it shows and does side by side. */
 
 export type Question = Pick<Panel, 'title' | 'lines'>
 

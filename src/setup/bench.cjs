@@ -7,6 +7,7 @@ const {
   fsyncSync,
   mkdtempSync,
   openSync,
+  readdirSync,
   readFileSync,
   renameSync,
   rmSync,
@@ -232,21 +233,42 @@ const printing = (name, words) => ({
   sides: (world) => ({ ours: node(program, ...words(world)), against: node('-e', '0') }),
 })
 
-/** A question about ten thousand sessions, next to reading only what it needs. */
-const asking = (...words) => ({
-  name: `${words.join(' ')}, 10 000 sessions`,
-  against: 'reading and parsing the index',
-  target: 1.5,
+/** A question about ten thousand sessions. @param reference returns, for a logbook, the words for node that answer
+ * it */
+const asking = (name, words, against, target, pairs, reference) => ({
+  name: `${name}, 10 000 sessions`,
+  against,
+  target,
+  pairs,
   sides: async (world) => {
     const directory = await madeUp(world, 10_000)
-    const parse =
-      "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
     return {
       ours: node(program, ...words, '--logbook', directory),
-      against: node('-e', parse, join(directory, 'index.ndjson')),
+      against: node(...reference(directory)),
     }
   },
 })
+
+/** Reading only what a question needs. */
+const parsing = (directory) => {
+  const index = readdirSync(directory).find((file) => file.endsWith('.ndjson'))
+  const parse =
+    "for(const line of require('node:fs').readFileSync(process.argv[1],'utf8').split('\\n'))if(line!=='')JSON.parse(line)"
+  return ['-e', parse, join(directory, index)]
+}
+
+const questions = [
+  ['progress lift', ['progress', 'lift', 'front', 'squat'], 'lift'],
+  ['progress run', ['progress', 'run'], 'run'],
+  ['history', ['history'], 'history'],
+].flatMap(([name, words, question]) => [
+  asking(name, words, 'reading and parsing the index', 1.5, 15, parsing),
+  asking(name, words, 'DuckDB over the session files', 1, 7, (directory) => [
+    join(__dirname, 'duckdb.cjs'),
+    question,
+    directory,
+  ]),
+])
 
 /* A row: its `name`, its reference `against`, the `target` of the ratio or the `most` milliseconds, the number of
  * `pairs` (default 15), `of`, the share of ours that must be below what is printed (default 0.5, the median), and
@@ -265,9 +287,7 @@ const rows = [
   printing('check', () => ['check', day]),
   printing('summary', (world) => ['summary', '--logbook', openSession(world)]),
   printing('plates', () => ['plates', '92.5']),
-  asking('progress', 'lift', 'front', 'squat'),
-  asking('progress', 'run'),
-  asking('history'),
+  ...questions,
   {
     name: 'one durable save among 10 000 sessions',
     against: 'the same among 10',

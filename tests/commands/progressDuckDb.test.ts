@@ -1,7 +1,8 @@
+import { createRequire } from 'node:module'
 import { describe, expect, it } from 'vitest'
-import { askDuckDb } from './duckDb.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 
+const { askDuckDb } = createRequire(import.meta.url)('../../src/setup/duckdb.cjs')
 const logbook = sixteenWeeks()
 const run = runOn(logbook)
 const jsonOf = async (...words: string[]) => JSON.parse((await run([...words, '--json'])).stdout)
@@ -23,7 +24,7 @@ describe('the results of another engine on the session files', () => {
       rows
         .map(({ id, date, title, sets, effortMinutes }) => ({ id, date, title, sets, effortMinutes }))
         .sort((a, b) => (a.id < b.id ? -1 : 1))
-    const theirs = sorted((await askDuckDb('history', logbook)) as unknown as Row[])
+    const theirs = sorted(await askDuckDb('history', logbook))
     expect(theirs.length).toBeGreaterThan(100)
     expect(theirs).toEqual(sorted(await jsonOf('history')))
   })

@@ -131,7 +131,7 @@ describe('pausebook morning', () => {
     await morning(logbook, '48 bpm')
     writeFileSync(join(logbook, 'mornings', '2020.json'), '{')
     expect((await morning(logbook, '--undo')).stderr).toBe(
-      'pausebook: mornings/2020.json: The file is not JSON. Nothing was changed; there is no previous copy.\n',
+      'pausebook: mornings/2020.json: The file breaks off before its end. Nothing was changed; there is no previous copy.\n',
     )
   })
 
@@ -142,7 +142,7 @@ describe('pausebook morning', () => {
     const { code, stderr } = await morning(logbook, '--undo')
     expect(code).toBe(1)
     expect(stderr).toContain(
-      'mornings/2026.json: The file is not JSON. Nothing was changed; the previous copy (2026.json.bak) is damaged too: it is not JSON.\n',
+      'mornings/2026.json: The file breaks off before its end. Nothing was changed; the previous copy (2026.json.bak) is damaged too: it breaks off before its end.\n',
     )
     expect(stderr).toContain('Nothing was typed for')
   })
@@ -155,7 +155,7 @@ describe('pausebook morning', () => {
     for (const argv of [['backfill', 'day', 'results'], ['history']]) {
       const ran = await runProgram(argv, { logbook, now, files })
       expect(ran, argv[0]).toMatchObject({ code: 3, stdout: expect.stringMatching(/./) })
-      expect(ran.stderr).toContain('mornings/2026.json: The file is not JSON.')
+      expect(ran.stderr).toContain('mornings/2026.json: The file breaks off before its end.')
     }
   })
 

@@ -890,7 +890,7 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
       const whole = readFileSync(yearIn(sound), 'utf8')
       expect(whole).not.toBe(before)
       await sound.sync()
-      expect(await broken.sync()).toMatchObject(leftOut('The file is not JSON'))
+      expect(await broken.sync()).toMatchObject(leftOut('The file breaks off before its end'))
       for (const each of [a, b]) expect(readFileSync(yearIn(each), 'utf8')).toBe(whole)
       expect(readFileSync(`${yearIn(broken)}.damaged-1`, 'utf8')).toBe('{')
       for (const { sync } of [sound, broken]) expect(await sync()).toEqual(still)

@@ -104,7 +104,7 @@ describe('the mornings of a logbook', () => {
     const logbook = logbookWith({ '2026.json': '', '2026.json.bak': '{' })
     const [damage] = damagesIn(logbook)
     expect(damage.done).toBe(
-      'Nothing was changed; the previous copy (2026.json.bak) is damaged too: it is not JSON.',
+      'Nothing was changed; the previous copy (2026.json.bak) is damaged too: it breaks off before its end.',
     )
     expect(repaired(logbook)).toEqual(damage)
   })

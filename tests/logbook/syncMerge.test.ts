@@ -215,7 +215,7 @@ describe('two merged states of a year of mornings', () => {
 
   it('have the one here if only the other machine has changed its own, and ruined it', () => {
     const { files, damages } = merge({ [year]: first }, { [year]: first }, { [year]: '{' })
-    const wrong = 'In the remote the file is not JSON.'
+    const wrong = 'In the remote the file breaks off before its end.'
     expect([files, damages]).toEqual([{ [year]: first }, [{ file: year, wrong, done: 'It was left out.' }]])
   })
 
@@ -589,7 +589,7 @@ describe('the trash of a logbook', () => {
     add(two)
     writeFileSync(join(folder, `2026-11-26-${one}.json`), '{')
     expect(none(one)).toThrow(
-      `sessions/2026/2026-11-26-${one}.json is not kept, since it cannot be read: The file is not JSON`,
+      `sessions/2026/2026-11-26-${one}.json is not kept, since it cannot be read: The file breaks off before its end`,
     )
     expect(existsSync(join(folder, `2026-11-26-${two}.json`))).toBe(true)
   })

@@ -94,15 +94,15 @@ export function knownOn(
   }))
 }
 
-/** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
- * day, the plan's race. */
+/** What the summary of a session needs besides it, without what the other sessions say: the equation of the settings, the
+ * body mass and the morning of its day, the plan's race. */
 export function summaryContextOn(
   date: string,
   { logbook, settings, mornings: { mornings } }: Pick<Known, 'logbook' | 'settings' | 'mornings'>,
 ): SummaryContext {
   const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
   const context = contextOn(settings, date, planIn(logbook.directory)?.race)
-  return { ...context, sleepSeconds, soreness: printMorning({ soreness }) }
+  return { ...context, sleepSeconds, soreness: printMorning({ soreness }), next: [], nextHard: null }
 }
 
 /** Remembers each result: the screen asks every second, and a command in several places. */

@@ -1,13 +1,13 @@
 import { min } from 'd3-array'
-import { summaryContextOn } from '../app/known.ts'
+import { type Known, summaryContextOn } from '../app/known.ts'
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import { isHardReady } from '../app/readyDays.ts'
-import type { IndexEntry } from '../logbook/model.ts'
+import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
-import type { Moment } from '../session/clock.ts'
 import { replay } from '../session/replay.ts'
-import type { SummaryContext } from '../summary/model.ts'
+import type { SessionState } from '../session/state.ts'
+import type { Summary, SummaryContext } from '../summary/model.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { summarise } from '../summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../summary/text.ts'
@@ -20,22 +20,19 @@ import { contextOf } from './context.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, units } = input
   const known = contextOf(input)
-  const { logbook, today } = known
+  const { logbook } = known
   const { session, entry } = logbook.read(input.words[0] ?? 'newest')
   const format = input.json ? 'json' : (input.values.format ?? 'text')
-  // For an earlier day, use what was done then.
-  const isAsked = flags.has('full') && entry.date === today
+  const full = flags.has('full')
   const context: SummaryContext = {
     ...summaryContextOn(entry.date, known),
-    isHardLater: isAsked && isHardReady(known),
-    next: () => decisionsAsJson(nextIn(known, { session, entry })),
-    secondsToNextHard: () => secondsToNextHard(known.entries, entry.id, replay(session).finishedAt),
-    ...(format === 'json' ? { runCost: costWith(known.entries, entry.date) } : {}),
+    next: decisionsAsJson(nextIn(known, { session, entry })),
+    nextHard: full ? nextHardAfter(entry, known, replay(session)) : null,
   }
-  const options = { full: flags.has('full'), units }
+  const options = { full, units }
   const text =
     format === 'json'
-      ? jsonOf(summarise(session, context))
+      ? jsonOf(withOtherSessions(summarise(session, context), context, known.entries))
       : format === 'markdown'
         ? summaryMarkdown(session, context, options)
         : summaryText(session, context, options)
@@ -44,23 +41,30 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** From the end of a session to the start of the first hard one after it; null without one. */
-function secondsToNextHard(entries: readonly IndexEntry[], id: string, end: Moment | null): number | null {
-  if (end === null) return null
-  const hard = entries.filter(
-    (entry) => entry.id !== id && entry.day.isHard && (entry.started ?? 0) >= end.wall,
-  )
-  const next = min(hard, ({ started }) => started)
-  return next === undefined ? null : (next - end.wall) / 1000
+/** As `SummaryContext.nextHard`. */
+function nextHardAfter({ id, date }: SessionEntry, known: Known, { finishedAt }: SessionState) {
+  const end = finishedAt?.wall ?? Number.POSITIVE_INFINITY
+  const later = known.entries.filter((each) => each.id !== id && (each.started ?? 0) >= end)
+  const next = min(later, ({ day, started }) => (day.isHard ? started : null))
+  if (next !== undefined) return (next - end) / 1000
+  // For an earlier day, only what was done then counts.
+  return date === known.today && isHardReady(known) ? 'later today' : null
 }
 
-function costWith(entries: readonly IndexEntry[], date: string): SummaryContext['runCost'] {
-  return (name) => {
-    const cost = runCostOf(entries, exerciseKey(name), date)
-    if (cost === null) return null
+/** A summary with what only the other sessions tell. */
+function withOtherSessions(
+  summary: Summary,
+  { next }: SummaryContext,
+  entries: readonly IndexEntry[],
+): Summary {
+  const { session, lifting } = summary
+  const exercises = lifting.exercises.map((exercise) => {
+    const cost = runCostOf(entries, exerciseKey(exercise.name), session.date)
+    if (cost === null) return exercise
     const { percent, lowPercent, highPercent, days } = cost
-    return { percent, lowPercent, highPercent, days }
-  }
+    return { ...exercise, runCost: { percent, lowPercent, highPercent, days } }
+  })
+  return { ...summary, lifting: { ...lifting, exercises }, next }
 }
 
 /** Writes to whichever stream is the terminal, so that a redirected summary contains nothing else. */

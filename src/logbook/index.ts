@@ -9,7 +9,7 @@ import { painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { doneDay } from '../summary/day.ts'
 import { lifted } from '../summary/lifting.ts'
-import type { Summary, SummaryContext } from '../summary/model.ts'
+import type { FiguresContext, Summary } from '../summary/model.ts'
 import { type DoneWork, doseDone } from '../summary/performed.ts'
 import { briefOf, figuresOf, summarise } from '../summary/summarise.ts'
 import { metersOf } from '../units/length.ts'
@@ -139,7 +139,7 @@ function rowOf(
 
 /** What the index keeps of a session: of its figures those that the schema names, which questions about many sessions
  * read. All others stay in its own file. */
-export function indexedOf(session: Session, context: SummaryContext): Omit<IndexRow, keyof Stamp> {
+export function indexedOf(session: Session, context: FiguresContext): Omit<IndexRow, keyof Stamp> {
   const figures = figuresOf(session, context)
   const { state, summary, works, exercises, bodyKg } = figures
   return named(indexRowShape(), {
@@ -219,7 +219,7 @@ const version = 25
 
 /** What a session's figures need besides the session: the chosen equation, the body mass valid on its date, and the
  * race of the plan. No row of the index depends on the plan. */
-export function contextOn(settings: Settings, date: string, race: PlanRace | null = null): SummaryContext {
+export function contextOn(settings: Settings, date: string, race: PlanRace | null = null): FiguresContext {
   return {
     equation: settings.formula,
     bodyMassKg: bodyMassKgOn(settings, date),

@@ -26,8 +26,8 @@ export interface Block {
 /** A session in reading order, its head first: deviations from the plan and pain come before any figure. The text and
  * the Markdown both write these blocks. */
 export function blocksOf(view: SummaryView): Block[] {
-  const { summary, state } = view
-  const changed = summary.next.filter(({ decision }) => decision !== 'same')
+  const { summary, state, context } = view
+  const changed = context.next.filter(({ decision }) => decision !== 'same')
   const head = [
     whenPhrase(view),
     doctorPhrase(summary.pain),
@@ -129,16 +129,16 @@ function loadPhrase(view: SummaryView): string {
     minutes !== null && `${rounded(minutes)} min`,
     effortMinutes !== null && `session load ${rounded(effortMinutes)}${isAtLeast ? '+' : ''}${of}`,
   ]
-  const sore = soreness ? `${soreness} in the morning` : ''
+  const sore = soreness !== '' ? `${soreness} in the morning` : ''
   return joined(' · ', [joined(', ', load), sleptPhrase(sleepSeconds, notes), sore])
 }
 
 const sleepNote = /^slept \d[\d:.]* ?h$/i
 
 /** `slept 7 h` from a note of the day, else `slept 6:40 h` from the morning; empty if neither says so. */
-export function sleptPhrase(sleepSeconds: number | null | undefined, notes: readonly string[]): string {
+export function sleptPhrase(sleepSeconds: number | null, notes: readonly string[]): string {
   const noted = notes.find((note) => sleepNote.test(note))
-  return noted ?? (sleepSeconds == null ? '' : `slept ${printHours(sleepSeconds)}`)
+  return noted ?? (sleepSeconds === null ? '' : `slept ${printHours(sleepSeconds)}`)
 }
 
 /** The conditions of the parts, each without its own name: `flats, windy`, of several `track: windy; legs: belt`. */
@@ -248,14 +248,14 @@ function carbsBeforePhrase(bodyKg: number, seconds: number | null, { fuel, sessi
 
 /** Only if the next hard session is, or may be, at most 8 hours away. */
 function carbsAfterPhrase(bodyKg: number, { context }: SummaryView): string {
-  const known = context.secondsToNextHard?.() ?? null
-  const seconds = known ?? (context.isHardLater ? 0 : null)
-  const range = seconds === null ? null : carbsAfterAnHour(bodyKg, seconds)
+  const { nextHard } = context
+  if (nextHard === null) return ''
+  const isLater = nextHard === 'later today'
+  const range = carbsAfterAnHour(bodyKg, isLater ? 0 : nextHard)
   if (range === null) return ''
-  const when =
-    known === null
-      ? 'if the hard day planned for today begins within 8 h'
-      : `the next hard session is ${roundTo(known / 3600, 1)} h away`
+  const when = isLater
+    ? 'if the hard day planned for today begins within 8 h'
+    : `the next hard session is ${roundTo(nextHard / 3600, 1)} h away`
   return `carbs after: ${Math.round(range.from)} to ${grams(range.to)} an hour for 4 h, ${when}`
 }
 

@@ -52,7 +52,7 @@ export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxim
 
 /** The figures of a day that was done: only recorded results count. */
 export function doneDay({ state, summary, works, exercises, context }: SessionFigures): WeekDay {
-  const hrMax = context.hrMax ?? null
+  const { hrMax } = context
   const hard = state.parts.flatMap((_, part) => hardIntervals(state, part, hrMax))
   const ofParts = state.parts.map(({ kind }, part) => (kind === 'run' ? metersOfPart(state, works, part) : 0))
   const jumps = exercises.flatMap(({ sets }) => sets).filter(({ name }) => isJump(name))

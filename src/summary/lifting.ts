@@ -7,7 +7,7 @@ import { isJump } from '../prescription/exercise.ts'
 import { isLiftedSet, type SetStep } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
-import type { LiftedExercise, Summary, SummaryContext } from './model.ts'
+import type { FiguresContext, LiftedExercise, Summary } from './model.ts'
 import { type DoneExercise, type DoneSet, isRunningExercise } from './performed.ts'
 
 export interface ExerciseView extends DoneExercise {
@@ -39,7 +39,7 @@ function setsCounted(sets: readonly DoneSet[]): number {
 export function exerciseFigures(
   { name, sets }: DoneExercise,
   state: SessionState,
-  context: SummaryContext,
+  context: FiguresContext,
 ): LiftedExercise {
   const volumes = sets.map(volumeOf)
   const [pauses, rests] = [pausesOf(sets, state), restsOf(sets, state)]
@@ -54,7 +54,7 @@ export function exerciseFigures(
     tonnageKg: sum(volumes, tonnageKg),
     top: topSet(setsForTop(sets)),
     oneRepMax: oneRepMaxOf(sets, state, context),
-    runCost: context.runCost?.(name) ?? null,
+    runCost: null,
     pauses: pauses && { ...withMean(pauses), paced: pauses.paced },
     rests: rests && withMean(rests),
   }
@@ -71,15 +71,15 @@ export function setsForTop(sets: readonly DoneSet[]) {
 }
 
 /** Body mass in kilograms: the file's, else as known when the session began, else the context's; null if unknown. */
-export function bodyMassOf(state: SessionState, context: SummaryContext): number | null {
+export function bodyMassOf(state: SessionState, context: FiguresContext): number | null {
   const { athlete } = state.prescription
-  return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg ?? null)
+  return athlete ? kilogramsOf(athlete) : (state.bodyMassKg ?? context.bodyMassKg)
 }
 
 function oneRepMaxOf(
   sets: readonly DoneSet[],
   state: SessionState,
-  context: SummaryContext,
+  context: FiguresContext,
 ): LiftedExercise['oneRepMax'] {
   const taken = effortsOf(sets, bodyMassOf(state, context), context.equation)
   const maximum = sessionMaximum(taken)

@@ -95,7 +95,8 @@ const LiftedExercise = z.strictObject({
     .strictObject({ kg: figure, reps: figure, groups: z.array(z.int()).nullable(), rpe: figure })
     .nullable(),
   oneRepMax: OneRepMax.nullable(),
-  /** The estimated maximum after running relative to fresh, with its 95 % interval; below 0 is lighter. */
+  /** The estimated maximum after running relative to fresh, with its 95 % interval; below 0 is lighter. Null if unknown,
+   * or if the other sessions were not read. */
   runCost: z
     .strictObject({
       percent: z.number(),
@@ -171,7 +172,7 @@ export const Summary = z.strictObject({
   pain: z.array(PainEntry),
   notes: z.array(z.string()),
   changes: z.array(z.string()),
-  /** Decisions about the next session like this one; empty if the sessions before it were not read. */
+  /** Decisions about the next session like this one; empty if the other sessions were not read. */
   next: z.array(
     z.strictObject({
       item: z.string(),
@@ -182,35 +183,36 @@ export const Summary = z.strictObject({
 })
 export type Summary = z.infer<typeof Summary>
 
-/** What a summary needs in addition to the session. */
-export interface SummaryContext {
+/** What the figures of a session depend on besides it. */
+export interface FiguresContext {
   /** The equation for one-repetition maxima. */
   equation: Formula
-  /** Body mass if neither the file nor the session's start has one; kilograms. */
-  bodyMassKg?: number | null
-  /** Highest heart rate, beats a minute. */
-  hrMax?: number | null
-  /** The plan's race. A race over its distance, on its day or on a day without a goal, is compared
+  /** Kilograms, for a session whose file and start have none; null if unknown. */
+  bodyMassKg: number | null
+  /** Highest heart rate, beats a minute; null if unknown. */
+  hrMax: number | null
+  /** The plan's race; null without one. A race over its distance, on its day or on a day without a goal, is compared
    * with it. */
-  race?: {
+  race: {
     meters: number
     seconds: number
     isThatDay: boolean
     /** `143 days to 10 km in 39:30`; empty when it is over. */
     ahead: string
   } | null
-  /** How long the athlete slept before the session's date, as typed that morning. */
-  sleepSeconds?: number | null
+}
+
+/** What a written summary says besides the figures of its session. */
+export interface SummaryContext extends FiguresContext {
+  /** How long the athlete slept before the session's date, as typed that morning; null if unknown. */
+  sleepSeconds: number | null
   /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
-  soreness?: string
-  /** Decisions about the next session like this one; only called if the sessions before it are available. */
-  next?: () => Summary['next']
-  /** Seconds from the session's end to the start of the next hard one; only called for the full summary. */
-  secondsToNextHard?: () => number | null
-  /** Whether a hard day is planned for the rest of the session's date, at an unknown hour. */
-  isHardLater?: boolean
-  /** How much running before a lift lowers it, by its name. */
-  runCost?: (name: string) => LiftedExercise['runCost']
+  soreness: string
+  /** Decisions about the next session like this one; empty where the app shows them on a page of their own. */
+  next: Summary['next']
+  /** Seconds from the session's end to the start of the next hard one, or that one is planned for the rest of its day;
+   * null if neither is known. Only the full summary says it. */
+  nextHard: number | 'later today' | null
 }
 
 const { kind, name, effort, minutes, effortMinutes } = Summary.shape.parts.element.shape

@@ -3,7 +3,7 @@ import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/s
 import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import type { SessionState } from '../session/state.ts'
-import type { RunningItem, Summary, SummaryContext } from './model.ts'
+import type { FiguresContext, RunningItem, Summary } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts } from './performed.ts'
 
 export interface WorkView {
@@ -12,7 +12,7 @@ export interface WorkView {
 }
 
 type Goal = Summary['running']['goal']
-type Race = SummaryContext['race']
+type Race = FiguresContext['race']
 
 /** The run parts, or the cross parts, of a session. Metres are the sum of those that are known, null if none of what
  * was done are; a recovery by distance counts as metres if an interval before it was recorded and it was not skipped

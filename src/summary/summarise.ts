@@ -10,7 +10,7 @@ import { type SessionState, stepOf } from '../session/state.ts'
 import { changesOf } from './changes.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { bodyMassOf, type ExerciseView, exerciseFigures, liftingOf } from './lifting.ts'
-import type { Brief, Summary, SummaryContext } from './model.ts'
+import type { Brief, FiguresContext, Summary } from './model.ts'
 import { notesOf } from './notes.ts'
 import { type DoneMeal, exercisesDone, mealsDone, worksDone } from './performed.ts'
 import { goalOf, runningItemOf, runningOf, type WorkView } from './running.ts'
@@ -18,7 +18,7 @@ import { goalOf, runningItemOf, runningOf, type WorkView } from './running.ts'
 /** A session with its figures, and what was done that they are computed from. */
 export interface SessionFigures {
   state: SessionState
-  context: SummaryContext
+  context: FiguresContext
   summary: Summary
   /** Of the run parts, then of the cross parts. */
   works: WorkView[]
@@ -29,13 +29,14 @@ export interface SessionFigures {
   bodyKg: number | null
 }
 
-/** Computes a session's figures: SI units, full precision, null for what is unknown. */
-export function summarise(session: Session, context: SummaryContext): Summary {
+/** Computes a session's figures: SI units, full precision, null for what is unknown, which here includes what only the
+ * other sessions tell. */
+export function summarise(session: Session, context: FiguresContext): Summary {
   return figuresOf(session, context).summary
 }
 
 /** Like `summarise`, with what the figures are computed from. */
-export function figuresOf(session: Session, context: SummaryContext): SessionFigures {
+export function figuresOf(session: Session, context: FiguresContext): SessionFigures {
   const state = replay(session)
   const goal = goalOf(state)
   const works = [
@@ -48,7 +49,7 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
   }))
   const meals = mealsDone(state)
   const bodyKg = bodyMassOf(state, context)
-  const parts = partsOf(state, context.hrMax ?? null)
+  const parts = partsOf(state, context.hrMax)
   const running = runningOf(state, 'run', works, goal)
   const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
   const summary = {
@@ -75,8 +76,8 @@ export function figuresOf(session: Session, context: SummaryContext): SessionFig
     },
     pain: painOf(state),
     notes: notesOf(state),
-    changes: changesOf(state, exercises, context.hrMax ?? null),
-    next: context.next?.() ?? [],
+    changes: changesOf(state, exercises, context.hrMax),
+    next: [],
   }
   return { state, context, summary, works, exercises, meals, bodyKg }
 }

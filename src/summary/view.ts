@@ -23,6 +23,7 @@ export interface AskedUnits {
 
 /** A session ready for writing. */
 export interface SummaryView extends SessionFigures {
+  context: SummaryContext
   full: boolean
   /** Whether splits have bars. */
   bars: boolean
@@ -46,6 +47,7 @@ export function summaryViewOf(
   const written = figures.state.prescription.units
   return {
     ...figures,
+    context,
     full,
     bars,
     columns: Math.min(columns ?? fullWidth, bars ? fullWidth : noteWidth),

@@ -6,6 +6,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { Summary } from '../../src/summary/model.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { folderInMemory } from '../folderInMemory.ts'
+import { bareContext as context } from '../summary/bareContext.ts'
 import { wholeDay } from '../summary/wholeDay.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -17,7 +18,6 @@ const [start, ...more] = events
 if (start?.type !== 'sessionStarted') throw new Error('the day has no start')
 const file = openLogbook(logbook).create(prescription, start, more)
 file.close()
-const context = { equation: 'median' } as const
 
 const run = (words: string[], more: { terminal?: boolean; logbook?: string } = {}) =>
   runProgram(['summary', ...words], { logbook, ...more })

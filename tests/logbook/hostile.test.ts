@@ -11,6 +11,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { readStored } from '../../src/logbook/storedFile.ts'
 import { hasShape } from '../../src/validate/faults.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
+import { bareContext } from '../summary/bareContext.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { fullSession } from './fullSession.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
@@ -103,7 +104,7 @@ describe('a hostile file', () => {
           return
         }
         taken += 1
-        indexedOf(reading.value, { equation: 'median', bodyMassKg: 68 })
+        indexedOf(reading.value, { ...bareContext, bodyMassKg: 68 })
         expect(reading.value.id).toBe(session.id)
         expect(stringsIn(reading.value).filter((text) => forbidden.test(text))).toEqual([])
         const again = readSession(printSession(reading.value), session.id)

@@ -8,6 +8,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { dayOf } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
+import { bareContext } from '../summary/bareContext.ts'
 import { Kept } from '../summary/kept.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
@@ -263,7 +264,7 @@ describe('the index', () => {
     day
       .type('96', '-', '-', '97', '10:00', '5 "deep"', '5 pain "left knee 3"', '5', '5 pain "elbow 0"')
       .close(0, 7, 30)
-    const row = indexedOf(day.session, { equation: 'median' })
+    const row = indexedOf(day.session, bareContext)
     expect(row.running.items).toMatchObject([
       { repeats: true, word: null, gaps: [1, 1], effort: 7 },
       { repeats: false, word: 'easy', gaps: [], effort: 7 },

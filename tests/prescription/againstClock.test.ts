@@ -11,6 +11,7 @@ import { readPaper } from '../../src/session/paper/paper.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
+import { bareContext } from '../summary/bareContext.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
 /* Drop sets, complexes, and rounds against the clock: each form, its other spellings, how it is expanded, its steps
@@ -24,7 +25,7 @@ const messagesOf = (line: string) => {
 const summaryAfter = (line: string, ...entries: string[]) => {
   const walked = walkThrough(day(line))
   for (const entry of entries) walked.entry(entry)
-  return summarise(walked.session(), { equation: 'epley' })
+  return summarise(walked.session(), { ...bareContext, equation: 'epley' })
 }
 
 describe('one form is printed, and every spelling of it is read', () => {
@@ -302,7 +303,7 @@ describe('a percentage at a station', () => {
     const done = (line: string, ...entries: string[]) => {
       const walked = walkThrough(`Day\n${maxima}\nlift\n  ${line}\n`)
       for (const entry of entries) walked.entry(entry)
-      return summarise(walked.session(), { equation: 'median' }).lifting.tonnageKg
+      return summarise(walked.session(), bareContext).lifting.tonnageKg
     }
     expect(done('for time: 2 rounds of 20 step-up @ 40%, 60 m carry', '8:41')).toBe(2 * 20 * 20)
     // Six rounds, and four repetitions of the next: 34 cleans, 36 step-ups.
@@ -359,7 +360,7 @@ it('the summary describes rounds, times and sides in words', () => {
   const text = (line: string, entry: string) => {
     const walked = walkThrough(day(line))
     walked.entry(entry)
-    return summaryText(walked.session(), { equation: 'median' }, { full: false })
+    return summaryText(walked.session(), bareContext, { full: false })
   }
   expect(text('12 min of: 8 row each arm, 6 step-up', '6+12')).toContain(
     'row + step-up: 6 rounds and 12 reps\n',

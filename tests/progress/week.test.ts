@@ -5,6 +5,7 @@ import { weekOf } from '../../src/progress/week.ts'
 import { doneDay, plannedDay } from '../../src/summary/day.ts'
 import { isHardRunning } from '../../src/summary/hard.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
+import { bareContext } from '../summary/bareContext.ts'
 import { Kept } from '../summary/kept.ts'
 import { restDay } from './doneSessions.ts'
 
@@ -135,7 +136,7 @@ describe('a prepared day', () => {
 describe('a day that was done', () => {
   const doneOf = (lines: string, entries: string[], effort: number | null, hrMax: number | null = null) => {
     const kept = new Kept(day(lines, goal)).type(...entries).close(0, effort, 40)
-    return doneDay(figuresOf(kept.session, { equation: 'median', hrMax }))
+    return doneDay(figuresOf(kept.session, { ...bareContext, hrMax }))
   }
 
   it('has what was recorded of it, and nothing that was only planned', () => {

@@ -14,10 +14,10 @@ import {
 } from '../../src/session/pain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { walkThrough } from '../day.ts'
+import { bareContext as context } from '../summary/bareContext.ts'
 
 const day =
   'Both\n\nrun\n  2 x 1 km in 4:00, jog 200 m\n\nlift\n  squat: 3 x 5 @ 100 kg, rest 2:00\n  plank: 2 x 45 s\n'
-const context = { equation: 'median' as const, bodyMassKg: null }
 
 test.each([
   ['left calf', [{ place: 'left calf', level: null }]],

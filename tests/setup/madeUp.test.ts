@@ -13,6 +13,7 @@ import { trueRunCost } from '../../src/setup/madeUp/days.ts'
 import { madeUpSessions } from '../../src/setup/madeUp/logbook.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { isLongRun } from '../faults/harness.ts'
+import { bareContext } from '../summary/bareContext.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 
 const { prepareTryOut } = createRequire(import.meta.url)('../../src/setup/madeUp.cjs')
@@ -53,7 +54,7 @@ describe('the made-up weeks', () => {
     expect(titles).toContain('Tuesday: 5 km trial')
     const summaries = made.map(({ date, session }) => ({
       date,
-      ...summarise(session, { equation: 'median' }),
+      ...summarise(session, bareContext),
     }))
     const spoilt = summaries.filter(({ parts }) => parts.some(({ meant, hard }) => meant === 'easy' && hard))
     expect(spoilt.length).toBeGreaterThanOrEqual(2)
@@ -72,7 +73,7 @@ describe('the made-up weeks', () => {
       const sessions = index === 0 ? made : madeUpSessions({ ...sixteen, seed: index + 1 })
       const squats = sessions.flatMap(({ date, session }): LiftDay[] => {
         if (!JSON.stringify(session.prescription).includes('front squat')) return []
-        const { lifting } = summarise(session, { equation: 'median' })
+        const { lifting } = summarise(session, bareContext)
         const maximum = lifting.exercises.find(({ name }) => name === 'front squat')?.oneRepMax
         if (!maximum || maximum.atLeast) return []
         const { kg, cluster, afterRun } = maximum

@@ -4,12 +4,12 @@ import type { FigureName } from '../../src/figures/catalogue.ts'
 import { sessionSteps } from '../../src/summary/explain.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
 import { dayOf } from '../day.ts'
+import { bareContext as context } from './bareContext.ts'
 import { Kept } from './kept.ts'
 
 /* Which rows of a session each figure, and each table, is made from. The days are invented; what belongs to a figure
  * is this program's own rule. */
 
-const context = { equation: 'median' } as const
 const now = { at: null, up: null }
 const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
 

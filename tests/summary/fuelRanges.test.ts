@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { fuelRangePhrases } from '../../src/summary/blocks.ts'
 import { summaryViewOf } from '../../src/summary/view.ts'
 import { walkThrough } from '../day.ts'
+import { bareContext } from './bareContext.ts'
 
 /* Thomas, Erdman and Burke 2016 (ACSM joint position statement): 1 to 4 g of carbohydrate for each kg in the 1 to
  * 4 h before more than an hour's work, read as 1 g for each hour ahead. Jaeger et al. 2017 (ISSN): 0.25 g of protein
@@ -17,11 +18,7 @@ function phrases(
   const walked = walkThrough(day).enter().entry('1:05:00')
   walked.typed('f').entry('6').entry(minutes)
   return fuelRangePhrases(
-    summaryViewOf(
-      walked.session(),
-      { equation: 'median', secondsToNextHard: () => toNextHard },
-      { full: true },
-    ),
+    summaryViewOf(walked.session(), { ...bareContext, nextHard: toNextHard }, { full: true }),
   )
 }
 
@@ -78,6 +75,6 @@ describe('general ranges beside what was eaten', () => {
     const session = walked.session()
     const start = session.events[0]
     if (start?.type === 'sessionStarted') start.bodyMassKg = null
-    expect(fuelRangePhrases(summaryViewOf(session, { equation: 'median' }, { full: true }))).toEqual([])
+    expect(fuelRangePhrases(summaryViewOf(session, bareContext, { full: true }))).toEqual([])
   })
 })

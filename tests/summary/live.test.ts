@@ -7,12 +7,11 @@ import type { SummaryContext } from '../../src/summary/model.ts'
 import { figuresOf, summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
 import { dayOf as wholeDay } from '../day.ts'
+import { bareContext as context } from './bareContext.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 
 /* Sessions with the clock running; days and results are invented. */
-
-const context = { equation: 'median' } as const
 
 const dayOf = (lines: string) => wholeDay(`A day\n${lines}`)
 

@@ -2,13 +2,13 @@ import { marked, type Token, type Tokens } from 'marked'
 import { describe, expect, it } from 'vitest'
 import { Prescription } from '../../src/prescription/model.ts'
 import { escaped, summaryMarkdown } from '../../src/summary/text.ts'
+import { bareContext as context } from './bareContext.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
 /* Parsed by marked, a general-purpose parser of GitHub-flavoured Markdown. */
 
-const context = { equation: 'median' } as const
 const tokensOf = (markdown: string): Token[] => marked.lexer(markdown, { gfm: true })
 const tables = (markdown: string) =>
   tokensOf(markdown).filter((token): token is Tokens.Table => token.type === 'table')

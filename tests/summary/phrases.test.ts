@@ -4,12 +4,12 @@ import { restPhrases } from '../../src/summary/liftingText.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { type SummaryOptions, summaryViewOf } from '../../src/summary/view.ts'
 import { dayOf } from '../day.ts'
+import { bareContext as context } from './bareContext.ts'
 import { Kept } from './kept.ts'
 
 /* What a summary says line by line, before it is wrapped. Wording and thresholds are this program's own; the figures
  * beside it are computed by hand. */
 
-const context = { equation: 'median' } as const
 const short: SummaryOptions = { full: false }
 const full: SummaryOptions = { full: true }
 const now = { at: null, up: null }
@@ -455,7 +455,7 @@ describe('what was eaten', () => {
 
 describe('next time', () => {
   it('is told of what changes', () => {
-    const next = () => [
+    const next = [
       { item: 'squat', decision: 'up' as const, reason: '102.5 kg' },
       { item: 'row', decision: 'same' as const, reason: 'again' },
     ]

@@ -7,13 +7,13 @@ import { summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
 import fc, { times } from '../fastCheck.ts'
 import { publishedSchema } from '../publishedSchema.ts'
+import { bareContext as context } from './bareContext.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
 
 const isSummary = publishedSchema('summary')
 const isPlan = publishedSchema('check')
-const context = { equation: 'median' } as const
 
 describe('the published schema of a summary', () => {
   it('accepts a whole day and refuses a missing or an extra key', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, walkThrough } from '../day.ts'
+import { bareContext as context } from './bareContext.ts'
 import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
 import { wholeDay } from './wholeDay.ts'
@@ -8,8 +9,6 @@ import { wholeDay } from './wholeDay.ts'
 /* Wording and layout are this program's own. */
 
 const readDay = (lines: string) => dayOf(`A day\n${lines}`)
-
-const context = { equation: 'median' } as const
 
 describe('the note', () => {
   const note = () => summaryText(wholeDay().session, context, { full: false })

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url'
 import type { Opening } from '../app/screens.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
-import { refusalOf } from '../ui/terminal/capabilities.ts'
+import { refusalOf, withColours } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf } from './editor.ts'
@@ -48,13 +48,7 @@ export async function openOn(
     const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
     return status as ExitCode
   }
-  // Ink takes a terminal with a name that it does not know for one without colours, and then leaves out reversed text,
-  // and with it the cursor, too.
-  const { NO_COLOR, FORCE_COLOR } = process.env
-  const isUndecided = !NO_COLOR && FORCE_COLOR === undefined
-  if (isUndecided) process.env.FORCE_COLOR = '1'
-  const { openApp } = await import('../app/openApp.tsx')
-  if (isUndecided) delete process.env.FORCE_COLOR
+  const { openApp } = await withColours(() => import('../app/openApp.tsx'))
   const status = await openApp({
     ...opening,
     beforeFirstFrame: () => {

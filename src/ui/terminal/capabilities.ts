@@ -16,6 +16,17 @@ export function refusalOf(
   return null
 }
 
+/** Loads what draws. While it is loaded, Ink decides about colours: without this it takes a terminal with a name that it
+ * does not know for one without them, and then leaves out reversed text, and with it the cursor, too. */
+export async function withColours<T>(load: () => Promise<T>): Promise<T> {
+  const { NO_COLOR, FORCE_COLOR } = process.env
+  if (NO_COLOR || FORCE_COLOR !== undefined) return load()
+  process.env.FORCE_COLOR = '1'
+  const drawing = await load()
+  delete process.env.FORCE_COLOR
+  return drawing
+}
+
 /** Whether block characters and dashes can be shown: the locale is UTF-8 (POSIX: LC_ALL before LC_CTYPE before
  * LANG), or the system's terminals use no locale. */
 export function isUnicodeTerminal(env: NodeJS.ProcessEnv, platform = process.platform): boolean {

@@ -144,10 +144,9 @@ function askFirst({ model, step, typed, answer }: Situation, question: string, t
 function setTooEarly(situation: Situation): Updated | null {
   const { model, step, typed, answer, isUnderWay, figures } = situation
   if (!isUnderWay || step.kind !== 'set' || answer.kind !== 'set' || !figures || figures.hasCount) return null
-  const early = notDoneYet(model, step)
-  return early === null
-    ? null
-    : askFirst(situation, `Record ${early}${typed === '' ? '' : ` with ${typed}`}`, textOf(situation))
+  const all = notDoneYet(model, step)
+  const what = typed === '' ? all : `${all} with ${typed}`
+  return all === null ? null : askFirst(situation, `Record ${what}`, textOf(situation))
 }
 
 /** The answer in words. */

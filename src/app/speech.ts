@@ -1,4 +1,3 @@
-import { messageOf } from '../logbook/errors.ts'
 import { actOn, leavingKey, type ScreenKey } from '../ui/widgets/screenKeys.ts'
 import { joined, pickedIndex } from '../units/lists.ts'
 import type { Screen } from './screens.ts'
@@ -85,9 +84,7 @@ export class Speech {
     const screen = this.#shown
     let message: unknown = null
     if (screen?.kind === 'ask') message = answer === '' ? screen.leave.act() : screen.take(answer)
-    else if (screen?.kind === 'text' || screen?.kind === 'list') {
-      message = await Promise.resolve(this.#act(screen, answer)).catch(messageOf)
-    }
+    else if (screen?.kind === 'text' || screen?.kind === 'list') message = await this.#act(screen, answer)
     this.#told = typeof message === 'string' ? message : ''
     if (this.#told !== '') this.#say(this.#told)
   }

@@ -4,7 +4,7 @@ import type { Hint } from '../../recorder/model.ts'
 import { KeyLine } from './KeyLine.tsx'
 import { nameOf, useKeys } from './keys.ts'
 import { Lines } from './Lines.tsx'
-import { actOn, goText, messageOf, type ScreenKey } from './screenKeys.ts'
+import { actOn, goText, type ScreenKey } from './screenKeys.ts'
 import { useTerminalSize } from './terminalSize.ts'
 import { hanging, noticeLines } from './wrapped.ts'
 
@@ -60,9 +60,10 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice;
       return true
     }
     notice.say('')
-    const message = actOn(keys, name, notice.text)
-    if (typeof message === 'string') notice.say(message)
-    else if (message instanceof Promise) message.catch((error: unknown) => notice.say(messageOf(error)))
+    const said = actOn(keys, name, notice.text)
+    const say = (message: unknown) => typeof message === 'string' && notice.say(message)
+    if (said instanceof Promise) said.then(say)
+    else say(said)
     return true
   })
   if (top === null)

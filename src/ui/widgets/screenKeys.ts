@@ -62,12 +62,13 @@ export function actOn(keys: readonly ScreenKey[], name: string, said: string): u
   const row = keys.find(({ acts }) => Object.hasOwn(acts, name))
   if (row?.asks !== undefined && said !== row.asks) return row.asks
   try {
-    return row?.acts[name]?.()
+    const done = row?.acts[name]?.()
+    return done instanceof Promise ? done.catch(messageOf) : done
   } catch (error) {
     return messageOf(error)
   }
 }
 
-export function messageOf(error: unknown): string {
+function messageOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error)
 }

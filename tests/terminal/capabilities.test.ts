@@ -33,6 +33,8 @@ describe('a terminal', () => {
     expect(isUnicodeTerminal({}, 'darwin')).toBe(true)
     expect(isUnicodeTerminal({}, 'win32')).toBe(false)
     expect(isUnicodeTerminal({ WT_SESSION: '1' }, 'win32')).toBe(true)
+    expect(isUnicodeTerminal({ TERM_PROGRAM: 'vscode' }, 'win32')).toBe(true)
+    expect(isUnicodeTerminal({ TERM_PROGRAM: 'vscode' }, 'linux')).toBe(false)
   })
 
   // Node's documentation, "Signal events": Windows has these three of them; SIGUSR1 would open the debugger elsewhere.

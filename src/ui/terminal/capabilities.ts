@@ -28,11 +28,13 @@ export async function withColours<T>(load: () => Promise<T>): Promise<T> {
 }
 
 /** Whether block characters and dashes can be shown: the locale is UTF-8 (POSIX: LC_ALL before LC_CTYPE before
- * LANG), or the system's terminals use no locale. */
+ * LANG), or the system's terminals use no locale. On Windows, the console does not say so; Windows Terminal and VS Code
+ * (https://code.visualstudio.com/docs/terminal/shell-integration) give their names. */
 export function isUnicodeTerminal(env: NodeJS.ProcessEnv, platform = process.platform): boolean {
   const locale = env.LC_ALL || env.LC_CTYPE || env.LANG
-  if (!locale) return platform === 'darwin' || (platform === 'win32' && env.WT_SESSION !== undefined)
-  return /utf-?8/i.test(locale)
+  if (locale) return /utf-?8/i.test(locale)
+  if (platform !== 'win32') return platform === 'darwin'
+  return env.WT_SESSION !== undefined || env.TERM_PROGRAM === 'vscode'
 }
 
 /* The modes that are switched on in the terminal, and off again. DEC private modes as xterm's "ctlseqs" lists

@@ -68,11 +68,11 @@ function lastTime(entries: readonly IndexEntry[], key: LastTimeOf): string | nul
 
 function runText({ running, brief, summary }: IndexEntry, text: string): string {
   const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
-  const plain = (line: string) => line.toLowerCase().replace(/\s+/g, '')
-  const items = [...running.items, ...cross]
-  const asWritten = items.find((each) => plain(each.text) === plain(text))
+  const key = lineKey(text)
   // A range that has moved on is still the same line.
-  const item = asWritten ?? items.find((each) => lineKey(each.text) === lineKey(text))
+  const alike = [...running.items, ...cross].filter((each) => lineKey(each.text) === key)
+  const plain = (line: string) => line.toLowerCase().replace(/\s+/g, '')
+  const item = alike.find((each) => plain(each.text) === plain(text)) ?? alike[0]
   const times = item?.splits.flatMap(({ seconds }) => seconds ?? []) ?? []
   return times.map((seconds) => formatClockShort(seconds)).join(' ')
 }

@@ -77,11 +77,12 @@ function headOf(model: RecorderModel): RecorderView['head'] {
   }
 }
 
-/** Minutes of the day so far, of the expected minutes without cut or skipped steps. */
+/** Minutes of the day so far, if known, of the expected minutes without cut or skipped steps. */
 function minutesText(state: SessionState, now: Moment): string {
   const planned = state.steps.filter((each) => !state.skipped.has(each.id))
-  const expected = expectedSecondsOf(planned, state.prescription) / 60
-  return `${Math.round(minutesSoFar(state, now))} of ${Math.round(expected)} min`
+  const expected = `${Math.round(expectedSecondsOf(planned, state.prescription) / 60)} min`
+  const gone = minutesSoFar(state, now)
+  return gone === null ? `${expected} expected` : `${Math.round(gone)} of ${expected}`
 }
 
 function nextText(model: RecorderModel): string {

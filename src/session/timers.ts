@@ -1,6 +1,7 @@
 import { sum } from 'd3-array'
 import type { RecoveryStep } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
+import { mostUsualMinutes } from './entry/closing.ts'
 import { inPart, measuredOf, type PhaseOf, resultOf, type SessionState, stepNow, stepOf } from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock. */
@@ -163,19 +164,29 @@ function isBefore(one: Moment, other: Moment): boolean {
 /** Minutes a part took: by the clock without stopped time, but at least its recorded work and the recoveries
  * in between, because the clock may not have run throughout. Null if neither is known. */
 export function minutesMeasured(state: SessionState, part: number): number | null {
+  const byClock = minutesByClock(state, part)
+  const ofWork = secondsOfWork(state, part) / 60
+  return byClock === null && ofWork === 0 ? null : Math.max(byClock ?? 0, ofWork)
+}
+
+/** Without stopped time; null if the part has not begun and ended, or was left for hours in between. */
+function minutesByClock(state: SessionState, part: number): number | null {
   const { begun = null, ended = null } = state.partStates[part] ?? {}
-  const byClock = begun && ended ? activeSeconds(state, begun, ended) : 0
-  const seconds = Math.max(byClock, secondsOfWork(state, part))
-  return seconds > 0 ? seconds / 60 : null
+  const minutes = begun && ended && activeSeconds(state, begun, ended) / 60
+  return minutes !== null && minutes <= mostUsualMinutes ? minutes : null
 }
 
 /** Minutes of the day so far: those of its parts, as typed or measured, without the time between two parts. The part
- * under way counts up to now. */
-export function minutesSoFar(state: SessionState, now: Moment): number {
+ * under way counts up to now. Null if one of them was left for hours. */
+export function minutesSoFar(state: SessionState, now: Moment): number | null {
   const part = stepNow(state)?.part ?? -1
   const isUnderWay = state.partStates[part]?.begun
   const upToNow = isUnderWay ? inPart(state, part, () => ({ ended: now })) : state
-  return sum(state.partStates, ({ minutes }, index) => minutes ?? minutesMeasured(upToNow, index))
+  const each = upToNow.partStates.map(
+    ({ begun, ended, minutes }, index) =>
+      minutes ?? minutesMeasured(upToNow, index) ?? (begun && ended ? null : 0),
+  )
+  return each.includes(null) ? null : sum(each)
 }
 
 function secondsOfWork(state: SessionState, part: number): number {

@@ -130,6 +130,15 @@ describe('adding and closing apply to what was just done', () => {
 describe('the minutes of a part', () => {
   const closing = () => walkThrough(both).entry('45:00').typed('f').entry('3')
 
+  test('are not known to Enter alone if the part was left overnight, and those of its results if it was a run', () => {
+    const overnight = (day: string) => walkThrough(day).effort(600).enter().jump(80_000).effort(600).enter()
+    const lifted = overnight('Day\nlift\n  plank 2 x 600 s, rest 2:00\n').typed('f').entry('6')
+    expect(lifted.view.entry.placeholder).toBe('Enter: not known')
+    expect(lifted.enter().state.partStates[0]).toMatchObject({ closed: true, minutes: null })
+    const run = overnight('Day\nrun\n  2 km easy\n  2 km easy\n').typed('f').entry('6')
+    expect(run.enter().state.partStates[0]).toMatchObject({ closed: true, minutes: 20 })
+  })
+
   test.each(['135', '50', ''])('are taken without a question: "%s"', (typed) => {
     expect(closing().entry(typed).state.partStates[0]).toMatchObject({ closed: true })
   })

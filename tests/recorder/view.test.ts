@@ -189,6 +189,13 @@ describe('the heading', () => {
     expect(gone()).toBe(15)
   })
 
+  test('shows only the expected minutes of a part that was left overnight, whose clock says nothing of the training', () => {
+    const day = 'Day\n\nlift\n  front squat 2 x 5 @ 90 kg, rest 2:00\n'
+    const walked = walkThrough(day).effort(40).enter().restart(80_000)
+    expect(walked.view.head.minutes).toMatch(/^\d min expected$/)
+    expect(walked.effort(40).enter().view.head.minutes).toMatch(/^\d min expected$/)
+  })
+
   test('keeps the minutes that were typed for a part when the session is opened again', () => {
     const walked = walkThrough('Day\n\nrun\n  2 km easy\n').effort(720).enter()
     walked.typed('f').entry('3').entry('14')

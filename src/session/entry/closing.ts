@@ -32,8 +32,9 @@ function effortIn(typed: string): number | null {
 
 const mostMinutes = 24 * 60
 
-/** More minutes than this for one part are questioned; this program's own limit. */
-const mostUsualMinutes = 300
+/** More minutes than this for one part are questioned where they are typed, and unknown where a clock ran on for as
+ * long, which was then left overnight; this program's own limit. */
+export const mostUsualMinutes = 300
 
 /** The beginning of a question about minutes that are probably mistyped; null for any other. */
 export function tooManyMinutes(minutes: number | null): string | null {

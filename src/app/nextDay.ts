@@ -4,7 +4,7 @@ import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.t
 import { taperAround } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
-import type { Decision } from '../progress/decision.ts'
+import { commentsOn, type Decision, decisionText } from '../progress/decision.ts'
 import { atHandOf } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import { isRecent, type PastPain, standingPains } from '../progress/pain.ts'
@@ -57,7 +57,7 @@ export function nextIn(known: Known, of: { session: Session; entry: { id: string
   })
 }
 
-export function decisionsAsJson({ decisions }: Pick<Next, 'decisions'>) {
+export function decisionsAsJson(decisions: readonly Decision[]) {
   return decisions.map(({ name: item, decision, reason }) => ({ item, decision, reason }))
 }
 
@@ -75,7 +75,7 @@ export function decisionsContent(
   if (next.decisions.length === 0) return null
   const rows = groups(next.decisions, placeOf).map(([id, decisions]) => ({
     id,
-    text: decisions.map(({ name, reason }) => plainOf(`${name}: ${reason}`)).join('; '),
+    text: decisions.map((each) => plainOf(decisionText(each))).join('; '),
   }))
   const weekLater = dayAfter(entry.date, 7)
   const first = weekLater >= today ? weekLater : dayAfter(today, 7)
@@ -89,15 +89,12 @@ export function decisionsContent(
       attempt(() => {
         const date = dateIn(days)
         const day: Prescription = { ...structuredClone(session.prescription), date }
-        const changes = next.decisions.filter((decision) => accepted.has(placeOf(decision)))
-        for (const { part, item } of changes) {
+        const taken = next.decisions.filter((decision) => accepted.has(placeOf(decision)))
+        for (const { part, item } of taken) {
           const changed = next.prescription.parts[part]?.items[item]
           if (changed) day.parts[part]?.items.splice(item, 1, changed as never)
         }
-        const comments = changes
-          .filter(({ decision }) => decision !== 'same')
-          .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` }))
-        const text = printCommented(day, [`After ${entry.date} (${entry.id})`], comments)
+        const text = printCommented(day, [`After ${entry.date} (${entry.id})`], commentsOn(taken))
         const path = addPrescription(logbook.directory, prescriptionName(day.title, date), text)
         saved(path, `saved: ${plainOf(day.title)}, ${dateText(days)}`)
       }),

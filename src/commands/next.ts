@@ -1,7 +1,7 @@
 import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
-import type { Decision } from '../progress/decision.ts'
+import { commentsOn, type Decision, decisionText } from '../progress/decision.ts'
 import { type DatedPain, painFact, painReason } from '../progress/pain.ts'
 import { needsADoctor, placeKey } from '../session/pain.ts'
 import { isLegLift } from '../summary/hard.ts'
@@ -25,19 +25,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const text = printCommented(
     prescription,
     [`After ${entry.date} (${entry.id}):`, ...listed(decisions, pains, prescription)],
-    decisions
-      .filter(({ decision }) => decision !== 'same')
-      .map(({ part, item, name, reason }) => ({ part, item, text: `${name}: ${reason}` })),
+    commentsOn(decisions),
   )
-  show(
-    input,
-    {
-      session: entry.id,
-      decisions: decisionsAsJson({ decisions }),
-      text,
-    },
-    text,
-  )
+  show(input, { session: entry.id, decisions: decisionsAsJson(decisions), text }, text)
   return 0
 }
 
@@ -48,7 +38,7 @@ function listed(
   pains: readonly DatedPain[],
   prescription: Prescription,
 ): string[] {
-  const changed = decisions.filter(({ decision }) => decision !== 'same').map(lineOf)
+  const changed = commentsOn(decisions).map(({ text }) => text)
   const first = [
     ...changed,
     ...pains.flatMap((pain) => {
@@ -66,14 +56,10 @@ function listed(
   if (decisions.length === 0 && pains.length === 0) return ['every line stays as it is']
   return [
     ...first,
-    ...same.slice(0, room).map(lineOf),
+    ...same.slice(0, room).map(decisionText),
     ...(rest.length === 0 ? [] : [`and ${lines} unchanged: ${rest.map(({ name }) => name).join(', ')}`]),
     ...(ending ? [`A pain ends with 0: pausebook morning ${placeKey(ending)} 0`] : []),
   ]
-}
-
-function lineOf({ name, reason }: Decision): string {
-  return `${name}: ${reason}`
 }
 
 /** With at least this many lines, a kind is named instead of its lines. */

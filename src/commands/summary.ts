@@ -26,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const full = flags.has('full')
   const context: SummaryContext = {
     ...summaryContextOn(entry.date, known),
-    next: decisionsAsJson(nextIn(known, { session, entry })),
+    next: decisionsAsJson(nextIn(known, { session, entry }).decisions),
     nextHard: full ? nextHardAfter(entry, known, replay(session)) : null,
   }
   const options = { full, units }

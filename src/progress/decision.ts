@@ -1,4 +1,5 @@
 import { longGapDays } from '../figures/advice.ts'
+import type { ItemComment } from '../prescription/print.ts'
 import { needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { daysBetween } from '../units/calendarDate.ts'
@@ -21,6 +22,17 @@ export interface Decision {
   reason: string
   /** The pain that leaves the line unchanged. */
   pain?: DatedPain
+}
+
+/** `bench press: complete at 8, 8.5 on 70 kg twice -> 72.5 kg` */
+export function decisionText({ name, reason }: Decision): string {
+  return `${name}: ${reason}`
+}
+
+/** A comment on each line that changes. */
+export function commentsOn(decisions: readonly Decision[]): ItemComment[] {
+  const changes = decisions.filter(({ decision }) => decision !== 'same')
+  return changes.map((change) => ({ part: change.part, item: change.item, text: decisionText(change) }))
 }
 
 /** A decision before its line is known. */

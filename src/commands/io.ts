@@ -1,6 +1,6 @@
 import { readSync } from 'node:fs'
 import { isatty } from 'node:tty'
-import { attempt, reasonOf } from '../logbook/errors.ts'
+import { attempt, codeOf, reasonOf } from '../logbook/errors.ts'
 import { pause } from '../logbook/machine.ts'
 import { readFileBytes, textOf, type Unreadable } from '../logbook/text.ts'
 import { writeBytes } from '../ui/terminal/capabilities.ts'
@@ -26,10 +26,11 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   // If the receiver is gone, nobody is left to be told, and a closed terminal needs no control sequences.
   const steer = (text: string, to: 1 | 2) => void attempt(() => writeAll(write, to, text))
   const err = (text: string) => steer(sanitizeLines(text), 2)
-  const failed = (error: NodeJS.ErrnoException) => {
-    status = error.code === 'EPIPE' ? 0 : 1
+  const failed = (error: unknown) => {
+    const code = codeOf(error)
+    status = code === 'EPIPE' ? 0 : 1
     // The terminal was closed: SIGHUP ends the run.
-    if (error.code === 'EPIPE' || error.code === 'EIO') return
+    if (code === 'EPIPE' || code === 'EIO') return
     err(`pausebook: The output cannot be written: ${reasonOf(error)}. Make room or send it elsewhere.\n`)
   }
   return {
@@ -40,7 +41,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
       try {
         writeAll(write, 1, sanitizeLines(text))
       } catch (error) {
-        failed(error as NodeJS.ErrnoException)
+        failed(error)
       }
     },
     steer,
@@ -58,7 +59,7 @@ function writeAll(
     try {
       left = left.subarray(write(descriptor, left))
     } catch (error) {
-      if ((error as NodeJS.ErrnoException).code !== 'EAGAIN') throw error
+      if (codeOf(error) !== 'EAGAIN') throw error
       // Wait until the pipe has room.
       pause(10)
     }
@@ -118,7 +119,7 @@ function readOpen(descriptor: number, limit: number): Buffer | Unreadable {
       if (count === 0) return buffer.subarray(0, filled)
       filled += count
     } catch (error) {
-      const { code } = error as NodeJS.ErrnoException
+      const code = codeOf(error)
       if (code === 'EOF') return buffer.subarray(0, filled)
       if (code !== 'EAGAIN') return { wrong: `cannot be read (${code})` }
       pause(10)

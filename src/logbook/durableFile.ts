@@ -18,7 +18,7 @@ import {
 import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
-import { attempt } from './errors.ts'
+import { attempt, codeOf } from './errors.ts'
 import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { readTextFile, sha256Of } from './text.ts'
@@ -79,7 +79,7 @@ export function unlessCode<T>(code: string, work: () => T): T | null {
   try {
     return work()
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === code) return null
+    if (codeOf(error) === code) return null
     throw error
   }
 }
@@ -114,7 +114,7 @@ function onceNotBusy(work: () => void): void {
       work()
       return
     } catch (error) {
-      const isBusy = busyCodes.includes((error as NodeJS.ErrnoException).code ?? '')
+      const isBusy = busyCodes.includes(codeOf(error))
       if (process.platform !== 'win32' || !isBusy || attempt === 20) throw error
       pause(50)
     }
@@ -312,7 +312,7 @@ export function linkBeside(path: string, second: string): void {
   try {
     linkSync(path, second)
   } catch (error) {
-    if (!noLinks.includes((error as NodeJS.ErrnoException).code ?? '')) throw error
+    if (!noLinks.includes(codeOf(error))) throw error
     copyFileSync(path, second, constants.COPYFILE_EXCL)
     opened(openSync(second, 'r+'), fsyncSync)
   }

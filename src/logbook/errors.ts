@@ -71,7 +71,12 @@ export function orRefuse<T>(code: LogbookErrorCode, message: (reason: string) =>
 
 /** Whether the system refused something: not the logbook itself, and not a bug. */
 export function isOfSystem(error: unknown): error is NodeJS.ErrnoException {
-  return !(error instanceof LogbookError) && (error as NodeJS.ErrnoException | null)?.code !== undefined
+  return !(error instanceof LogbookError) && codeOf(error) !== ''
+}
+
+/** The code of an error, of the system's as `ENOENT`; empty without one. */
+export function codeOf(error: unknown): string {
+  return (error as NodeJS.ErrnoException | null)?.code ?? ''
 }
 
 /** What `ask` returns; null if it fails. */
@@ -101,8 +106,8 @@ export function messageOf(error: unknown): string {
 /** Why a file could not be written, as the end of a sentence: "the disk is full". */
 export function reasonOf(error: unknown): string {
   if (error instanceof LogbookError) return error.message.replace(/\.$/, '')
-  const code = (error as NodeJS.ErrnoException | null)?.code
-  if (code === undefined) return messageOf(error)
+  const code = codeOf(error)
+  if (code === '') return messageOf(error)
   return reasons[code] ?? `the system says ${code}`
 }
 

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process'
 import { devNull } from 'node:os'
 import { join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
-import { LogbookError } from './errors.ts'
+import { codeOf, LogbookError } from './errors.ts'
 
 /** Git ended with an error; the message is git's own. */
 export class GitFailure extends Error {
@@ -97,7 +97,7 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
       windowsHide: true,
       timeout: mostMilliseconds,
     })
-    const code = (ran.error as NodeJS.ErrnoException | undefined)?.code
+    const code = codeOf(ran.error)
     if (code === 'ENOENT') {
       const message = 'There is no git on this machine, and sync needs it. Install it (https://git-scm.com).'
       throw new LogbookError('no_git', message)

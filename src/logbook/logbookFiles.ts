@@ -5,7 +5,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { joined } from '../units/lists.ts'
 import { clipped, isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { type Damage, LogbookError, untouched } from './errors.ts'
+import { codeOf, type Damage, LogbookError, untouched } from './errors.ts'
 import type { SessionEntry } from './model.ts'
 import { sha256Of } from './text.ts'
 
@@ -122,7 +122,7 @@ export function pathsInFolder(logbook: string, name: string, onDamage: OnDamage 
   try {
     return readdirSync(folder).map((each) => `${name}${each}`)
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException
+    const code = codeOf(error)
     // A link without a target counts as a folder that cannot be listed.
     const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
     if (isMissing) return []

@@ -3,7 +3,7 @@ import { readFileSync, readlinkSync } from 'node:fs'
 import { homedir, hostname, uptime } from 'node:os'
 import { isAbsolute, join } from 'node:path'
 import { type Moment, timeTextOf } from '../session/clock.ts'
-import { ifKnown } from './errors.ts'
+import { codeOf, ifKnown } from './errors.ts'
 
 /** What the logbook needs to know about the machine and its own process. */
 export interface Machine {
@@ -79,7 +79,7 @@ function isRunning(pid: number): boolean {
     return true
   } catch (error) {
     // EPERM: the process exists and belongs to someone else.
-    return (error as NodeJS.ErrnoException).code === 'EPERM'
+    return codeOf(error) === 'EPERM'
   }
 }
 

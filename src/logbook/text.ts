@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import { closeSync, constants, fstatSync, lstatSync, openSync, readFileSync } from 'node:fs'
 import { isObject } from '../validate/faults.ts'
 import { sanitize } from '../validate/unsafe.ts'
+import { codeOf } from './errors.ts'
 
 /** The newest format of settings.json that this program writes; a newer one is refused. */
 export const settingsFormat = 1
@@ -99,14 +100,14 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Un
       closeSync(descriptor)
     }
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code
+    const code = codeOf(error)
     if (code === 'ENOENT') {
       const isLink = lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink()
       return isLink ? { wrong: 'is a link to a file that is gone' } : null
     }
     if (code === 'EACCES' || code === 'EPERM') return { wrong: 'may not be read by this user' }
     if (code === 'EISDIR') return { wrong: 'is a folder' }
-    return { wrong: `cannot be read (${code ?? 'unknown error'})` }
+    return { wrong: `cannot be read (${code || 'unknown error'})` }
   }
 }
 

@@ -100,38 +100,36 @@ function partLines(part: ExpandedPart, day: PlannedDay): string[] {
     runningText(meters, steps, day.sums.distance),
     minutes > 0 && `about ${minutes} min`,
   ])
-  return [...wrapped(figures), ...part.items.flatMap((item) => itemLines(item, day, hasLaps(part)))]
+  return [...wrapped(figures), ...part.items.flatMap((item) => itemLines(item, day))]
 }
 
-/** Whether laps make sense: they do not on a machine. */
-function hasLaps(part: ExpandedPart): boolean {
-  return part.kind === 'run' && !/treadmill/i.test(part.name ?? '')
-}
-
-function itemLines(item: ExpandedItem, day: PlannedDay, laps: boolean): string[] {
-  const details = [...paceLines(item, day, laps), ...warmUpLines(item, day), ...loadLines(item, day)]
+function itemLines(item: ExpandedItem, day: PlannedDay): string[] {
+  const details = [...paceLines(item, day), ...warmUpLines(item, day), ...loadLines(item, day)]
   return [...wrapped(plainOf(item.text), 72, 2), ...details.flatMap((line) => wrapped(line, 72, 4))]
 }
 
 /** The time of one entry, and of one lap in its lane, for each different target of the item. */
-function paceLines(item: ExpandedItem, { prescription }: PlannedDay, laps: boolean): string[] {
+function paceLines(item: ExpandedItem, { prescription }: PlannedDay): string[] {
   const lines = item.steps.flatMap((step) =>
-    step.kind === 'interval' ? (paceLine(step, prescription, laps) ?? []) : [],
+    step.kind === 'interval' ? (paceLine(step, prescription) ?? []) : [],
   )
   return [...new Set(lines)]
 }
 
-function paceLine(step: IntervalStep, prescription: Prescription, laps: boolean): string | null {
+function paceLine(step: IntervalStep, prescription: Prescription): string | null {
   const { meters, lane, target } = step
   const pace = target?.secondsPerKm
   if (!pace) return null
   const { distance } = prescription.units
   const lap = lapMetersOf(prescription, lane)
+  const part = prescription.parts[step.part]
+  // There are no laps on a machine.
+  const hasLaps = part?.kind === 'run' && !/treadmill/i.test(part.name ?? '')
   return joined(', ', [
     meters !== null && target.seconds
       ? `${formatAsWritten(meters, distance)} in ${spanText(target.seconds)}`
       : `${formatPace(pace.from, distance)} to ${formatPace(pace.to, distance)}`,
-    laps &&
+    hasLaps &&
       (meters === null || Math.abs(meters - lap) > 0.5) &&
       `lap${lane === null ? '' : ` in lane ${lane}`} ${spanText(scaled(pace, lap / 1000))}`,
   ])

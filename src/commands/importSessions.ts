@@ -255,7 +255,7 @@ function nameOf(text: string): string | null {
  * @param head of a day with nothing but such a line */
 function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
   return neighbours(rows, fitsOnLineOf).flatMap((ofLine) => {
-    const [{ kind, entry, notation, row }] = ofLine as [ImportedRow]
+    const [{ kind, entry, notation, row }] = ofLine
     if (entry === null) return asDone(ofLine, head)
     // A work of a group was repeated with it, which its own line does not say.
     const texts = [notation ?? '', `${ofLine.at(-1)!.number} x ${notation}`]

@@ -62,7 +62,7 @@ export function resultsText(state: SessionState, steps: readonly ResultStep[]): 
   const texts = steps.map((step) => resultText(state, step)).filter((text) => text !== null)
   const rows = neighbours(texts, (text, before) => text === before)
   const isRepeated = rows.some(({ length }) => length > 1)
-  return rows.map((row) => repeatedText(row[0] ?? '', row.length)).join(isRepeated ? '; ' : ', ')
+  return rows.map((row) => repeatedText(row[0], row.length)).join(isRepeated ? '; ' : ', ')
 }
 
 function repeatedText(text: string, times: number): string {

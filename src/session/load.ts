@@ -65,7 +65,7 @@ export function sideText({ side }: Pick<LoadedBar, 'side'>): string {
   if (side.length === 0) return 'the bar alone'
   if (side.length < 5) return `${side.map(printNumber).join(' + ')} a side`
   const equal = neighbours(side, (mass, before) => mass === before)
-  const counts = equal.map((row) => `${row.length > 1 ? `${row.length} x ` : ''}${printNumber(row[0] ?? 0)}`)
+  const counts = equal.map((row) => `${row.length > 1 ? `${row.length} x ` : ''}${printNumber(row[0])}`)
   return `${counts.join(' + ')} a side`
 }
 

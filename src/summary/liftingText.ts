@@ -48,8 +48,8 @@ function setsText(exercise: DoneExercise, view: SummaryView): string {
   const text = (drops: readonly DoneSet[]) => drops.map((set) => setText(set, askedUnit(view))).join(' > ')
   return neighbours(neighbours(exercise.sets, isDrop), (set, before) => text(set) === text(before))
     .map((sets) => {
-      const one = text(sets[0]!)
-      const each = sets[0]!.length > 1 ? `(${one})` : one
+      const one = text(sets[0])
+      const each = sets[0].length > 1 ? `(${one})` : one
       const efforts = effortsText(sets.map((drops) => drops.at(-1)!.result))
       return `${sets.length > 1 ? `${sets.length} x ${each}` : one}${efforts}`
     })
@@ -102,17 +102,17 @@ export function shortSetsText(sets: readonly ShownSet[], unit: MassUnit): string
   return neighbours(sets, (set, before) => text(set) === text(before))
     .map((alike) => {
       const isTyped = alike.some(({ rpe }) => rpe !== null)
-      return text(alike[0]!) + (isTyped ? effortsText(alike) : failedText(alike))
+      return text(alike[0]) + (isTyped ? effortsText(alike) : failedText(alike))
     })
     .join(', ')
 }
 
 /** How many sets of the same repetitions there were, and at which repetition some failed. */
-function failedText(sets: readonly ShownSet[]): string {
+function failedText(sets: readonly [ShownSet, ...ShownSet[]]): string {
   const count = sets.length > 1 ? `, ${sets.length} sets` : ''
   const failed = sets.filter((set) => set.failed).length
   if (failed === 0) return count
-  const { groups, reps } = sets[0]!
+  const { groups, reps } = sets[0]
   const at = groups !== null || reps === null ? '' : ` at ${reps + 1}`
   return `${count}, ${failed === sets.length ? '' : `${failed} `}failed${at}`
 }

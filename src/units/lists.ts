@@ -1,7 +1,7 @@
 /** Groups consecutive items that are alike: `a a b a` becomes `a a`, `b`, `a`.
  * @param isAlike whether an item belongs with the one before it */
-export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T) => boolean): T[][] {
-  const groups: T[][] = []
+export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T) => boolean): [T, ...T[]][] {
+  const groups: [T, ...T[]][] = []
   for (const item of items) {
     const group = groups.at(-1)
     if (group && isAlike(item, group.at(-1)!)) group.push(item)

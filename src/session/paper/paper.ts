@@ -191,8 +191,9 @@ function expectedText(state: SessionState, step: Step): string {
  * unless one of the lines insists. */
 function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
   return neighbours(answers, ({ step }, before) => isSibling(step, before.step)).flatMap((work) => {
-    const [first, last] = [work[0], work.at(-1)]
-    if (!first || !last || work.some(({ line }) => line.insists)) return []
+    if (work.some(({ line }) => line.insists)) return []
+    const [first] = work
+    const last = work.at(-1) ?? first
     const prompts = work.map(({ prompt }) => prompt)
     const differences = differencesOf(
       work.map(({ answer }) => answer),

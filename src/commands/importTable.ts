@@ -83,7 +83,6 @@ export function problemIn({ line, raw }: Row, message: string): Diagnostic {
   return errorIn({ number: line, shown }, 0, shown.length, message)
 }
 
-/** An error in a row. */
 export class RowError extends Error {
   override name = 'RowError'
   /** Null for the row that is being read. */

@@ -116,7 +116,6 @@ export interface LiftedSet {
   bodyKg: number | null
 }
 
-/** The groups that were done. */
 function groupsDone({ groups }: LiftedSet): number[] {
   return groups.slice(0, groups.findLastIndex((reps) => reps > 0) + 1)
 }

@@ -109,7 +109,6 @@ export function changeSettings(
   return changeStored(logbook, settingsFile, settingsKind, machine, change)
 }
 
-/** The file of the settings, in the logbook. */
 export const settingsFile = 'settings.json'
 
 export const settingsKind: StoredKind<Settings> = {

@@ -43,7 +43,6 @@ import { readSettings } from './settings.ts'
 
 export type Logbook = ReturnType<typeof openLogbook>
 
-/** A new finished session. */
 export interface NewSession {
   prescription: Prescription
   start: SessionStart

@@ -33,7 +33,6 @@ import { readFileBytes } from './text.ts'
  * then the files on the disk change one by one, each whole or not at all; the branch moves last. A run that is killed
  * leaves each file as one side or the other has it, which the next run does not take for a conflict. */
 
-/** What a sync has done. */
 export interface SyncOutcome extends Lists {
   keptTwice: DuplicateSession[]
   /** What was left out: sessions and years of mornings, here or in the remote, that cannot be read, and days with

@@ -17,7 +17,6 @@ type WrittenLine = Omit<LiftLine, 'exercises'> & { exercises: WrittenExercise[] 
 type WrittenExercise = Omit<Exercise, 'sets'> & {
   /** One after the other. */
   schemes: Scheme[]
-  /** It is a station of a circuit. */
   isStation?: true
   /** A colon ends its name. */
   isNamed?: true

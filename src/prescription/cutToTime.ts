@@ -26,7 +26,6 @@ type Role = 'warmUp' | 'coolDown' | 'repeats' | 'continuous' | 'main' | 'accesso
 const leastCoolDown = 300
 const leastMainSets = 2
 
-/** An item of a whole day. */
 interface DayItem {
   role: Role
   line: CutLine

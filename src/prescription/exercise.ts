@@ -71,7 +71,6 @@ function named(words: RegExp): (name: string) => boolean {
 /** A rower, a boat or a ski machine, whose pace is for 500 m. */
 export const isRowing = named(/\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i)
 
-/** A bike. */
 export const isRiding = named(/bik|cycl|\bride|spin/i)
 
 /** Running, whose metres count as run: `run`, `hill run`. */

@@ -78,7 +78,6 @@ export const figures: Table[number] = {
   ],
 }
 
-/** Clauses in brackets. */
 export const bracketed: Table[number] = {
   'put a comma before each clause, and no brackets': [
     [

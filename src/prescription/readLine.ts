@@ -12,7 +12,6 @@ import { type Context, type Mark, marksIn, type Place, unpacked, wholeOf } from 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
 const longestAnswered = 250
 
-/** How a kind of line is read. */
 interface LineKind<S, V> {
   rule: LineRule
   /** Makes the value from what the grammar made of the line, and reports what is wrong. */

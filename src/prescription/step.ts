@@ -238,7 +238,6 @@ export function stepsByItem(steps: readonly Step[]): Step[][] {
   return groups(steps, ({ part, item }) => `${part}.${item}`).map(([, ofItem]) => ofItem)
 }
 
-/** A step that has a result. */
 export type ResultStep = Exclude<Step, RecoveryStep | WarmUpStep>
 
 /** Whether a step has a result to enter: recoveries and warm-up sets do not. */

@@ -52,5 +52,4 @@ export const clauseWords =
     ' ',
   )
 
-/** How a line is parsed. */
 export type LineRule = 'header' | (typeof ruleOf)[keyof typeof ruleOf]

@@ -188,7 +188,6 @@ export interface RecorderContext {
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
   /** Seconds per repetition for paced sets without a tempo. */
   secondsPerRep: number
-  /** Advice is wanted. */
   advice: boolean
   /** Highest heart rate from the settings; null if unknown. */
   hrMax: number | null

@@ -146,7 +146,6 @@ function splitsNow(state: SessionState): SplitShown[] {
   })
 }
 
-/** A part of the day on its strip. */
 export interface StripPart {
   label: string
   done: number

@@ -75,7 +75,6 @@ export function stepName(state: SessionState, step: Step): string {
   }
 }
 
-/** The work of an interval. */
 export function workOf({ parts }: SessionState, step: IntervalStep): ExpandedWork | undefined {
   return parts[step.part]?.items[step.item]?.works[step.work]
 }

@@ -102,7 +102,6 @@ function secondsOfClock(hours: number, minutes: number, seconds: number, fractio
 
 /* Pace: seconds per kilometre, mile or 500 m. */
 
-/** Metres in each unit of pace. */
 export const metersInPaceUnit = { km: metersIn.km, mi: metersIn.mi, '500 m': 500 } as const
 export type PaceUnit = keyof typeof metersInPaceUnit
 

@@ -28,7 +28,6 @@ export interface Query {
   message: string
   /** The whole entry that was probably meant, which is offered only if it can be read. */
   meant: string | null
-  /** The message that offers it. */
   offer: Offer
 }
 

@@ -363,7 +363,7 @@ function renamedIn(step: Step | undefined, row: ImportedRow): string[] {
 /** Rows of one entry, splits in the order of their prescribed line, and results that one line can prescribe. */
 function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
   const isInOrder = one.entry === null || one.kind === 'set' || (one.number ?? 0) > (other.number ?? 0)
-  return isInOrder && isSame(sharedBy(one), sharedBy(other))
+  return isInOrder && JSON.stringify(sharedBy(one)) === JSON.stringify(sharedBy(other))
 }
 
 /** What all results on a line have in common: of splits the length, so that they are repeats, of sets all but the
@@ -374,10 +374,6 @@ function sharedBy(row: ImportedRow): unknown {
   const [dose, load] = prescribed(row.result)
   const isBar = load?.kind === 'mass' && !load.pair
   return [row.exercise, row.side, dose.kind === 'reps' ? 'reps' : dose, isBar ? load.unit : load]
-}
-
-function isSame(one: unknown, other: unknown): boolean {
-  return JSON.stringify(one) === JSON.stringify(other)
 }
 
 function liftText({ exercise, side }: SetRow, rows: readonly ImportedRow[]): string {

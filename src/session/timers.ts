@@ -164,16 +164,12 @@ function isBefore(one: Moment, other: Moment): boolean {
 /** Minutes a part took: by the clock without stopped time, but at least its recorded work and the recoveries
  * in between, because the clock may not have run throughout. Null if neither is known. */
 export function minutesMeasured(state: SessionState, part: number): number | null {
-  const byClock = minutesByClock(state, part)
-  const ofWork = secondsOfWork(state, part) / 60
-  return byClock === null && ofWork === 0 ? null : Math.max(byClock ?? 0, ofWork)
-}
-
-/** Without stopped time; null if the part has not begun and ended, or was left for hours in between. */
-function minutesByClock(state: SessionState, part: number): number | null {
   const { begun = null, ended = null } = state.partStates[part] ?? {}
-  const minutes = begun && ended && activeSeconds(state, begun, ended) / 60
-  return minutes !== null && minutes <= mostUsualMinutes ? minutes : null
+  const byClock = begun && ended && activeSeconds(state, begun, ended) / 60
+  const ofWork = secondsOfWork(state, part) / 60
+  // A part whose clock ran on for hours was left, overnight for example.
+  const isClocked = byClock !== null && byClock <= mostUsualMinutes
+  return isClocked || ofWork > 0 ? Math.max(isClocked ? byClock : 0, ofWork) : null
 }
 
 /** Minutes of the day so far: those of its parts, as typed or measured, without the time between two parts. The part

@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { sum, transpose } from 'd3-array'
 import {
   carbsWhileRacing,
   cardSplits,
@@ -211,18 +211,22 @@ function cardLines(card: RaceCard, layout: Layout, isNarrow: boolean): string[] 
   const carbs = carbsGAnHour && `${carbsGAnHour.from}-${carbsGAnHour.to} g`
   const rows = rowsOf(card, layout)
   if (isNarrow) {
-    const widths = [0, 1, 2].map((column) => Math.max(...rows.map((row) => row[column]!.length)))
-    const shown = sum(widths) + 2 <= narrowColumns ? [0, 1, 2] : [0, 2]
+    const columns = transpose(rows).map((cells) => {
+      const width = Math.max(...cells.map((cell) => cell.length))
+      return cells.map((cell) => cell.padStart(width))
+    })
+    const isAllShown = sum(columns, ([cell = '']) => cell.length) + 2 <= narrowColumns
+    const shown = columns.filter((_, column) => isAllShown || column !== 1)
     const inColumns = (text: string) => wrapped(text, narrowColumns, 0, 0)
     return [
       ...inColumns(`${race.distance} ${formatClockShort(race.seconds)}`),
-      ...rows.map((row) => shown.map((column) => row[column]!.padStart(widths[column]!)).join(' ')),
+      ...transpose(shown).map((row) => row.join(' ')),
       ...inColumns(carbs === null ? '' : `carbohydrate ${carbs}/h`),
       ...inColumns('for the goal, not training'),
     ]
   }
   const pace = secondsPerKm(race.meters, race.seconds)
-  const width = Math.max(10, 2 + rows.at(-1)![2]!.length)
+  const width = Math.max(10, ...rows.map(([, , running = '']) => 2 + running.length))
   const [first, second] = halfPaces(race.meters / 1000, race.seconds, negativePercent)
   const halves =
     negativePercent === 0

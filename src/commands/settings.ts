@@ -26,9 +26,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const { bell } = settings
   if (Array.isArray(bell) && (key === undefined || key === 'bell')) {
     const { env, err } = input.io
-    if (value === undefined) {
-      if (!isOwnBell(bell, env)) err(`pausebook: ${sanitize(foreignBellText(bell))}\n`)
-    } else if (!setOwnBell(bell, env)) throw new CommandError('cannot_write', unwrittenBellText(env))
+    const isOwn = value === undefined ? isOwnBell(bell, env) : setOwnBell(bell, env)
+    if (!isOwn && value !== undefined) throw new CommandError('cannot_write', unwrittenBellText(env))
+    if (!isOwn) err(`pausebook: ${sanitize(foreignBellText(bell))}\n`)
   }
   const shown = key === undefined ? settingKeys : [settingKeyOf(key)]
   show(

@@ -1,6 +1,6 @@
 import type { ResultStep, Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
-import { printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
+import { printEntries, printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
 import { sumOfFoods } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
 import { figuresOf, sameAsBefore } from '../session/entry/same.ts'
@@ -117,7 +117,7 @@ function repetitionsInRow(
     if (reading.outcome !== 'answer') return null
     answers.push(reading.value)
   }
-  const text = answers.map((answer, index) => printEntry(answer, prompts[index] as Prompt)).join(', ')
+  const text = printEntries(answers, prompts).join(', ')
   return meant(`${typed.map((count) => counted(Number(count), 'rep')).join(' and ')}?`, text, answers)
 }
 

@@ -179,7 +179,7 @@ function runningTotals(
   const typed = allKnown(readings.map(insistedIn))
   const differences = typed && differencesOf(typed, prompts)
   if (differences === null) return null
-  const texts = differences.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
+  const texts = printEntries(differences, prompts)
   // Nobody runs so fast either.
   if (texts.some((each, index) => readEntry(each, prompts[index] as Prompt).outcome !== 'answer')) return null
   const text = texts.join(' ')
@@ -241,6 +241,11 @@ export function printEntry(answer: Answer, prompt: Prompt): string {
     case 'interval':
       return printInterval(answer.result, prompt as IntervalPrompt)
   }
+}
+
+/** Writes each answer under its prompt. */
+export function printEntries(answers: readonly Answer[], prompts: readonly Prompt[]): string[] {
+  return answers.map((answer, index) => printEntry(answer, prompts[index] as Prompt))
 }
 
 function printSet(result: SetResult, prompt: SetPrompt): string {

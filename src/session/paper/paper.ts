@@ -4,7 +4,7 @@ import { type FuelStep, isEntry, isSibling, type Step } from '../../prescription
 import { dayAfter } from '../../units/calendarDate.ts'
 import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
-import { differencesOf, printEntry, readEntry } from '../entry/entry.ts'
+import { differencesOf, printEntries, readEntry } from '../entry/entry.ts'
 import { type Food, withFoodsSummed } from '../entry/fuel.ts'
 import { sameAsBefore } from '../entry/same.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
@@ -194,13 +194,10 @@ function runningTotals(answers: readonly PaperAnswer[]): Diagnostic[] {
     if (work.some(({ line }) => line.insists)) return []
     const [first] = work
     const last = work.at(-1) ?? first
-    const prompts = work.map(({ prompt }) => prompt)
-    const differences = differencesOf(
-      work.map(({ answer }) => answer),
-      prompts,
-    )
+    const [answers, prompts] = [work.map(({ answer }) => answer), work.map(({ prompt }) => prompt)]
+    const differences = differencesOf(answers, prompts)
     if (differences === null) return []
-    const typed = differences.map((answer, index) => printEntry(answer, prompts[index] ?? first.prompt))
+    const typed = printEntries(differences, prompts)
     const lines = `lines ${first.line.place.line} to ${last.line.place.line}`
     const message = `running totals? The times on ${lines} would then be ${typed.join(', ')}: write these, or, if the times are right, end one of the lines with !!`
     return [{ ...first.line.place, message }]

@@ -142,12 +142,12 @@ function loadsNear(load: MadeLoad, lifter: Lifter): readonly number[] {
 /** Adds repetitions to every set, or takes them off; false if fewer than one would be left, or a set is not counted in
  * them. */
 export function changeReps(exercise: Exercise, change: number): boolean {
-  const doses = exercise.sets.map(({ dose }) =>
-    dose.kind === 'reps' && dose.from + change >= 1
-      ? { ...dose, from: dose.from + change, to: dose.to + change }
-      : null,
-  )
-  if (doses.includes(null)) return false
-  exercise.sets = exercise.sets.map((set, at) => ({ ...set, dose: doses[at]! }))
+  const changed = exercise.sets.flatMap((set) => {
+    const { dose } = set
+    if (dose.kind !== 'reps' || dose.from + change < 1) return []
+    return [{ ...set, dose: { ...dose, from: dose.from + change, to: dose.to + change } }]
+  })
+  if (changed.length < exercise.sets.length) return false
+  exercise.sets = changed
   return true
 }

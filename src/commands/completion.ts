@@ -56,14 +56,9 @@ Register-ArgumentCompleter -Native -CommandName pausebook -ScriptBlock {
 `,
 }
 
-interface Found {
-  word: string
-  description: string
-}
-
 /** The words that may follow: the values of an option, else the options and the command's own words or, without a
  * command yet, all commands. Nothing after an option with a value of one's own. */
-function following(typed: readonly string[], program: Command): Found[] {
+function following(typed: readonly string[], program: Command): { word: string; description: string }[] {
   const commands = program.createHelp().visibleCommands(program)
   const named = commands.find((command) => typed.includes(command.name()))
   const options = [...(named?.options ?? []), ...program.options]

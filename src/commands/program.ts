@@ -69,9 +69,7 @@ function reportDamages(io: Io, sources: CommandInput['sources'], refusal = ''): 
   return lines.length > 0 ? 3 : 0
 }
 
-type Call = Parameters<typeof withCommands>[1]
-
-function programOf(argv: readonly string[], io: Io, call: Call): Command {
+function programOf(argv: readonly string[], io: Io, call: Parameters<typeof withCommands>[1]): Command {
   const width = Math.max(40, Math.min(io.columns, 110))
   const program = new Command('pausebook')
     .usage('[command] [options]')

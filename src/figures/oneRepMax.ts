@@ -167,10 +167,8 @@ export function bodyShare(exercise: string): number {
 const equationLines = equationNames.map((name) => `${name.padEnd(9)} ${written[name][0]}`)
 const equationSources = equationNames.map((name) => written[name][1])
 
-type Effort = Parameters<typeof reserveOf>[0]
-
 /** How the repetitions in reserve follow from the data of a set, in one line. */
-function reserveLine(effort: Effort): string {
+function reserveLine(effort: Parameters<typeof reserveOf>[0]): string {
   const known = reserveOf(effort)
   if (known === null) return `RPE ${num(effort.rpe ?? 0)} is below 7: no estimate`
   const r = `r = ${num(known.reserve)}`

@@ -2,7 +2,7 @@ import { greatest, groups as groupsBy, sort, sum } from 'd3-array'
 import { isClearCost, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
-import type { IndexedFigures, SetDone } from '../summary/model.ts'
+import type { SetDone } from '../summary/model.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
@@ -34,8 +34,6 @@ export const estimateMarks = {
 }
 type EstimateKind = keyof typeof estimateMarks
 const estimateKinds = Object.keys(estimateMarks) as EstimateKind[]
-
-type OneRepMax = NonNullable<IndexedFigures['lifts'][number]['figures']['oneRepMax']>
 
 interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'load'> {
   date: string
@@ -176,7 +174,7 @@ export function runCostOf(sessions: readonly DoneSession[], key: string, to: str
   return { ...cost, freshKg: freshKg - bodyKg, afterRunKg: afterRunKg - bodyKg, isOnBody: bodyKg > 0 }
 }
 
-function kindOf({ cluster }: OneRepMax, isAfterRun: boolean): EstimateKind {
+function kindOf({ cluster }: { cluster: boolean }, isAfterRun: boolean): EstimateKind {
   if (cluster) return isAfterRun ? 'clusterAfterRun' : 'cluster'
   return isAfterRun ? 'afterRun' : 'fresh'
 }

@@ -136,14 +136,12 @@ export function resume(state: SessionState, at: Moment): SessionState {
   return stopped ? { ...state, stopped: null, stops: [...stops, { from: stopped.since, to: at }] } : state
 }
 
-export type Signal = 'short' | 'long'
-
 /** How many seconds late a signal may sound. Signals missed while the lid was closed stay silent. */
 export const latestSignal = 1.5
 
 /** The signal due between two readings of the clock: short at 3, 2 and 1 s before an end, long at the end; a jog by
  * distance has one short signal at its expected end. Null without a signal in between. */
-export function signalBetween(state: SessionState, from: Moment, to: Moment): Signal | null {
+export function signalBetween(state: SessionState, from: Moment, to: Moment): 'short' | 'long' | null {
   const end = endOf(state)
   const countdown = countdownOf(state)
   if (!end || !countdown) return null

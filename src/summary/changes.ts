@@ -1,5 +1,6 @@
 import { greatest, groups } from 'd3-array'
 import { noise } from '../figures/figure.ts'
+import type { Dose } from '../prescription/model.ts'
 import { plannedMasses } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import { type ExpandedPart, hasResult, type ResultStep, type SetStep } from '../prescription/step.ts'
@@ -15,7 +16,6 @@ import {
   amountOf,
   type Done,
   type DoneExercise,
-  type DoneSet,
   doseDone,
   isMeantToTheLimit,
   stepsDone,
@@ -85,8 +85,6 @@ function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: s
     return [{ step: step.id, text: `${which} (${doneText}${of}${why})` }]
   })
 }
-
-type Dose = DoneSet['step']['dose']
 
 function amountText(dose: Dose, amount: number): string {
   if (dose.kind === 'distance') return printInUnitOf(dose.length, amount)

@@ -71,7 +71,6 @@ interface Search {
 
 type Check = (value: unknown, search: Search) => void
 type Defs = Readonly<Record<string, Shape>>
-type Fields = Record<string, unknown>
 
 const checks = new WeakMap<Shape, Check>()
 
@@ -221,7 +220,7 @@ function eitherCheck(options: readonly Check[]): Check {
 }
 
 /** Whether a value is an object, neither null nor an array. */
-export function isObject(value: unknown): value is Fields {
+export function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
 }
 

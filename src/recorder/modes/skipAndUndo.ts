@@ -118,10 +118,9 @@ type NamedEvent = Exclude<
   | 'sessionReopened'
   | 'undone'
 >
-type UndoTexts = { [T in NamedEvent]: (event: EventOf<T>, step: string) => string }
 
 /** What `u` undoes, in words, by its last event. `step`: the title of the event's step */
-const undoTexts: UndoTexts = {
+const undoTexts: { [T in NamedEvent]: (event: EventOf<T>, step: string) => string } = {
   mealRecorded: ({ meal }) => `what was eaten ${meal}`,
   effortBegun: (_, step) => `the start of ${step}`,
   effortEnded: (_, step) => `the end of ${step}`,

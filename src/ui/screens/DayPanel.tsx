@@ -63,15 +63,10 @@ export function DayStrip({ parts, columns }: { parts: readonly StripPart[]; colu
   )
 }
 
-interface StripPiece {
-  text: string
-  isNow: boolean
-}
-
 /** Lays out the day on one line: for each part a label and a bar with one cell per result. With little room the labels
  * are dropped first, then the bars get narrower.
  * @returns one piece per part, to be joined with a space */
-export function dayStripOf(parts: readonly StripPart[], columns: number): StripPiece[] {
+export function dayStripOf(parts: readonly StripPart[], columns: number): { text: string; isNow: boolean }[] {
   const total = sum(parts, (part) => part.of)
   const labels = sum(parts, (part) => [...part.label].length + 1)
   const free = columns - Math.max(0, parts.length - 1)

@@ -32,8 +32,9 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 
-/** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged. */
-export type ExitCode = 0 | 1 | 2 | 3
+/** 0 done; 1 the request could not be carried out; 2 the command line is wrong; 3 the logbook is locked or damaged;
+ * 128 + n where signal n ended the app. */
+export type ExitCode = number
 
 export interface CommandInput {
   /** The words after the command, in order, without options; an absent optional word is not in the list.

@@ -45,18 +45,16 @@ export async function openOn(
   }
   if (screenReader) {
     const { openSpoken } = await import('../app/openSpoken.ts')
-    const status = await openSpoken({ ...opening, write: io.out, steer: io.steer })
-    return status as ExitCode
+    return openSpoken({ ...opening, write: io.out, steer: io.steer })
   }
   const { openApp } = await withColours(() => import('../app/openApp.tsx'))
-  const status = await openApp({
+  return openApp({
     ...opening,
     beforeFirstFrame: () => {
       mayShow = false
       progress.clear()
     },
   })
-  return status as ExitCode
 }
 
 /** The folder of the sample days that comes with the program; null if missing. */

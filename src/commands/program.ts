@@ -38,17 +38,17 @@ export async function main(): Promise<void> {
  * @param argv the words after the program's name */
 export async function runCommandLine(argv: readonly string[], io: Io): Promise<ExitCode> {
   const sources: CommandInput['sources'] = []
-  const called: { code: ExitCode } = { code: 0 }
+  let code: ExitCode = 0
   try {
     const program = programOf(argv, io, async (load, command) => {
       const { run } = await load()
-      called.code = await run(inputOf(command, program, io, sources))
+      code = await run(inputOf(command, program, io, sources))
     })
     // `help week` is typed as often as `week --help`.
     const [first, ...others] = argv
     await program.parseAsync(first === 'help' ? [...others, '--help'] : argv, { from: 'user' })
     const status = reportDamages(io, sources)
-    return called.code || status
+    return code || status
   } catch (error) {
     // The only errors of commander's own that arrive here are help and version, which are not failures.
     if (error instanceof CommanderError) return 0

@@ -8,6 +8,7 @@ import { summaryText } from '../../src/summary/text.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { bareContext as context } from '../summary/bareContext.ts'
 import { wholeDay } from '../summary/wholeDay.ts'
+import { runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
 const logbook = mkdtempSync(join(tmpdir(), 'pausebook-summary-'))
@@ -21,6 +22,8 @@ file.close()
 
 const run = (words: string[], more: { terminal?: boolean; logbook?: string } = {}) =>
   runProgram(['summary', ...words], { logbook, ...more })
+
+const overWeeks = runOn(sixteenWeeks())
 
 describe('summary', () => {
   it('is the note of the newest session, or of one by the beginning of its id', async () => {
@@ -95,6 +98,19 @@ describe('summary', () => {
     const { stdout } = await run(['--json'])
     expect(Summary.parse(JSON.parse(stdout)).session.id).toBe(file.id)
     expect((await run(['--format', 'json'])).stdout).toBe(stdout)
+  })
+
+  it('has in JSON what running costs a lift, which the other sessions tell', async () => {
+    const json = async (...words: string[]) => JSON.parse((await overWeeks([...words, '--json'])).stdout)
+    const [{ id }] = await json('history', '--lift', 'front squat')
+    const { percent, lowPercent, highPercent, days } = (await json('progress', 'lift', 'front squat')).runCost
+    const { exercises } = Summary.parse(await json('summary', id)).lifting
+    expect(exercises.find(({ name }) => name === 'front squat')?.runCost).toEqual({
+      percent,
+      lowPercent,
+      highPercent,
+      days,
+    })
   })
 
   it('is Markdown with --format markdown', async () => {

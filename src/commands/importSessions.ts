@@ -2,6 +2,7 @@ import { group, max, min, range, sum } from 'd3-array'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { expand, stationsDone } from '../prescription/expand.ts'
 import type { Dose, Load, Prescription, Side } from '../prescription/model.ts'
+import { loadAsWritten } from '../prescription/planned.ts'
 import { speedLimits } from '../prescription/plausible.ts'
 import { partName, printLift } from '../prescription/print.ts'
 import { readPrescription } from '../prescription/read.ts'
@@ -387,12 +388,12 @@ function liftText({ exercise, side }: SetRow, rows: readonly ImportedRow[]): str
 
 /** A result as it would be prescribed; a dose is at least 1. */
 function prescribed({ groups, reps, seconds, meters, load }: SetResult): [Dose, Load | null] {
-  const mass: Load | null = load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load
+  const written = load && loadAsWritten(load)
   const least = Math.max(1, reps ?? 1)
-  if (groups !== null) return [{ kind: 'cluster', groups: groups.map((each) => Math.max(1, each)) }, mass]
-  if (seconds !== null) return [{ kind: 'time', seconds }, mass]
-  if (meters !== null) return [{ kind: 'distance', length: { value: meters, unit: 'm' } }, mass]
-  return [{ kind: 'reps', from: least, to: least }, mass]
+  if (groups !== null) return [{ kind: 'cluster', groups: groups.map((each) => Math.max(1, each)) }, written]
+  if (seconds !== null) return [{ kind: 'time', seconds }, written]
+  if (meters !== null) return [{ kind: 'distance', length: { value: meters, unit: 'm' } }, written]
+  return [{ kind: 'reps', from: least, to: least }, written]
 }
 
 function runText({ result: { meters, seconds } }: SplitRow, times: number): string {

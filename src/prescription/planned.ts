@@ -122,13 +122,18 @@ export function loadFromLast(
   return { ...last.load, value: Math.max(0, sum(last.load.value)) }
 }
 
+/** A load that was lifted, as it would be prescribed. */
+export function loadAsWritten(load: LastLoad['load']): Load {
+  if (load.kind === 'bodyweight') return load
+  const { value, ...mass } = load
+  return { ...mass, from: value, to: value }
+}
+
 /** The day with known loads of last time in place of `last + 2.5 kg`. */
 export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
   const known = (written: Load | null, name: string): Load | null => {
     const load = written?.kind === 'last' ? loadFromLast(written, name, lastLoads) : null
-    if (load === null) return written
-    if (load.kind === 'bodyweight') return load
-    return { kind: 'mass', from: load.value, to: load.value, unit: load.unit, pair: load.pair }
+    return load === null ? written : loadAsWritten(load)
   }
   const filled = structuredClone(prescription)
   for (const { name, sets } of exercisesOf(filled))

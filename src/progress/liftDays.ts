@@ -2,6 +2,7 @@ import { isAtTheLimit } from '../figures/advice.ts'
 import { noise } from '../figures/figure.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Exercise, Load } from '../prescription/model.ts'
+import { loadAsWritten } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import { isSameItem, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, prescribedLoadOf } from '../session/load.ts'
@@ -76,11 +77,11 @@ export function liftDay(state: SessionState, line: LiftLine) {
 /** A known load as it would be written; the written range where the load is within it. */
 function asWritten(written: Load | null, known: LiftedLoad | null): Load | null {
   if (known === null) return written
-  if (known.kind === 'bodyweight') return known
-  const { value, unit, pair } = known
-  if (written?.kind === 'mass' && written.unit === unit && written.pair === pair)
-    if (value >= written.from && value <= written.to) return written
-  return { kind: 'mass', from: value, to: value, unit, pair }
+  if (known.kind === 'mass' && written?.kind === 'mass') {
+    const isSameKind = written.unit === known.unit && written.pair === known.pair
+    if (isSameKind && known.value >= written.from && known.value <= written.to) return written
+  }
+  return loadAsWritten(known)
 }
 
 /** The earlier days on which this line was lifted, newest first: the same exercise with the same number of sets, in

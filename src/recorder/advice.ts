@@ -17,6 +17,7 @@ import { isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Load, Span } from '../prescription/model.ts'
+import { loadAsWritten } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import {
   type IntervalStep,
@@ -161,7 +162,7 @@ function changeWords(
     bodyKg: state.bodyMassKg,
     atHand: (unit) => atHandOf(context.equipmentOf(unit, state.prescription, name), next, unit),
   }
-  const lifted: Load = load.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load
+  const lifted = loadAsWritten(load)
   const other = loadNear(lifted, 1 + change, lifter, { isNear: true })
   const reps = leastReps(next.dose)
   if (other === null) {

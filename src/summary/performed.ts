@@ -4,6 +4,7 @@ import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
 import type { Dose, Exercise, FuelItem, Side, Station } from '../prescription/model.ts'
+import { loadAsWritten } from '../prescription/planned.ts'
 import {
   type ExpandedWork,
   type IntervalStep,
@@ -236,7 +237,7 @@ export function asPrescribed(state: SessionState, { name, side, dose, load }: Se
   const stations = 'stations' in dose ? dose.stations : []
   const meant = stations.map((station): Station => {
     const load = station.load && resolvedLoad(state, station.load, station.name)
-    return { ...station, load: load?.kind === 'mass' ? { ...load, from: load.value, to: load.value } : load }
+    return { ...station, load: load && loadAsWritten(load) }
   })
   const known = 'stations' in dose ? { ...dose, stations: meant } : dose
   return { name, side, sets: [{ dose: known, load, rpe: null }] }

@@ -65,10 +65,7 @@ export class App {
       else void editDay({ path: start.edit }, screens)
     }
     if (settings().firstStartSeen) first()
-    else {
-      logbook.index()
-      firstStart(screens, first)
-    }
+    else firstStart(screens, first)
   }
 
   /** Applies keys that arrived together. */

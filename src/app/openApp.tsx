@@ -25,8 +25,6 @@ export function ScreenOf({ screen }: { screen: Screen }) {
 }
 
 interface AppOptions extends Opening {
-  /** Called once the sessions for the first screen are read, before anything is drawn. */
-  beforeFirstFrame: () => void
   /** Defaults to the process's terminal. */
   streams?: Parameters<typeof runScreens>[1]
 }
@@ -38,10 +36,7 @@ export async function openApp(options: AppOptions): Promise<number> {
   const status = await runScreens(
     {
       isUnicode: characters === 'unicode' || (characters === 'auto' && isUnicodeTerminal(options.env)),
-      start: (terminal) => {
-        app.start(terminal, (screen) => terminal.show(<ScreenOf screen={screen} />))
-        options.beforeFirstFrame()
-      },
+      start: (terminal) => app.start(terminal, (screen) => terminal.show(<ScreenOf screen={screen} />)),
       together: (apply) => app.together(apply),
       leave: () => app.close(),
     },

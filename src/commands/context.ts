@@ -16,7 +16,6 @@ import { liftNames } from '../progress/overview.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
-import { withProgress } from './progressLine.ts'
 
 /** What most commands need besides their words. */
 export interface Context extends Known {
@@ -33,9 +32,7 @@ export function contextOf({ io, logbookDir, sources, units }: CommandInput): Con
     mornings: () => reported(readMornings(logbookDir)),
     settings: () => reported(readSettings(logbookDir, context.mornings)).settings,
     logbook: () => reported(openLogbook(logbookDir)),
-    // With a progress line if many sessions must be read again.
-    entries: () =>
-      withProgress(io, 'reading session', (show) => context.logbook.index(show, context.settings)),
+    entries: () => context.logbook.index(context.settings),
     ...derivedOf(context),
     asked: () => units,
     io: () => io,

@@ -14,7 +14,6 @@ import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf } from './context.ts'
 import { morningHeadings, morningLine, morningRows } from './morningTable.ts'
-import { withProgress } from './progressLine.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which
@@ -56,13 +55,10 @@ function rowsOf(input: CommandInput, table: keyof typeof headings): Row[] {
   const context = contextOf(input)
   if (table === 'mornings') return morningRows(context.mornings.mornings)
   const { entries, logbook } = context
-  return withProgress(input.io, 'reading session', (show) =>
-    entries.toReversed().flatMap((entry, index) => {
-      show(index, entries.length)
-      const session = logbook.sessionOf(entry)
-      return session === null ? [] : (table === 'sets' ? setRows : splitRows)(replay(session), entry.id)
-    }),
-  )
+  return entries.toReversed().flatMap((entry) => {
+    const session = logbook.sessionOf(entry)
+    return session === null ? [] : (table === 'sets' ? setRows : splitRows)(replay(session), entry.id)
+  })
 }
 
 /** The headings of each table, which a logbook without such results has too. */

@@ -17,7 +17,6 @@ import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, rowsOf } from './importSessions.ts'
 import { columnsOf, type Field, problemIn, type Row, RowError, readTable, type Table } from './importTable.ts'
 import { type MorningLine, morningLinesIn, morningsToStore } from './morningTable.ts'
-import { withProgress } from './progressLine.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -57,7 +56,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   ].map((line) => `${sanitize(line)}\n`)
   const isDry = flags.has('dry')
   if (!isDry || input.json) io.err(report.join(''))
-  const ids = isDry ? [] : store(input, context, days)
+  const ids = isDry ? [] : store(context, days)
   const figures = {
     what,
     columns: Object.fromEntries(columns.flatMap((name, index) => (name ? [[name, table.names[index]]] : []))),
@@ -142,26 +141,20 @@ function daysIn(
 }
 
 /** Stores all sessions or none; returns their ids. */
-function store({ io }: CommandInput, context: Context, days: readonly ImportedDay[]): string[] {
+function store(context: Context, days: readonly ImportedDay[]): string[] {
   const { logbook } = context
-  const sessions = withProgress(io, 'reading session', (onProgress) => sessionsOf(days, context, onProgress))
-  const ids = withProgress(io, 'storing session', (onProgress) => logbook.createAll(sessions, onProgress))
+  const ids = logbook.createAll(sessionsOf(days, context))
   // Add the sessions to the index now, when waiting is acceptable.
-  withProgress(io, 'reading session', logbook.index)
+  logbook.index()
   return ids
 }
 
 /** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the
  * table up to it.
  * @param days the earliest first */
-function sessionsOf(
-  days: readonly ImportedDay[],
-  { entries, settings }: Context,
-  onProgress: (done: number, of: number) => void,
-): NewSession[] {
+function sessionsOf(days: readonly ImportedDay[], { entries, settings }: Context): NewSession[] {
   const before: Lifted[] = [...entries]
-  return days.map(({ date, prescription, events }, index) => {
-    onProgress(index, days.length)
+  return days.map(({ date, prescription, events }) => {
     const bodyMassKg = bodyMassKgOn(settings, date, prescription.athlete)
     const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
     const session = { prescription, start: { ...start, maxima: maximaOn(before, date) }, events }

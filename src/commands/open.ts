@@ -2,13 +2,11 @@ import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Opening } from '../app/screens.ts'
-import { thisMachine } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { refusalOf, withColours } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
 import { type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf } from './editor.ts'
-import { progressLine } from './progressLine.ts'
 
 /** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
  * @throws CommandError `bad_prescription` with every problem of the file; as `openOn` */
@@ -28,14 +26,9 @@ export async function openOn(
 ): Promise<ExitCode> {
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
-  const progress = progressLine(io, 'reading session')
-  let mayShow = !screenReader
-  const logbook = openLogbook(logbookDir, thisMachine(), (done, of) => {
-    if (mayShow) progress.show(done, of)
-  })
   const editor = editorOf(io.env)
   const opening = {
-    logbook,
+    logbook: openLogbook(logbookDir),
     samples: samplesFolder(),
     env: io.env,
     start,
@@ -48,13 +41,7 @@ export async function openOn(
     return openSpoken({ ...opening, write: io.out, steer: io.steer })
   }
   const { openApp } = await withColours(() => import('../app/openApp.tsx'))
-  return openApp({
-    ...opening,
-    beforeFirstFrame: () => {
-      mayShow = false
-      progress.clear()
-    },
-  })
+  return openApp(opening)
 }
 
 /** The folder of the sample days that comes with the program; null if missing. */

@@ -1,19 +1,15 @@
 import { verifyLogbook } from '../logbook/verify.ts'
 import { counted } from '../units/decimal.ts'
 import { type CommandInput, type ExitCode, fitted, show } from './command.ts'
-import { withProgress } from './progressLine.ts'
 
 /** Reads every file of the logbook and reports damage; exit status 3 if there is any. Repairs and seals only on
  * request. */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags } = input
-  const verification = withProgress(io, 'reading session', (onProgress) =>
-    verifyLogbook(input.logbookDir, {
-      onProgress,
-      mayRepair: flags.has('repair'),
-      maySeal: flags.has('seal'),
-    }),
-  )
+  const verification = verifyLogbook(input.logbookDir, {
+    mayRepair: flags.has('repair'),
+    maySeal: flags.has('seal'),
+  })
   const { sessions, sound, events, index, damages, unsealed, sealed } = verification
   const lines = [
     `${counted(sessions, 'session')} read, ${sound} sound, with ${counted(events, 'event')}.${indexTexts[index]}`,

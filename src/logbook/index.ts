@@ -32,8 +32,6 @@ export interface IndexWork {
   home: string
   settings: Settings
   onDamage: (damage: Damage) => void
-  /** Called now and then while sessions are read: how many of how many. */
-  onProgress?: (done: number, of: number) => void
 }
 
 /** Room for more than a hundred thousand sessions. */
@@ -48,16 +46,15 @@ export function updateIndex(
   work: IndexWork,
   { isFresh = false } = {},
 ): { entries: IndexEntry[]; differing: string[]; isWritten: boolean } {
-  const { home, onProgress } = work
+  const { home } = work
   const before = readRows(home)
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
   const race = planIn(home)?.race ?? null
-  const found = entries.flatMap((entry, index) => {
+  const found = entries.flatMap((entry) => {
     const stamp = stampOf(entry, work.settings)
     const known = before.get(stamp.file)
     const isCurrent = known?.size === stamp.size && known.mtime === stamp.mtime && known.basis === stamp.basis
     if (isCurrent && !isFresh) return [{ entry, row: known, isSound: true, isNew: false, isOther: false }]
-    onProgress?.(index, entries.length)
     const computed = rowOf(work, entry, stamp)
     if (computed === null) return []
     const isOther = isCurrent && JSON.stringify(known) !== JSON.stringify(computed.row)

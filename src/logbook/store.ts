@@ -14,7 +14,7 @@ import {
   writeFlushed,
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
-import { type IndexWork, updateIndex } from './index.ts'
+import { updateIndex } from './index.ts'
 import { type Lock, lockOrRefuse, lockOwner } from './lock.ts'
 import {
   emptyText,
@@ -52,13 +52,8 @@ export interface NewSession {
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
  * killed programs left in it. Everything is synchronous: when a call returns, its data is on the disk, or its result
  * says that it is not.
- * @param directory any path; a relative one starts at the working directory
- * @param onProgress called now and then while sessions are read: how many of how many */
-export function openLogbook(
-  directory: string,
-  machine: Machine = thisMachine(),
-  onProgress?: IndexWork['onProgress'],
-) {
+ * @param directory any path; a relative one starts at the working directory */
+export function openLogbook(directory: string, machine: Machine = thisMachine()) {
   const home = resolve(directory)
   const damages: Damage[] = []
   sweepLogbook(home, machine)
@@ -97,10 +92,9 @@ export function openLogbook(
     recordedBy: lockOwner(lockPathOf(entry.path), machine),
   })
   /** Every session, newest first, from the index, which is updated first.
-   * @param onChecked called now and then: how many of how many sessions were checked
    * @param settings that the figures depend on, by default as they are read now */
-  const index = (onChecked = onProgress, settings = readSettings(home).settings): IndexEntry[] =>
-    updateIndex({ home, settings, onDamage: addDamage, onProgress: onChecked }).entries
+  const index = (settings = readSettings(home).settings): IndexEntry[] =>
+    updateIndex({ home, settings, onDamage: addDamage }).entries
 
   return {
     /** Absolute. */
@@ -124,17 +118,13 @@ export function openLogbook(
       return spillSession(session, sessionPathOf(home, date, session.id))
     },
     /** Stores new finished sessions, all of them or none, wherever it is interrupted; returns their ids.
-     * @param onWritten called now and then: how many of how many are written
      * @throws LogbookError `cannot_write` */
-    createAll(
-      days: readonly NewSession[],
-      onWritten: (done: number, of: number) => void = () => {},
-    ): string[] {
+    createAll(days: readonly NewSession[]): string[] {
       const stored = days.map(({ prescription, start, events }) => {
         const session = freshSession(prescription, [start, ...events])
         return { session, path: sessionPathOf(home, start.date, session.id) }
       })
-      storeTogether(home, stored, onWritten)
+      storeTogether(home, stored)
       return stored.map(({ session }) => session.id)
     },
     /** Opens a session to record in it.
@@ -206,22 +196,15 @@ function lockFor(entry: SessionEntry, machine: Machine): Lock {
 
 const arrived = /^arrived-[\w-]{8}$/
 
-/** @param onProgress called with how many of how many are written
- * @throws LogbookError `cannot_write`; none of them is stored then */
-function storeTogether(
-  home: string,
-  sessions: readonly { path: string; session: Session }[],
-  onProgress: (done: number, of: number) => void,
-): void {
+/** @throws LogbookError `cannot_write`; none of them is stored then */
+function storeTogether(home: string, sessions: readonly { path: string; session: Session }[]): void {
   const folder = temporaryOf(join(home, 'arriving'))
   try {
     makeFolder(home)
     for (const { path } of sessions) makeFolder(dirname(path))
     mkdirSync(folder, { mode: 0o700 })
-    sessions.forEach(({ path, session }, index) => {
-      onProgress(index, sessions.length)
+    for (const { path, session } of sessions)
       writeFlushed(join(folder, basename(path)), printSession(session))
-    })
     flushFolder(folder)
     renameOver(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {

@@ -28,8 +28,7 @@ import { storeArrivals } from './store.ts'
 import { changeStored, loadStored, repairUnderLock, type StoredKind } from './storedFile.ts'
 import { readFileBytes } from './text.ts'
 
-export interface VerifyTools {
-  onProgress: (done: number, of: number) => void
+interface VerifyTools {
   machine?: Machine
   /** Replaces a ruined file with its previous copy. */
   mayRepair?: boolean
@@ -40,8 +39,10 @@ export interface VerifyTools {
 /** Reads every file of a logbook: settings, mornings and sessions against schema and checksum; each session also
  * against its id, name and order of events; the index against the files. It reports what is damaged or was renamed. It
  * writes only derived files, unless told to repair or to seal. */
-export function verifyLogbook(directory: string, tools: VerifyTools) {
-  const { machine = thisMachine(), mayRepair = false, maySeal = false } = tools
+export function verifyLogbook(
+  directory: string,
+  { machine = thisMachine(), mayRepair = false, maySeal = false }: VerifyTools = {},
+) {
   const home = resolve(directory)
   const damages = new Map<string, Damage>()
   /** Files without a checksum, from an earlier version or edited by hand, and those that got one now. */
@@ -68,16 +69,15 @@ export function verifyLogbook(directory: string, tools: VerifyTools) {
     add(damage)
   const entries = sessionEntriesOf(home, add)
   let events = 0
-  withoutDuplicates(home, entries, add).forEach((entry, index, all) => {
-    tools.onProgress(index, all.length)
+  for (const entry of withoutDuplicates(home, entries, add)) {
     const file = relative(home, entry.path)
     const { value: session, damage, isSealed } = check(file, sessionKind(entry.id))
-    if (session === null || damage !== null) return
+    if (session === null || damage !== null) continue
     events += session.events.length
     const wrong =
       disorderOf(session) ?? wrongDateOf(entry, session) ?? (isSealed ? null : idleEventOf(session))
     if (wrong !== null) add(untouched(file, wrong))
-  })
+  }
   const files = entries.map(({ path }) => relative(home, path))
   // Everything but the sessions has been listed before a repair gave damaged files other names.
   const isWritten = rebuildIndex(home, (damage) => {

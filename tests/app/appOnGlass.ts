@@ -39,7 +39,6 @@ export async function appOn(folder: string, given: Given = {}) {
     samples: null,
     env: { LANG: 'C.UTF-8' },
     start: null,
-    beforeFirstFrame: () => {},
     err: () => {},
     edit: null,
     units: { distance: null, mass: null },

@@ -316,21 +316,6 @@ describe('the index', () => {
     expect(contextOn(settings, '2026-11-19')).toMatchObject({ bodyMassKg: null, race: null })
   })
 
-  it('tells how far it is with reading, and only of sessions it does not know', () => {
-    const { directory, path } = threeSessions()
-    const told: [number, number][] = []
-    const index = () => openLogbook(directory).index((done, of) => told.push([done, of]))
-    index()
-    expect(told).toEqual([])
-    rmSync(path)
-    index()
-    expect(told).toEqual([
-      [0, 3],
-      [1, 3],
-      [2, 3],
-    ])
-  })
-
   it('counts one of two versions of a session, the one whose last event is later, and both if their dates differ', () => {
     const [base, version] = ['abcdef2345', 'abcdef2345-0a1b2c']
     const counted = (ofBase: SessionEvent[], ofVersion: SessionEvent[], date = '2026-11-26') => {

@@ -11,13 +11,12 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, join } from 'node:path'
-import { Command } from 'commander'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import type { IndexRow } from '../../src/logbook/model.ts'
 import { printSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { type VerifyTools, verifyLogbook } from '../../src/logbook/verify.ts'
+import { verifyLogbook } from '../../src/logbook/verify.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
 import { runProgram } from '../commands/runProgram.ts'
@@ -181,56 +180,6 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
     )
   })
 
-  it('shows its progress on a terminal after half a second, and clears it at the end', async () => {
-    const { directory } = recorded()
-    let now = 0
-    const io = {
-      out: () => {},
-      err: (text: string) => {
-        said += text
-      },
-      steer: (text: string) => {
-        said += text
-      },
-      readText: () => '',
-      readBytes: () => new Uint8Array(),
-      terminal: { in: true, out: true, err: true },
-      columns: 80,
-      env: { TERM: 'xterm' },
-      now: () => {
-        now += 400
-        return new Date(now)
-      },
-    }
-    let said = ''
-    const { run } = await import('../../src/commands/verify.ts')
-    await run({
-      words: [],
-      values: {},
-      flags: new Set(),
-      json: false,
-      units: { distance: null, mass: null },
-      logbookDir: directory,
-      sources: [],
-      program: new Command(),
-      io,
-    })
-    expect(said).toBe('\rreading session 2 of 3\rreading session 3 of 3\r\u001b[K')
-    said = ''
-    await run({
-      words: [],
-      values: {},
-      flags: new Set(),
-      json: false,
-      units: { distance: null, mass: null },
-      logbookDir: directory,
-      sources: [],
-      program: new Command(),
-      io: { ...io, env: { TERM: 'dumb' } },
-    })
-    expect(said).toBe('')
-  })
-
   it('leaves no lock and no temporary file', async () => {
     const { directory, files } = recorded()
     writeFileSync(files[0].path, '')
@@ -242,10 +191,8 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
 })
 
 describe('a verification', () => {
-  const verified = (directory: string, tools: Partial<VerifyTools> = {}) =>
-    verifyLogbook(directory, { onProgress: () => {}, ...tools })
-  const wrongIn = (directory: string, tools: Partial<VerifyTools> = {}) =>
-    verified(directory, tools).damages.map(({ file, wrong, done }) => ({
+  const wrongIn = (...given: Parameters<typeof verifyLogbook>) =>
+    verifyLogbook(...given).damages.map(({ file, wrong, done }) => ({
       file: file.replace(/^sessions\/2026\//, ''),
       wrong,
       done,
@@ -255,7 +202,7 @@ describe('a verification', () => {
     const { directory, files } = recorded()
     const path = join(directory, 'index.ndjson')
     const changed = (change: (row: IndexRow) => Partial<IndexRow>) => {
-      verified(directory)
+      verifyLogbook(directory)
       const rows: IndexRow[] = readFileSync(path, 'utf8')
         .trim()
         .split('\n')
@@ -270,7 +217,7 @@ describe('a verification', () => {
       done: 'The index now has those of the file.',
     }))
     expect(changed(other)).toEqual(named.toReversed())
-    expect(verified(directory).damages).toEqual([])
+    expect(verifyLogbook(directory).damages).toEqual([])
     for (const change of [
       () => ({}),
       (row: IndexRow) => ({ ...other(row), size: row.size + 1 }),
@@ -284,7 +231,7 @@ describe('a verification', () => {
   it('names it where the index can be read but not written', async (context) => {
     if (process.getuid === undefined) skip(context, 'this system has no modes of files')
     const { directory } = recorded()
-    verified(directory)
+    verifyLogbook(directory)
     const path = join(directory, 'index.ndjson')
     writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"sets":1', '"sets":2'))
     const wrong = 'The index has different figures for the file, although its size and time are the same.'
@@ -338,16 +285,16 @@ describe('a verification', () => {
     const held = logbook.open(files[0].id)
     const name = (path: string) => path.slice(directory.length + 1)
     const all = [files[2], files[1], files[0]].map(({ path }) => name(path))
-    expect(verified(directory).unsealed).toEqual(['settings.json', ...all])
-    expect(verified(directory).sealed).toEqual([])
-    const { sealed, unsealed, damages } = verified(directory, { maySeal: true })
+    expect(verifyLogbook(directory).unsealed).toEqual(['settings.json', ...all])
+    expect(verifyLogbook(directory).sealed).toEqual([])
+    const { sealed, unsealed, damages } = verifyLogbook(directory, { maySeal: true })
     expect({ sealed, unsealed, damages }).toEqual({
       sealed: ['settings.json', ...all.slice(0, 2)],
       unsealed: all.slice(2),
       damages: [],
     })
     held.close()
-    expect(verified(directory, { maySeal: true })).toMatchObject({ sealed: all.slice(2), unsealed: [] })
+    expect(verifyLogbook(directory, { maySeal: true })).toMatchObject({ sealed: all.slice(2), unsealed: [] })
   })
 
   it('refuses in words where the file with its checksum cannot be written', () => {
@@ -357,7 +304,7 @@ describe('a verification', () => {
     const bare = unsealedText(settings).replace(/"checksum": "[0-9a-f]{64}",\n?/, '')
     writeFileSync(settings, bare)
     mkdirSync(`${settings}.bak`)
-    expect(() => verified(directory, { maySeal: true })).toThrow(
+    expect(() => verifyLogbook(directory, { maySeal: true })).toThrow(
       /^settings\.json cannot be saved: .+\. It is as before\.$/,
     )
     expect(readFileSync(settings, 'utf8')).toBe(bare)

@@ -30,7 +30,6 @@ export interface RecorderView {
   lastTime: string
   echo: string | null
   splits: SplitShown[]
-  strip: StripPart[]
   /** `isField`: false where keys pick or answer instead. */
   entry: EntryLabel & { isField: boolean }
   /** The line below the entry: what was wrong, else the advice. */
@@ -54,7 +53,6 @@ export function viewOf(model: RecorderModel): RecorderView {
     lastTime: lastTimeText(model),
     echo: echo && elapsedSeconds(echo.at, now) < echoSeconds ? echo.text : null,
     splits: splitsNow(state),
-    strip: partsDone(state),
     entry: { ...(prompt ?? { label: '', placeholder: '' }), isField: prompt !== undefined },
     line: model.notice ?? adviceOf(model) ?? '',
     isNotice: model.notice !== null,
@@ -143,28 +141,6 @@ function splitsNow(state: SessionState): SplitShown[] {
     const range = step.target?.seconds ?? null
     const target = range ? judge(seconds, range, precision ?? 1) : null
     return [{ label: `${step.number}`, text: formatClockShort(seconds), value: seconds, range, target }]
-  })
-}
-
-export interface StripPart {
-  label: string
-  done: number
-  /** Its number of results, at least 1. */
-  of: number
-  isNow: boolean
-}
-
-function partsDone(state: SessionState): StripPart[] {
-  const now = stepNow(state)
-  return state.parts.map((part, index) => {
-    const steps = state.steps.filter((step) => step.part === index && hasResult(step))
-    const done = steps.filter((step) => state.passed.has(step.id)).length
-    return {
-      label: part.kind,
-      done,
-      of: Math.max(1, steps.length),
-      isNow: now?.part === index && !state.finished,
-    }
   })
 }
 

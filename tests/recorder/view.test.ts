@@ -402,7 +402,6 @@ describe('everything that is shown', () => {
     `now ${[view.now.what, view.now.where, view.now.number].join(' | ')}`,
     `clock ${Object.values(view.clock).join(' | ')}${view.go ? ' go' : ''}`,
     `under ${[view.pending, view.next, view.lastTime, view.echo].join(' | ')}`,
-    `done ${view.strip.map(({ label, done, of, isNow }) => `${label} ${done}/${of}${isNow ? ' now' : ''}`).join(', ')}`,
     ...view.splits.map(({ label, text, target }) => `split ${label} ${text} ${target}`),
     `entry ${Object.values(view.entry).join(' | ')}`,
     `line ${view.isNotice ? '!' : ''}${view.line}`,

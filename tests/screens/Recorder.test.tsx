@@ -326,7 +326,7 @@ describe('the recorder on its screen', () => {
   test('draws no result large where the clock of the effort under way would become as small as the echo', () => {
     const run = 'A day\nrun\n  6 x 500 m @ 3:35-3:45/km, jog 200 m in 1:30\n'
     const walked = walkThrough(run).effort(109.4).wait(20).space().wait(20).entry('1:49.4')
-    const frame = frameOf(walked, 80, 20)
+    const frame = frameOf(walked, 80, 19)
     expect(frame).toMatch(/^recorded 1:49\.4$/m)
     expect(frame).toContain('████████')
     expect(frame).not.toMatch(/^▄▄ {4}▄ ▄ ▄▄▄/m)

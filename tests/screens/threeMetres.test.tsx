@@ -25,15 +25,14 @@ afterEach(() => {
   open = null
 })
 
-/** The share of the clock's area that is lit: the lines between the head (with the strip of the day) and the entry. */
+/** The share of the clock's area that is lit: the lines between the head and the entry. */
 function shareOf(walked: Walked, columns: number, rows: number, ascii: boolean): number {
   const store = livingStore(walked, () => walked.now)
   const screen = <Recorder store={store} />
   if (open === null) open = drawn(screen, columns, rows)
   else open.again(screen)
   const lines = (ascii ? asciiFrame(open.text()) : open.text()).split('\n')
-  const head = rows > 18 ? 2 : 1
-  const area = lines.slice(head, rows - (rows > 18 ? 5 : 4))
+  const area = lines.slice(1, rows - (rows > 18 ? 5 : 4))
   let light = 0
   for (const line of area) for (const character of line) light += lightOf(character)
   return light / (columns * area.length)

@@ -1,6 +1,5 @@
 import { render } from 'ink-testing-library'
 import { describe, expect, it } from 'vitest'
-import { DayStrip } from '../../src/ui/screens/DayPanel.tsx'
 import { SplitBars } from '../../src/ui/screens/NowPanel.tsx'
 import { KeyLine } from '../../src/ui/widgets/KeyLine.tsx'
 import { createKeyFeed, KeyFeedContext, useKeys } from '../../src/ui/widgets/keys.ts'
@@ -14,11 +13,6 @@ function frameOf(element: Parameters<typeof render>[0]): string | undefined {
 }
 
 describe('widgets', () => {
-  it('draw the strip of the day', () => {
-    const parts = [{ label: 'run', done: 1, of: 3, isNow: true }]
-    expect(frameOf(<DayStrip parts={parts} columns={40} />)).toBe('run █▒░')
-  })
-
   it('draw the line of keys', () => {
     const hints = [
       { key: '↑ ↓', label: 'rest +/-' },

@@ -1,7 +1,6 @@
-import { sum } from 'd3-array'
 import { Box, Text } from 'ink'
 import { memo } from 'react'
-import { type DayLine, dayWindow, type StripPart } from '../../recorder/view.ts'
+import { type DayLine, dayWindow } from '../../recorder/view.ts'
 import { accent } from '../widgets/Lines.tsx'
 import { cellsOf, screenLinesUpTo } from '../widgets/wrapped.ts'
 
@@ -46,43 +45,4 @@ function Line({ line: { kind, mark, text } }: { line: DayLine }) {
       {indent + text}
     </Text>
   )
-}
-
-/** One line that shows how much of the day is done. */
-export function DayStrip({ parts, columns }: { parts: readonly StripPart[]; columns: number }) {
-  return (
-    <Box columnGap={1} height={1} overflow="hidden">
-      {dayStripOf(parts, columns).map(({ text, isNow }, index) => (
-        <Box key={index} flexShrink={0}>
-          <Text bold={isNow} color={isNow ? accent : undefined}>
-            {text}
-          </Text>
-        </Box>
-      ))}
-    </Box>
-  )
-}
-
-/** Lays out the day on one line: for each part a label and a bar with one cell per result. With little room the labels
- * are dropped first, then the bars get narrower.
- * @returns one piece per part, to be joined with a space */
-export function dayStripOf(parts: readonly StripPart[], columns: number): { text: string; isNow: boolean }[] {
-  const total = sum(parts, (part) => part.of)
-  const labels = sum(parts, (part) => [...part.label].length + 1)
-  const free = columns - Math.max(0, parts.length - 1)
-  const isLabelled = free - labels >= parts.length
-  const cells = Math.max(parts.length, Math.min(total, isLabelled ? free - labels : free))
-  return parts.map((part) => {
-    const width = cells >= total ? part.of : 1 + Math.floor(((cells - parts.length) * part.of) / total)
-    const bar = barOf(part, width)
-    return { text: isLabelled ? `${part.label} ${bar}` : bar, isNow: part.isNow }
-  })
-}
-
-/** Full only if everything is done, and empty only if nothing is. */
-function barOf(part: StripPart, width: number): string {
-  const share = Math.round((width * part.done) / part.of)
-  const full = part.done >= part.of ? width : Math.min(share, width - 1)
-  const left = width - full
-  return '█'.repeat(full) + (part.isNow && left > 0 ? '▒' : '') + '░'.repeat(left).slice(part.isNow ? 1 : 0)
 }

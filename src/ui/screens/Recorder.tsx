@@ -11,7 +11,7 @@ import { accent, Lines } from '../widgets/Lines.tsx'
 import { useTerminalSize } from '../widgets/terminalSize.ts'
 import { keepTicking } from '../widgets/ticking.ts'
 import { noticeLines } from '../widgets/wrapped.ts'
-import { DayPanel, DayStrip, widthOfDay } from './DayPanel.tsx'
+import { DayPanel, widthOfDay } from './DayPanel.tsx'
 import { ListPanel, panelPage } from './ListPanel.tsx'
 import { NowPanel } from './NowPanel.tsx'
 
@@ -19,7 +19,7 @@ import { NowPanel } from './NowPanel.tsx'
 const least = { columns: 40, lines: 11 }
 /** From this width on the day is shown beside the current step. */
 const wide = 70
-/** From this height on there are blank lines between the parts of the screen, and a running clock takes all columns. */
+/** From this height on there is a blank line above the entry, and a running clock takes all columns. */
 const tall = 18
 
 const scrollHint = { key: '↑ ↓', label: 'scroll' }
@@ -43,7 +43,7 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
   const isTall = lines >= tall
   const notice = noticeLines(view.line, columns, 2)
   // On a tall screen a second line replaces the blank one above the entry, else one of the body.
-  const height = lines - 4 - (isTall ? 2 : notice.length - 1)
+  const height = lines - 4 - (isTall ? 1 : notice.length - 1)
   const isClockAlone = isTall && clock.kind !== 'idle' && panel === null
   const hasDay = columns >= wide && !isClockAlone && !panel?.isWholePage
   const dayWidth = hasDay ? widthOfDay(columns) : 0
@@ -66,7 +66,6 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <HeadLine head={view.head} columns={columns} />
-      {isTall && <DayStrip parts={view.strip} columns={columns} />}
       <Box height={height}>
         {hasDay && <DayPanel lines={day} width={dayWidth} height={height} />}
         {page ? (

@@ -2,14 +2,13 @@ import { stringify } from 'csv-stringify/sync'
 import { rollup } from 'd3-array'
 import { unlessRefused } from '../logbook/errors.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
-import { type Item, partName, printItem, printLift } from '../prescription/print.ts'
-import type { ExpandedWork } from '../prescription/step.ts'
+import { partName } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
-import type { IntervalResult, LiftedLoad } from '../session/model.ts'
+import type { LiftedLoad } from '../session/model.ts'
 import { painPhrase, painsNoted } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import type { SessionState } from '../session/state.ts'
-import { asPrescribed, liftsDone, worksDone } from '../summary/performed.ts'
+import { liftsDone, worksDone } from '../summary/performed.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf } from './context.ts'
@@ -63,7 +62,7 @@ function rowsOf(input: CommandInput, table: keyof typeof headings): Row[] {
 
 /** The headings of each table, which a logbook without such results has too. */
 const headings = {
-  sets: 'session,date,title,part,exercise,set,side,reps,groups,seconds,meters,load,unit,load_kind,load_kg,rpe,failed,note,pain,entry,notation',
+  sets: 'session,date,title,part,exercise,set,side,reps,groups,seconds,meters,load,unit,load_kind,load_kg,rpe,failed,note,pain',
   splits: 'session,date,title,part,work,number,meters,seconds,target,heart_rate,heart_rate_max,rpe,note,pain',
   mornings: morningHeadings,
 }
@@ -85,12 +84,11 @@ type Row = Record<string, Cell>
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. Its note and pain are
  * in the first of them, its effort and failure in the last that has any. `load_kind` is mass, pair (`load` is one of
  * the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is the whole
- * external load. Rows of one entry have the same `entry`, and the first of them its line as prescribed. */
+ * external load. */
 export function setRows(state: SessionState, id: string): Row[] {
   const done = liftsDone(state)
   const pains = painCells(state)
-  const several = [...new Set(done.flatMap(({ step, isPart }) => (isPart ? [step] : [])))]
-  return done.map(({ step, name, side, result, number, isPart }, index) => {
+  return done.map(({ step, name, side, result, number }, index) => {
     const isFirst = done[index - 1]?.step !== step
     const later = done.slice(index + 1).filter((other) => other.step === step)
     const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
@@ -108,8 +106,6 @@ export function setRows(state: SessionState, id: string): Row[] {
       failed: isLast && result.failed ? 'yes' : null,
       note: isFirst ? result.note : null,
       pain: isFirst ? (pains.get(step.id) ?? null) : null,
-      entry: isPart ? several.indexOf(step) + 1 : null,
-      notation: isPart && isFirst ? printLift(asPrescribed(state, step)) : null,
     }
   })
 }
@@ -119,13 +115,13 @@ export function splitRows(state: SessionState, id: string): Row[] {
   const pains = painCells(state)
   return [...worksDone(state, 'run'), ...worksDone(state, 'cross')]
     .sort((one, other) => one.part - other.part)
-    .flatMap(({ part, item, work, splits }) =>
+    .flatMap(({ part, work, splits }) =>
       splits.map(({ step, result, target }) => ({
         ...headOf(state, id, part),
-        work: workText(work, state.prescription.parts[part]?.items[item]),
+        work: work.text,
         number: step.number,
         meters: result.meters,
-        seconds: asTyped(result),
+        seconds: result.seconds,
         target,
         heart_rate: result.heartRate,
         heart_rate_max: result.heartRateMax,
@@ -134,18 +130,6 @@ export function splitRows(state: SessionState, id: string): Row[] {
         pain: pains.get(step.id) ?? null,
       })),
     )
-}
-
-/** Seconds with the digits that were typed: 1:52.0 is judged to a tenth, also where `import` reads it back. */
-function asTyped({ seconds, precision }: IntervalResult): Cell {
-  if (seconds === null || precision === null) return seconds
-  const text = seconds.toFixed(Math.max(0, Math.round(-Math.log10(precision))))
-  return Number(text) === seconds ? text : seconds
-}
-
-/** The line of a work as written; printed anew where its bare pace would be read in the unit of another logbook. */
-function workText({ text, paceUnit }: ExpandedWork, item: Item | undefined): string {
-  return item && paceUnit !== null && !text.includes(`/${paceUnit}`) ? printItem(item) : text
 }
 
 /** The pains of each step: those typed with its result and those noted about it. */

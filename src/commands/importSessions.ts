@@ -1,6 +1,5 @@
 import { group, max, min, range, sum } from 'd3-array'
-import { exerciseKey } from '../prescription/exercise.ts'
-import { expand, stationsDone } from '../prescription/expand.ts'
+import { expand } from '../prescription/expand.ts'
 import type { Dose, Load, Prescription, Side } from '../prescription/model.ts'
 import { loadAsWritten } from '../prescription/planned.ts'
 import { speedLimits } from '../prescription/plausible.ts'
@@ -11,7 +10,6 @@ import { heaviestKg } from '../session/entry/setFigures.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { IntervalResult, LiftedLoad, SessionEvent, SetResult } from '../session/model.ts'
 import { recordedEvents } from '../session/newEvents.ts'
-import type { Answer } from '../session/prompt.ts'
 import { printDuration } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
@@ -34,13 +32,6 @@ interface Place {
   date: string
   title: string | null
   part: string | null
-  /** The same in all rows of one prescribed line: a split's line itself, a number for a set of several rows (drops,
-   * lifts of a complex, rounds and their stations). Null if only what was done is known. */
-  entry: string | null
-  /** That line in the notation; of a set in its first row. */
-  notation: string | null
-  /** Its number among the results of that line. */
-  number: number | null
 }
 
 interface SetRow extends Place {
@@ -51,7 +42,7 @@ interface SetRow extends Place {
 }
 
 interface SplitRow extends Place {
-  kind: 'split'
+  kind: 'interval'
   result: IntervalResult
 }
 
@@ -62,17 +53,14 @@ export type ImportedRow = SetRow | SplitRow
  * @throws RowError */
 export function rowsOf(row: Row, columns: readonly (Field | null)[], unit: MassUnit): ImportedRow[] {
   const values = valuesOf(row, columns)
-  const { date, title, part, work, entry, notation } = values
+  const { date, title, part } = values
   if (date === null) throw new RowError('the date is missing')
   const place = { row, session: values.session ?? `${date} ${title ?? ''}`, date, title, part }
-  if (!columns.includes('exercise')) {
-    const { number } = values
-    return [{ ...place, kind: 'split', entry: work, notation: work, number, result: splitOf(values) }]
-  }
+  if (!columns.includes('exercise')) return [{ ...place, kind: 'interval', result: splitOf(values) }]
   const { exercise, side } = values
   if (exercise === null) throw new RowError('the exercise is missing')
   const result = setOf(values, unit)
-  const set: SetRow = { ...place, kind: 'set', exercise, side, entry, notation, number: 1, result }
+  const set: SetRow = { ...place, kind: 'set', exercise, side, result }
   return Array.from({ length: values.sets ?? 1 }, () => set)
 }
 
@@ -93,7 +81,7 @@ function splitOf(values: Values): IntervalResult {
 
 const nothing = { reps: null, groups: null, seconds: null, meters: null }
 
-/** One repetition of a time or a distance is that time or distance. A row of an entry may be empty. */
+/** One repetition of a time or a distance is that time or distance. */
 function setOf(values: Values, unit: MassUnit): SetResult {
   const { groups, failed } = values
   const rest = { load: loadOf(values, unit), failed: failed ?? false, ...remarksOf(values) }
@@ -108,7 +96,7 @@ function setOf(values: Values, unit: MassUnit): SetResult {
     throw new RowError(
       'a set has either repetitions, a time or a distance: keep only one of them; runs go into a table of their own, without exercises',
     )
-  if (count === 0 && values.entry === null) throw new RowError('repetitions, a time or a distance is missing')
+  if (count === 0) throw new RowError('repetitions, a time or a distance is missing')
   return { ...nothing, ...amounts, ...rest }
 }
 
@@ -175,8 +163,13 @@ export interface ImportedDay {
 
 const unknown = { at: null, up: null }
 
-/** Turns the rows of one session into a day done as prescribed, since only exported splits and entries say what was
- * planned.
+/** A line of the day, and the rows of the table that were done on it; a heading has none. */
+interface Line {
+  text: string
+  rows: readonly ImportedRow[]
+}
+
+/** Turns the rows of one session into a day done as prescribed: a table says what was done, not what was planned.
  * @param rows at least one
  * @throws RowError */
 export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']): ImportedDay {
@@ -187,39 +180,46 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
       `the session ${session} has the dates ${date} and ${otherDate.date}, but a session has only one`,
     )
   const named = title?.replace(/\p{Cc}+/gu, ' ').trim() || `${kind === 'set' ? 'Sets' : 'Running'} of ${date}`
+  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, ofPart]) => ({
+    heading: headingOf(part, ofPart),
+    lines: linesOf(ofPart),
+  }))
   const headers = [named, `date: ${date}`, `units: ${units.distance} ${units.mass}`]
-  const parts = [...group(rows, ({ part }) => part ?? '')].map(([part, ofPart]) => {
-    const heading = headingOf(part, ofPart)
-    return { heading, lines: linesOf(ofPart, [...headers, '', heading, '  '].join('\n')) }
-  })
-  const written = parts.flatMap(({ heading, lines }) => [
-    '',
-    heading,
-    ...lines.map(({ text }) => `  ${text}`),
-  ])
-  const reading = readPrescription([...headers, ...written].join('\n'))
-  if ('problems' in reading)
-    throw new RowError(`the session cannot be written as a day: ${reading.problems[0]?.message}`)
+  const written: Line[] = [
+    ...headers.map((text) => ({ text, rows: [] })),
+    ...parts.flatMap(({ heading, lines }) => [{ text: heading, rows: [] }, ...lines]),
+  ]
+  const unwritable = (why: string, row: Row | null = null) =>
+    new RowError(
+      `the session cannot be written as a day: ${why}. Write another exercise, title or part in the table`,
+      row,
+    )
+  const reading = readPrescription(written.map(({ text }) => text).join('\n'))
+  if ('problems' in reading) {
+    const [{ line = 0, message = '', text = '' } = {}] = reading.problems
+    throw unwritable(`${message} ("${text.trim()}")`, written[line - 1]?.rows[0]?.row)
+  }
   const { prescription } = reading
-  const events = expand(prescription, () => []).flatMap(({ items }, part): SessionEvent[] => [
-    ...items.flatMap(({ steps }, item) => {
-      const { answers } = parts[part]!.lines[item]!
-      return answered(steps).flatMap((step, index) => recordedEvents(step.id, answers[index]!, unknown))
+  const expanded = expand(prescription, () => [])
+  const done = parts.flatMap(({ lines }, part) =>
+    lines.flatMap(({ text, rows }, item) => {
+      const { steps = [] } = expanded[part]?.items[item] ?? {}
+      const isIts = steps.length === rows.length && steps.every((step, at) => step.kind === rows[at]?.kind)
+      if (!isIts) throw unwritable(`"${text.trim()}" is read as something else`, rows[0]?.row)
+      return steps.map((step, at) => ({ step, row: rows[at] as ImportedRow }))
     }),
+  )
+  const events = parts.flatMap((_, part): SessionEvent[] => [
+    ...done.flatMap(({ step, row }) => (step.part === part ? recordedEvents(step.id, row, unknown) : [])),
     { type: 'partClosed', ...unknown, part, effort: null, minutes: null },
   ])
-  const lines = parts.flatMap((part) => part.lines)
   return {
     date,
     prescription,
     events: [...events, { type: 'sessionFinished', ...unknown }],
-    results: sum(lines, ({ answers }) => answers.filter((answer) => answer.kind !== 'skipped').length),
-    renamed: lines.flatMap(({ renamed }) => renamed),
+    results: rows.length,
+    renamed: done.flatMap(({ step, row }) => renamedIn(step, row)),
   }
-}
-
-function answered(steps: readonly Step[]): Step[] {
-  return steps.filter((step) => step.kind !== 'recovery')
 }
 
 /* Rows of a table as lines of a prescription. */
@@ -227,13 +227,6 @@ function answered(steps: readonly Step[]): Step[] {
 const mostSetsOnALine = 20
 const mostTimes = 999
 const mostOfAName = 80
-
-interface Line {
-  text: string
-  /** To each of its steps that is asked for. */
-  answers: Answer[]
-  renamed: string[]
-}
 
 function headingOf(text: string, rows: readonly ImportedRow[]): string {
   const [, kind = '', rest] = /^(lift|run|cross)\b\s*:?\s*(.*)$/is.exec(text) ?? []
@@ -252,129 +245,35 @@ function nameOf(text: string): string | null {
   return short === '' ? null : short
 }
 
-/** Consecutive rows that fit on one line: as it was prescribed, else as they were done.
- * @param head of a day with nothing but such a line */
-function linesOf(rows: readonly ImportedRow[], head: string): Line[] {
-  return neighbours(rows, fitsOnLineOf).flatMap((ofLine) => {
-    const [{ kind, entry, notation, row }] = ofLine
-    if (entry === null) return asDone(ofLine, head)
-    // A work of a group was repeated with it, which its own line does not say.
-    const texts = [notation ?? '', `${ofLine.at(-1)!.number} x ${notation}`]
-    const lines = texts.map((text) => lineOf(text, ofLine, head))
-    const line = lines.find((each) => typeof each !== 'string') ?? lines[0]!
-    if (typeof line !== 'string') return [line]
-    const plain = ofLine.map((each) => ({ ...each, entry: null }))
-    if (kind === 'split') return linesOf(plain, head)
-    const message = `the rows of entry ${entry} need their line in the column notation, as export writes it: ${line}`
-    throw new RowError(message, row)
-  })
-}
-
 /** As few lines as hold these rows. */
-function asDone(rows: readonly ImportedRow[], head: string): Line[] {
-  const most = rows[0]?.kind === 'set' ? mostSetsOnALine : mostTimes
-  return range(0, rows.length, most).map((from) => {
-    const some = rows.slice(from, from + most).map((row, index) => ({ ...row, number: index + 1 }))
-    const [first] = some as [ImportedRow]
-    const text = first.kind === 'set' ? liftText(first, some) : runText(first, some.length)
-    const line = lineOf(text, some, head)
-    if (typeof line !== 'string') return line
-    const message = `the session cannot be written as a day: ${line}. Write another exercise, title or part in the table`
-    throw new RowError(message, first.row)
+function linesOf(rows: readonly ImportedRow[]): Line[] {
+  return neighbours(rows, (one, other) => sharedBy(one) === sharedBy(other)).flatMap((ofLine) => {
+    const most = ofLine[0]?.kind === 'set' ? mostSetsOnALine : mostTimes
+    return range(0, ofLine.length, most).map((from) => {
+      const some = ofLine.slice(from, from + most)
+      const [first] = some as [ImportedRow]
+      const text = first.kind === 'set' ? liftText(first, some) : runText(first, some.length)
+      return { text: `  ${text}`, rows: some }
+    })
   })
-}
-
-/** A line with what the rows say was done on it, or what is wrong with it. */
-function lineOf(written: string, rows: readonly ImportedRow[], head: string): Line | string {
-  // Characters such as line ends would make several lines of it.
-  const text = written.replace(/\p{Cc}+/gu, ' ')
-  const reading = readPrescription(`${head}${text}`)
-  if ('problems' in reading) {
-    const [problem] = reading.problems
-    return `${problem?.message} ("${problem?.text.trim()}")`
-  }
-  const [item, ...others] = expand(reading.prescription, () => []).flatMap(({ items }) => items)
-  const steps = item === undefined || others.length > 0 ? [] : answered(item.steps)
-  const ofStep = group(rows, ({ number }) => number)
-  const answers = steps.flatMap((step, index) => answerTo(step, ofStep.get(index + 1) ?? []) ?? [])
-  const isAll = [...ofStep.keys()].every((number) => number !== null && number <= steps.length)
-  const isIts = rows.some((row) => hasItsLength(steps[(row.number ?? 0) - 1], row))
-  if (answers.length < steps.length || !isAll || !isIts) return `"${text}" is read as something else`
-  const renamed = rows.flatMap((row, index) => renamedIn(steps[index], row))
-  return { text, answers, renamed }
-}
-
-/** Whether a row has the prescribed distance, if the target depends on it: never where its laps are of another track. */
-function hasItsLength(step: Step | undefined, { result }: ImportedRow): boolean {
-  if (step?.kind !== 'interval' || step.meters === null || !step.target?.seconds) return true
-  return step.meters === result.meters
-}
-
-/** What the rows say was done at a step; null if the step is not theirs. */
-function answerTo(step: Step, rows: readonly ImportedRow[]): Answer | null {
-  const [first] = rows
-  if (first === undefined) return { kind: 'skipped', note: null, pain: null }
-  if (step.kind === 'interval' && first.kind === 'split' && rows.length === 1)
-    return { kind: 'interval', result: first.result }
-  const sets = rows.filter((row) => row.kind === 'set')
-  if (step.kind !== 'set' || first.kind !== 'set' || (sets.length > 1 && !isSeveral(step.dose))) return null
-  const rpe = sets.find(({ result }) => result.rpe !== null)?.result.rpe ?? null
-  const failed = sets.some(({ result }) => result.failed)
-  return { kind: 'set', result: { ...first.result, ...amountIn(step.dose, sets), rpe, failed } }
-}
-
-function isSeveral(dose: Dose): boolean {
-  return 'lower' in dose || 'lifts' in dose || 'stations' in dose
-}
-
-/** What was done of a dose that takes several rows of the table. */
-function amountIn(dose: Dose, rows: readonly SetRow[]): Partial<SetResult> {
-  const groupsDone = (groups: number[]) => ({ reps: sum(groups), groups })
-  switch (dose.kind) {
-    case 'drop': {
-      const loads = rows.flatMap(({ result }) => result.load ?? [])
-      const groups = dose.reps.map((_, index) => rows[index]?.result.reps ?? 0)
-      return { ...groupsDone(groups), ...(loads.length === 0 ? {} : { loads }) }
-    }
-    case 'complex': {
-      const left = [...rows]
-      const isNext = (name: string) => exerciseKey(left[0]?.exercise ?? '') === exerciseKey(name)
-      return groupsDone(dose.lifts.map(({ name }) => (isNext(name) ? (left.shift()?.result.reps ?? 0) : 0)))
-    }
-    case 'roundsIn': {
-      const { groups, reps } = rows[0]?.result ?? nothing
-      const [rounds = 0, begun = 0] = groups ?? [reps ?? 0]
-      const done = stationsDone(dose.stations, rounds, begun)
-      const counted = done.filter((_, index) => dose.stations[index]?.dose.kind === 'reps')
-      return { reps: sum(counted), groups: [rounds, begun] }
-    }
-    default:
-      return {}
-  }
 }
 
 /** An exercise that is stored under another name, or with a side that was part of its name. */
-function renamedIn(step: Step | undefined, row: ImportedRow): string[] {
-  if (row.kind !== 'set' || step?.kind !== 'set' || row.entry !== null) return []
+function renamedIn(step: Step, row: ImportedRow): string[] {
+  if (row.kind !== 'set' || step.kind !== 'set') return []
   const { name, side } = step
   if (name === row.exercise && side === row.side) return []
   return [`"${row.exercise}" is read as "${name}"${side === row.side ? '' : `, ${side}`}`]
 }
 
-/** Rows of one entry, splits in the order of their prescribed line, and results that one line can prescribe. */
-function fitsOnLineOf(one: ImportedRow, other: ImportedRow): boolean {
-  const isInOrder = one.entry === null || one.kind === 'set' || (one.number ?? 0) > (other.number ?? 0)
-  return isInOrder && JSON.stringify(sharedBy(one)) === JSON.stringify(sharedBy(other))
-}
-
 /** What all results on a line have in common: of splits the length, so that they are repeats, of sets all but the
  * repetitions and the mass on a bar. */
-function sharedBy(row: ImportedRow): unknown {
-  if (row.entry !== null) return row.entry
-  if (row.kind === 'split') return row.result.meters ?? { seconds: row.result.seconds }
+function sharedBy(row: ImportedRow): string {
+  if (row.kind === 'interval') return JSON.stringify(row.result.meters ?? { seconds: row.result.seconds })
   const [dose, load] = prescribed(row.result)
   const isBar = load?.kind === 'mass' && !load.pair
-  return [row.exercise, row.side, dose.kind === 'reps' ? 'reps' : dose, isBar ? load.unit : load]
+  const shared = [row.exercise, row.side, dose.kind === 'reps' ? 'reps' : dose, isBar ? load.unit : load]
+  return JSON.stringify(shared)
 }
 
 function liftText({ exercise, side }: SetRow, rows: readonly ImportedRow[]): string {

@@ -133,10 +133,6 @@ const fields = {
   failed: field(readFailed),
   note: field(verbatim, 'notes', 'comment', 'comments', 'remark'),
   pain: field(verbatim),
-  work: field(verbatim),
-  number: field(number('number of the split', 1, 999, 1)),
-  entry: field(verbatim),
-  notation: field(verbatim),
 }
 
 export type Field = keyof typeof fields
@@ -146,11 +142,6 @@ const fieldNames = Object.keys(fields) as Field[]
 const headings = Object.fromEntries(
   fieldNames.map((name) => [name, [plainWords(name), ...fields[name].headings]]),
 ) as Record<Field, string[]>
-/** Columns of an exported table that mean nothing without the other one. */
-const pairs: readonly (readonly [Field, Field])[] = [
-  ['work', 'number'],
-  ['entry', 'notation'],
-]
 
 /** The values of a row; null for an empty cell and for a field without a column. */
 export type Values = { [F in Field]: ReturnType<(typeof fields)[F]['read']> | null }
@@ -160,10 +151,7 @@ export type Values = { [F in Field]: ReturnType<(typeof fields)[F]['read']> | nu
  * @throws CommandError for a map that names no column or no field */
 export function columnsOf(names: readonly string[], maps: readonly string[]): (Field | null)[] {
   const mappings = new Map(maps.map((map) => mapped(map, names)))
-  const columns = fieldsMeant(names, headings, mappings)
-  const isUsed = (name: Field) =>
-    pairs.every((pair) => !pair.includes(name) || pair.every((each) => columns.includes(each)))
-  return columns.map((name) => (name !== null && isUsed(name) ? name : null))
+  return fieldsMeant(names, headings, mappings)
 }
 
 /** The field that each heading means; null for none. A field has one column at most.

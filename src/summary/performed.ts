@@ -3,8 +3,7 @@ import { noise } from '../figures/figure.ts'
 import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
-import type { Dose, Exercise, FuelItem, Side, Station } from '../prescription/model.ts'
-import { loadAsWritten } from '../prescription/planned.ts'
+import type { Dose, FuelItem, Side } from '../prescription/model.ts'
 import {
   type ExpandedWork,
   type IntervalStep,
@@ -230,17 +229,6 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
     }
     return { station, change }
   })
-}
-
-/** A set as prescribed, with its stations' percentages worked out. */
-export function asPrescribed(state: SessionState, { name, side, dose, load }: SetStep): Exercise {
-  const stations = 'stations' in dose ? dose.stations : []
-  const meant = stations.map((station): Station => {
-    const load = station.load && resolvedLoad(state, station.load, station.name)
-    return { ...station, load: load && loadAsWritten(load) }
-  })
-  const known = 'stations' in dose ? { ...dose, stations: meant } : dose
-  return { name, side, sets: [{ dose: known, load, rpe: null }] }
 }
 
 /** Metres run inside lift parts: in circuits, those prescribed where only a time was typed, and in rounds against the

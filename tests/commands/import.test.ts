@@ -62,10 +62,10 @@ describe('pausebook import', () => {
       'Pull-up 1 x 6',
     ])
     expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
-      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,,,',
-      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,,,',
-      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,,,',
-      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,1,,3,,,,90,kg,mass,90,8,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Front squat,2,,3,,,,92.5,kg,mass,92.5,8.5,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Pull-up,1,,6,,,,,,,,,,,',
+      '2026-11-21,Sets of 2026-11-21,lift,Bench paused,1,,5,,,,60,kg,mass,60,7,,,',
     ])
   })
 
@@ -127,9 +127,9 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     expect(ran.stderr).toContain('  Sets: sets\n')
     expect((await tableOf(ran.logbook, 'sets')).slice(1)).toEqual([
       ...[1, 2, 3].map(
-        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,,,`,
+        (set) => `2026-11-19,Sets of 2026-11-19,lift,Bench press,${set},,8,,,,60,kg,mass,60,,,,`,
       ),
-      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,',
     ])
     expect((await importing(table('50'))).stderr).toContain('51 sets')
     for (const [sets, why] of [
@@ -174,79 +174,22 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     ])
   })
 
-  it('keeps what splits of export were prescribed as, with the skipped ones, and stores others as they were run', async () => {
-    const rows = (work: string, ...splits: [number: number, meters: number, seconds: number][]) =>
-      splits.map((split) => ['2026-11-20', 'Track', 'run', work, ...split])
-    const table = stringify([
-      ['date', 'title', 'part', 'work', 'number', 'meters', 'seconds'],
-      ...rows('4 x 600 m @ 3:30-3:40/km, jog 200 m', [1, 600, 130], [2, 600, 131], [4, 600, 120]),
-      ...rows('', [1, 600, 140]),
-      ...rows('2 km race, split 1 km', [1, 1000, 230], [2, 1000, 231]),
-      ...rows('2 km race, split 1 km', [1, 1000, 235]),
-      ...rows('3 x 1 km @ goal, jog 400 m', [1, 1000, 237], [2, 1000, 238]),
-      ...rows('2 x 400 m @ 3:30/km', [1, 300, 60], [2, 300, 61]),
-    ])
-    const { code, logbook } = await importing(table)
-    expect(code).toBe(0)
-    const repeats = '2026-11-20,Track,run,"4 x 600 m @ 3:30-3:40/km, jog 200 m"'
-    const race = '2026-11-20,Track,run,"2 km race, split 1 km"'
+  it('stores splits of export as they were run, without the line that they were prescribed as', async () => {
+    const files = {
+      'day.txt':
+        'Track\ndate: 2026-11-26\n\nrun: track\n  3 x 500 m @ 3:45-3:55/km, jog 200 m\n  2 km race, split 1 km\n',
+      'results.txt': '1:52 hr 171\n-\n1:49.5\n3:50\n3:52 pain left calf 2\n',
+    }
+    const first = folderInMemory()
+    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
+    const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook: first })
+    const { logbook, stderr } = await importing(stdout)
+    expect(stderr).toContain('  work: not used\n  number: not used\n')
     expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
-      `${repeats},1,600,130,in,,,,,`,
-      `${repeats},2,600,131,in,,,,,`,
-      `${repeats},4,600,120,fast,,,,,`,
-      '2026-11-20,Track,run,600 m,1,600,140,,,,,,',
-      `${race},1,1000,230,,,,,,`,
-      `${race},2,1000,231,,,,,,`,
-      `${race},1,1000,235,,,,,,`,
-      '2026-11-20,Track,run,2 x 1000 m,1,1000,237,,,,,,',
-      '2026-11-20,Track,run,2 x 1000 m,2,1000,238,,,,,,',
-      '2026-11-20,Track,run,2 x 300 m,1,300,60,,,,,,',
-      '2026-11-20,Track,run,2 x 300 m,2,300,61,,,,,,',
-    ])
-    const { stdout: summary } = await runProgram(['summary', '--json'], { logbook })
-    expect(JSON.parse(summary).changes).toEqual([
-      '4 x 600 m @ 3:30-3:40/km: 3 of 4 repeats',
-      '2 km race: 1 of 2 splits',
-    ])
-  })
-
-  it('keeps the line of a run or a repeat that was done over another distance', async () => {
-    const easy = '2026-11-20,Track,run,3 km easy'
-    const repeats = '2026-11-20,Track,run,3 x 500 m @ 3:30-3:40/km'
-    const rows = [`${easy},1,2900,870`, `${repeats},1,500,109`, `${repeats},2,400,87`, `${repeats},3,500,112`]
-    const { logbook } = await importing(`date,title,part,work,number,meters,seconds\n${rows.join('\n')}\n`)
-    // 400 m at 3:30 to 3:40/km are 84 to 88 s.
-    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
-      `${easy},1,2900,870,,,,,,`,
-      `${repeats},1,500,109,in,,,,,`,
-      `${repeats},2,400,87,in,,,,,`,
-      `${repeats},3,500,112,slow,,,,,`,
-    ])
-  })
-
-  it('keeps what a work of a group was prescribed as, which its own line does not repeat', async () => {
-    const work = '2026-11-20,Track,run,800 m @ 3:40/km'
-    const table = `date,title,part,work,number,meters,seconds\n${work},1,800,176\n${work},3,800,179\n`
-    const { logbook } = await importing(table)
-    // 176 s, 1 % either way and half a second: up to 178.26 s.
-    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
-      '2026-11-20,Track,run,3 x 800 m @ 3:40/km,1,800,176,in,,,,,',
-      '2026-11-20,Track,run,3 x 800 m @ 3:40/km,3,800,179,slow,,,,,',
-    ])
-  })
-
-  it('keeps a bare pace in the unit of its day, in a logbook of the other one too', async () => {
-    const day = 'Day\ndate: 2026-11-20\nunits: km kg\n\nrun\n  10 km @ 5:50-6:10, split 5 km\n'
-    const from = folderInMemory()
-    const files = { 'day.txt': day, 'results.txt': '30:00\n30:10\n' }
-    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: from })
-    const { stdout: table } = await runProgram(['export', '--what', 'splits'], { logbook: from })
-    const logbook = folderInMemory()
-    await runProgram(['settings', 'units', 'mi lb'], { logbook })
-    await runProgram(['import', 'table.csv'], { files: { 'table.csv': table }, logbook })
-    expect((await tableOf(logbook, 'splits')).slice(1)).toEqual([
-      '2026-11-20,Day,run,"10 km @ 5:50-6:10/km, split 5 km",1,5000,1800,in,,,,,',
-      '2026-11-20,Day,run,"10 km @ 5:50-6:10/km, split 5 km",2,5000,1810,in,,,,,',
+      '2026-11-26,Track,run: track,2 x 500 m,1,500,112,,171,,,,',
+      '2026-11-26,Track,run: track,2 x 500 m,2,500,109.5,,,,,,',
+      '2026-11-26,Track,run: track,2 x 1000 m,1,1000,230,,,,,,',
+      '2026-11-26,Track,run: track,2 x 1000 m,2,1000,232,,,,,,left calf 2',
     ])
   })
 
@@ -287,7 +230,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     expect(ran.stderr).toContain('  How heavy: load\n')
     expect(ran.stderr).toContain('  Note: not used\n  loads without a unit are in kg\n')
     expect((await tableOf(ran.logbook, 'sets'))[1]).toBe(
-      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,,,',
+      '2026-11-19,Sets of 2026-11-19,lift,Dip,1,,8,,,,10,kg,bodyweight,10,,,,',
     )
   })
 
@@ -559,57 +502,26 @@ table.csv:11:1: the date is missing
     )
   })
 
-  it.each([
-    ['alone', '', ''],
-    [
-      'after sets of their own exercises',
-      '  jerk 1 x 3 @ 50 kg\n  box jump 1 x 3\n  plank 1 x 20 s\n',
-      '=\n=\n=\n',
-    ],
-  ])('stores drop sets, complexes and rounds as the entries they were, %s', async (_, before, results) => {
-    const day = `Mix
-date: 2026-11-26
-
-lift: legs
-${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
-  3 x (clean 1 + jerk 1) @ 60 kg
-  12 min of: 5 pull-up, 10 push-up, 200 m run
-  for time: 3 rounds of 10 kb swing @ 24 kg, 15 box jump
-  squat 3 x 5 @ 100 kg
-  8 min of: 8 row each arm @ 30 kg, 40 m carry @ 2x24 kg, 30 s plank
-`
-    const kept = `${results}12>10>8 @9 "hard"\n12>9!\n=\n1+0 pain "elbow"\n=\n6+7 @8\n9:30 "fun"\n=\n=\n5 @9\n5+3\n`
-    const logbook = folderInMemory()
-    const files = { 'day.txt': day, 'results.txt': kept }
-    expect((await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })).code).toBe(0)
-    const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook })
-    expect(stdout).toContain(',1,curl 1 x (12 > 10 > 8) @ 20/15/10 kg\r\n')
-    const again = await importing(stdout)
-    expect(again.stderr).toMatch(/^table\.csv: (?:11|14) sets in 1 session/)
-    expect(await tableOf(again.logbook, 'sets')).toEqual(await tableOf(logbook, 'sets'))
-    const liftsIn = (folder: string) =>
-      openLogbook(folder)
-        .index()
-        .map(({ lifts }) => lifts.map(({ figures }) => figures))
-    expect(liftsIn(again.logbook)).toEqual(liftsIn(logbook))
-  })
-
-  it('refuses rows of one entry without its line', async () => {
-    const ran = await importing(
-      'date,exercise,reps,load,entry,notation\n2026-11-26,curl,12,20,1,\n2026-11-26,curl,10,15,1,\n',
-    )
-    expect(ran.stderr).toContain(
-      'table.csv:2:1: the rows of entry 1 need their line in the column notation, as export writes it: ',
-    )
-  })
-
-  it('refuses a row of an entry with two amounts, of which one would be lost', async () => {
-    const ran = await importing(
-      'date,exercise,reps,seconds,load,entry,notation\n2026-11-26,curl,12,30,20,1,curl 1 x (12 > 10) @ 20/15 kg\n2026-11-26,curl,10,,15,1,\n',
-    )
-    expect(ran.stderr).toContain(
-      'table.csv:2:1: a set has either repetitions, a time or a distance: keep only one of them',
-    )
+  it('stores drops, lifts of a complex and stations of an exported table as sets of their own', async () => {
+    const files = {
+      'day.txt':
+        'Mix\ndate: 2026-11-26\n\nlift\n  curl 1 x (12 > 10) @ 20/15 kg\n  1 x (clean 1 + jerk 2) @ 60 kg\n  12 min of: 8 row @ 30 kg, 6 step-up\n',
+      'results.txt': '12>9 @9\n=\n6+3\n',
+    }
+    const first = folderInMemory()
+    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
+    const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook: first })
+    const { logbook } = await importing(stdout)
+    const rows = (await tableOf(logbook, 'sets')).slice(1)
+    expect(rows.map((row) => row.replace('2026-11-26,Mix,lift,', ''))).toEqual([
+      'curl,1,,12,,,,20,kg,mass,20,,,,',
+      'curl,2,,9,,,,15,kg,mass,15,9,,,',
+      'clean,1,,1,,,,60,kg,mass,60,,,,',
+      'jerk,1,,2,,,,60,kg,mass,60,,,,',
+      'row step-up,1,,9,6+3,,,,,,,,,,',
+      'row,1,,51,,,,30,kg,mass,30,,,,',
+      'step-up,1,,36,,,,,,,,,,,',
+    ])
   })
 
   it('reads the last split of a mile in splits of 400 m, whose metres export writes as 9.344000000000051', async () => {
@@ -626,24 +538,6 @@ ${before}  curl 2 x (12 > 10 > 8) @ 20/15/10 kg
     const exported = await tableOf(first, 'splits')
     expect(metersIn(exported)).toHaveLength(5)
     expect(metersIn(await tableOf(logbook, 'splits'))).toEqual(metersIn(exported))
-  })
-
-  it('judges a time that export writes by the digits that were typed', async () => {
-    const first = folderInMemory()
-    const files = {
-      'day.txt': 'Track\ndate: 2026-11-26\n\nrun: track\n  3 x 500 m @ 3:45-3:55/km, jog 200 m\n',
-      'results.txt': '1:52\n1:52.0\n1:52.50\n',
-    }
-    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
-    const exported = await tableOf(first, 'splits')
-    // The fast end is 1:52.5: 1:52 may be 1:52.5, rounded; 1:52.0 is faster.
-    expect(exported.slice(1).map((line) => line.split(',').slice(-8, -5))).toEqual([
-      ['500', '112', 'in'],
-      ['500', '112.0', 'fast'],
-      ['500', '112.50', 'in'],
-    ])
-    const { logbook } = await importing(exported.join('\r\n'))
-    expect(await tableOf(logbook, 'splits')).toEqual(exported)
   })
 
   it('reads everything that export writes', async () => {

@@ -192,9 +192,9 @@ cross
 
   it('have a split each, of running and of cross-training', () => {
     expect(splitRows(day().state, 'one').map((row) => Object.values(row).slice(3))).toEqual([
-      ['run', '2 x 1 km @ 4:00/km', 1, 1000, '240', 'in', 150, 160, 7, null, null],
-      ['run', '2 x 1 km @ 4:00/km', 2, 1000, '250', 'slow', null, null, null, 'windy', null],
-      ['cross', '1 km easy', 1, 1000, '300', null, null, null, null, null, null],
+      ['run', '2 x 1 km @ 4:00/km', 1, 1000, 240, 'in', 150, 160, 7, null, null],
+      ['run', '2 x 1 km @ 4:00/km', 2, 1000, 250, 'slow', null, null, null, 'windy', null],
+      ['cross', '1 km easy', 1, 1000, 300, null, null, null, null, null, null],
     ])
   })
 

@@ -155,7 +155,7 @@ export function withCommands(
     .argument('<SESSION>', session)
 
   command('import', () => import('./import.ts'))
-    .description('stores the sessions or the mornings of a CSV file, all or none')
+    .description('stores the sessions of a CSV file, all or none')
     .argument('<TABLE>', 'the CSV file, with a line of headings')
     .option(
       '--map <COLUMN=FIELD>',

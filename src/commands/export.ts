@@ -2,6 +2,7 @@ import { stringify } from 'csv-stringify/sync'
 import { rollup } from 'd3-array'
 import { unlessRefused } from '../logbook/errors.ts'
 import { ownTexts, readOwnText } from '../logbook/ownTexts.ts'
+import { type Morning, printMorning } from '../plan/morning.ts'
 import { partName } from '../prescription/print.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
@@ -12,7 +13,6 @@ import { liftsDone, worksDone } from '../summary/performed.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { type CommandInput, commandLineError, type ExitCode } from './command.ts'
 import { contextOf } from './context.ts'
-import { morningHeadings, morningLine, morningRows } from './morningTable.ts'
 
 /** Everything in the logbook, the oldest first: a session's summary on each line, then a morning on each, then the
  * athlete's own texts, or a table of all sets, splits or mornings. Exit status 3 if a session could not be read, which
@@ -37,7 +37,8 @@ function writeLines(input: CommandInput): void {
     const summary = entry.summary()
     if (summary !== null) io.out(jsonOf(summary, 0))
   }
-  for (const morning of mornings.mornings) io.out(jsonOf(morningLine(morning), 0))
+  for (const { date, ...typed } of mornings.mornings)
+    io.out(jsonOf({ morning: { date, ...nothingTyped, ...typed } }, 0))
   for (const name of ownTexts) {
     const text = unlessRefused(
       () => readOwnText(logbookDir, name),
@@ -52,7 +53,7 @@ function writeLines(input: CommandInput): void {
 
 function rowsOf(input: CommandInput, table: keyof typeof headings): Row[] {
   const context = contextOf(input)
-  if (table === 'mornings') return morningRows(context.mornings.mornings)
+  if (table === 'mornings') return context.mornings.mornings.map(morningRow)
   const { entries, logbook } = context
   return entries.toReversed().flatMap((entry) => {
     const session = logbook.sessionOf(entry)
@@ -64,7 +65,7 @@ function rowsOf(input: CommandInput, table: keyof typeof headings): Row[] {
 const headings = {
   sets: 'session,date,title,part,exercise,set,side,reps,groups,seconds,meters,load,unit,load_kind,load_kg,rpe,failed,note,pain',
   splits: 'session,date,title,part,work,number,meters,seconds,target,heart_rate,heart_rate_max,rpe,note,pain',
-  mornings: morningHeadings,
+  mornings: 'date,sleep,resting heart rate,body mass,soreness,note',
 }
 
 /** Writes rows as CSV (RFC 4180), below their headings. Text that a spreadsheet would take for a formula (it
@@ -80,6 +81,21 @@ function tableOf(rows: Row[], names: string): string {
 
 type Cell = string | number | null
 type Row = Record<string, Cell>
+
+/** No key of a morning is ever missing. */
+const nothingTyped = { sleepSeconds: null, restingHeartRate: null, bodyMass: null, soreness: [], note: null }
+
+/** A morning, each cell as it is typed, except that the note has no quotes. */
+function morningRow({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, note }: Morning): Row {
+  return {
+    date,
+    sleep: printMorning({ sleepSeconds }),
+    'resting heart rate': printMorning({ restingHeartRate }),
+    'body mass': printMorning({ bodyMass }),
+    soreness: printMorning({ soreness }),
+    note: note ?? '',
+  }
+}
 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. Its note and pain are
  * in the first of them, its effort and failure in the last that has any. `load_kind` is mass, pair (`load` is one of

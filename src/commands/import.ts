@@ -1,11 +1,8 @@
 import { groups, sort, sum } from 'd3-array'
 import { contextOn, indexedOf } from '../logbook/index.ts'
-import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
-import { addMornings } from '../logbook/mornings.ts'
 import { bodyMassKgOn, type Settings } from '../logbook/settings.ts'
 import type { NewSession } from '../logbook/store.ts'
-import { differenceBetween, morningsOf } from '../plan/morning.ts'
 import { type Diagnostic, mostDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import type { Session } from '../session/model.ts'
@@ -16,7 +13,6 @@ import { CommandError, type CommandInput, type ExitCode, fileName, problemsError
 import { type Context, contextOf } from './context.ts'
 import { dayOf, type ImportedDay, rowsOf } from './importSessions.ts'
 import { columnsOf, type Field, problemIn, type Row, RowError, readTable, type Table } from './importTable.ts'
-import { type MorningLine, morningLinesIn, morningsToStore } from './morningTable.ts'
 
 const mostBytes = 16 * 1024 * 1024
 
@@ -29,8 +25,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const context = contextOf(input)
   const { units, today } = context
   const table = readTable(io.readText(path, 'table', mostBytes))
-  const mornings = morningLinesIn(table)
-  if (mornings !== null) return importMornings(input, context, mornings, path)
   const columns = columnsOf(table.names, values.map?.split('\n') ?? [])
   const what = kindOf(columns, table)
   const days = daysIn(table, columns, units, path)
@@ -65,35 +59,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     }),
   }
   show(input, figures, isDry ? `${report.join('')}Nothing was stored.\n` : `${ids.join('\n')}\n`)
-  return 0
-}
-
-/** Stores the mornings of a table, except for what the logbook already has. */
-function importMornings(
-  input: CommandInput,
-  { mornings: { mornings }, units }: Context,
-  lines: readonly MorningLine[],
-  path: string,
-): ExitCode {
-  const { io, logbookDir, flags } = input
-  const { events, given, problems } = morningsToStore(lines, mornings, localTimeOf(io.now()), units.mass)
-  if (problems.length > 0) throw badTable(path, problems)
-  for (const there of morningsOf(given)) {
-    const here = mornings.find(({ date }) => date === there.date)
-    const difference = here && differenceBetween(here, there)
-    if (difference)
-      io.err(
-        `pausebook: ${there.date}: ${difference}. What is here was kept; "pausebook morning" changes it.\n`,
-      )
-  }
-  const isDry = flags.has('dry')
-  if (!isDry && events.length > 0) addMornings(logbookDir, events)
-  const dates = events.map(({ date }) => date)
-  const left = lines.length - events.length
-  const existing = left === 0 ? '' : ` ${left} of the table ${left === 1 ? 'is' : 'are'} there already.`
-  const what = counted(events.length, 'morning')
-  const output = isDry ? `${what} to store.${existing} Nothing was stored.\n` : `${what} stored.${existing}\n`
-  show(input, { what: 'mornings', stored: !isDry, dates }, output)
   return 0
 }
 

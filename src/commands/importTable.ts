@@ -138,33 +138,20 @@ const fields = {
 export type Field = keyof typeof fields
 
 const fieldNames = Object.keys(fields) as Field[]
-/** The headings of each field, its own name first. */
-const headings = Object.fromEntries(
-  fieldNames.map((name) => [name, [plainWords(name), ...fields[name].headings]]),
-) as Record<Field, string[]>
 
 /** The values of a row; null for an empty cell and for a field without a column. */
 export type Values = { [F in Field]: ReturnType<(typeof fields)[F]['read']> | null }
 
-/** Decides which field each column holds; null for an unused column.
+/** Decides which field each column holds, a field at most one; null for an unused column.
  * @param names the headings; @param maps `column=field` as the user wrote them, `column=-` for a column to leave out
  * @throws CommandError for a map that names no column or no field */
 export function columnsOf(names: readonly string[], maps: readonly string[]): (Field | null)[] {
   const mappings = new Map(maps.map((map) => mapped(map, names)))
-  return fieldsMeant(names, headings, mappings)
-}
-
-/** The field that each heading means; null for none. A field has one column at most.
- * @param headings of each field, the likeliest first: of the columns split and time, time is the time
- * @param mappings the fields of the columns that are decided already */
-export function fieldsMeant<F extends string>(
-  names: readonly string[],
-  headings: Readonly<Record<F, readonly string[]>>,
-  mappings: ReadonlyMap<number, F | null> = new Map(),
-): (F | null)[] {
   const plain = names.map((name, index) => (mappings.has(index) ? null : plainWords(name)))
   const columns = names.map((_, index) => mappings.get(index) ?? null)
-  for (const [name, known] of Object.entries(headings) as [F, readonly string[]][]) {
+  for (const name of fieldNames) {
+    // The likeliest heading first: of the columns split and time, time is the time.
+    const known = [plainWords(name), ...fields[name].headings]
     const index = known.map((heading) => plain.indexOf(heading)).find((found) => found !== -1)
     if (index !== undefined && !columns.includes(name)) columns[index] = name
   }
@@ -204,7 +191,7 @@ export function valuesOf({ cells }: Row, columns: readonly (Field | null)[]): Va
 }
 
 /** Removes the apostrophe that keeps a spreadsheet from reading a cell as a formula. */
-export function cellText(cell: string): string {
+function cellText(cell: string): string {
   return cell.replace(/^'(?=[=+\-@\t\r＝＋－＠])/, '').trim()
 }
 

@@ -73,30 +73,22 @@ function withValues(isKept: (note: string) => boolean) {
   }
 }
 
-/** The values that `before` does not have yet; soreness is compared place by place. */
-export function valuesNotIn(before: MorningValues, values: MorningValues): MorningValues {
-  return valuesWhere(values, before, (_, other) => other === undefined)
+/** How two versions of a morning differ in what both have: `67.8 kg here, 68.1 kg there`; null if they do not. */
+function differenceBetween(here: MorningValues, there: MorningValues): string | null {
+  const mine = printMorning(valuesUnlike(here, there))
+  return mine === '' ? null : `${mine} here, ${printMorning(valuesUnlike(there, here))} there`
 }
 
-/** How two versions of a morning differ in what both have: `67.8 kg here, 68.1 kg there`; null if they do not. */
-export function differenceBetween(here: MorningValues, there: MorningValues): string | null {
+/** The values of a morning that the other has, too, and otherwise; soreness is compared place by place. */
+function valuesUnlike({ soreness = [], ...values }: MorningValues, others: MorningValues): MorningValues {
   const isUnlike = (value: unknown, other: unknown) =>
     other !== undefined && JSON.stringify(value) !== JSON.stringify(other)
-  const mine = printMorning(valuesWhere(here, there, isUnlike))
-  return mine === '' ? null : `${mine} here, ${printMorning(valuesWhere(there, here, isUnlike))} there`
-}
-
-function valuesWhere(
-  { soreness = [], ...values }: MorningValues,
-  others: MorningValues,
-  isWanted: (value: unknown, other: unknown) => boolean,
-): MorningValues {
   const levels = new Map((others.soreness ?? []).map(({ place, level }) => [withoutPain(place), level]))
-  const places = soreness.filter(({ place, level }) => isWanted(level, levels.get(withoutPain(place))))
-  const wanted = Object.entries(values).filter(([key, value]) =>
-    isWanted(value, others[key as keyof typeof values]),
+  const places = soreness.filter(({ place, level }) => isUnlike(level, levels.get(withoutPain(place))))
+  const unlike = Object.entries(values).filter(([key, value]) =>
+    isUnlike(value, others[key as keyof typeof values]),
   )
-  return { ...Object.fromEntries(wanted), ...(places.length === 0 ? {} : { soreness: places }) }
+  return { ...Object.fromEntries(unlike), ...(places.length === 0 ? {} : { soreness: places }) }
 }
 
 export type MorningReading = { date: string | null; values: MorningValues } | { problem: string }
@@ -228,7 +220,7 @@ function readSleep(found: Record<string, string>, draft: Draft): string | null {
   // `hr` is a heart rate as well: `7 hr` is sleep, `48 hr` is not.
   if (isHr && seconds > longestSleep) return readHeartRate(found, draft)
   if (seconds > longestSleep) return `${text} is too long for a night's sleep. Example: 6:40 h.`
-  // Whole minutes, as they are printed, so that a morning read back from an export is the same.
+  // Whole minutes, as they are printed.
   return put(draft.values, 'sleepSeconds', Math.round(seconds / 60) * 60, 'two sleep times')
 }
 

@@ -3,7 +3,7 @@ import { sort } from 'd3-array'
 import { formatDistanceStrict } from 'date-fns/formatDistanceStrict'
 import { unlessRefused } from '../logbook/errors.ts'
 import type { IndexEntry, SessionView } from '../logbook/model.ts'
-import { isNamedOn, planIn, prescriptionsIn, readDayAt, readDayFile } from '../logbook/ownTexts.ts'
+import { isNamedOn, prescriptionsIn, readDayAt, readDayFile } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import type { Plan } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -43,9 +43,8 @@ const samplesUntil = 3
  * days done today; later days, and earlier days from the newest; the samples, until three sessions are stored.
  * @param samples the folder of the sample days; null without */
 export function choicesOf(known: Known, samples: string | null, now: Date): Choice[] {
-  const { logbook, entries, today } = known
+  const { logbook, entries, plan, today } = known
   const ready = logbook.prescriptions()
-  const plan = planIn(logbook.directory)
   const ofToday = entries.filter(({ date, finished }) => date === today && finished)
   const done = new Set(ofToday.map(({ brief }) => brief.title))
   const written = ready.map(({ path }) => dayOf(path, known))

@@ -4,6 +4,7 @@ import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
+import type { Plan } from '../plan/model.ts'
 import { printMorning } from '../plan/morning.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
@@ -29,6 +30,8 @@ export interface Known {
    * converted. */
   readonly historyUnits: HistoryUnits
   readonly mornings: ReturnType<typeof readMornings>
+  /** Null without one, and for one with problems, which "pausebook plan" shows. */
+  readonly plan: Plan | null
   /** Every session with its figures, newest first. */
   readonly entries: readonly IndexEntry[]
   /** Every pain, oldest first. */
@@ -53,7 +56,7 @@ export function lazily<T extends object>(readsOf: (self: T) => Reads<T>): T {
   return self
 }
 
-type Derived = Pick<Known, 'units' | 'historyUnits' | 'pains' | 'maxima' | 'defaults' | 'warmUpOf'>
+type Derived = Pick<Known, 'units' | 'historyUnits' | 'plan' | 'pains' | 'maxima' | 'defaults' | 'warmUpOf'>
 
 /** What follows from the settings, the sessions and the mornings of a logbook.
  * @param dates a date-fns format for the dates of the maxima */
@@ -67,6 +70,7 @@ export function derivedOf(known: Known, dates?: string): Reads<Derived> {
       const { distance, mass } = known.asked
       return { ...known.units, convert: distance !== null || mass !== null }
     },
+    plan: () => planIn(known.logbook.directory),
     pains: () => allPains(known.entries, known.mornings.typed),
     maxima: () => maximaOn(known.entries, known.today, dates),
     defaults: () => lazily(() => ({ units: () => known.settings.units, maxima: () => known.maxima })),
@@ -98,10 +102,10 @@ export function knownOn(
  * body mass and the morning of its day, the plan's race. */
 export function summaryContextOn(
   date: string,
-  { logbook, settings, mornings: { mornings } }: Pick<Known, 'logbook' | 'settings' | 'mornings'>,
+  { plan, settings, mornings: { mornings } }: Pick<Known, 'plan' | 'settings' | 'mornings'>,
 ): SummaryContext {
   const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
-  const context = contextOn(settings, date, planIn(logbook.directory)?.race)
+  const context = contextOn(settings, date, plan?.race)
   return { ...context, sleepSeconds, soreness: printMorning({ soreness }), next: [], nextHard: null }
 }
 

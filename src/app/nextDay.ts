@@ -1,6 +1,6 @@
 import { groups } from 'd3-array'
 import { attempt } from '../logbook/errors.ts'
-import { addPrescription, planIn, prescriptionName } from '../logbook/ownTexts.ts'
+import { addPrescription, prescriptionName } from '../logbook/ownTexts.ts'
 import { taperAround } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
@@ -31,9 +31,9 @@ export interface Decisions {
 
 /** What a session of the logbook says about the next one like it. */
 export function nextIn(known: Known, of: { session: Session; entry: { id: string; date: string } }): Next {
-  const { today, entries, logbook, pains } = known
+  const { today, entries, logbook, pains, plan } = known
   const place = entries.findIndex(({ id }) => id === of.entry.id)
-  const { race = null, weeks = [] } = planIn(logbook.directory) ?? {}
+  const { race = null, weeks = [] } = plan ?? {}
   const { prescription } = of.session
   const equipmentOf = equipmentWith(known.settings)
   const races = [race?.date, prescription.goal?.on].filter((date) => date != null)

@@ -1,4 +1,3 @@
-import { planIn } from '../logbook/ownTexts.ts'
 import { liftNames, type PageInput, pageAbout, pageColumns, type Subject } from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -55,10 +54,10 @@ export function raceGoalOf({ logbook, entries }: Pick<Known, 'logbook' | 'entrie
 /** The goal that running is measured against on a day: the newest session's, unless its race is over and the plan has
  * one ahead, or no session has any. */
 export function goalOn(known: Known) {
-  const { today, logbook } = known
+  const { today, plan } = known
   const goal = raceGoalOf(known)
   const isAhead = goal !== null && (goal.date === null || goal.date >= today)
-  const race = isAhead ? null : (planIn(logbook.directory)?.race ?? null)
+  const race = isAhead ? null : (plan?.race ?? null)
   if (race === null || race.date < today) return goal
   return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
 }

@@ -1,6 +1,6 @@
 import { sort } from 'd3-array'
-import { isNamedAfter, planIn, readDayAt } from '../logbook/ownTexts.ts'
-import { isHardOnLegs, isHardWord, type Plan, wordsOn } from '../plan/model.ts'
+import { isNamedAfter, readDayAt } from '../logbook/ownTexts.ts'
+import { isHardOnLegs, isHardWord, wordsOn } from '../plan/model.ts'
 import { plannedDay } from '../summary/day.ts'
 import { plannedOn } from './choices.ts'
 import type { Known } from './known.ts'
@@ -42,8 +42,7 @@ export function readyDays({ logbook, settings, maxima, warmUpOf }: Known) {
 export function readyOn(
   date: string,
   days: readonly ReadyDay[],
-  { today, entries }: Known,
-  plan: Plan | null,
+  { today, entries, plan }: Known,
 ): ReadyDay[] {
   const dated = days.filter((day) => day.date === date)
   const words = plan === null || date < today ? [] : wordsOn(plan, date)
@@ -57,5 +56,5 @@ export function readyOn(
 /** Whether a hard day is prepared for today and not done yet. */
 export function isHardReady(known: Known): boolean {
   const { days } = readyDays(known)
-  return readyOn(known.today, days, known, planIn(known.logbook.directory)).some(({ isHard }) => isHard)
+  return readyOn(known.today, days, known).some(({ isHard }) => isHard)
 }

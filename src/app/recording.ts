@@ -1,6 +1,6 @@
 import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { momentNow, thisMachine } from '../logbook/machine.ts'
-import { foodsIn, planIn } from '../logbook/ownTexts.ts'
+import { foodsIn } from '../logbook/ownTexts.ts'
 import { type SessionFile, type Spill, spillSession } from '../logbook/sessionFile.ts'
 import { bodyMassKgOn } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
@@ -200,8 +200,7 @@ export function recorderContextOf(
 ): RecorderContext {
   const { lastTime, bestBefore, exercises, runCost } = earlier
   const { isUnwell, ...earlierToday } = earlier.earlierToday()
-  const { settings, logbook } = known
-  const plan = planIn(logbook.directory)
+  const { settings, logbook, plan } = known
   return {
     equipmentOf: equipmentWith(settings),
     warmUpOf,

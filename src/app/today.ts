@@ -1,10 +1,10 @@
 import { attempt } from '../logbook/errors.ts'
 import { todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
-import { dayOrMessage, planIn } from '../logbook/ownTexts.ts'
+import { dayOrMessage } from '../logbook/ownTexts.ts'
 import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
-import { dueOf, placeInPlan, wordsOn } from '../plan/model.ts'
+import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
 import { withLastLoads } from '../prescription/planned.ts'
 import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { recentPains } from '../progress/pain.ts'
@@ -33,11 +33,7 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
   const choices = choicesOf(known, samples, now)
   const { bell, rotation } = settings
   const foreignBell = Array.isArray(bell) && !isOwnBell(bell, env) ? foreignBellText(bell) : ''
-  const due = joined('   ', [
-    'Pausebook',
-    dueText(entries, rotation),
-    plannedText(logbook.directory, known.today),
-  ])
+  const due = joined('   ', ['Pausebook', dueText(entries, rotation), plannedText(known.plan, known.today)])
   const pains = recentPains(known.pains, known.today).map(({ place, text }) => `${plainOf(place)}: ${text}`)
   const newDay = () => showModels(choices, known, screens)
   screens.show({
@@ -171,8 +167,7 @@ export function dueText(entries: readonly IndexEntry[], rotation: readonly strin
 /** `Thursday of week 3 of 19, 115 days to 10 km in 39:30   plan: tempo + legs`; null if the plan does not mention the day.
  * What is for today comes last, because a narrow screen leaves out the middle.
  * @param date local, YYYY-MM-DD */
-export function plannedText(logbook: string, date: string): string | null {
-  const plan = planIn(logbook)
+export function plannedText(plan: Plan | null, date: string): string | null {
   if (plan === null) return null
   const words = wordsOn(plan, date).join(' + ')
   return plainOf(joined('   ', [placeInPlan(plan, date), words !== '' && `plan: ${words}`])) || null

@@ -1,5 +1,5 @@
 import { unlessRefused } from '../logbook/errors.ts'
-import { isNamedOn, planIn, readOwnText } from '../logbook/ownTexts.ts'
+import { isNamedOn, readOwnText } from '../logbook/ownTexts.ts'
 import { dueOf, type Plan, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { blockLines, blockOf, blockPicture } from '../progress/block.ts'
@@ -12,8 +12,8 @@ import type { Known } from './known.ts'
 import { hardByPlan, readyDays, readyOn } from './readyDays.ts'
 
 /** The week of a day: what was done, is ready and was planned. */
-export function calendarWeek(known: Known, day: string, plan: Plan | null): Week {
-  const { today, settings, entries } = known
+export function calendarWeek(known: Known, day: string): Week {
+  const { today, settings, entries, plan } = known
   const { week, monday, sunday } = isoWeekOf(day)
   const ready = readyDays(known)
   const calendarDay = (date: string): CalendarDay => {
@@ -21,7 +21,7 @@ export function calendarWeek(known: Known, day: string, plan: Plan | null): Week
     return {
       date,
       done: ofDate.map(({ id, finished, day }) => ({ id, finished, ...day })),
-      ready: readyOn(date, ready.days, known, plan),
+      ready: readyOn(date, ready.days, known),
     }
   }
   const days = daysOf(monday).map(calendarDay)
@@ -70,9 +70,9 @@ export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
 
 /** This week, then the plan, or why it cannot be read; nothing of it without a plan. */
 export function weekAndPlan(known: Known, columns: number): string {
-  const { today, logbook, units } = known
+  const { today, units } = known
   const unit = units.distance
-  const week = calendarWeek(known, today, planIn(logbook.directory))
+  const week = calendarWeek(known, today)
   const plan = unlessRefused(
     () => planLines(known, unit, pageColumns(columns)),
     ({ message }) => [message],

@@ -1,7 +1,6 @@
 import { catalogue, type ExplainedFigure, figureNames, figureOf, figures } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { contextOn } from '../logbook/index.ts'
-import { planIn } from '../logbook/ownTexts.ts'
 import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf, wrapped } from '../summary/plain.ts'
 import { figuresOf } from '../summary/summarise.ts'
@@ -60,9 +59,9 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
     const message = `${strange.name} is not a figure of one session. "pausebook explain ${strange.name}" shows how it is computed.`
     throw new CommandError('not_of_a_session', message)
   }
-  const { settings, logbook } = contextOf(input)
+  const { settings, logbook, plan } = contextOf(input)
   const { entry, session } = logbook.read(which)
-  const explained = figuresOf(session, contextOn(settings, entry.date, planIn(input.logbookDir)?.race))
+  const explained = figuresOf(session, contextOn(settings, entry.date, plan?.race))
   const workedOf = (name: ExplainedFigure['name']) => {
     return { name, title: catalogue[name].title, worked: sessionSteps(name, explained) ?? [] }
   }

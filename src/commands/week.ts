@@ -1,6 +1,5 @@
 import { calendarWeek } from '../app/weekAndPlan.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import type { Plan } from '../plan/model.ts'
 import { weekPage } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
 import { CommandError, type CommandInput, type ExitCode, fitted, parseDate, show } from './command.ts'
@@ -19,8 +18,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const day = parseDate(asked && dayInWeek(asked), '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  const plan = planFor(input)
-  const week = calendarWeek(context, day, plan)
+  reportPlan(input)
+  const week = calendarWeek(context, day)
   const { units } = context
   show(input, week, fitted(weekPage(week, units.distance, Math.min(io.columns, 110)), io))
   return 0
@@ -33,13 +32,12 @@ function dayInWeek(text: string): string {
   return week === text ? monday : text
 }
 
-/** Null without a plan, and for one that cannot be read, which is reported. */
-function planFor({ io, logbookDir }: CommandInput): Plan | null {
+/** Says why a plan cannot be read. */
+function reportPlan({ io, logbookDir }: CommandInput): void {
   try {
-    return parsePlan(logbookDir)?.plan ?? null
+    parsePlan(logbookDir)
   } catch (error) {
     if (!(error instanceof CommandError || error instanceof LogbookError)) throw error
     io.err(`pausebook: ${error.message} The week is shown without it.\n`)
-    return null
   }
 }

@@ -6,6 +6,7 @@ import { knownOn } from '../../src/app/known.ts'
 import { plannedText } from '../../src/app/today.ts'
 import { weekAndPlan } from '../../src/app/weekAndPlan.ts'
 import { todayOf } from '../../src/logbook/machine.ts'
+import { planIn } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
@@ -31,14 +32,14 @@ function logbookWithPlan(text = plan): string {
 
 describe('the plan beside the days', () => {
   it('says where the day is in the block, and what it is for', () => {
-    expect(plannedText(logbookWithPlan(), '2026-12-24')).toBe(
+    expect(plannedText(planIn(logbookWithPlan()), '2026-12-24')).toBe(
       'Thursday of week 3 of 19, 115 days to 10 km in 39:30   plan: tempo + legs',
     )
   })
 
   it('says nothing without a plan, or with one that has problems', () => {
-    expect(plannedText(folderInMemory(), '2026-12-24')).toBeNull()
-    expect(plannedText(logbookWithPlan('A\n2026-12-08: 1 km\n'), '2026-12-24')).toBeNull()
+    expect(plannedText(planIn(folderInMemory()), '2026-12-24')).toBeNull()
+    expect(plannedText(planIn(logbookWithPlan('A\n2026-12-08: 1 km\n')), '2026-12-24')).toBeNull()
   })
 
   it("lists the day file named after today's word first, as today's", () => {

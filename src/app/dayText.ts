@@ -6,24 +6,20 @@ import { expand } from '../prescription/expand.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
-import {
-  dayFiguresOf,
-  type KnownMaxima,
-  maximumFor,
-  metersOfSteps,
-  plannedMasses,
-} from '../prescription/planned.ts'
+import { maximumFor, plannedMasses, type SourcedMaxima } from '../prescription/planned.ts'
 import { partName, printLoad } from '../prescription/print.ts'
 import {
   type ExpandedItem,
   type ExpandedPart,
   type IntervalStep,
   lapMetersOf,
+  metersOfSteps,
   type SetStep,
   type Step,
   stepsOf,
 } from '../prescription/step.ts'
 import { loadText, sideText } from '../session/load.ts'
+import { dayFiguresOf } from '../summary/day.ts'
 import { plainOf, wrapped } from '../summary/plain.ts'
 import type { AskedUnits } from '../summary/view.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -40,7 +36,7 @@ import { equipmentWith, warmUpFor } from './equipment.ts'
 export function planText(
   prescription: Prescription,
   settings: Settings,
-  maxima: KnownMaxima,
+  maxima: SourcedMaxima,
   units: AskedUnits,
 ): string {
   const equipmentOf = equipmentWith(settings)
@@ -59,7 +55,7 @@ export function planText(
 /** A day, with the plates and the bar for its loads and the maxima for its percentages. */
 interface PlannedDay {
   prescription: Prescription
-  maxima: KnownMaxima
+  maxima: SourcedMaxima
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
   /** The units of sums over several lines. */
   sums: Prescription['units']

@@ -1,8 +1,9 @@
 import { planText } from '../app/dayText.ts'
 import { warmUpFor } from '../app/equipment.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
-import { dayFiguresOf, usesPercent, withLastLoads } from '../prescription/planned.ts'
+import { usesPercent, withLastLoads } from '../prescription/planned.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
+import { dayFiguresOf } from '../summary/day.ts'
 import { type CommandInput, type ExitCode, fileName, fitted, show } from './command.ts'
 import { contextOf, parsePrescription } from './context.ts'
 

@@ -1,28 +1,16 @@
-import { sum } from 'd3-array'
 import { type Equipment, warmUpLoads } from '../figures/bar.ts'
-import { roundedPercentLoad, tonnageKg } from '../figures/volume.ts'
+import { roundedPercentLoad } from '../figures/volume.ts'
 import { roundTo } from '../units/decimal.ts'
-import { metersOf } from '../units/length.ts'
 import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
-import { exerciseKey, isJump, isOnBar, isRunning, isSameExercise, loadStepOf, namedFor } from './exercise.ts'
-import { expand, type WarmUpOf } from './expand.ts'
-import { expectedSecondsOf, repsWhenOpen } from './expectedTime.ts'
-import type { DayFigures, Exercise, Load, Prescription } from './model.ts'
-import {
-  type ExpandedItem,
-  isEntry,
-  isLiftedSet,
-  isSet,
-  repsOf,
-  type SetStep,
-  type Step,
-  stepsOf,
-} from './step.ts'
+import { exerciseKey, isOnBar, isSameExercise, loadStepOf, namedFor } from './exercise.ts'
+import type { WarmUpOf } from './expand.ts'
+import { repsWhenOpen } from './expectedTime.ts'
+import type { Exercise, Load, Prescription } from './model.ts'
+import { repsOf } from './step.ts'
 
-/* The figures of a planned day: its loads in kilograms or pounds (a percentage refers to a maximum, `last + 2.5 kg`
- * to an earlier session), the warm-up sets that lead up to them, and its metres, sets, tonnage, landings and
- * minutes. */
+/* The loads of a planned day in kilograms or pounds (a percentage refers to a maximum, `last + 2.5 kg` to an earlier
+ * session), and the warm-up sets that lead up to them. */
 
 /** Known one-repetition maxima besides the file's, with their sources. */
 export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
@@ -177,124 +165,4 @@ export function warmUpWith(
       restSeconds: step.restSeconds,
     }))
   }
-}
-
-/* Figures of a day. */
-
-/** Expands a day and adds up its figures.
- * @param warmUpOf works out the warm-up sets, which take time
- * @param maxima known besides the file's, for loads by percent */
-export function dayFiguresOf(
-  prescription: Prescription,
-  warmUpOf: WarmUpOf,
-  maxima: KnownMaxima = [],
-): DayFigures {
-  const parts = expand(prescription, warmUpOf)
-  const steps = stepsOf(parts)
-  return {
-    title: prescription.title,
-    date: prescription.date,
-    parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(plannedItem) })),
-    entries: steps.filter(isEntry).length,
-    runMeters: metersOfSteps(stepsOf(parts.filter((part) => part.kind === 'run'))) + metersInLifts(steps),
-    liftSets: steps.filter(isSet).filter(isLiftedSet).length,
-    plannedTonnageKg: sum(steps.filter(isSet).flatMap(liftsOf), (lift) =>
-      tonnageOf(lift, prescription, maxima),
-    ),
-    expectedMinutes: Math.round(expectedSecondsOf(steps, prescription) / 60),
-  }
-}
-
-type PlannedItem = DayFigures['parts'][number]['items'][number]
-
-function plannedItem({ text, line, steps, works }: ExpandedItem): PlannedItem {
-  const { entries, ...target } = targetOf(steps)
-  const ofWorks = works.map((_, index) =>
-    targetOf(steps.filter((step) => step.kind === 'interval' && step.work === index)),
-  )
-  const meters = metersOfSteps(steps) + metersInLifts(steps)
-  return { text, line, entries, meters, ...(works.length > 1 ? { targets: ofWorks } : target) }
-}
-
-/** The number of results, and the range for one of them in seconds, if all full splits or repeats share one. */
-function targetOf(steps: readonly Step[]): Pick<PlannedItem, 'entries' | 'targetSeconds'> {
-  const [first, ...others] = steps.flatMap((step) =>
-    step.kind === 'interval' && !step.short ? [step.target?.seconds ?? null] : [],
-  )
-  const isShared = others.every((each) => each?.from === first?.from && each?.to === first?.to)
-  return {
-    entries: steps.filter(isEntry).length,
-    ...(first && isShared ? { targetSeconds: [first.from, first.to] } : {}),
-  }
-}
-
-/** Metres of work and recoveries by distance. */
-export function metersOfSteps(steps: readonly Step[]): number {
-  return sum(steps, (step) => (step.kind === 'interval' || step.kind === 'recovery' ? step.meters : 0))
-}
-
-/** Metres run in circuits, and in rounds for time; the number of rounds in an AMRAP is not known beforehand. */
-function metersInLifts(steps: readonly Step[]): number {
-  const metersRun = ({ name, dose }: Pick<SetStep, 'name' | 'dose'>) =>
-    dose.kind === 'distance' && isRunning(name) ? metersOf(dose.length) : 0
-  return sum(steps.filter(isSet), (set) =>
-    set.dose.kind === 'forTime' ? set.dose.rounds * sum(set.dose.stations, metersRun) : metersRun(set),
-  )
-}
-
-type Lift = Pick<SetStep, 'name' | 'dose' | 'load' | 'side'> & {
-  /** The lift whose maximum a percentage refers to, if not this one: a complex has one bar. */
-  percentOf?: string
-}
-
-/** The components of a set: the drops of a drop set, the lifts of a complex, the stations of rounds for time. */
-function liftsOf(step: SetStep): Lift[] {
-  const { dose, load, side, name } = step
-  const times = (reps: number) => ({ kind: 'reps' as const, from: reps, to: reps })
-  switch (dose.kind) {
-    case 'drop':
-      return dose.reps.map((reps, index) => ({
-        name,
-        side,
-        dose: times(reps),
-        load: index === 0 ? load : (dose.lower[index - 1] ?? null),
-      }))
-    case 'complex':
-      return dose.lifts.map((lift) => ({
-        name: lift.name,
-        side,
-        dose: times(lift.reps),
-        load,
-        percentOf: name,
-      }))
-    case 'forTime':
-      return Array.from({ length: dose.rounds }, () => dose.stations).flat()
-    default:
-      return [step]
-  }
-}
-
-/** Landings of the jumps and hops in these steps, by the lower end of their repetitions, counting both sides. */
-export function plannedContacts(steps: readonly Step[]): number {
-  const jumps = steps
-    .filter(isSet)
-    .flatMap(liftsOf)
-    .filter(({ name }) => isJump(name))
-  return sum(jumps, ({ dose, side }) => (repsOf(dose, 0) ?? 0) * (side === null ? 1 : 2))
-}
-
-/** Planned tonnage in kilograms: the lower end of the repetitions and of the load; 0 for an unknown load and for an
- * AMRAP set. */
-function tonnageOf(step: Lift, prescription: Prescription, maxima: KnownMaxima): number {
-  const { load } = step
-  // A load from last time has already been replaced, if it is known.
-  if (load === null || load.kind === 'last') return 0
-  const set = { reps: repsOf(step.dose, 0), eachSide: step.side !== null }
-  if (load.kind === 'bodyweight') {
-    return tonnageKg({ ...set, kg: kilogramsOf({ value: load.added, unit: load.unit }) })
-  }
-  const masses = plannedMasses(load, step.percentOf ?? step.name, prescription, maxima)
-  if (masses === null) return 0
-  const kg = kilogramsOf({ value: masses.from, unit: masses.unit })
-  return tonnageKg({ ...set, kg: masses.pair ? 2 * kg : kg })
 }

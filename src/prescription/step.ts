@@ -213,6 +213,11 @@ export function stepsOf(parts: readonly ExpandedPart[]): Step[] {
   return parts.flatMap((part) => part.items.flatMap((item) => item.steps))
 }
 
+/** Metres of work and recoveries by distance. */
+export function metersOfSteps(steps: readonly Step[]): number {
+  return sum(steps, (step) => (step.kind === 'interval' || step.kind === 'recovery' ? step.meters : 0))
+}
+
 export function isSet(step: Step): step is SetStep {
   return step.kind === 'set'
 }

@@ -84,7 +84,7 @@ function runRows(index: number, view: SummaryView): Row[] {
 
 /** The metres of a part, recoveries included; empty for none. */
 function distanceOf(part: number, view: SummaryView): string {
-  const meters = metersOfPart(view.state, view.works, part)
+  const meters = metersOfPart(view.state, part)
   return meters === 0 ? '' : metersIn(meters, view)
 }
 

@@ -1,15 +1,129 @@
 import { sum } from 'd3-array'
+import { countedReps, tonnageKg } from '../figures/volume.ts'
 import { isJump } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
-import { dayFiguresOf, plannedContacts, type SourcedMaxima } from '../prescription/planned.ts'
-import type { IntervalStep } from '../prescription/step.ts'
-import { prescribedLoadOf } from '../session/load.ts'
-import { resultOf, type SessionState, startOf } from '../session/state.ts'
+import { expectedSecondsOf } from '../prescription/expectedTime.ts'
+import type { DayFigures, Prescription } from '../prescription/model.ts'
+import type { SourcedMaxima } from '../prescription/planned.ts'
+import {
+  type ExpandedItem,
+  type IntervalStep,
+  isEntry,
+  isLiftedSet,
+  isSet,
+  metersOfSteps,
+  repsOf,
+  type SetStep,
+  type Step,
+} from '../prescription/step.ts'
+import { lowerLoadsOf, prescribedLoadOf } from '../session/load.ts'
+import type { IntervalResult, SetResult } from '../session/model.ts'
+import { type Recorded, type SessionState, startOf } from '../session/state.ts'
+import { metersOf } from '../units/length.ts'
 import { harderThanMeant, hardIntervals, heavyLegSetsOf, isHardRunning, unmeasuredSeconds } from './hard.ts'
+import { setsCounted, volumeOf } from './lifting.ts'
 import type { WeekDay } from './model.ts'
+import { liftsDone, metersRunInLifts, stepsDone } from './performed.ts'
 import { metersOfPart } from './running.ts'
 import type { SessionFigures } from './summarise.ts'
+
+/* The figures of a day. Those of a planned day are those of the day done exactly as it is written. */
+
+/** A day with every set and interval done as it is written, at the lower end of every range. What a target or an open end
+ * leaves open stays unknown.
+ * @param warmUpOf works out the warm-up sets, which take time
+ * @param maxima known besides the file's, for loads by percent */
+function asWritten(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): SessionState {
+  const state = { ...startOf(prescription, warmUpOf), maxima }
+  const recorded = state.steps.flatMap((step): [string, Recorded][] => {
+    if (step.kind === 'set') return [[step.id, { kind: 'set', result: setAsWritten(state, step), at: null }]]
+    if (step.kind !== 'interval') return []
+    const { meters, seconds } = step
+    return [[step.id, { kind: 'interval', result: { ...untimed, meters, seconds }, at: null }]]
+  })
+  return { ...state, recorded: new Map(recorded) }
+}
+
+const noRemarks = { note: null, pain: null }
+const untimed: IntervalResult = {
+  ...{ meters: null, seconds: null, precision: null, byKey: false },
+  ...{ heartRate: null, heartRateMax: null, rpe: null, ...noRemarks },
+}
+
+function setAsWritten(state: SessionState, step: SetStep): SetResult {
+  const { dose, rpe } = step
+  const load = prescribedLoadOf(state, step)
+  return {
+    reps: dose.kind === 'max' ? null : repsOf(dose, 0),
+    groups: dose.kind === 'drop' ? dose.reps : null,
+    seconds: dose.kind === 'time' ? dose.seconds : null,
+    meters: dose.kind === 'distance' ? metersOf(dose.length) : null,
+    load,
+    ...(load && dose.kind === 'drop' ? { loads: [load, ...lowerLoadsOf(state, step)] } : {}),
+    rpe: rpe?.to ?? null,
+    failed: false,
+    ...noRemarks,
+  }
+}
+
+/** Expands a day and adds up its figures.
+ * @param warmUpOf, maxima as of `asWritten` */
+export function dayFiguresOf(
+  prescription: Prescription,
+  warmUpOf: WarmUpOf,
+  maxima: SourcedMaxima = [],
+): DayFigures {
+  const state = asWritten(prescription, warmUpOf, maxima)
+  const { title, date } = prescription
+  const { parts, steps } = state
+  return {
+    title,
+    date,
+    parts: parts.map(({ kind, name, items }) => ({
+      kind,
+      name,
+      items: items.map((item) => plannedItem(item, state)),
+    })),
+    entries: steps.filter(isEntry).length,
+    runMeters: metersRun(state),
+    liftSets: steps.filter(isSet).filter(isLiftedSet).length,
+    plannedTonnageKg: sum(liftsDone(state), (set) => tonnageKg(volumeOf(set))),
+    expectedMinutes: Math.round(expectedSecondsOf(steps, prescription) / 60),
+  }
+}
+
+type PlannedItem = DayFigures['parts'][number]['items'][number]
+
+function plannedItem({ text, line, steps, works }: ExpandedItem, state: SessionState): PlannedItem {
+  const { entries, ...target } = targetOf(steps)
+  const ofWorks = works.map((_, index) =>
+    targetOf(steps.filter((step) => step.kind === 'interval' && step.work === index)),
+  )
+  const meters = metersOfSteps(steps) + metersRunInLifts(state, steps)
+  return { text, line, entries, meters, ...(works.length > 1 ? { targets: ofWorks } : target) }
+}
+
+/** The number of results, and the range for one of them in seconds, if all full splits or repeats share one. */
+function targetOf(steps: readonly Step[]): Pick<PlannedItem, 'entries' | 'targetSeconds'> {
+  const [first, ...others] = steps.flatMap((step) =>
+    step.kind === 'interval' && !step.short ? [step.target?.seconds ?? null] : [],
+  )
+  const isShared = others.every((each) => each?.from === first?.from && each?.to === first?.to)
+  return {
+    entries: steps.filter(isEntry).length,
+    ...(first && isShared ? { targetSeconds: [first.from, first.to] } : {}),
+  }
+}
+
+/** Metres of running, in lift parts too. */
+function metersRun(state: SessionState): number {
+  return sum(metersOfRuns(state)) + metersRunInLifts(state)
+}
+
+/** The metres of each run part. */
+function metersOfRuns(state: SessionState): number[] {
+  return state.parts.flatMap(({ kind }, part) => (kind === 'run' ? metersOfPart(state, part) : []))
+}
 
 export function hasHardRun({
   hardMeters,
@@ -19,60 +133,48 @@ export function hasHardRun({
 }
 
 /** The figures of a prepared day.
- * @param warmUpOf works out the warm-up sets, which take time
- * @param maxima known one-repetition maxima, besides the file's */
+ * @param warmUpOf, maxima as of `asWritten` */
 export function plannedDay(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): WeekDay {
-  const plan = dayFiguresOf(prescription, warmUpOf, maxima)
-  const state = { ...startOf(prescription), maxima }
-  const running = runningOfDay(
-    state,
-    (step) => step,
-    (step) => isHardRunning(step, prescription),
-  )
-  const heavyLegSets = heavyLegSetsOf(state, (step) => ({
-    load: prescribedLoadOf(state, step),
-    rpe: step.rpe?.to ?? null,
-    reps: null,
-    failed: false,
-  }))
-  const runs = plan.parts.filter(({ kind }) => kind === 'run')
+  const state = asWritten(prescription, warmUpOf, maxima)
+  const day = sumsOf(state, (step) => isHardRunning(step, prescription))
   return {
-    title: prescription.title,
-    meters: plan.runMeters,
-    longestMeters: Math.max(0, ...runs.map(({ items }) => sum(items, ({ meters }) => meters))),
-    ...running,
-    sets: plan.liftSets,
-    heavyLegSets,
-    contacts: plannedContacts(state.steps),
-    isHard: hasHardRun(running) || heavyLegSets > 0,
+    ...day,
+    isHard: hasHardRun(day) || day.heavyLegSets > 0,
     harderThanMeant: null,
-    minutes: plan.expectedMinutes,
+    minutes: Math.round(expectedSecondsOf(state.steps, prescription) / 60),
   }
 }
 
 /** The figures of a day that was done: only recorded results count. */
-export function doneDay({ state, summary, works, exercises, context }: SessionFigures): WeekDay {
+export function doneDay({ state, summary, context }: SessionFigures): WeekDay {
   const { hrMax } = context
   const hard = state.parts.flatMap((_, part) => hardIntervals(state, part, hrMax))
-  const ofParts = state.parts.map(({ kind }, part) => (kind === 'run' ? metersOfPart(state, works, part) : 0))
-  const jumps = exercises.flatMap(({ sets }) => sets).filter(({ name }) => isJump(name))
   const facts = state.parts.map((_, part) => harderThanMeant(state, part, hrMax))
   return {
-    title: state.prescription.title,
-    meters: summary.running.meters ?? 0,
-    longestMeters: Math.max(0, ...ofParts),
-    ...runningOfDay(
-      state,
-      (step) => resultOf(state, step),
-      (step) => hard.includes(step),
-    ),
-    sets: summary.lifting.sets,
-    heavyLegSets: heavyLegSetsOf(state, (step) => resultOf(state, step)),
-    // Landings of jumps and hops, on both sides.
-    contacts: sum(jumps, ({ result, side }) => (result.reps ?? 0) * (side === null ? 1 : 2)),
+    ...sumsOf(state, (step) => hard.includes(step)),
     isHard: summary.parts.some(({ hard }) => hard === true),
     harderThanMeant: facts.find((fact) => fact !== null) ?? null,
     minutes: summary.session.minutes,
+  }
+}
+
+function sumsOf(
+  state: SessionState,
+  isHard: (step: IntervalStep) => boolean,
+): Omit<WeekDay, 'isHard' | 'harderThanMeant' | 'minutes'> {
+  const lifts = liftsDone(state)
+  return {
+    title: state.prescription.title,
+    meters: metersRun(state),
+    longestMeters: Math.max(0, ...metersOfRuns(state)),
+    ...runningOfDay(state, isHard),
+    sets: setsCounted(lifts.filter(({ step }) => isLiftedSet(step))),
+    heavyLegSets: heavyLegSetsOf(state),
+    // Landings of jumps and hops, on both sides.
+    contacts: sum(
+      lifts.filter(({ name }) => isJump(name)),
+      (set) => countedReps(volumeOf(set)),
+    ),
   }
 }
 
@@ -80,18 +182,14 @@ const longMeters = 15_000
 const longSeconds = 4500
 
 /** The figures of the run parts. A day is special for a race or a trial, by the word of an interval, else for a long
- * run if a part's continuous running adds up to one.
- * @param ran the distance and time of an interval; null skips it */
+ * run if a part's continuous running adds up to one. */
 export function runningOfDay(
   state: SessionState,
-  ran: (step: IntervalStep) => { meters: number | null; seconds: number | null } | null,
   isHard: (step: IntervalStep) => boolean,
 ): Pick<WeekDay, 'unmeasuredSeconds' | 'hardMeters' | 'hardSeconds' | 'special'> {
-  const runs = state.steps.flatMap((step) => {
-    const isRun = step.kind === 'interval' && state.parts[step.part]?.kind === 'run'
-    const done = isRun ? ran(step) : null
-    return isRun && done !== null ? [{ step, meters: done.meters, seconds: done.seconds }] : []
-  })
+  const runs = stepsDone(state, 'interval')
+    .filter(({ step }) => state.parts[step.part]?.kind === 'run')
+    .map(({ step, result: { meters, seconds } }) => ({ step, meters, seconds }))
   const hard = runs.filter(({ step }) => isHard(step))
   const words = new Set(runs.map(({ step }) => step.target?.word))
   const isLong = state.parts.some((_, part) => {

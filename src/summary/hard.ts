@@ -1,17 +1,8 @@
 import { sum } from 'd3-array'
 import { hardEffort, hardHeartShare, slowestHardPace } from '../figures/advice.ts'
 import type { Prescription } from '../prescription/model.ts'
-import {
-  goalIn,
-  type IntervalStep,
-  isInterval,
-  isSet,
-  repsOf,
-  type SetStep,
-  type Step,
-} from '../prescription/step.ts'
+import { goalIn, type IntervalStep, isInterval, type Step } from '../prescription/step.ts'
 import { kilogramsOfLoad, maximumOf } from '../session/load.ts'
-import type { SetResult } from '../session/model.ts'
 import type { SessionState } from '../session/state.ts'
 import { joined } from '../units/lists.ts'
 import { type Done, stepsDone } from './performed.ts'
@@ -36,35 +27,29 @@ const mostReps = 6
 /** A set that failed after more repetitions was light: `18!` of 20 calf raises. */
 const mostRepsOfFailure = 12
 
-/** What is or was lifted in a set: its effort typed or prescribed, its repetitions null for those prescribed. */
-type Lifted = Pick<SetResult, 'load' | 'rpe' | 'reps' | 'failed'>
-
 /** Whether a set is heavy: at least 80 % of the known maximum, or at most 6 repetitions at an effort of 8 or more, or
  * failed within 12 repetitions. */
-function isHeavySet(state: SessionState, { name, load, dose }: SetStep, lifted: Lifted): boolean {
-  if (lifted.failed && (lifted.reps ?? 0) <= mostRepsOfFailure) return true
+function isHeavySet(state: SessionState, { step: { name, load }, result }: Done<'set'>): boolean {
+  const { reps, rpe, failed } = result
+  if (failed && (reps ?? 0) <= mostRepsOfFailure) return true
   if (load?.kind === 'percent' && load.to >= heavyShare * 100) return true
-  const kg = kilogramsOfLoad(lifted.load)
+  const kg = kilogramsOfLoad(result.load)
   const maximum = load?.kind === 'bodyweight' ? null : maximumOf(state, name)
   if (kg !== null && maximum !== null && kg >= heavyShare * maximum.kg) return true
-  const reps = lifted.reps ?? repsOf(dose, null)
-  return (lifted.rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
+  return (rpe ?? 0) >= heavyEffort && reps !== null && reps <= mostReps
 }
 
 /** Whether a set is heavy for the legs: a heavy set of a leg lift, or, in a part called legs, of any lift that is
  * not plainly one of the arms or the trunk. */
-function isHeavyLegs(state: SessionState, step: SetStep, lifted: Lifted): boolean {
-  const part = state.parts[step.part]?.name ?? ''
-  const isInLegs = /\blegs?\b/i.test(part) && !otherWords.test(step.name)
-  return (isLegLift(step.name) || isInLegs) && isHeavySet(state, step, lifted)
+function isHeavyLegs(state: SessionState, done: Done<'set'>): boolean {
+  const { name, part } = done.step
+  const isInLegs = /\blegs?\b/i.test(state.parts[part]?.name ?? '') && !otherWords.test(name)
+  return (isLegLift(name) || isInLegs) && isHeavySet(state, done)
 }
 
-/** The number of sets that are heavy for the legs. @param lifted the relevant values of a set; null skips it */
-export function heavyLegSetsOf(state: SessionState, lifted: (step: SetStep) => Lifted | null): number {
-  return state.steps.filter(isSet).filter((step) => {
-    const done = lifted(step)
-    return done !== null && isHeavyLegs(state, step, done)
-  }).length
+/** The number of sets that were heavy for the legs. */
+export function heavyLegSetsOf(state: SessionState): number {
+  return stepsDone(state, 'set').filter((done) => isHeavyLegs(state, done)).length
 }
 
 const hardWords: readonly string[] = ['tempo', 'threshold', 'hard', 'fast', 'all out', 'race', 'trial']
@@ -156,7 +141,7 @@ export function wasHard(state: SessionState, part: number, hrMax: number | null)
   if (stepsDone(state, 'interval', steps).length > 0) return hardIntervals(state, part, hrMax).length > 0
   const sets = stepsDone(state, 'set', steps)
   if (sets.length === 0) return null
-  return sets.some(({ step, result }) => isHeavySet(state, step, result))
+  return sets.some((done) => isHeavySet(state, done))
 }
 
 /** By how many beats a heart rate was above the written one; 0 if it was not, or if either is unknown. */

@@ -32,7 +32,7 @@ export function liftingOf(all: readonly ExerciseView[]): Summary['lifting'] {
 }
 
 /** The number of sets; the drops of a drop set count as one. */
-function setsCounted(sets: readonly DoneSet[]): number {
+export function setsCounted(sets: readonly DoneSet[]): number {
   return new Set(sets.map(({ step }) => step.id)).size
 }
 

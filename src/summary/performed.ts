@@ -233,8 +233,8 @@ function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetRes
 
 /** Metres run inside lift parts: in circuits, those prescribed where only a time was typed, and in rounds against the
  * clock. */
-export function metersRunInLifts(state: SessionState): number {
-  return sum(stepsDone(state, 'set'), ({ step, result }) => {
+export function metersRunInLifts(state: SessionState, steps: readonly Step[] = state.steps): number {
+  return sum(stepsDone(state, 'set', steps), ({ step, result }) => {
     const { dose } = step
     const isTimed = result.meters === null && result.seconds !== null
     if (isRunningSet(step)) return isTimed && dose.kind === 'distance' ? metersOf(dose.length) : result.meters

@@ -4,7 +4,7 @@ import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import type { SessionState } from '../session/state.ts'
 import type { FiguresContext, RunningItem, Summary } from './model.ts'
-import { type DoneSplit, type DoneWork, metersRunInLifts } from './performed.ts'
+import { type DoneSplit, type DoneWork, metersRunInLifts, stepsDone } from './performed.ts'
 
 export interface WorkView {
   done: DoneWork
@@ -49,12 +49,10 @@ export function goalOf({ prescription }: SessionState): Goal {
   return goal && secondsPerKm !== null ? { ...goal, secondsPerKm } : null
 }
 
-/** Metres of one part, recoveries included. @param works of the session */
-export function metersOfPart(state: SessionState, works: readonly WorkView[], part: number): number {
-  const results = works.flatMap(({ done }) =>
-    done.part === part ? done.splits.map(({ result }) => result) : [],
-  )
-  return sum(results, ({ meters }) => meters) + recoveryMeters(state, part)
+/** Metres of one part, recoveries included. */
+export function metersOfPart(state: SessionState, part: number): number {
+  const done = stepsDone(state, 'interval').filter(({ step }) => step.part === part)
+  return sum(done, ({ result }) => result.meters) + recoveryMeters(state, part)
 }
 
 /** Metres of the recoveries by distance of a part that count as run. */

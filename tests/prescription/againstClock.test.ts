@@ -1,13 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import {
-  dayFiguresOf,
-  namesFromLastTime,
-  usesPercent,
-  withLastLoads,
-} from '../../src/prescription/planned.ts'
+import { namesFromLastTime, usesPercent, withLastLoads } from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readPaper } from '../../src/session/paper/paper.ts'
+import { dayFiguresOf } from '../../src/summary/day.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
-import { dayFiguresOf, warmUpWith } from '../../src/prescription/planned.ts'
+import { warmUpWith } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { dayFiguresOf } from '../../src/summary/day.ts'
 import { dayOf as wholeDay } from '../day.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
 
@@ -94,7 +95,9 @@ describe('an expanded day', () => {
 
   it('computes percentages of maxima in the logbook', () => {
     const day = dayOf('lift\n  squat 1 x 5 @ 80%\n')
-    expect(dayFiguresOf(day, warmUpOf, [{ name: 'Squats', kg: 125 }]).plannedTonnageKg).toBe(500)
+    expect(dayFiguresOf(day, warmUpOf, [{ name: 'Squats', kg: 125, basis: 'known' }]).plannedTonnageKg).toBe(
+      500,
+    )
   })
 
   it('begins a round when it is due, and a way back takes as long as the way out', () => {

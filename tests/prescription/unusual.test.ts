@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { dayFiguresOf } from '../../src/summary/day.ts'
 import { dayOf } from '../day.ts'
 
 /* Unusual days. Sums are computed by hand; the messages are the program's own. */

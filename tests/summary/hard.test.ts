@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { resultOf, type SessionState } from '../../src/session/state.ts'
+import type { SessionState } from '../../src/session/state.ts'
 import { changesOf } from '../../src/summary/changes.ts'
 import { runningOfDay } from '../../src/summary/day.ts'
 import {
@@ -22,15 +22,9 @@ function done(line: string, entry: string, effort: number | null, title = 'Day')
   return { ...state, partStates: [{ ...part, effort }] } as typeof state
 }
 
-const heavyLegSetsDone = (state: SessionState) => heavyLegSetsOf(state, (step) => resultOf(state, step))
-
 function hardRunningDone(state: SessionState, hrMax: number | null) {
   const hard = state.parts.flatMap((_, part) => hardIntervals(state, part, hrMax))
-  const figures = runningOfDay(
-    state,
-    (step) => resultOf(state, step),
-    (step) => hard.includes(step),
-  )
+  const figures = runningOfDay(state, (step) => hard.includes(step))
   return { hardMeters: figures.hardMeters, hardSeconds: figures.hardSeconds }
 }
 
@@ -294,7 +288,7 @@ describe('a leg lift', () => {
 
   test('counts as heavy for the legs by its set, and in a part called legs any lift but one of the arms', () => {
     const count = (part: string, line: string, entry: string) =>
-      heavyLegSetsDone(walkThrough(`Day\n\n${part}\n  ${line}\n`).entry(entry).state)
+      heavyLegSetsOf(walkThrough(`Day\n\n${part}\n  ${line}\n`).entry(entry).state)
     expect(count('lift', 'squat 2 x 5 @ 100 kg', '5 @8')).toBe(1)
     expect(count('lift', 'squat 2 x 5 @ 100 kg', '5 @7')).toBe(0)
     expect(count('lift', 'thruster 1 x 5 @ 60 kg', '5 @9')).toBe(0)

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/planned.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { replay } from '../../src/session/replay.ts'
+import { dayFiguresOf } from '../../src/summary/day.ts'
 import { jsonOf } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'

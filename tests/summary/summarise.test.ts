@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { dayFiguresOf } from '../../src/prescription/planned.ts'
+import { dayFiguresOf } from '../../src/summary/day.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext } from '../day.ts'

@@ -1,6 +1,6 @@
 import { liftQuestions, lifts } from './hastyLifts.ts'
 import { figures, oneSet, ownWords, runQuestions, runs } from './hastyRuns.ts'
-import { ask, type Question, rewrite, type Table, type Written } from './rewrite.ts'
+import { ask, type Question, type Rewritten, rewritings, type Table, type Written } from './rewrite.ts'
 import type { LineRule } from './words.ts'
 import { type Mark, type Place, wholeOf } from './written.ts'
 
@@ -156,25 +156,35 @@ export const questions: Partial<Record<LineRule, readonly Question[]>> = {
 /** A name of an exercise that swallowed a load or other sets: `squat 80%: 3 x 5`. */
 const hasFigures = /^[^:",@]+(?:\d *(?:x|kgs?|lbs?|%)| then| for| at \d+)[^:",@]*: /i
 
-/** Answers a line that reads neither as it is nor with synonyms replaced; null for a line without an answer.
- * @param isLast whether nothing else has an answer, so that words of one's own may be all that is wrong */
-export function hastyAnswer(text: string, rule: LineRule, written: Written, isLast: boolean): Mark | null {
+/** The answer to a line that reads neither as it is nor with synonyms replaced. */
+export interface Hasty extends Mark {
+  /** False if words of one's own, a set or a line break were made up, and the line may mean something else. */
+  isSure: boolean
+}
+
+/** Answers a scribbled line; null for a line without an answer. */
+export function hastyAnswer(text: string, rule: LineRule, written: Written): Hasty | null {
   const line = text.trim()
-  const question = ask(line, questions[rule] ?? [])
-  const asked: Mark | null = question === null ? null : { at: wholeOf(text), message: question }
-  if (isLast && asked !== null) return asked
-  const isSure = (reasons: readonly string[]) =>
-    isLast ||
-    rule === 'fuelItem' ||
-    (reasons.some((reason) => reason !== ownWords) && !reasons.includes(oneSet))
+  const isSure = ({ reasons }: Rewritten) =>
+    rule === 'fuelItem' || (reasons.some((reason) => reason !== ownWords) && !reasons.includes(oneSet))
   const offered: Written = (said) => {
     const printed = written(said)
     return printed === null || hasFigures.test(printed) ? null : printed
   }
-  const found = rewrite(line, tables[rule] ?? [], offered, isSure)
-  if (found !== null)
-    return { at: changed(text, found.said), message: found.reasons.join('; '), suggestion: found.line }
-  return asked ?? (isLast ? severalItems(line, rule, written) : null)
+  const answered = (found: Rewritten): Hasty => ({
+    at: changed(text, found.said),
+    message: found.reasons.join('; '),
+    suggestion: found.line,
+    isSure: isSure(found),
+  })
+  let unsure: Rewritten | null = null
+  for (const found of rewritings(line, tables[rule] ?? [], offered)) {
+    if (isSure(found)) return answered(found)
+    unsure ??= found
+  }
+  const question = ask(line, questions[rule] ?? [])
+  if (question !== null) return { at: wholeOf(text), message: question, isSure: true }
+  return unsure === null ? severalItems(line, rule, written) : answered(unsure)
 }
 
 /** The words of a line that are written in another way. */
@@ -191,20 +201,19 @@ function changed(text: string, said: string): Place {
 }
 
 /** `6 km easy, 2 km @ goal`, `bench 3x8, row 3x8`: suggests a line for each interval or exercise. */
-function severalItems(text: string, rule: LineRule, written: Written): Mark | null {
+function severalItems(text: string, rule: LineRule, written: Written): Hasty | null {
   const [, line = '', notes = ''] = /^([^"]*?)((?: *,? *"[^"]*")*)$/.exec(text) ?? []
   const lines = rule === 'runItem' ? intervalLines(line) : rule === 'liftItem' ? exerciseLines(line) : []
   const repeats = /^\d+ *x *[\d(]/i
   if (repeats.test(text) && !lines.every((each) => repeats.test(each))) return null
   if (lines.length < 2 || lines.length > 9) return null
-  const anew = lines.map(
-    (each) => written(each) ?? hastyAnswer(each, rule, written, true)?.suggestion ?? null,
-  )
+  const anew = lines.map((each) => written(each) ?? hastyAnswer(each, rule, written)?.suggestion ?? null)
   if (anew.includes(null)) return null
   return {
     message: `each ${rule === 'runItem' ? 'interval' : 'exercise'} is written on a line of its own`,
     suggestion: anew.join('\n  ') + notes,
     at: wholeOf(text),
+    isSure: false,
   }
 }
 

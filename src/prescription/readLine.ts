@@ -2,7 +2,7 @@ import leven from 'leven'
 import { inSentence, joined } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Expected, parse } from './generated/notation.js'
-import { hastyAnswer, isFood } from './hasty.ts'
+import { type Hasty, hastyAnswer, isFood } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
@@ -45,7 +45,7 @@ export function readLine<S, V>(line: Line, kind: LineKind<S, V>, context: Contex
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const suggestion = errors.every((each) => each.fixed) ? written(kind.print(value)) : null
   const hasty = suggestion === null ? hastyMark(line.text, withoutGaps(line.text), rule, written) : null
-  if (hasty?.suggestion) return refused(line, hasty)
+  if (hasty?.isSure && hasty.suggestion) return refused(line, hasty)
   return {
     value: null,
     problems: found.map((each) => diagnosticOf(line, each, suggestion, each === errors[0])),
@@ -173,12 +173,12 @@ function parsedOf<S, V>(
   const { quoted, notes, isSure } = withNotes(said, rule)
   const noted = isSure && quoted !== said ? parseLine(quoted, rule, units).parsed : null
   if (isPlain(noted)) return { parsed: noted, said, notes }
+  const hasty = hastyMark(text, said, rule, written)
   return (
-    hastyMark(text, said, rule, written) ??
-    asWritten ??
+    (hasty?.isSure ? hasty : asWritten) ??
     elsewhere() ??
     respeltMark(text, said, rule, spelled, written) ??
-    hastyMark(text, said, rule, written, true) ??
+    hasty ??
     unreadable(line, read, rule, inOwnWords(quoted, parseLine(quoted, rule, units), written))
   )
 }
@@ -204,18 +204,12 @@ function isPlain(parsed: unknown): boolean {
   return parsed !== null && marksIn(parsed).every(({ isRead }) => isRead)
 }
 
-function hastyMark(
-  text: string,
-  said: string,
-  rule: LineRule,
-  written: Written,
-  isLast = false,
-): Mark | null {
-  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written, isLast)
+function hastyMark(text: string, said: string, rule: LineRule, written: Written): Hasty | null {
+  const hasty = text.length > longestAnswered ? null : hastyAnswer(said, rule, written)
   if (hasty === null) return null
   const { message, suggestion = null, at } = hasty
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
-  return { at: placeIn(text, said, at), message: `${message}${write}`, suggestion }
+  return { ...hasty, at: placeIn(text, said, at), message: `${message}${write}` }
 }
 
 /** From where the words of one's own may be at which a line stops being readable: from there, a sign, a comma or the

@@ -151,7 +151,7 @@ export function ask(line: string, questions: readonly Question[]): string | null
 /** A line as the notation prints it; null if it would be refused. */
 export type Written = (line: string) => string | null
 
-interface Rewritten {
+export interface Rewritten {
   /** As the notation prints it. */
   line: string
   /** As it was rewritten. */
@@ -163,22 +163,16 @@ interface Rewritten {
 /** How many rewritings of one line are tried: a hundred hostile lines are answered within a second. */
 const mostTries = 16
 
-/** Rewrites a line until it reads; null if no rewriting does.
- * @param isSure whether these reasons are enough to suggest the line */
-export function rewrite(
-  text: string,
-  table: Table,
-  written: Written,
-  isSure: (reasons: readonly string[]) => boolean,
-): Rewritten | null {
+/** The ways to rewrite a line until it reads, in the order of the table. */
+export function* rewritings(text: string, table: Table, written: Written): Generator<Rewritten> {
   const all = table
     .flatMap((rows) => Object.entries(rows))
     .flatMap(([reason, rows]) => rows.map((row) => ({ reason, row })))
   const seen = new Set<string>()
-  const search = (said: string, from: number, reasons: string[]): Rewritten | null => {
+  function* search(said: string, from: number, reasons: string[]): Generator<Rewritten> {
     seen.add(said)
-    const line = isSure(reasons) ? written(said) : null
-    if (line !== null) return { line, said, reasons: [...new Set(reasons)] }
+    const line = written(said)
+    if (line !== null) yield { line, said, reasons: [...new Set(reasons)] }
     // Texts in quotes stay as they are.
     const [words = ''] = said.split(/[ ,]*"/, 1)
     for (const [index, { reason, row }] of all.entries()) {
@@ -186,10 +180,8 @@ export function rewrite(
       const next = respelled(words, row)
       if (next === words) continue
       const anew = tidy(next) + said.slice(words.length)
-      const found = seen.has(anew) ? null : search(anew, index, [...reasons, reason])
-      if (found !== null) return found
+      if (!seen.has(anew)) yield* search(anew, index, [...reasons, reason])
     }
-    return null
   }
-  return search(text, 0, [])
+  yield* search(text, 0, [])
 }

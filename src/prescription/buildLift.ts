@@ -2,7 +2,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import { isJump } from './exercise.ts'
+import { isHold, isJump } from './exercise.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Span } from './model.ts'
 import { warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
@@ -78,11 +78,11 @@ function asWeight(
   context: Context,
 ): Scheme {
   const { sets, doses } = scheme
-  if (sets === null || sets <= mostSets || !lacksLoad(scheme)) return scheme
+  if (sets === null || sets <= mostSets || doses[0]?.kind !== 'reps') return scheme
   if (every !== null && sets * every <= longestByClock) return scheme
   const { mass: unit } = context.units
   const problem = `${sets} sets of ${name} are more than anyone does`
-  if (isStation) {
+  if (isStation || scheme.load !== null) {
     context.report(placeOf(scheme), problem)
     return scheme
   }
@@ -90,6 +90,9 @@ function asWeight(
   const weight = { kind: 'mass', from: sets, to: sets, unit, pair: false } as const
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
 }
+
+/** So many repetitions of a hold are probably its seconds. This program's own rule. */
+const fewestSecondsOfHold = 15
 
 const sideAtEnd = /(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/iu
 
@@ -116,6 +119,9 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
+  const dose = first.doses[0]
+  if (dose?.kind === 'reps' && dose.from >= fewestSecondsOfHold && isHold(name))
+    context.warn(placeOf(first), `${dose.from} repetitions of a hold: for seconds write ${dose.from} s`)
   const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
   if (load !== null && !isNamed && first.load === null && massAtEnd.test(name))
     context.report(placeOf(written, 'name'), `put the load after the sets, as in 3 x 8 @ ${load[0]}`)

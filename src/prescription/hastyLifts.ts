@@ -110,7 +110,7 @@ export const lifts: Table = [
     'working up to a heavy set is written by effort': [
       [
         'squat: work up to a heavy single, rest 3:00',
-        /(?<=\p{L})[ :]+<workup> (single|double|triple|\d\d?(?!\d))?(?! \d)[^,@]*/u,
+        /(?<=^(?!(?:work|build|ramp)\b)\D*\p{L})[ :]+<workup> (single|double|triple|\d\d?(?!\d))?(?! \d)[^,@]*/u,
         heavySet,
       ],
       ['squat: work up to 140 x 1', /(?<=\p{L})[ :]+<workup> (?=<mass|num> x \d)/u, ' '],
@@ -125,7 +125,7 @@ export const lifts: Table = [
     'the lifts of a complex are written in brackets, each with its repetitions': [
       [
         'clean + jerk 5 x 1 @ 60 kg',
-        /^([^\d@(]*?\p{L}[^\d@(]*?) +(\d+) x (\d+(?:\+\d+)*|\([\d +]+\))(?= (?:[@,]|each\b|$))/u,
+        /^([^\d@(]*?\p{L}[^\d@(]*?) +(\d+) x ([1-5](?:\+\d+)*|\([\d +]+\))(?= (?:[@,]|each\b|$))/u,
         complex,
       ],
       [
@@ -143,7 +143,7 @@ export const lifts: Table = [
     'the name of the exercise comes first': [
       [
         '5x5 squat',
-        /^(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min|s\b)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
+        /(?<=^|\+ )(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min|s\b)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
         '$2 $1',
       ],
     ],
@@ -153,7 +153,7 @@ export const lifts: Table = [
     'a drop set says its drops in brackets, and their loads after one @': [
       [
         'drop set: curl 12 @ 20 kg, 10 @ 15 kg',
-        /^(.*?) \bdrop[ -]?sets? :? (.*<set>.*)$/,
+        /^(.*?) \bdrop[ -]?sets? :? (.*<set>,.*<set>.*)$/,
         (_, before, rest = '') => `${before} ${rest.replace(/, *(?:then +)?(?=\d)/g, ' > ')}`,
       ],
       ['curl 3 x 12>10>8 @ 20/15/10 kg', /(?<=\d x )(\d+(?: > \d+)+)/, '($1)'],
@@ -235,6 +235,9 @@ export const lifts: Table = [
       ],
       ['press 5 x 5 add 2.5', /,? \badd +(\d+\.\d+|<mass>)/, ' @ last + $1'],
     ],
+    'assistance is written bodyweight- and a mass': [
+      ['pull-up 3 x 8 -20 kg', /(?<=x <sets>)(?:, | +)(?:@ )?-(?=<mass>)/, ' @ bodyweight-'],
+    ],
     'put @ before the load': [
       [
         'squat 5 x 5 100 kg',
@@ -302,7 +305,7 @@ export const lifts: Table = [
     'the exercises of a superset have a + between them, with spaces': [
       [
         'bench 3 x 5 & row 3 x 8',
-        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|ss|and|then)(?!\p{L})) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
+        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|s\/?s|and|then)(?!\p{L})) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
         ' + ',
       ],
     ],
@@ -310,7 +313,7 @@ export const lifts: Table = [
   {
     [ownWords]: [['Finisher: plank 3 x 45 s', /^(\p{L}[\p{L} -]*) : (\p{L}.*\d.*)$/u, '$2, "$1"']],
     [oneSet]: [
-      ['plank 45 s', /^([^\d@,]*\p{L})[ :]+(<time|far>)(?= (?:$|,|@))/u, '$1 1 x $2'],
+      ['plank 45 s', /^([^\d@,]*\p{L})(?<!every|mom)[ :]+(<time|far>)(?= (?:$|,|@))/u, '$1 1 x $2'],
       [
         'pull-ups to failure',
         /^([^\d@,]*?\p{L})[ :]+(?:amrap|max|(?:to +)?failure)(?: reps)?(?= (?:$|,|@))/u,

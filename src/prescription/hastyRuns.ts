@@ -122,7 +122,7 @@ export const runs: Table = [
     'a word for an effort needs no @': [['5 km @ tempo', /<at> (?=<effort>(?! pace))/, '']],
     'put @ before the effort': [['5 km rpe 6', /(?<=\d (?:[a-z]+|\d\d) +)rpe(?= \d)/, '@ rpe']],
     'a slow run is called easy': [
-      ['3 km jogging', /(?<=^ <time|far> +)(?:jogg?(?:ing|ed)?|gentle|slow|recovery)<end>/, 'easy'],
+      ['3 km jogging', /(?<=^ <time|far> +)(?:jogg(?:ing|ed)|gentle|slow|recovery)<end>/, 'easy'],
     ],
     'a moderate run is called steady': [['3 km moderate', /(?<=^ <time|far> +)moderate<end>/, 'steady']],
     'a sprint is all out': [['100 m sprint', /(?<=^ <time|far> +)(?:sprint|max)<end>/, 'all out']],

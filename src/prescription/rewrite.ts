@@ -34,7 +34,7 @@ const dose = `\\([\\d +>]+\\)|(?:max|amrap)\\b|${number} *(?:s|secs?|mins?|${m})
 const known = [
   ...clauseWords,
   'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|with|and|for|the|between|under|below|sets|failure|bw|bodyweight',
-  'e\\d?mom|rounds?|superset|ea|arm|leg|rests|ramp|back|down|same|equal|off|recovery|recover|rec|float',
+  'e\\d?mom|rounds?|superset|ea|arm|leg|out|rests|ramp|back|down|same|equal|off|recovery|recover|rec|float',
   'hr|rpe|goal|pace|effort|repeats?|reps|intervals?|week|session',
 ].join('|')
 /** A word that the notation does not have. */
@@ -73,7 +73,7 @@ const pieces: Record<string, string> = {
   /** After the sets: the end, a comma or a clause. */
   last: '(?= *(?:$|, *(?!\\d)|(?:rest|on|every)\\b))',
   set: '(?<![\\d.])[\\d.]+(?: *(?:kgs?|lbs?|%))? *(?:[x@]|at\\b) *[\\d.]+(?![\\d.])(?: *(?:kgs?|lbs?|%))?',
-  workup: '(?:work|build|ramp)(?: *up)? *to\\b(?: *an?\\b)?(?: *heavy\\b)?',
+  workup: '(?:(?:work|build|ramp)(?: *up)?|(?:up *)?(?=to\\b.*\\bheavy)) *to\\b(?: *an?\\b)?(?: *heavy\\b)?',
   rounds: [
     '(?:for +time|\\d{1,3} *rounds?(?: +for +time)?|e\\d?mom *[\\d:]+(?: *min)?|amrap *[\\d:]+(?: *min)?',
     'every\\b.* for *[\\d:]+(?: *min)?|[\\d:]+ *min *(?:amrap|of))',

@@ -43,7 +43,7 @@ const anywhere: readonly Row[] = [
   ['6 x 1:30 min hard', /(?<=\d:\d\d) ?min(?![\p{L}\p{N}]| (?:\/|per\b))/u, ''],
 ]
 
-const reps: Row = ['squat 3 x 8 reps', /(?<=\d ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/u, '']
+const reps: Row = ['squat 3 x 8 reps', /(?<=(?:\d|max|amrap) ?)(?:reps?|repetitions?)(?![\p{L}\p{N}])/u, '']
 
 const inPreps: readonly Row[] = [
   reps,
@@ -110,6 +110,7 @@ const inLifts: readonly Row[] = [
   ],
   ['squat 3 x 5 with 60 kg', /\bw(?:\/|ith\b) (?=<mass>)/, '@ '],
   ['squat 3 x 5 @ rpe8', /\brpe(?=\d)/, 'rpe '],
+  ['squat 3 x 5 @ 7-8 rpe', /@ (\d[\d.]*(?:-\d[\d.]*)?) rpe\b(?! \d)/, '@ rpe $1'],
   ['row 3 x 8/arm', / (?:\bea(?:ch)? |\bper +(?!hand)|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],
   ['row 3 x 8 each hand', /(?<!\d ?(?:kgs?|lbs?) ?) \bea(?:ch)? hand\b/, ' each arm'],
   ['box jump 5 x 3 at 24″', /(?<=\b(?:box|step|jump).*<at> \d+) ″/, ' in'],
@@ -161,7 +162,7 @@ const inRuns: readonly Row[] = [
   ],
   ['5 km easy, hr 150 bpm', /(?<=\d ?)bpm(?![\p{L}\p{N}])/u, ''],
   [`5 km @ 4'05"-4'10"/km`, /(?<=@[^,]*)(?<![\d:.])(\d\d?)'([0-5]\d)(?:″|'')?(?!\d)/, '$1:$2'],
-  ['6 x 400 m w/ jog 200 m', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=\d|<move>)/, ', '],
+  ['6 x 400 m w/ jog 200 m', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=\d|<move>|equal\b)/, ', '],
   ['5 km @ goal pace', /\bgoal +pace\b/, 'goal'],
   ['20 min tempo pace', /(?<=(?!race)<effort>) pace\b/, ''],
   ['5 km at 4:05 pace', /(?<=(?:@ |\bat +)\d[\d:-]*(?: \/ (?:km|mi))?) +pace\b/, ''],
@@ -208,7 +209,7 @@ const inRuns: readonly Row[] = [
   ['6 repeats of 400 m', /(?<=\d) (?:times|reps? +of|repeats? +of) +(?=\d)/, ' x '],
   [
     '6 x 400 m, 200 m easy jog between',
-    /(?<=^ |, )(\d[\d:.]* (?:m|km|mi|min|s|sec)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
+    /(?<=^ |, )(\d[\d:.]* (?:m|km|mi|min|s|sec|'|″)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
     '$2 $1',
   ],
   [

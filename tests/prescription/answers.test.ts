@@ -46,6 +46,7 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
       'bench 2 back-off sets 8 @ 60%',
       'rest 90',
       'plank 45"',
+      'plank 3 x 45',
       'plank 3 x 45", rest 30"',
       'work up to a heavy single',
       'front squat: work up to a heavy triple, rest 3:00',

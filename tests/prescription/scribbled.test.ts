@@ -497,7 +497,8 @@ const lines: [part: 'run' | 'lift' | 'prep', line: string, kind: Kind, text: str
   ['lift', 'bench 3x8, row 3x8 50kg', 'write', 'bench 3 x 8\n  row 3 x 8 @ 50 kg'],
   ['lift', '5 x (clean + jerk) @ 60 kg', 'write', '5 x (clean 1 + jerk 1) @ 60 kg'],
   ['lift', 'plank 3 x 30-45 s', 'write', 'plank 3 x 30 s'],
-  ['lift', 'squat 3 x 5 @ 100 kg, 3 min rests', 'write', 'squat 3 x 5 @ 100 kg, rest 3:00'], // As they stood on other boards, where each of these once got a line that means something else.
+  ['lift', 'squat 3 x 5 @ 100 kg, 3 min rests', 'write', 'squat 3 x 5 @ 100 kg, rest 3:00'],
+  // As they stood on other boards, where each of these once got a line that means something else.
   ['lift', 'assisted pull up 3x8 -20kg', 'write', 'assisted pull up 3 x 8 @ bodyweight-20 kg'],
   ['lift', '4x6 bench @ 70 + 4x8 row @ 60', 'write', 'bench 4 x 6 @ 70 kg + row 4 x 8 @ 60 kg'],
   ['lift', 'bench 4x6 s/s row 4x8', 'write', 'bench 4 x 6 + row 4 x 8'],

@@ -212,7 +212,7 @@ function indexPath(home: string): string {
 }
 
 /** Increase it whenever the rows change their form or a figure in them changes its meaning. */
-const version = 25
+const version = 26
 
 /** What a session's figures need besides the session: the chosen equation, the body mass valid on its date, and the
  * race of the plan. No row of the index depends on the plan. */

@@ -1,5 +1,4 @@
-import { sort } from 'd3-array'
-import type { Moment } from './clock.ts'
+import { type Moment, secondsBetween } from './clock.ts'
 import type { SessionEvent } from './model.ts'
 import type { SessionState } from './state.ts'
 
@@ -57,7 +56,9 @@ function remarksIn(state: SessionState): Remark[] {
   const ofResults = [...state.recorded].map(([step, { result, at }]) => ({ ...result, step, at }))
   const ofMeals = state.meals.map(({ result }) => ({ ...result, step: null, at: null }))
   const ofNotes = state.notes.map(({ about: step, at, ...note }) => ({ ...remarkOf(note), step, at }))
-  return sort([...ofResults, ...ofMeals, ...ofNotes], ({ at }) => at?.wall ?? Number.POSITIVE_INFINITY)
+  return [...ofResults, ...ofMeals, ...ofNotes].sort(({ at: one }, { at: other }) =>
+    one && other ? secondsBetween(other, one) : Number(one === null) - Number(other === null),
+  )
 }
 
 /** Every pain of a session, in the order in which it was typed. */

@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
 import { hasResult, isSameItem } from '../prescription/step.ts'
-import { type Moment, timeTextOf } from '../session/clock.ts'
+import { type Moment, secondsBetween, timeTextOf } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
@@ -165,8 +165,8 @@ function gapMinutes(state: SessionState, part: number): number | null {
     .findLast(({ id, kind }) => kind !== 'fuel' && (state.recorded.has(id) || state.measured.has(id)))
   const ended = before === undefined ? null : timesOf(state, before.part).ended
   const { begun } = timesOf(state, part)
-  if (!ended || !begun || begun.wall < ended.wall) return null
-  return (begun.wall - ended.wall) / 60_000
+  const seconds = ended && begun ? secondsBetween(ended, begun) : -1
+  return seconds < 0 ? null : seconds / 60
 }
 
 /** What was eaten, as typed. Intake minus expenditure is never computed. */

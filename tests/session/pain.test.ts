@@ -282,3 +282,12 @@ describe('pain in the summary', () => {
     expect(setRows(walked.state, 'one')[0]?.pain).toBe('left calf 4')
   })
 })
+
+test('a pain that is typed after the laptop has set its clock back still comes after the 0 before it', () => {
+  const walked = walkThrough(day).entry('4:00').typed('n').entry('pain left calf 0')
+  walked
+    .at({ ...walked.now, wall: walked.now.wall - 600_000 })
+    .jump(60)
+    .entry('4:00 pain "left calf 5"')
+  expect(painsNoted(walked.state).map(({ level }) => level)).toEqual([0, 5])
+})

@@ -5,6 +5,7 @@ import { type Moment, whenOf } from '../../src/session/clock.ts'
 import { SessionEvent } from '../../src/session/model.ts'
 import { promptedStep } from '../../src/session/prompt.ts'
 import { replay, undoOf } from '../../src/session/replay.ts'
+import { summarise } from '../../src/summary/summarise.ts'
 import { comparable, plainContext, thursdayMorning, type Walked, walkThrough } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { smallDay } from './smallDay.ts'
@@ -270,6 +271,34 @@ describe('any keys, at any times, over any day', () => {
       runs,
     )
   })
+})
+
+test('the figures stay the same while the wall clock is set, or the laptop travels to another time zone', () => {
+  const figuresOf = (walked: Walked) => {
+    const context = { equation: 'median' as const, bodyMassKg: null }
+    const { session, parts, ...others } = summarise(walked.session(), context)
+    const untimed = (times: object) => ({ ...times, startedAt: null, finishedAt: null })
+    const shown = { session: untimed(session), parts: parts.map(untimed), ...others, clock: walked.shows }
+    // Both clocks are kept to the millisecond.
+    return JSON.stringify(shown, (_, value) => (typeof value === 'number' ? Number(value.toFixed(3)) : value))
+  }
+  const sets = fc.record({
+    seconds: fc.constantFrom(0, 0, 7, -300, 3600, -86_400),
+    offset: fc.constantFrom(60, 0, -540, 840),
+  })
+  fc.assert(
+    fc.property(smallDay, acts([]), fc.array(sets, { minLength: 5 }), (day, list, changes) => {
+      const [still, set] = [walkThrough(day), walkThrough(day)]
+      for (const [index, act] of list.entries()) {
+        doIt(still, act)
+        const { seconds, offset } = changes[index % changes.length]!
+        set.model = { ...set.model, now: { ...set.now, wall: set.now.wall + seconds * 1000, offset } }
+        doIt(set, act)
+      }
+      expect(figuresOf(set)).toBe(figuresOf(still))
+    }),
+    runs,
+  )
 })
 
 test('Space, Enter and what must be typed lead every sample day to its end', () => {

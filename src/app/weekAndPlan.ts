@@ -40,7 +40,7 @@ export function calendarWeek(known: Known, day: string): Week {
       due: dueOf(settings.rotation, entries),
       planned: plan && plannedDays(plan, known, days),
     },
-    [-2, -1].map((offset) => calendarDay(dayAfter(monday, offset))),
+    daysOf(dayAfter(monday, -7)).map(calendarDay),
   )
 }
 

@@ -37,7 +37,7 @@ interface WeekGiven {
 
 export type Week = ReturnType<typeof weekOf>
 
-/** A week on one page. @param before the days before it, at least one */
+/** A week on one page. @param before the days of the week before it */
 export function weekOf(given: WeekGiven, before: readonly CalendarDay[]) {
   const { days } = given
   const all = [...before, ...days]

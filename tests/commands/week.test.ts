@@ -268,4 +268,12 @@ describe('hard days in a row', () => {
     expect(stdout).toContain('Thu 26: four hard days in a row.')
     expect(stdout.match(/in a row/g)).toHaveLength(1)
   })
+
+  it('that began in the week before are all counted', async () => {
+    const logbook = folderInMemory()
+    for (const day of [18, 19, 20, 21, 22, 23])
+      await keep(logbook, `Day ${day}\ndate: 2026-11-${day}\n\nrun\n  5 km hard\n`, '20:00\n')
+    const { stdout } = await runProgram(['week', '2026-W48'], { logbook, now })
+    expect(stdout).toContain('Mon 23: six hard days in a row.')
+  })
 })

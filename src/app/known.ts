@@ -1,18 +1,15 @@
-import { contextOn } from '../logbook/index.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
 import type { Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import type { Plan } from '../plan/model.ts'
-import { printMorning } from '../plan/morning.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import type { HistoryUnits } from '../progress/history.ts'
 import { allPains, type PastPain } from '../progress/pain.ts'
-import type { SummaryContext } from '../summary/model.ts'
 import type { AskedUnits } from '../summary/view.ts'
 import { warmUpFor } from './equipment.ts'
 
@@ -96,17 +93,6 @@ export function knownOn(
     entries: () => logbook.index().filter((entry) => entry.id !== except),
     ...derivedOf(known, 'd MMM'),
   }))
-}
-
-/** What the summary of a session needs besides it, without what the other sessions say: the equation of the settings, the
- * body mass and the morning of its day, the plan's race. */
-export function summaryContextOn(
-  date: string,
-  { plan, settings, mornings: { mornings } }: Pick<Known, 'plan' | 'settings' | 'mornings'>,
-): SummaryContext {
-  const { sleepSeconds = null, soreness = [] } = mornings.find((each) => each.date === date) ?? {}
-  const context = contextOn(settings, date, plan?.race)
-  return { ...context, sleepSeconds, soreness: printMorning({ soreness }), next: [], nextHard: null }
 }
 
 /** Remembers each result: the screen asks every second, and a command in several places. */

@@ -1,12 +1,43 @@
+import { min } from 'd3-array'
+import { contextOn } from '../logbook/index.ts'
+import type { SessionEntry, SessionView } from '../logbook/model.ts'
+import { printMorning } from '../plan/morning.ts'
 import { historyHead, historyLine, historyOf } from '../progress/history.ts'
 import { replay } from '../session/replay.ts'
+import type { SessionState } from '../session/state.ts'
+import type { SummaryContext } from '../summary/model.ts'
 import { summaryText } from '../summary/text.ts'
 import type { SummaryOptions } from '../summary/view.ts'
 import { letterKey, type ScreenKey } from '../ui/widgets/screenKeys.ts'
-import { summaryContextOn } from './known.ts'
-import { decisionsContent, showDecisions } from './nextDay.ts'
+import type { Known } from './known.ts'
+import { decisionsAsJson, decisionsContent, nextIn, showDecisions } from './nextDay.ts'
 import { type ProgressSubject, progressContent } from './overWeeks.ts'
+import { isHardReady } from './readyDays.ts'
 import { listOf, type Screens } from './screens.ts'
+
+/** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
+ * day, the plan's race, what comes next. */
+export function summaryContextOf({ session, entry }: SessionView, known: Known): SummaryContext {
+  const { plan, settings, mornings } = known
+  const morning = mornings.mornings.find(({ date }) => date === entry.date)
+  return {
+    ...contextOn(settings, entry.date, plan?.race),
+    sleepSeconds: morning?.sleepSeconds ?? null,
+    soreness: printMorning({ soreness: morning?.soreness }),
+    next: decisionsAsJson(nextIn(known, { session, entry }).decisions),
+    nextHard: nextHardAfter(entry, known, replay(session)),
+  }
+}
+
+/** As `SummaryContext.nextHard`. */
+function nextHardAfter({ id, date }: SessionEntry, known: Known, { finishedAt }: SessionState) {
+  const end = finishedAt?.wall ?? Number.POSITIVE_INFINITY
+  const later = known.entries.filter((each) => each.id !== id && (each.started ?? 0) >= end)
+  const next = min(later, ({ day, started }) => (day.isHard ? started : null))
+  if (next !== undefined) return (next - end) / 1000
+  // For an earlier day, only what was done then counts.
+  return date === known.today && isHardReady(known) ? 'later today' : null
+}
 
 const noSessions = 'no session is in this logbook yet'
 
@@ -21,9 +52,10 @@ export function showSummary(
   full = false,
 ): void {
   const { logbook, terminal, show } = screens
-  const { session, entry } = logbook.read(id)
+  const view = logbook.read(id)
+  const { session } = view
   const known = screens.known()
-  const context = summaryContextOn(entry.date, known)
+  const context = summaryContextOf(view, known)
   const text = (how: SummaryOptions) => summaryText(session, context, { ...how, units: known.asked })
   const again = (isFull: boolean) => showSummary(id, screens, back, isFull)
   const copy = () => {

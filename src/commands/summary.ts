@@ -1,12 +1,7 @@
-import { min } from 'd3-array'
-import { type Known, summaryContextOn } from '../app/known.ts'
-import { decisionsAsJson, nextIn } from '../app/nextDay.ts'
-import { isHardReady } from '../app/readyDays.ts'
-import type { IndexEntry, SessionEntry } from '../logbook/model.ts'
+import { summaryContextOf } from '../app/lookBack.ts'
+import type { IndexEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { replay } from '../session/replay.ts'
-import type { SessionState } from '../session/state.ts'
 import type { Summary, SummaryContext } from '../summary/model.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { summarise } from '../summary/summarise.ts'
@@ -20,16 +15,11 @@ import { contextOf } from './context.ts'
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io, flags, units } = input
   const known = contextOf(input)
-  const { logbook } = known
-  const { session, entry } = logbook.read(input.words[0] ?? 'newest')
+  const view = known.logbook.read(input.words[0] ?? 'newest')
+  const { session } = view
   const format = input.json ? 'json' : (input.values.format ?? 'text')
-  const full = flags.has('full')
-  const context: SummaryContext = {
-    ...summaryContextOn(entry.date, known),
-    next: decisionsAsJson(nextIn(known, { session, entry }).decisions),
-    nextHard: full ? nextHardAfter(entry, known, replay(session)) : null,
-  }
-  const options = { full, units }
+  const context = summaryContextOf(view, known)
+  const options = { full: flags.has('full'), units }
   const text =
     format === 'json'
       ? jsonOf(withOtherSessions(summarise(session, context), context, known.entries))
@@ -39,16 +29,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   io.out(format === 'text' ? fitted(text, io) : text)
   if (flags.has('copy')) copy(text, io)
   return 0
-}
-
-/** As `SummaryContext.nextHard`. */
-function nextHardAfter({ id, date }: SessionEntry, known: Known, { finishedAt }: SessionState) {
-  const end = finishedAt?.wall ?? Number.POSITIVE_INFINITY
-  const later = known.entries.filter((each) => each.id !== id && (each.started ?? 0) >= end)
-  const next = min(later, ({ day, started }) => (day.isHard ? started : null))
-  if (next !== undefined) return (next - end) / 1000
-  // For an earlier day, only what was done then counts.
-  return date === known.today && isHardReady(known) ? 'later today' : null
 }
 
 /** A summary with what only the other sessions tell. */

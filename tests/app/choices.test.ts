@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { choicesOf, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
 import { knownOn } from '../../src/app/known.ts'
 import { showHistory, showSummary } from '../../src/app/lookBack.ts'
@@ -402,6 +402,29 @@ describe('the summary of a session in the app', () => {
     expect(before).not.toMatch(/sle(ep|pt)/)
     expect(text()).toMatch(/sle(ep|pt)/)
     expect(text()).toContain('left calf 3 in the morning')
+  })
+
+  it('has the carbohydrate before a hard evening and the changes for next time, as in the command', () => {
+    const logbook = openLogbook(temporaryFolder())
+    const { directory } = logbook
+    mkdirSync(join(directory, 'prescriptions'))
+    const evening = 'Evening\ndate: 2026-11-26\n\nrun\n  3 km tempo\n'
+    writeFileSync(join(directory, 'prescriptions', 'evening.txt'), evening)
+    const { at, up } = finished
+    const amounts = { carbsG: 27, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
+    const banana = { type: 'mealRecorded' as const, at, up, meal: 'after' as const, result: amounts }
+    const { id, close } = logbook.create(legs, started, [setRecorded(1), banana, finished])
+    close()
+    const textOn = (today: string, full: boolean) => {
+      const known = () => knownOn(logbook, defaultSettings, today)
+      const show = vi.fn<(screen: Screen) => void>()
+      showSummary(id, { logbook, known, show } as unknown as Screens, null, full)
+      return propsOf('text', show.mock.lastCall?.[0]).text(200)
+    }
+    expect(textOn('2026-11-26', true)).toContain('carbs after: 68 to 82 g an hour for 4 h')
+    expect(textOn('2026-11-26', false)).not.toContain('next time')
+    const later = 'next time front squat: 4 weeks since the last time -> 11 % less load, 82.5 kg'
+    expect(textOn('2026-12-24', false).replace(/\s+/g, ' ')).toContain(later)
   })
 
   it('is left for the history that it was opened from, and ends the program after a day', () => {

@@ -34,6 +34,8 @@ test('a line that is wider than the screen continues on the next', () => {
 function summary(copy: (text: string) => void = () => {}) {
   const logbook = {
     directory: '/nowhere',
+    index: () => [],
+    prescriptions: () => [],
     read: () => ({ session: walkedThursday(), entry: { date: '2026-11-26' } }),
   }
   const screens = {

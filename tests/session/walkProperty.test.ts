@@ -275,7 +275,7 @@ describe('any keys, at any times, over any day', () => {
 
 test('the figures stay the same while the wall clock is set, or the laptop travels to another time zone', () => {
   const figuresOf = (walked: Walked) => {
-    const context = { equation: 'median' as const, bodyMassKg: null }
+    const context = { equation: 'median' as const, bodyMassKg: null, hrMax: null, race: null }
     const { session, parts, ...others } = summarise(walked.session(), context)
     const untimed = (times: object) => ({ ...times, startedAt: null, finishedAt: null })
     const shown = { session: untimed(session), parts: parts.map(untimed), ...others, clock: walked.shows }

@@ -25,7 +25,7 @@ import { weekAndPlan } from './weekAndPlan.ts'
 /** Shows the first screen.
  * @param picked the path or id of the picked choice; null for the first one */
 export function showToday(screens: Screens, picked: string | null, notice: string | null): void {
-  const { logbook, samples, env } = screens
+  const { logbook, samples, env, back } = screens
   const now = new Date()
   // Read once for each time the screen is shown: the index of many years takes a second.
   const known = screens.known()
@@ -65,6 +65,10 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
     picked,
     notice: notice ?? '',
     usual: () => damageText(logbook) ?? foreignBell,
+    // Left open overnight, it becomes that of the next day.
+    eachMinute: (id) => {
+      if (todayOf(new Date()) !== known.today) back(id)
+    },
   })
 }
 

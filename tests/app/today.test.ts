@@ -37,6 +37,14 @@ const titlesIn = (screen: string) =>
         .map((each) => each.trim()) ?? [],
   )
 
+test('the first screen that is left open overnight is that of the new day', async () => {
+  vi.useFakeTimers({ toFake: ['Date', 'setInterval'], now: Date.parse('2026-11-27T23:59:30+01:00') })
+  const { shows, untilShown } = await appOn(logbookWith({ 'push.txt': push }))
+  expect(await shows()).toMatch(/^> Sat 28 Nov +Push/m)
+  vi.advanceTimersByTime(60_000)
+  await untilShown('> today       Push')
+})
+
 test('the first screen reads the index once, however much it says of earlier days', () => {
   const logbook = openLogbook(logbookWith({}))
   const index = vi.fn(logbook.index)

@@ -21,6 +21,8 @@ export interface ListContent {
   notice?: string
   /** Shown while there is nothing else to say. */
   usual?: (index: number) => string
+  /** Called every minute with the id of the picked row. */
+  eachMinute?: (picked: string | null) => void
 }
 
 export interface ListRow {
@@ -42,6 +44,7 @@ export function ListScreen({
   picked,
   notice: first,
   usual,
+  eachMinute,
 }: ListContent) {
   const [isWhole, setIsWhole] = useState(!isSlow)
   useEffect(() => {
@@ -50,6 +53,11 @@ export function ListScreen({
     return () => clearTimeout(timer)
   }, [isWhole])
   const [index, setIndex] = useState(() => pickedIndex(rows, ({ id }) => id === picked))
+  const pickedId = rows[index]?.id ?? null
+  useEffect(() => {
+    const timer = eachMinute && setInterval(() => eachMinute(pickedId), 60_000)
+    return () => clearInterval(timer)
+  }, [eachMinute, pickedId])
   const notice = useNotice(3, usual?.(index), first)
   const above = head(notice.columns, index)
   const room = Math.max(1, notice.room - above.length)

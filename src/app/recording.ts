@@ -1,5 +1,5 @@
 import { LogbookError, messageOf } from '../logbook/errors.ts'
-import { momentNow, thisMachine } from '../logbook/machine.ts'
+import { clockOf, thisMachine } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { type SessionFile, type Spill, spillSession } from '../logbook/sessionFile.ts'
 import { bodyMassKgOn } from '../logbook/settings.ts'
@@ -131,11 +131,11 @@ export function whenFinished({ store, writer }: Recording, then: (id: string) =>
   })
 }
 
-const machine = thisMachine()
+const clock = clockOf(thisMachine())
 
 /** Opens a day for the first time. */
 export function beginRecording(prescription: Prescription, tools: RecordingTools): Recording {
-  const now = momentNow(machine)
+  const now = clock()
   const when = whenOf(now)
   const date = now.at.slice(0, 10)
   const { logbook, settings, maxima } = tools.known
@@ -172,7 +172,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
  * @throws LogbookError if it cannot be read, or another process is recording it */
 export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const file = tools.known.logbook.open(id)
-  const now = momentNow(machine)
+  const now = clock()
   const opened: SessionEvent = { type: 'opened', ...whenOf(now), boot: now.boot }
   const { prescription, events } = file.session
   const started = events.find((event) => event.type === 'sessionStarted')
@@ -229,9 +229,8 @@ function recordingOf(
   writer: SessionWriter,
   { ring, leave }: RecordingTools,
 ): Recording {
-  const now = () => momentNow(machine)
   const { append, retry } = writer
-  return { writer, store: createRecorderStore(model, { now, append, retry, ring, leave }) }
+  return { writer, store: createRecorderStore(model, { now: clock, append, retry, ring, leave }) }
 }
 
 /** Closes an unfinished session as it is: what is not recorded counts as not done.
@@ -239,7 +238,7 @@ function recordingOf(
 export function closeAsItIs(logbook: Logbook, id: string): void {
   const file = logbook.open(id)
   // It ended with its last event, even if it is closed two days later.
-  const { at, up } = file.session.events.at(-1) ?? whenOf(momentNow(machine))
+  const { at, up } = file.session.events.at(-1) ?? whenOf(clock())
   file.append([{ type: 'sessionFinished', at, up }])
   const closed = file.close()
   // Closing tries to save once more: only what that cannot save either is lost.

@@ -47,6 +47,13 @@ export function momentNow(machine: Machine): Moment & { at: string; up: number }
   return { wall: now.getTime(), offset, at: localTimeOf(now), up, boot: bootOf(machine) }
 }
 
+/** The present moment, always of the same start of the machine: none comes while a program runs, although a clock that
+ * is set can look like one where the system has no id for it. */
+export function clockOf(machine: Machine): () => ReturnType<typeof momentNow> & { boot: string } {
+  const boot = bootOf(machine)
+  return () => ({ ...momentNow(machine), boot })
+}
+
 /** Local time with its offset: `2026-11-26T06:40:00.000+01:00`. */
 export function localTimeOf(moment: Date): string {
   return timeTextOf({ wall: moment.getTime(), offset: -moment.getTimezoneOffset() })

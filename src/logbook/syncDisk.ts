@@ -1,5 +1,6 @@
 import { lstatSync, readdirSync, rmdirSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
+import { dayAfter } from '../units/calendarDate.ts'
 import { clipped, sanitize } from '../validate/unsafe.ts'
 import {
   backupOf,
@@ -25,7 +26,7 @@ import {
   pathsIn,
   storedAmong,
 } from './logbookFiles.ts'
-import { localTimeOf, type Machine, todayOf } from './machine.ts'
+import { type Machine, todayOf } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { sessionKind } from './sessionFile.ts'
 import { loadStored } from './storedFile.ts'
@@ -241,7 +242,7 @@ function freePlace(home: string, name: string, machine: Machine): string {
 export function sweepTrash(home: string, machine: Machine): void {
   const trash = join(home, 'trash')
   if (lstatSync(trash, { throwIfNoEntry: false })?.isDirectory() !== true) return
-  const oldest = localTimeOf(new Date(machine.now().getTime() - days * 24 * 60 * 60 * 1000)).slice(0, 10)
+  const oldest = dayAfter(todayOf(machine.now()), -days)
   for (const day of readdirSync(trash, { withFileTypes: true })) {
     if (!day.isDirectory() || !dayName.test(day.name) || day.name >= oldest) continue
     const folder = join(trash, day.name)

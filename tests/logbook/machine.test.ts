@@ -5,6 +5,7 @@ import { describe, expect, it, onTestFinished, vi } from 'vitest'
 import {
   bootOf,
   cacheFolderOf,
+  clockOf,
   dataFolderOf,
   exactUptime,
   momentNow,
@@ -154,5 +155,13 @@ describe('elapsed time', () => {
     expect(elapsedSeconds(before, at('2026-11-26T05:40:00Z', 'two', 30))).toBe(0)
     expect(elapsedSeconds(before, at('2026-11-26T05:40:00Z', 'one', 5012.5))).toBe(12.5)
     expect(elapsedSeconds(before, at('2026-11-26T07:40:00Z', 'one', 5012.5))).toBe(12.5)
+  })
+
+  it('follows the uptime when the clock is set on a system without an id of its start, as on Windows', () => {
+    let [time, up] = [Date.parse('2026-11-26T06:40:00Z'), 5000]
+    const clock = clockOf(machineWith({ boot: null, now: () => new Date(time), up: () => up }))
+    const before = clock()
+    ;[time, up] = [time - 600_000, up + 90]
+    expect(elapsedSeconds(before, clock())).toBe(90)
   })
 })

@@ -5,11 +5,12 @@ import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
 import { isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
 import { lineKey } from '../progress/run.ts'
+import { dayWithin } from '../progress/weeks.ts'
 import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
-import { dayAfter, printDate } from '../units/calendarDate.ts'
+import { dayAfter } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
 import { type Known, remembered } from './known.ts'
 
@@ -28,14 +29,13 @@ const lastTimeWithin = 366
 /** Looks up other days in the logbook, when first asked. */
 export function earlierDays(known: Known): EarlierDays {
   const { today } = known
-  const within = (days: number) => {
-    const from = dayAfter(today, -days)
-    return known.entries.filter(({ date }) => date >= from)
-  }
+  const oldest = dayAfter(today, -lastTimeWithin)
+  const lately = () => known.entries.filter(({ date }) => date >= oldest)
+  const nameOf = (date: string) => dayWithin({ from: date, to: today }, date)
   return {
-    lastTime: remembered((key) => lastTime(within(lastTimeWithin), key)),
-    bestBefore: (exercise, reps) => bestBefore(known.entries, exercise, reps),
-    exercises: remembered(() => [...new Set(within(lastTimeWithin).flatMap(({ brief }) => brief.exercises))]),
+    lastTime: remembered((key) => lastTime(lately(), key, nameOf)),
+    bestBefore: (exercise, reps) => bestBefore(known.entries, exercise, reps, nameOf),
+    exercises: remembered(() => [...new Set(lately().flatMap(({ brief }) => brief.exercises))]),
     runCost: remembered((exercise) => clearRunCost(known.entries, exercise, today)),
     pains: () => recentPains(known.pains, today),
     earlierToday: () => {
@@ -57,11 +57,14 @@ function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: s
   return cost !== null && isClearCost(cost) ? cost : null
 }
 
-function lastTime(entries: readonly IndexEntry[], key: LastTimeOf): string | null {
+/** The name of a date: `26 Nov`, with its year if that is over. */
+type NameOf = (date: string) => string
+
+function lastTime(entries: readonly IndexEntry[], key: LastTimeOf, nameOf: NameOf): string | null {
   for (const entry of entries) {
     const sets = 'exercise' in key ? (entry.lifted(exerciseKey(key.exercise))?.sets ?? []) : []
     const text = 'exercise' in key ? shortSetsText(sets, key.unit) : runText(entry, key.text)
-    if (text !== '') return `${printDate(entry.date, 'd MMM')}: ${text}`
+    if (text !== '') return `${nameOf(entry.date)}: ${text}`
   }
   return null
 }
@@ -78,7 +81,7 @@ function runText({ running, brief, summary }: IndexEntry, text: string): string 
 }
 
 /** The heaviest load lifted for at least this many repetitions without a pause. */
-function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: number) {
+function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: number, nameOf: NameOf) {
   const lifted = entries.flatMap((entry) =>
     (entry.lifted(exerciseKey(exercise))?.sets ?? []).flatMap(({ load, groups, isTotal, reps: done }) => {
       if (load === null || groups !== null || isTotal || (done ?? 0) < reps) return []
@@ -87,5 +90,5 @@ function bestBefore(entries: readonly IndexEntry[], exercise: string, reps: numb
   )
   const best = greatest(lifted, ({ kg }) => kg)
   if (best === undefined) return null
-  return { kg: best.kg, text: `${typedLoad(best.load, null)}, ${printDate(best.date, 'd MMM')}` }
+  return { kg: best.kg, text: `${typedLoad(best.load, null)}, ${nameOf(best.date)}` }
 }

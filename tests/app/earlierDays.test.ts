@@ -100,9 +100,9 @@ describe('the last time of an exercise', () => {
     expect(last([{ reps: 4, other: { load: null } }])).toBe('19 Nov: 4')
   })
 
-  test('is at most 366 days ago, and never the session being recorded', () => {
+  test('is at most 366 days ago, with its year if that is over, and never the session being recorded', () => {
     const { logbook, ids } = squatted({ '2025-11-25': [{ reps: 3 }] })
-    expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('25 Nov: 3 x 92.5')
+    expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('25 Nov 2025: 3 x 92.5')
     expect(earlierDays(knownIn(logbook, '2026-11-27')).lastTime(squat)).toBeNull()
     expect(earlierDays(knownIn(logbook, today, ids[0] ?? null)).lastTime(squat)).toBeNull()
   })
@@ -118,7 +118,7 @@ describe('the best before', () => {
       ],
     })
     const { bestBefore } = earlierDays(knownIn(logbook))
-    expect(bestBefore('front squat', 3)).toMatchObject({ kg: 100, text: '100 kg, 1 Feb' })
+    expect(bestBefore('front squat', 3)).toMatchObject({ kg: 100, text: '100 kg, 1 Feb 2024' })
     expect(bestBefore('front squat', 2)?.kg).toBe(105)
     expect(bestBefore('front squat', 4)?.kg).toBe(90)
     expect(bestBefore('front squat', 6)).toBeNull()

@@ -4,6 +4,7 @@ import { foodsIn } from '../logbook/ownTexts.ts'
 import { bodyMassKgOn } from '../logbook/settings.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
+import { typedIn } from '../session/newEvents.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import {
   CommandError,
@@ -52,7 +53,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   }
   const { title } = prescription
   const duplicate = context.entries.find(({ date, brief }) => date === start.date && brief.title === title)
-  const file = logbook.create(prescription, start, events)
+  const file = logbook.create(prescription, start, [...events, typedIn(localTimeOf(input.io.now()))])
   const saved = file.state
   if (!saved.ok) {
     file.discard()

@@ -1,11 +1,13 @@
 import { groups, sort, sum } from 'd3-array'
 import { contextOn, indexedOf } from '../logbook/index.ts'
+import { localTimeOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { bodyMassKgOn, type Settings } from '../logbook/settings.ts'
 import type { NewSession } from '../logbook/store.ts'
 import { type Diagnostic, mostDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import type { Session } from '../session/model.ts'
+import { typedIn } from '../session/newEvents.ts'
 import { sessionFormat } from '../session/replay.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -117,12 +119,16 @@ function store(context: Context, days: readonly ImportedDay[]): string[] {
 /** Each day with what was known when it began: the body mass, and the maxima of the logbook and of the days of the
  * table up to it.
  * @param days the earliest first */
-function sessionsOf(days: readonly ImportedDay[], { entries, settings }: Context): NewSession[] {
+function sessionsOf(days: readonly ImportedDay[], { entries, settings, io }: Context): NewSession[] {
+  const now = io.now().getTime()
   const before: Lifted[] = [...entries]
-  return days.map(({ date, prescription, events }) => {
+  return days.map(({ date, prescription, events }, index) => {
     const bodyMassKg = bodyMassKgOn(settings, date, prescription.athlete)
     const start = { type: 'sessionStarted', at: null, up: null, date, bodyMassKg, fromPaper: true } as const
-    const session = { prescription, start: { ...start, maxima: maximaOn(before, date) }, events }
+    // Those of one date stay in the order of the table.
+    const typed = typedIn(localTimeOf(new Date(now + index)))
+    const all = [...events, typed]
+    const session = { prescription, start: { ...start, maxima: maximaOn(before, date) }, events: all }
     before.push({ date, lifts: liftsOf(session, settings) })
     return session
   })

@@ -21,7 +21,7 @@ import { indexRowShape } from './generated/shapes.js'
 import { originalOf, sessionEntriesOf, withoutDuplicates } from './logbookFiles.ts'
 import type { IndexEntry, IndexRow, SessionEntry } from './model.ts'
 import { planIn } from './ownTexts.ts'
-import { loadSession, newestFirst } from './sessionFile.ts'
+import { loadSession, newestFirst, timesIn } from './sessionFile.ts'
 import { bodyMassKgOn, bodyMassOn, type Settings } from './settings.ts'
 import { readTextFile } from './text.ts'
 
@@ -85,7 +85,7 @@ function withoutOlderVersions(home: string, found: readonly IndexEntry[]): Index
 
 function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
   if (a.date !== b.date) return a.date < b.date ? 1 : -1
-  return b.begun - a.begun || (a.id < b.id ? 1 : -1)
+  return b.begun - a.begun || b.mtime - a.mtime || (a.id < b.id ? 1 : -1)
 }
 
 function entryOf(
@@ -98,7 +98,7 @@ function entryOf(
   return {
     ...entry,
     ...row,
-    begun: row.started ?? row.mtime,
+    begun: row.begun ?? row.mtime,
     lifted: (key) => row.lifts.find((lift) => lift.key === key) ?? null,
     summary: () => {
       if (summary === undefined) {
@@ -142,6 +142,7 @@ export function indexedOf(session: Session, context: FiguresContext): Omit<Index
   return named(indexRowShape(), {
     finished: state.finished,
     started: state.startedAt?.wall ?? null,
+    begun: timesIn(session.events)[0] ?? null,
     brief: briefOf(summary),
     day: doneDay(figures),
     lifts: lifted(exercises).map(({ name, sets, figures }) => ({

@@ -76,6 +76,8 @@ export const IndexRow = z.strictObject({
   finished: z.boolean(),
   /** Milliseconds since 1970; null if the start is unknown. */
   started: z.number().nullable(),
+  /** The first known time of an event; null without any. */
+  begun: z.number().nullable(),
   ...IndexedFigures.shape,
 })
 export type IndexRow = z.infer<typeof IndexRow>
@@ -109,8 +111,11 @@ export interface SessionEntry {
 }
 
 /** A session as the index has it. */
-export interface IndexEntry extends SessionEntry, IndexedFigures, Pick<IndexRow, 'finished' | 'started'> {
-  /** When it began, else when its file last changed: the sort key for the sessions of one day. */
+export interface IndexEntry
+  extends SessionEntry,
+    IndexedFigures,
+    Pick<IndexRow, 'finished' | 'started' | 'mtime'> {
+  /** The first known time of an event, else when its file last changed: the sort key for the sessions of one day. */
   begun: number
   /** The ids of the older versions of this session, with commas between them; they do not count. Absent without one. */
   otherVersion?: string

@@ -1,7 +1,7 @@
 import { lstatSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
-import { sort } from 'd3-array'
+import { max, sort } from 'd3-array'
 import { LowSync } from 'lowdb'
 import { stepsIn } from '../prescription/expandRun.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -255,21 +255,16 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
  * their files tell. */
 export function newestFirst<Entry extends SessionEntry>(home: string, entries: Entry[]): Entry[] {
   const sameDay = entries.filter((entry) => entry.date === entries[0]?.date)
-  const begun = (entry: SessionEntry) => -startedAt(home, entry)
-  const changed = (entry: SessionEntry) => -lastEventAt(home, entry)
+  const times = (entry: SessionEntry) => timesIn(loadSession(home, entry).value?.events ?? [])
+  const changed = ({ path }: SessionEntry) => -(lstatSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
+  const begun = (entry: SessionEntry) => -(times(entry)[0] ?? -changed(entry))
+  const last = (entry: SessionEntry) => -(max(times(entry)) ?? 0)
   // If two versions have the same events, the one with the plain id counts.
-  return [...sort(sameDay, begun, changed, ({ id }) => id.length), ...entries.slice(sameDay.length)]
+  return [...sort(sameDay, begun, last, ({ id }) => id.length, changed), ...entries.slice(sameDay.length)]
 }
 
-/** When a session's last event happened, in milliseconds; 0 if no event has a time. */
-function lastEventAt(home: string, entry: SessionEntry): number {
-  const events = loadSession(home, entry).value?.events ?? []
-  return Math.max(0, ...events.map(({ at }) => (at === null ? 0 : Date.parse(at))))
-}
-
-function startedAt(home: string, entry: SessionEntry): number {
-  const at = loadSession(home, entry).value?.events[0]?.at
-  return typeof at === 'string'
-    ? Date.parse(at)
-    : (lstatSync(entry.path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
+/** The known times of events, in milliseconds. The first one orders the sessions of a day: the start, on paper else the
+ * first result with a time, else when it was typed in. */
+export function timesIn(events: Session['events']): number[] {
+  return events.flatMap(({ at }) => (at === null ? [] : Date.parse(at)))
 }

@@ -109,7 +109,8 @@ export const SessionEvent = z.discriminatedUnion('type', [
     /** Recorded on paper and typed in afterwards. */
     fromPaper: z.boolean(),
   }),
-  /** A program opened the session: uptimes from here on belong to this boot of the machine. */
+  /** A program opened the session: uptimes from here on belong to this boot of the machine. The last event of a session
+   * from paper: when it was typed in. */
   z.strictObject({ type: z.literal('opened'), ...when, boot: z.string().nullable() }),
 
   // -- moving on

@@ -135,3 +135,9 @@ export function remarkEvents({ note, pain }: Remarks, about: string | null, when
   if (pain !== null) events.push({ type: 'noteAdded', ...when, about, text: pain, pain: true })
   return events
 }
+
+/** The last event of a session from paper: when it was typed in, which is the same on every machine and after a restore,
+ * unlike the time of its file. */
+export function typedIn(at: string): SessionEvent {
+  return { type: 'opened', at, up: null, boot: null }
+}

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs'
+import { existsSync, mkdtempSync, readdirSync, rmSync, utimesSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
@@ -244,6 +244,24 @@ describe('pausebook backfill', () => {
     expect(ran.stderr).toMatch(
       /^pausebook: The logbook's folder \/dev\/null\/logbook\/sessions\/2026 cannot be created: /m,
     )
+  })
+
+  it('stores two pages of one date in the order of typing, also where sync or a restore has written their files anew', async () => {
+    const pages = [
+      ['Morning', 'run\n  5 km tempo', '20:00'],
+      ['Evening', 'lift\n  front squat: 1 x 5 @ 100 kg', '5 @8'],
+    ] as const
+    for (const [index, [title, part, result]] of pages.entries()) {
+      const ran = await runProgram(['backfill', 'day.txt', 'results.txt', '--date', '2026-11-26'], {
+        files: { 'day.txt': `${title}\n\n${part}\n`, 'results.txt': `${result}\n` },
+        logbook: logbook(),
+        now: new Date(Date.parse('2026-11-26T21:00:00Z') + index * 60_000),
+      })
+      utimesSync(openLogbook(logbook()).read(ran.stdout.trim()).entry.path, 2e9, 2e9 - index)
+    }
+    const opened = openLogbook(logbook())
+    expect(opened.index().map(({ brief }) => brief.title)).toEqual(['Evening', 'Morning'])
+    expect(opened.read('newest').session.prescription.title).toBe('Evening')
   })
 
   it('leaves no lock and no temporary file', async () => {

@@ -38,20 +38,16 @@ export function thisMachine(): Machine {
   }
 }
 
-/** The present moment for timers and events: `at` is local time with its offset, to the millisecond; `up` is seconds
- * since the machine started, to the millisecond. */
-export function momentNow(machine: Machine): Moment & { at: string; up: number } {
-  const now = machine.now()
-  const up = Math.round(machine.up() * 1000) / 1000
-  const offset = -now.getTimezoneOffset()
-  return { wall: now.getTime(), offset, at: localTimeOf(now), up, boot: bootOf(machine) }
-}
-
-/** The present moment, always of the same start of the machine: none comes while a program runs, although a clock that
- * is set can look like one where the system has no id for it. */
-export function clockOf(machine: Machine): () => ReturnType<typeof momentNow> & { boot: string } {
+/** Reads the present moment for timers and events: `at` is local time with its offset, to the millisecond; `up` is
+ * seconds since the machine started, to the millisecond. It always belongs to the same start of the machine: none comes
+ * while a program runs, although a clock that is set can look like one where the system has no id for it. */
+export function clockOf(machine: Machine): () => Moment & { at: string; up: number } {
   const boot = bootOf(machine)
-  return () => ({ ...momentNow(machine), boot })
+  return () => {
+    const now = machine.now()
+    const up = Math.round(machine.up() * 1000) / 1000
+    return { wall: now.getTime(), offset: -now.getTimezoneOffset(), at: localTimeOf(now), up, boot }
+  }
 }
 
 /** Local time with its offset: `2026-11-26T06:40:00.000+01:00`. */

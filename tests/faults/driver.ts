@@ -1,7 +1,7 @@
 import { writevSync } from 'node:fs'
 import { createInterface } from 'node:readline'
 import { isLock, takeLock } from '../../src/logbook/lock.ts'
-import { momentNow, thisMachine } from '../../src/logbook/machine.ts'
+import { clockOf, thisMachine } from '../../src/logbook/machine.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { elapsedSeconds } from '../../src/session/clock.ts'
 import { legs, resultsIn, setRecorded, started } from '../logbook/sampleSession.ts'
@@ -40,10 +40,11 @@ const modes: Record<string, () => void | Promise<void>> = {
   },
   /** At each line on stdin prints how long it was since the previous line. */
   clock() {
-    let before = momentNow(thisMachine())
+    const clock = clockOf(thisMachine())
+    let before = clock()
     say('ready')
     process.stdin.on('data', () => {
-      const now = momentNow(thisMachine())
+      const now = clock()
       say(JSON.stringify({ elapsed: elapsedSeconds(before, now), wall: (now.wall - before.wall) / 1000 }))
       before = now
     })

@@ -8,7 +8,6 @@ import {
   clockOf,
   dataFolderOf,
   exactUptime,
-  momentNow,
   readBoot,
   thisMachine,
 } from '../../src/logbook/machine.ts'
@@ -138,9 +137,9 @@ describe('the start of the machine', () => {
   })
 
   it('is in a moment with its uptime to the millisecond and the offset of the place', () => {
-    const now = momentNow(
+    const now = clockOf(
       machineWith({ boot: 'id', now: () => new Date('2026-11-26T06:40:00+01:00'), up: () => 1.23456 }),
-    )
+    )()
     expect(now).toMatchObject({ at: '2026-11-26T06:40:00.000+01:00', offset: 60, up: 1.235, boot: 'id' })
     expect(now.wall).toBe(Date.parse('2026-11-26T05:40:00Z'))
   })
@@ -149,7 +148,7 @@ describe('the start of the machine', () => {
 describe('elapsed time', () => {
   it('follows the uptime when the clock is set, and the wall clock after a restart, never below 0', () => {
     const at = (time: string, boot: string, up: number) =>
-      momentNow(machineWith({ now: () => new Date(time), boot, up: () => up }))
+      clockOf(machineWith({ now: () => new Date(time), boot, up: () => up }))()
     const before = at('2026-11-26T06:40:00Z', 'one', 5000)
     expect(elapsedSeconds(before, at('2026-11-26T06:45:00Z', 'two', 30))).toBe(300)
     expect(elapsedSeconds(before, at('2026-11-26T05:40:00Z', 'two', 30))).toBe(0)

@@ -2,7 +2,7 @@ import { cpSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import { flushFolder } from '../../src/logbook/durableFile.ts'
-import { momentNow } from '../../src/logbook/machine.ts'
+import { clockOf } from '../../src/logbook/machine.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { apart } from '../apart.ts'
 import { onWindows } from '../onWindows.ts'
@@ -69,7 +69,7 @@ describe('a logbook', () => {
   it('computes elapsed minutes across a change of daylight-saving time', () => {
     // Central Europe, 25 October 2026: at 03:00 it is 02:00 once more (Directive 2000/84/EC).
     const moments = ['2026-10-25T00:50:00Z', '2026-10-25T01:10:00Z'].map((time, index) =>
-      momentNow(machineWith({ now: () => new Date(time), up: () => 1000 + index * 1200 })),
+      clockOf(machineWith({ now: () => new Date(time), up: () => 1000 + index * 1200 }))(),
     )
     const [before, after] = moments
     expect(before?.at).toBe('2026-10-25T02:50:00.000+02:00')

@@ -122,7 +122,7 @@ export const SessionEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('startForgotten'), ...when, step }),
   /** Makes this rest longer (positive) or shorter. */
   z.strictObject({ type: z.literal('restChanged'), ...when, seconds: z.number() }),
-  /** All clocks are stopped from `since`, which may be earlier than the key press. */
+  /** All clocks are stopped: from the beginning of the running clock, which is `since`, or from now. */
   z.strictObject({ type: z.literal('held'), ...when, since: z.iso.datetime({ offset: true }).nullable() }),
   z.strictObject({ type: z.literal('resumed'), ...when }),
   /** From now on the clock ends the groups of this exercise's cluster sets, at this many seconds per repetition; null

@@ -37,7 +37,7 @@ export function isAdvance(event: SessionEvent): event is Advance {
 
 export function advance(state: SessionState, event: Advance, at: Moment): SessionState {
   const { phase } = state
-  if (event.type === 'held') return stopClock(state, event.since, at)
+  if (event.type === 'held') return stopClock(state, event.since !== null, at)
   if (event.type === 'resumed') return resume(state, at)
   if (event.type === 'restChanged') return changeRest(state, event.seconds, at)
   if (event.type === 'effortBegun') return 'group' in phase ? state : begin(state, event, at)

@@ -111,24 +111,16 @@ function stoppedSeconds(stops: SessionState['stops'], from: Moment, to: Moment |
   })
 }
 
-/** Stops all clocks now or from an earlier moment, but never from before the running clock began. If the clocks
- * are stopped already, only an earlier moment changes anything. */
-export function stopClock(state: SessionState, since: string | null, at: Moment): SessionState {
-  const { stopped, stops } = state
-  if (stopped && since === null) return state
-  const from = since === null ? at : momentOfStop(state, Date.parse(since), at)
+/** Stops all clocks from now, or from the beginning of the running clock, to which a stop can also be moved back. */
+export function stopClock(state: SessionState, isFromBeginning: boolean, at: Moment): SessionState {
+  const { stopped, stops, phase } = state
+  const from = (isFromBeginning && phase.since) || at
   if (stopped && !isBefore(from, stopped.since)) return state
   // Where it reaches back into an earlier stop, each second counts once.
   const earlier = stops
     .filter((stop) => isBefore(stop.from, from))
     .map((stop) => (isBefore(from, stop.to) ? { ...stop, to: from } : stop))
   return { ...state, stopped: { since: from }, stops: earlier }
-}
-
-function momentOfStop(state: SessionState, wall: number, at: Moment): Moment {
-  const { since } = state.phase
-  if (since && wall <= since.wall) return since
-  return momentAfter(at, -Math.max(0, (at.wall - wall) / 1000))
 }
 
 export function resume(state: SessionState, at: Moment): SessionState {

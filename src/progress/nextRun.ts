@@ -1,12 +1,13 @@
-import { max, sum } from 'd3-array'
-import { longerGapDays } from '../figures/advice.ts'
+import { max, pairs, sum } from 'd3-array'
+import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import { cutItem, isRace } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
-import { printAmounts, printTarget } from '../prescription/print.ts'
+import { printAmounts, printItem, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
 import { beatsOver } from '../summary/hard.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
+import { daysBetween } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
 import {
   beforeOtherRules,
@@ -48,23 +49,17 @@ export function decideRun(
 ): Verdict | null {
   const work = workAt(prescription, run)
   const pain = known.pains.find(isRunCoveredByPain)
-  // Any run keeps an easy one going, half of it a long one; a range needs running in one, of this line or another.
-  const meters = sum(run.steps, (step) => step.meters)
-  const sinceRun = (least: number) =>
-    daysSince(known, ({ day }) => (day.meters > 0 && day.longestMeters >= least) || day.unmeasuredSeconds > 0)
-  const sinceAny = sinceRun(0)
-  const sincePaced = daysSince(known, ({ running }) => running.items.some(({ judged }) => judged > 0))
-  const away = isRanged(work)
-    ? sincePaced
-    : Math.max(sinceAny, sinceRun(meters < longMeters ? 0 : meters / 2))
+  const sinceAny = daysSince(known, hasRun(0))
+  const away = Math.max(sinceAny, daysSince(known, hasRunLike(run, work)))
   const first = beforeOtherRules(pain, away, () => runAfterAGap(run, prescription, away, sinceAny, pain))
-  if (first !== null || !isRanged(work)) return first
+  if (first !== null) return first
   const now = runDay(state, run)
-  if (now.judged === 0) return null
   const at = [
     now.effort === null ? '' : ` at effort ${now.effort}`,
     now.beatsOver === 0 ? '' : `, hr ${now.beatsOver} over`,
   ].join('')
+  if (!isRanged(work)) return comeBack(state, run, prescription, known, `complete${at}`)
+  if (now.judged === 0) return null
   if (isFast(now) && (now.effort ?? 0) >= 9) {
     const faster = countText(now.fast, now, 'faster than the range')
     return verdict('same', `${faster}${at} -> run the written range`)
@@ -73,6 +68,8 @@ export function decideRun(
   // Splits that were left out argue neither for a slower range nor for a faster one.
   if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
   if (!isGood(now)) return verdict('same', `${seen} -> same range`)
+  const back = comeBack(state, run, prescription, known, seen)
+  if (back !== null) return back
   const previous = previousRun(state, run, known.earlier)
   const isTwice =
     previous !== undefined &&
@@ -138,13 +135,118 @@ function previousRun(
 }
 
 /** Whether a day argues for a faster range. */
-function isGood({ beatsOver, kept, judged, leftOut, effort }: RunDay): boolean {
-  const isKept = judged > 0 && kept * 5 >= (judged + leftOut) * 4
-  return isKept && beatsOver === 0 && effort !== null && effort <= 8
+function isGood(day: RunDay): boolean {
+  return day.judged > 0 && day.effort !== null && isDoneWell(day)
+}
+
+/** Whether four fifths of the line were in range or faster, or without a range all of it was run, at no more than a
+ * written heart rate and an effort of at most 8, where the effort is known.
+ * @param mostEffort in place of 8, of a line meant to be harder */
+function isDoneWell({ beatsOver, kept, judged, leftOut, effort }: RunDay, mostEffort = 8): boolean {
+  const isKept = judged > 0 ? kept * 5 >= (judged + leftOut) * 4 : leftOut === 0
+  return isKept && beatsOver === 0 && (effort ?? 0) <= mostEffort
+}
+
+type SessionLike = Parameters<typeof daysSince>[1]
+
+function hasRun(leastMeters: number): SessionLike {
+  return ({ day }) => (day.meters > 0 && day.longestMeters >= leastMeters) || day.unmeasuredSeconds > 0
+}
+
+/** Any run keeps an easy one going, half of it a long one; a range needs running in one, of this line or another. */
+function hasRunLike(run: DoneWork, work: Repeats): SessionLike {
+  if (isRanged(work)) return ({ running }) => running.items.some(({ judged }) => judged > 0)
+  const meters = sum(run.steps, (step) => step.meters)
+  return hasRun(meters < longMeters ? 0 : meters / 2)
+}
+
+/** How much of a line is run, one good day after the other, after weeks away. This program's own rule. */
+const sharesBack = [0.5, 0.75, 1]
+
+/** Brings back, share by share, what weeks away took off a line that was done well. Null if they took nothing off. */
+function comeBack(
+  state: SessionState,
+  run: DoneWork,
+  prescription: Prescription,
+  known: DecisionContext,
+  seen: string,
+): Verdict | null {
+  const inItem = ({ part, item }: DoneWork) => part === run.part && item === run.item
+  const works = worksDone(state, 'run').filter(inItem)
+  const isWell = (each: DoneWork) => {
+    const { target } = workAt(state.prescription, each).body
+    const isAllOut = target?.kind === 'word' && target.word === 'all out'
+    return isDoneWell(runDay(state, each), isAllOut ? 10 : target?.kind === 'rpe' ? target.to : undefined)
+  }
+  if (!works.every(isWell) || known.painsOn(state.date).some(isRunCoveredByPain)) return null
+  const back = known.earlier.flatMap((other) => moreOf(other, state, run, known.sessions) ?? [])[0]
+  if (back?.isAfterAGap !== true) return null
+  if (known.taper !== null) return verdict('same', `${seen} -> same: ${known.taper}`)
+  if (run.index > 0) return verdict('same', `${seen} -> same range`)
+  prescription.parts[run.part]!.items[run.item] = back.item
+  return verdict('more', `${seen} -> ${back.share} (${back.was} before the break)`)
+}
+
+/** The next larger share of an earlier day's line of which this one is a share, in this day's range, and whether weeks
+ * away came between them. Null if it is not a share, or none is larger. */
+function moreOf(
+  earlier: SessionState,
+  { prescription, date }: SessionState,
+  run: DoneWork,
+  sessions: DecisionContext['sessions'],
+) {
+  const now = prescription.parts[run.part]!.items[run.item] as RunItem
+  for (const whole of worksDone(earlier, 'run')) {
+    if (!isHalved(whole) || whole.splits.length === 0) continue
+    const item = earlier.prescription.parts[whole.part]!.items[whole.item] as RunItem
+    const cuts = sharesBack.map((share) => cutItem(item, share, earlier.prescription))
+    const texts = cuts.map(({ is }) => textWithoutRange(is as RunItem))
+    const place = texts.indexOf(textWithoutRange(now))
+    const more = texts.findIndex((text, at) => at > place && text !== texts[place])
+    if (place === -1 || more === -1) continue
+    const isLike = hasRunLike(whole, workAt(earlier.prescription, whole))
+    const dates = sessions.filter(isLike).map((session) => session.date)
+    const between = dates.filter((each) => each >= (earlier.date ?? '') && each <= (date ?? ''))
+    return {
+      item: withRangeOf(now, cuts[more]!.is as RunItem),
+      share: texts[more] === texts.at(-1) ? 'all of it again' : 'three quarters',
+      was: joined(', ', cuts[0]!.changes),
+      isAfterAGap: pairs(between).some(([later, before]) => daysBetween(before, later) > longGapDays),
+    }
+  }
+  return null
+}
+
+/** Whether the range does not change with the share that is run. */
+function isRangeKept(work: Repeats): work is Ranged {
+  return isRanged(work) && (work.body.target.kind === 'pace' || work.times !== null)
+}
+
+/** The range may have moved on the way back. */
+function textWithoutRange(item: RunItem): string {
+  const { step } = structuredClone(item)
+  for (const work of repeatsIn(step).filter(isRangeKept)) Object.assign(work.body, { target: null })
+  return printItem({ ...item, step })
+}
+
+function withRangeOf(now: RunItem, item: RunItem): RunItem {
+  const { step } = structuredClone(item)
+  const ranges = repeatsIn(now.step).map(({ body }) => body.target)
+  for (const [at, work] of repeatsIn(step).entries())
+    if (isRangeKept(work)) work.body.target = ranges[at] as Ranged['body']['target']
+  return { ...item, step }
 }
 
 /** From this length on, a continuous run comes back half as long. This program's own rule. */
 const [longMeters, longSeconds] = [4800, 1500]
+
+function isHalved({ index, steps, work }: DoneWork): boolean {
+  // A group is halved once, with its first interval.
+  if (index > 0) return false
+  const isLong =
+    sum(steps, ({ meters }) => meters) >= longMeters || sum(steps, ({ seconds }) => seconds) >= longSeconds
+  return isLong || work.repeats
+}
 
 /** Halves a line with repeats or a long run, and keeps its range. Null for a short run without a range.
  * @param days since a run like it @param sinceAny days since any run */
@@ -161,12 +263,7 @@ function runAfterAGap(
     isRanged(work) && 'no faster range',
     (isRace(work.body) || (isRanged(work) && sinceAny > longerGapDays)) && 'easy running first',
   ])
-  const isLong =
-    sum(run.steps, ({ meters }) => meters) >= longMeters ||
-    sum(run.steps, ({ seconds }) => seconds) >= longSeconds
-  // A group is halved once, with its first interval.
-  const isHalved = run.index === 0 && (isLong || run.work.repeats)
-  const { is, changes } = cutItem(items[run.item]!, isHalved ? 0.5 : 1, prescription)
+  const { is, changes } = cutItem(items[run.item]!, isHalved(run) ? 0.5 : 1, prescription)
   if (changes.length === 0 && rest === '') return null
   items[run.item] = is as RunItem
   const half = changes.length > 0 && `half (${changes.join(', ')})`

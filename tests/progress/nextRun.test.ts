@@ -180,6 +180,63 @@ describe('a line after weeks away', () => {
   })
 })
 
+describe('a line that weeks away halved', () => {
+  const before = '2026-10-01'
+  const repeats = (times: number, date: string, range = '1:50-1:55', time = '1:52', effort = 7) =>
+    state(date, `run\n  ${times} x 500 m in ${range}, jog 200 m`, Array(times).fill(time).join(', '), effort)
+  const decided = (now: SessionState, earlier: SessionState[]) => {
+    const { decisions, prescription } = next(now, earlier)
+    return [...decisions.map(({ reason }) => reason), prescription.parts[0]?.items[0]?.text]
+  }
+
+  it('comes back by three quarters, then in full, after each day that was done well, before its range is faster', () => {
+    const [whole, half, more] = [repeats(8, before), repeats(4, '2026-11-19'), repeats(6, '2026-11-22')]
+    expect(decided(repeats(4, today), [half, whole])).toEqual([
+      '4 of 4 in range at effort 7 -> three quarters (was 8 x before the break)',
+      '6 x 500 m in 1:50-1:55, jog 200 m',
+    ])
+    expect(decided(repeats(6, today), [half, whole])).toEqual([
+      '6 of 6 in range at effort 7 -> all of it again (was 8 x before the break)',
+      '8 x 500 m in 1:50-1:55, jog 200 m',
+    ])
+    expect(decided(repeats(8, today), [more, half, whole])[0]).toContain('same range, once more')
+  })
+
+  it('stays after a day that was too hard, and comes back in the slower range of the last day', () => {
+    const whole = repeats(8, before)
+    const slow = repeats(4, '2026-11-19', '1:50-1:55', '2:00')
+    expect(decided(repeats(4, today, '1:50-1:55', '1:52', 9), [whole])[0]).toContain('same range')
+    expect(decided(repeats(4, today, '1:52-1:57'), [slow, whole])[1]).toBe(
+      '6 x 500 m in 1:52-1:57, jog 200 m',
+    )
+  })
+
+  it('stays if the shorter day was written without weeks away', () => {
+    const days = [repeats(8, '2026-11-12'), repeats(8, before)]
+    expect(decided(repeats(4, today), days)[0]).toContain('same range, once more')
+  })
+
+  it('comes back as a long run without a range, and as a group', () => {
+    const long = (km: number, date: string) => state(date, `run\n  ${km} km easy`, '=', 4)
+    expect(decided(long(8, today), [long(16, before)])).toEqual([
+      'complete at effort 4 -> three quarters (was 16 km before the break)',
+      '12 km easy',
+    ])
+    const group = (times: number, date: string) =>
+      state(
+        date,
+        `run\n  ${times} x (500 m in 1:50-1:55, jog 200 m, 300 m in 1:05-1:08)`,
+        Array(times).fill('1:52, 1:06').join(', '),
+        7,
+      )
+    expect(decided(group(2, today), [group(3, before)])).toEqual([
+      '2 of 2 in range at effort 7 -> all of it again (was 3 x before the break)',
+      '2 of 2 in range at effort 7 -> same range',
+      '3 x (500 m in 1:50-1:55, jog 200 m, 300 m in 65-68 s)',
+    ])
+  })
+})
+
 describe('the days before', () => {
   it('do not count as good if the line was left out', () => {
     const left = state('2026-11-19', line, '-, -, -, -', 7)

@@ -20,17 +20,33 @@ function isExactSingle(set: LiftedSet): boolean {
   return !isCluster(set) && repsOf(set) === 1 && reserveOf(set)?.exact === true
 }
 
-/** A single at a load that was lifted for more repetitions in the same session shows fatigue, and so does a failed set
- * whose limit is below a load that was lifted. A failed set that a later one beats, with more repetitions at no less
- * load, was a slip.
+/** What the repetitions of a set prove, body included: the lowest of the seven for its longest group. 0 if the body mass
+ * is unknown.
+ * Source: This program's own rule. */
+function provenBy(set: LiftedSet): number {
+  const reps = Math.min(mostRepetitions, Math.max(...set.groups))
+  return set.bodyKg === null || reps === 0 ? 0 : spreadOf(set.kg + set.bodyKg, reps, null).low
+}
+
+/** A single at a load that was lifted for more repetitions in the same session shows fatigue, and so does a set that
+ * allows less than another of no less load proves. A failed set that a later one beats, with more repetitions at no
+ * less load, was a slip.
  * Source: This program's own rule. */
 function isFatigueOrSlip(set: LiftedSet, sets: readonly LiftedSet[]): boolean {
   if (isExactSingle(set) && sets.some((other) => other.kg > set.kg - noise && repsOf(other) > 1)) return true
   const isBeaten = (later: LiftedSet) =>
     !isCluster(later) && later.kg > set.kg - noise && repsOf(later) > repsOf(set)
   if (set.failed && !isCluster(set) && sets.slice(sets.indexOf(set) + 1).some(isBeaten)) return true
-  const limit = limitOf(set)
-  return limit !== null && sets.some((other) => repsOf(other) > 0 && other.kg + bodyOf(other) > limit + noise)
+  const most = mostOf(set)
+  return most !== null && sets.some((other) => other.kg > set.kg - noise && provenBy(other) > most + noise)
+}
+
+/** The most that a set leaves possible, body included: the limit of a failed straight set, else the high end of its
+ * range; null if that is open or its reserve unknown. */
+function mostOf(set: LiftedSet): number | null {
+  if (set.failed && !isCluster(set)) return limitOf(set)
+  const high = weightOf(set) === null ? null : (estimateSet(set)?.highKg ?? null)
+  return high === null ? null : high + bodyOf(set)
 }
 
 /** The most that a failed straight set leaves possible, body included; null for any other set. */
@@ -74,7 +90,8 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  *
  * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
- * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Without a known reserve,
+ * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Below the cap, the figure
+ * is at least the lowest of the seven for the repetitions of any set. Without a known reserve,
  * or where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
  * @returns `index`: of the set with the greatest weight, the earliest of several, to which `n` and `cluster` belong;
  * `measured`: the load was lifted once with nothing in reserve
@@ -82,13 +99,13 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
 export function sessionMaximum(sets: readonly LiftedSet[]) {
   const largest = (ofSets: readonly Counted[]) => greatest(ofSets, ({ estimate }) => estimate.kg)
   const single = largest(estimated(sets, (set) => (isExactSingle(set) ? estimateSet(set) : null)))
-  if (single) return { ...combined([single], Number.POSITIVE_INFINITY), measured: true }
+  if (single) return { ...combined([single]), measured: true }
   const counted = countedSets(sets)
-  if (counted.length > 0) return combined(counted, capOf(sets))
+  if (counted.length > 0) return combined(counted, sets)
   // Without an effort of at least 7, the maximum is at least what was lifted.
   const plain = (set: LiftedSet) => ({ ...set, rpe: null, failed: false, openEnded: false })
   const least = largest(estimated(sets, (set) => estimateSet(plain(set))))
-  return least === undefined ? null : combined([least], capOf(sets))
+  return least === undefined ? null : combined([least], sets)
 }
 
 /** Whether a set of no less load was good for over one repetition more than this one, and for more than the equations
@@ -119,20 +136,22 @@ function capOf(sets: readonly LiftedSet[]): number {
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
-/** The weighted mean of what is moved, body included, in logarithms; never above the cap. */
-function combined(counted: readonly Counted[], capKg: number) {
+/** The weighted mean of what is moved, body included, in logarithms; never above the cap, nor the figure below what was
+ * lifted proves. @param sets of the session, which limit it */
+function combined(counted: readonly Counted[], sets: readonly LiftedSet[] = []) {
+  const [leastKg, capKg] = [Math.max(0, ...sets.map(provenBy)), capOf(sets)]
   const total = sum(counted, ({ weight }) => weight)
   const from = greatest(counted, ({ weight }) => weight)!
-  const capped = (of: (estimate: Estimate) => number) => {
+  const capped = (of: (estimate: Estimate) => number, atLeastKg = 0) => {
     const moved = ({ estimate, set }: Counted) => of(estimate) + bodyOf(set)
     const logarithms = sum(counted, (each) => each.weight * Math.log(moved(each)))
     const mean = counted.length === 1 ? moved(from) : Math.exp(logarithms / total)
-    return Math.min(mean, capKg) - bodyOf(from.set)
+    return Math.min(Math.max(mean, atLeastKg), capKg) - bodyOf(from.set)
   }
   const isOpen = counted.some(({ estimate }) => estimate.highKg === null)
   return {
     ...from.estimate,
-    kg: capped(({ kg }) => kg),
+    kg: capped(({ kg }) => kg, leastKg),
     lowKg: capped(({ lowKg }) => lowKg),
     highKg: isOpen ? null : capped(({ highKg }) => highKg!),
     index: from.index,
@@ -153,6 +172,7 @@ export const sessionMaximumFigures = {
       'else exp(sum of weight x ln(figure of the set) / sum of weights), the ends of the range likewise',
       'weight 1 with nothing in reserve, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7 and 7.5',
       'cap: the highest of the seven at the repetitions of a failed set + 1; its load if it had none',
+      'never below the lowest of the seven at the repetitions that were lifted, unless that is above the cap',
       'no effort of 7 or more, or more than 10 repetitions possible: the largest figure at r = 0, "at least"',
     ],
     symbols: [['figure of the set', 'see one-rep-max', 'kg']],
@@ -160,7 +180,7 @@ export const sessionMaximumFigures = {
     holds:
       "as the equations' spread and one repetition either way. Cluster sets count where no straight set does.",
     holdsNot:
-      'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a failed set whose limit is below a load that was lifted; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. A set is a tired one, good for no more than "at least", where another of no less load was good for more than 10 repetitions and over one more. Drop sets, complexes and sets against the clock give no estimate.',
+      'as a 95 % interval. A failed single at a load that was lifted for more repetitions is fatigue, and so is a set that allows less than another of no less load proves; a failed set that a later one beats, with more repetitions at no less load, was a slip: none of them counts. A set is a tired one, good for no more than "at least", where another of no less load was good for more than 10 repetitions and over one more. Drop sets, complexes and sets against the clock give no estimate.',
     example: {
       sets: [
         { kg: 105, groups: [5], rpe: 7, ...notFailed },

@@ -157,6 +157,25 @@ describe('the maximum of a session', () => {
     )
   })
 
+  // 112.5 kg is the lowest of the seven for 100 kg x 5.
+  test.each([
+    ['with an effort', set(100, 5, { rpe: 8 })],
+    ['without one', set(100, 5)],
+  ])(
+    'is never below what five repetitions %s prove, where three or two failed at that load later',
+    (_, five) => {
+      for (const reps of [3, 2])
+        expect(sessionMaximum([five, set(100, reps, failed)])?.kg).toBeCloseTo(112.5, 9)
+    },
+  )
+
+  // 90 kg x 3 with half a repetition in reserve allows 104 kg at most, and a failed first repetition at 100 kg 100 kg.
+  test('leaves out a tired set that allows less than one of no less load proves', () => {
+    const five = set(100, 5, { rpe: 7 })
+    for (const tired of [set(90, 3, { rpe: 9.5 }), set(100, 0, failed)])
+      expect(sessionMaximum([five, tired])).toEqual(sessionMaximum([five]))
+  })
+
   test('is not capped by a set that failed after more repetitions than the equations can take', () => {
     const light = set(20, 36, failed)
     expect(sessionMaximum([light])).toBeNull()

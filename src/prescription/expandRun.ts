@@ -156,9 +156,10 @@ class StepList {
   /** Adds a recovery.
    * @param sendOff seconds from the step at the index `since` to the next repeat */
   recover({ amount, move }: Recovery, lap: number, sendOff?: { seconds: number; since: number }): void {
-    const meters = 'length' in amount ? metersOf(amount.length, lap) : null
-    const seconds = 'seconds' in amount && sendOff === undefined ? amount.seconds : null
     const last = this.lastInterval()
+    const meters =
+      'length' in amount ? metersOf(amount.length, lap) : 'way' in amount ? metersRun(last) : null
+    const seconds = 'seconds' in amount && sendOff === undefined ? amount.seconds : null
     const expected = (steps: readonly (IntervalStep | RecoveryStep)[]) =>
       sum(steps, (step) => expectedSeconds(step, this.prescription))
     const expectedHere =
@@ -201,6 +202,11 @@ class StepList {
 /** Metres per second in the middle of a written range of speeds; null for any other target. */
 function speedOf(target: Interval['target']): number | null {
   return target?.kind === 'speed' ? metersPerSecondOf((target.from + target.to) / 2, target.unit) : null
+}
+
+/** The metres of these splits, which the way back has as well; null if they are given by time, or there are none. */
+function metersRun(splits: readonly IntervalStep[]): number | null {
+  return splits.some(({ meters }) => meters === null) ? null : sum(splits, ({ meters }) => meters) || null
 }
 
 /** The splits of an interval; the last may be shorter. A remainder under a thousandth of a split is a rounding

@@ -128,8 +128,7 @@ function restOf({ pauseAfter, every, restAfter }: SetStep, since: number): numbe
 export function expectedSecondsOf(steps: readonly Step[], prescription: Prescription): number {
   let seconds = 0
   let round = 0
-  let meters = 0
-  let isSplit = false
+  let ran = 0
   const ends = new Map(steps.filter(isSet).map((step) => [`${step.part}.${step.item}`, step]))
   for (const step of steps) {
     if (step.kind === 'set') {
@@ -143,13 +142,10 @@ export function expectedSecondsOf(steps: readonly Step[], prescription: Prescrip
       continue
     }
     seconds += expectedSeconds(step, prescription)
-    // The way back is as long as the interval just run, with all its splits.
-    if (step.kind === 'interval') {
-      const ran = step.meters ?? (step.seconds ?? 0) / secondsOfEasyRunning(1, prescription)
-      meters = (isSplit ? meters : 0) + ran
-      isSplit = !step.endsInterval
-    }
-    if (step.kind === 'recovery' && step.way !== null) seconds += meters * recoverySecondsPerMeter[step.move]
+    // The way back of an interval by time.
+    if (step.kind === 'interval') ran = step.seconds ?? 0
+    if (step.kind === 'recovery' && step.way !== null && step.meters === null)
+      seconds += (ran / secondsOfEasyRunning(1, prescription)) * recoverySecondsPerMeter[step.move]
   }
   return seconds
 }

@@ -90,7 +90,7 @@ export interface RecoveryStep extends Place {
   seconds: number | null
   way: 'back' | 'down' | null
   /** Its expected length: its time, or its distance at the pace of a jog or a walk, or the time expected before
-   * the next start; null for `way`. */
+   * the next start; null for the way back of an interval by time. */
   expectedSeconds: number | null
   /** The next repeat begins this many seconds after the step with the id `from` began. */
   sendOff: { seconds: number; from: string } | null

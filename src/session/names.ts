@@ -21,7 +21,7 @@ export function stepTitle(state: SessionState, step: Step): string {
     case 'warm-up':
       return 'warm-up set'
     case 'recovery':
-      return joined(' ', [step.move, amountText(step, unit)])
+      return joined(' ', [step.move, step.way, amountText(step, unit)])
     case 'interval': {
       const amount = amountText(step, unit)
       return step.of === 1 ? amount : `${placeOf(step)}: ${amount}`

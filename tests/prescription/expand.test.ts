@@ -72,14 +72,20 @@ describe('a recovery', () => {
     expect(row(runOf('2 x (200-400 m, jog 100 m)'))).toBe('200 j100 400 j100 200 j100 400')
   })
 
-  test('takes 7:00/km jogging and 10:00/km walking; its own time standing; an unknown time for a way back', () => {
+  test('takes 7:00/km jogging and 10:00/km walking; its own time standing; the way back is as long as the repeat', () => {
     const expected = (recovery: string) =>
       (runOf(`2 x 400 m in 1:20, ${recovery}`)[1] as RecoveryStep).expectedSeconds
     expect(expected('jog 400 m')).toBe(168)
     expect(expected('walk 100 m')).toBe(60)
     expect(expected('stand 1:30')).toBe(90)
-    expect(expected('walk back')).toBeNull()
+    expect(expected('walk back')).toBe(240)
     expect(expected('jog 1 lap')).toBe(168)
+  })
+
+  test('runs the way back of a repeat with all its splits, and of a repeat by time an unknown distance', () => {
+    expect(row(runOf('2 x 400 m, jog back'))).toBe('400 j400 400')
+    expect(row(runOf('2 x 1 km, split 500 m, jog down'))).toBe('500 500 j1000 500 500')
+    expect(runOf('2 x 45 s hard, jog down')[1]).toMatchObject({ meters: null, expectedSeconds: null })
   })
 
   test('counts with the item before if it is at the head of a group', () => {

@@ -79,11 +79,13 @@ describe('a repeat by distance', () => {
     expect(walked.shows).toBe('jog 0:00')
   })
 
-  test('has no expected end for a walk back', () => {
-    const walked = walkThrough('Strides\n\nrun\n  4 x 100 m strides, walk back\n')
-    walked.effort(18).wait(80)
+  test('has an expected end for a walk back of a known distance only', () => {
+    const after = (line: string) => walkThrough(`Strides\n\nrun\n  ${line}, walk back\n`).effort(20).wait(80)
+    const byDistance = after('4 x 100 m strides')
+    expect(byDistance.clock).toMatchObject({ label: 'walk', text: '1:20', beside: 'about 1:00' })
+    expect(byDistance.rung).toEqual(['short'])
+    const walked = after('4 x 20 s strides')
     expect(walked.clock).toMatchObject({ label: 'walk', text: '1:20', kind: 'rest', beside: '' })
-    expect(walked.rung).toEqual([])
   })
 
   test('counts a recovery by time down, rings at its end, counts up, and waits for Space', () => {

@@ -55,7 +55,8 @@ describe('the current step', () => {
     ])
     expect(by('2 x 400 m in 1:20, stand 1:00')[0]).toBe('stand 1:00')
     expect(by('2 x (1 km hard, jog 400 m, 300 m hard), walk 3:00')[1]).toBe('then repeat 1 of 2: 300 m hard')
-    expect(by('2 x 100 m in 20 s, walk back')[0]).toBe('walk')
+    expect(by('2 x 100 m in 20 s, walk back')[0]).toBe('walk back 100 m, about 1:00')
+    expect(by('2 x 20 s strides, walk back')[0]).toBe('walk back')
   })
 
   test('shows a set with its load and the plates of each side', () => {

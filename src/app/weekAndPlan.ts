@@ -4,7 +4,7 @@ import { dueOf, type Plan, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { blockLines, blockOf, blockPicture } from '../progress/block.ts'
 import { type Page, pageColumns } from '../progress/overview.ts'
-import { painProgress } from '../progress/pain.ts'
+import { painsOfWeek } from '../progress/pain.ts'
 import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../progress/week.ts'
 import { daysOf, isoWeekOf } from '../progress/weeks.ts'
 import { dayAfter } from '../units/calendarDate.ts'
@@ -36,7 +36,7 @@ export function calendarWeek(known: Known, day: string): Week {
       days,
       undated: isOver ? [] : undated,
       unreadable: isOver ? [] : ready.unreadable,
-      pain: painProgress(known.pains, { from: monday, to: sunday }).places,
+      pain: painsOfWeek(known.pains, { from: monday, to: sunday }, today),
       due: dueOf(settings.rotation, entries),
       planned: plan && plannedDays(plan, known, days),
     },

@@ -126,6 +126,16 @@ export function painProgress(pains: readonly PastPain[], span: Span) {
   return { ...span, places: places.sort((a, b) => b.days.length - a.days.length) }
 }
 
+/** The pains of a week, and the signs from before it that need a doctor and had not ended. They count as long as
+ * `isRecent` says.
+ * @param pains oldest first */
+export function painsOfWeek(pains: readonly PastPain[], week: Span, today: string): PainPlace[] {
+  const until = week.to < today ? week.to : today
+  const before = pains.filter((pain) => pain.date < week.from && isSign(pain) && isRecent(pain, until))
+  const within = pains.filter(({ date }) => isIn(week, date))
+  return painProgress([...standingPains(before), ...within], { ...week, from: '' }).places
+}
+
 const doctorFirst = ', see a doctor first'
 
 /** A place that hurt lately, and its notes: `4 on Tuesday, 3 on Thursday`. */

@@ -173,6 +173,19 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(pain).toMatchObject([{ place: 'left calf', days: [{ date: '2026-11-26', levels: [3] }] }])
   })
 
+  it('has a sign that needs a doctor from the week before, until a 0 ends it', async () => {
+    const logbook = folderInMemory()
+    const week = async (...words: string[]) => (await runProgram(['week', ...words], { logbook, now })).stdout
+    await keep(logbook, 'Easy\ndate: 2026-11-21\n\nrun\n  5 km easy\n', '27:00 pain "dizzy"\n')
+    await keep(logbook, thursday, kept)
+    expect(await week()).toContain(
+      '\n\nSee a doctor before you train again: dizzy. Pain: dizzy on Sat 21.\nRunning: ',
+    )
+    expect(await week('2026-11-14')).not.toContain('dizzy')
+    await keep(logbook, 'Easy\ndate: 2026-11-22\n\nrun\n  5 km easy\n', '27:00 pain "dizzy 0"\n')
+    expect(await week()).not.toContain('dizzy')
+  })
+
   it('accepts any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
     const logbook = folderInMemory()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]

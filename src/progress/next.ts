@@ -216,7 +216,11 @@ function afterTooHard(decided: Decided, seen: string): Verdict {
   return verdict('fewer', `${twice} -> ${same === 'same' ? '' : `${same}, `}2 reps fewer`)
 }
 
-/** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more. */
+/** Above this no set is added. This program's own rule. */
+const mostSets = 5
+
+/** Adds up to two repetitions if no load 2.5 to 5 % higher can be made; then takes the next load, at most 10 % more, or
+ * without one a set. */
 function heavierOrMore(decided: Decided): Verdict | null {
   const { exercise, now, lifter } = decided
   const seen = `${completeText(now)} twice`
@@ -234,11 +238,21 @@ function heavierOrMore(decided: Decided): Verdict | null {
     return verdict('more', `${seen}${tooBig} -> one rep more, ${dosesText(exercise)}`)
   }
   const farStep = heavier(1, 1.1)
-  if (!farStep)
-    return isLoaded ? verdict('same', `${seen}; ${why('no next load within 10 %')} -> same`) : null
+  const missing = isLoaded ? `; ${why('no next load within 10 %')}` : ''
+  const { sets } = exercise
+  const hasRoom = !isOfUnknownBody && sets.length < mostSets && sets.every(({ dose }) => dose.kind === 'reps')
+  if (!farStep && !hasRoom) return isLoaded ? verdict('same', `${seen}${missing} -> same`) : null
   changeReps(exercise, -added)
-  const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
-  return verdict('up', `${seen} -> ${writeLoads(decided, farStep)}${doses}`)
+  if (farStep) {
+    const doses = added > 0 ? ` x ${dosesText(exercise)}` : ''
+    return verdict('up', `${seen} -> ${writeLoads(decided, farStep)}${doses}`)
+  }
+  if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
+  exercise.sets = [...exercise.sets, structuredClone(exercise.sets.at(-1)!)]
+  return verdict(
+    'more',
+    `${seen}${missing} -> one set more, ${exercise.sets.length} x ${dosesText(exercise)}`,
+  )
 }
 
 /** Writes loads into the line and returns them as text; percentages stay percentages. A warm-up that starts no lighter

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { liftDay, liftLinesIn } from '../../src/progress/liftDays.ts'
 import type { SessionState } from '../../src/session/state.ts'
+import { dayAfter } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
 import { atHand, nextOf, reasons, state, today } from './nextDays.ts'
@@ -540,6 +541,29 @@ lift
     const done = 'complete on bodyweight+10 kg twice; no next load without your body mass'
     expect(decided(8, 8)).toBe(`${done} -> one rep more, 9`)
     expect(decided(10, 10, 8)).toBe(`${done} -> same`)
+  })
+
+  it('with dumbbells of too coarse a step gets repetitions, then a set with fewer of them, up to five sets', () => {
+    const days: SessionState[] = []
+    const done = (line: string) => {
+      const date = dayAfter(today, days.length - 100)
+      const sets = Number(/\d+(?= x)/.exec(line)?.[0])
+      const [now, ...before] = [state(date, `lift\n  ${line}`, Array(sets).fill('=').join(', ')), ...days]
+      days.unshift(now!)
+      return nextOf(now!, before, date, atHand)
+    }
+    const seen = ['curl 3 x 8 @ 2x10 kg']
+    for (let reason = ''; !reason.includes('10 % -> same'); ) {
+      done(seen.at(-1)!)
+      const { decisions, prescription } = done(seen.at(-1)!)
+      reason = decisions[0]?.reason ?? ''
+      seen.push(prescription.parts[0]?.items[0]?.text ?? '')
+      if (seen.length === 4)
+        expect(reason).toBe('complete on 2x10 kg twice; no next load within 10 % -> one set more, 4 x 8')
+    }
+    expect(seen.map((text) => /\d x \d+/.exec(text)?.[0])).toEqual(
+      '3 x 8,3 x 9,3 x 10,4 x 8,4 x 9,4 x 10,5 x 8,5 x 9,5 x 10,5 x 10'.split(','),
+    )
   })
 
   it('that failed at the load of weeks ago is a tenth lighter at once', () => {

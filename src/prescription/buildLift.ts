@@ -2,7 +2,8 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import { isHold, isJump } from './exercise.ts'
+import { isHold, isJump, isOfBothSides } from './exercise.ts'
+import { wholeLoad } from './hastyLifts.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Span } from './model.ts'
 import { warnOfLoad } from './plausible.ts'
 import { printSpan } from './print.ts'
@@ -61,6 +62,16 @@ function askHeight({ name, schemes, isStation }: WrittenExercise, context: Conte
   context.report(placeOf(weight), `${number} can be the height of a jump or a load: ${either}`)
 }
 
+/** `squat 3 x 8 @ 60 kg each side`: of a lift that takes both sides at once, that can be the plates of one end. */
+function askPlates(exercise: WrittenExercise, context: Context): void {
+  const load = exercise.schemes[0]?.load
+  const isMass = load && 'weights' in load && load.weights.every((each) => each.kind === 'mass' && !each.pair)
+  if (exercise.side !== 'each side' || !isMass || !isOfBothSides(exercise.name)) return
+  const [from, end] = placeOf(load)
+  const [side, to] = placeOf(exercise, 'side')
+  if (side >= end && side <= end + 1) context.report([from, to], wholeLoad)
+}
+
 /** Nobody does more sets of an exercise than this, or than fit into an hour where they begin by the clock. This
  * program's own rule. */
 const mostSets = 50
@@ -112,6 +123,7 @@ const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
 /** @param every how often its sets begin, in seconds; null without a clock */
 function exerciseOf(written: WrittenExercise, every: number | null, context: Context): Exercise {
   askHeight(written, context)
+  askPlates(written, context)
   const { name, side, height, schemes, isStation, isNamed } = withSide(written)
   const warnOfName = (reading: string) => context.warn(placeOf(written, 'name'), `this is read as ${reading}`)
   if (isStation && /\d/.test(name))

@@ -106,6 +106,15 @@ export function isOnBar(
   return set?.isOnBar ?? (side !== 'each arm' && barbellLift.test(name) && !otherEquipment.test(name))
 }
 
+const ofOneSide =
+  /\b(?:split|bulgarian|single|one|pistol|cossack|lateral|curtsy|skater|[bk]-? ?stance|lunges?)\b/i
+
+/** Whether a lift on a bar is never done on one side at a time: `front squat`, but not `split squat` or `row`. */
+export function isOfBothSides(name: string): boolean {
+  const isOfBoth = /\b(?:squats?|dead-?lifts?|bench|cleans?|good[ -]?mornings?|thrust(?:er)?s?)\b/i.test(name)
+  return isOfBoth && isOnBar({ name, side: null }) && !ofOneSide.test(name)
+}
+
 /** The step of dumbbells and stacks at a load, in its unit: 4 kg if name and load are those of a kettlebell, 2 kg at a
  * load that only dumbbells in steps of 2 kg have. Common practice, no source. */
 export function loadStepOf(name: string, load: number, unit: MassUnit): number {

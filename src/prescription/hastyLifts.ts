@@ -337,6 +337,10 @@ function namelessSets(line: string): string {
     .replace(/(?<=\d)(?=kg|lb)/i, ' ')
 }
 
+/** Asked where a load can be the plates of one end of the bar. */
+export const wholeLoad =
+  'the load of a bar is all of it, bar and plates, such as @ 100 kg; for one side at a time write each side before @'
+
 /** Lines that lack what only the athlete knows, and what is asked. */
 export const liftQuestions: readonly Question[] = [
   [
@@ -366,6 +370,7 @@ export const liftQuestions: readonly Question[] = [
     /\bbuild from\b(?! \d)/u,
     'warm-up sets begin at a mass: write build from 20 kg',
   ],
+  ['squat 3 x 5 @ 60 kg a side', /\d plates?\b|(?<=<mass>) (?:on +)?(?:each|per|a\b|\/) side\b/u, wholeLoad],
   [
     'bench 3 x 5 @ 60% of bodyweight',
     /% (?:of +)?(?:bw\b|body ?weight)/u,

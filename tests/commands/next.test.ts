@@ -548,7 +548,9 @@ lift: legs
       for (const _ of Array(6)) await keep(`2026-11-${10 + day}`, 'run\n  5 km easy')
     for (const day of [20, 21]) await keep(`2026-11-${day}`, row(10))
     const ran = await runProgram(['next'], { logbook, now: new Date('2026-11-21T20:00:00+01:00') })
-    expect(ran.stdout).toContain('row: complete on 2x22.5 kg twice; no next load within 10 % -> one set more, 2 x 8\n')
+    expect(ran.stdout).toContain(
+      'row: complete on 2x22.5 kg twice; no next load within 10 % -> one set more, 2 x 8\n',
+    )
   })
 
   it('includes the body in a bodyweight lift: 1.25 kg on 78 kg is too little, 2.5 kg is 3 %', async () => {

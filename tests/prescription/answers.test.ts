@@ -25,6 +25,9 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
     [
       '5x5 squat',
       'squat 5 x 5 @ 100 kg, build from the bar',
+      'bench press 3 x 8 @ 60 lb each side',
+      'squat 3 x 5 @ 60 kg a side',
+      'deadlift 3 x 3 @ 2 plates each side',
       '50 pull-ups',
       'squat 3 x 5 @ 100 kg, rset 2:00, tempo 3-1-1',
       'squat w/u to 100, then 3x3 @ 110',
@@ -354,7 +357,7 @@ describe('a file without headings', () => {
     const reading = readPrescription('Day\n\nrun\n  2 km easy\n  5 km race in 20:00\n  1 km easy\n')
     const [problem] = 'problems' in reading ? reading.problems : []
     expect(problem?.message).toBe(
-      'an interval has one target; put anything else in quotes; write: 5 km race, "20:00"',
+      'a race is run for the goal of the day, a header such as goal: 10 km in 39:30; put its time here in quotes; write: 5 km race, "20:00"',
     )
   })
 })

@@ -114,7 +114,8 @@ function addDay(text: string, days: PlanDays, unknown: string): string | null {
   const [, name = '', all = ''] = /^(\p{L}+)[.:]?(?:\s+(.*))?$/u.exec(text) ?? []
   const weekday = weekdayNamed(name)
   if (weekday === null) return unknown
-  const next = all.split(/\s+/).find((word) => weekdayNamed(word) !== null)
+  // `Wed sun salutation`: the next day would leave this one without a word.
+  const next = all.split(/\s+/).find((word, at) => weekdayNamed(word) !== null && (at > 0 || word !== 'sun'))
   if (next !== undefined)
     return `write a comma before ${next}: ${text.replace(new RegExp(`[^\\p{L}\\p{N}]*\\s${next}`, 'u'), `, ${next}`)}`
   const before = days[weekday]

@@ -69,6 +69,12 @@ describe('readPlan', () => {
     expect(plan.weeks[0]).toMatchObject({ kind: 'race week', long: { value: 8, unit: 'km' } })
   })
 
+  it('takes sun after a weekday as a word, not as the next day', () => {
+    const plan = planIn('A\nweek: Wed sun salutation, Sun long\n2026-12-07: Thu sun salutation\n')
+    expect(plan.days).toEqual({ Wed: ['sun salutation'], Sun: ['long'] })
+    expect(plan.weeks[0]?.days).toEqual({ Thu: ['sun salutation'] })
+  })
+
   it('takes weeks in any order', () => {
     const { weeks } = planIn('A\n2026-12-14: 45 km\n2026-12-07: 42 km\n')
     expect(weeks.map(({ monday, line }) => [monday, line])).toEqual([

@@ -81,16 +81,35 @@ function printableKey(key: PropertyKey): string {
   return shownOf(String(key)).slice(0, 80)
 }
 
-/** What the parser says is wrong, at the place that it names for most mistakes; of a file that was cut off, that its end
- * is missing. */
+/** What the parser says is wrong, where it met it; of a file that was cut off, that its end is missing. */
 function syntaxProblem(text: string, reason: string): Diagnostic {
   const { length } = text.trimEnd()
-  const [, found = reason.includes('end of JSON') ? length : 0] = / at position (\d+)/.exec(reason) ?? []
-  const place = Number(found)
+  const [, named] = / at position (\d+)/.exec(reason) ?? []
+  const place = reason.includes('end of JSON') ? length : Number(named ?? strangeToken(text))
   const before = text.slice(0, place).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
   const isCut = place >= length || reason.startsWith('Unterminated')
-  const wrong = isCut ? 'the file ends before its last bracket is closed' : shownOf(reason)
+  const wrong = isCut ? 'the file ends here, before its last bracket is closed' : shownOf(reason)
   const message = `Invalid JSON: ${wrong}. The file begins with {, so it is read as JSON`
   return errorAt(before.length, column, message)
+}
+
+/** The place of a token that the parser refuses without saying where: only what comes before it can be continued. */
+function strangeToken(text: string): number {
+  let [before, after] = [0, text.length]
+  while (after - before > 1) {
+    const middle = Math.floor((before + after) / 2)
+    if (isRefused(text.slice(0, middle))) after = middle
+    else before = middle
+  }
+  return before
+}
+
+function isRefused(text: string): boolean {
+  try {
+    JSON.parse(text)
+    return false
+  } catch (error) {
+    return error instanceof Error && error.message.endsWith('is not valid JSON')
+  }
 }

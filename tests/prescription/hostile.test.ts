@@ -283,7 +283,7 @@ const large: [what: string, input: string | Uint8Array, answer: string][] = [
   [
     'half a million open JSON brackets',
     `{"a":${'['.repeat(megabyte / 2)}`,
-    'day.txt:1:524294: Invalid JSON: the file ends before its last bracket is closed. The file begins with {, so it is read as JSON',
+    'day.txt:1:524294: Invalid JSON: the file ends here, before its last bracket is closed. The file begins with {, so it is read as JSON',
   ],
   [
     'a hundred thousand parts of JSON',

@@ -79,7 +79,11 @@ describe('a day as JSON', () => {
   ])('is reported as cut off where %j ends', (text, line, column) => {
     const reading = readPrescription(text)
     expect('problems' in reading && reading.problems).toMatchObject([
-      { line, column, message: expect.stringContaining('the file ends before its last bracket is closed') },
+      {
+        line,
+        column,
+        message: expect.stringContaining('the file ends here, before its last bracket is closed'),
+      },
     ])
   })
 })
@@ -91,9 +95,9 @@ describe('JSON that cannot be parsed', () => {
     ["{'a': 1}", 2],
     ['{"a": "x\ty"}', 9],
     // The parser names no place for these, but quotes what is around it.
-    ['{"a": [1, 2,]}', 1],
-    ['{"a": NaN}', 1],
-  ])('%j is answered with the reason of the parser and the place that it names', (text, column) => {
+    ['{"a": [1, 2,]}', 13],
+    ['{"a": NaN}', 7],
+  ])('%j is answered with the reason of the parser and the place where it breaks', (text, column) => {
     const reading = readPrescription(text)
     expect('problems' in reading && reading.problems).toMatchObject([
       {

@@ -128,10 +128,10 @@ const meals: Table = [
       ['before 2 h - porridge', /^(<meal>(?: +<ahead>)?)[ :,-]+(?=\S)/, '$1: '],
       ['carbs 75 g', /^(?=(?:carbs|protein|fat) \d)/, 'before: '],
       ['before: porridge carbs 80 g', /(?<=:.*[^,: ]) (?=(?:carbs|protein|fat|caffeine) \d)/, ', '],
-      ['before: carbs 80 g porridge', /(?<=(?:carbs|protein|fat) [\d.]+ g) (?=\p{L})/u, ', '],
+      ['before: carbs 80 g porridge', /(?<=(?:carbs|protein|fat) [\d.]+ g) (?!<rate>)(?=\p{L})/u, ', '],
       [
         'before: coffee',
-        /(?<=[:,] )(?!(?:carbs|protein|fat|caffeine)\b(?: \d| [,]| $))(\p{L}[^",:\d]*)(?=,|$)/u,
+        /(?<=[:,] )((?!(?:carbs|protein|fat|caffeine)\b(?: \d| [,]| $))\p{L}[^",:\d]*|[^",: ][^",:]*<rate>[^",:]*)(?=,|$)/u,
         '"$1"',
       ],
     ],

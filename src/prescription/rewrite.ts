@@ -85,6 +85,8 @@ const pieces: Record<string, string> = {
   th: '(?:st|nd|rd|th)?',
   nutrient: '(carb|prot|fat)(?:ohydrate|ein)?s?\\b',
   meal: '(?:before|between|after)\\b',
+  /** An amount of a meal for each hour, kilogram or time. */
+  rate: '(?:(?:\\/|\\bper\\b|\\ban?\\b) *(?:h|hr|hour|kg|\\d+ *min)\\b|\\bevery\\b)',
   ahead: '(?:\\d+:\\d\\d|\\d[\\d.]* *(?:min|h))\\b',
   /** What names or counts the time after it. */
   named: '(?:\\b(?:rest|pause|every|then|of|for)|[x@])',

@@ -96,7 +96,7 @@ function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Upda
 }
 
 /** Keys that may follow each other at once: every other one begins, ends or changes something once while it is held. */
-const repeated = new Set(['up', 'down', 'right', 'q'])
+const repeated = new Set(['up', 'down', 'q'])
 /** Seconds. A keyboard repeats a held key faster than a finger presses it again. */
 const keyRepeatSeconds = 0.12
 /** The first repeat comes after a longer wait, as the second of two presses might: only the next one shows that the key

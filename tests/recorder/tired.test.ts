@@ -73,7 +73,7 @@ describe('anywhere in a day', () => {
 
   test('a key held down counts once', () => {
     fc.assert(
-      fc.property(somewhere, fc.constantFrom('enter', 'pageDown', 'a', 'h', 's'), (place, name) => {
+      fc.property(somewhere, fc.constantFrom('enter', 'pageDown', 'right', 'a', 'h', 's'), (place, name) => {
         const walked = walkedTo(place)
         const press = (each: Walked) =>
           each.press(name.length === 1 ? { kind: 'text', text: name } : { kind: 'named', name })

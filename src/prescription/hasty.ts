@@ -147,10 +147,19 @@ export const tables: Partial<Record<LineRule, Table>> = {
   liftItem: lifts,
   fuelItem: meals,
 }
+const mealQuestions: readonly Question[] = [
+  [
+    'gel at 45 min',
+    /^(?!.*\b<meal>)([^":]+)$/,
+    'write first when it is eaten: before, between or after, such as before: "$1"',
+  ],
+]
+
 export const questions: Partial<Record<LineRule, readonly Question[]>> = {
   header: headerQuestions,
   runItem: runQuestions,
   liftItem: liftQuestions,
+  fuelItem: mealQuestions,
 }
 
 /** A name of an exercise that swallowed a load or other sets: `squat 80%: 3 x 5`. */

@@ -1,3 +1,6 @@
+import { roundedPercentLoad } from '../figures/volume.ts'
+import { kilogramsOf } from '../units/mass.ts'
+import type { MassUnit } from '../units/model.ts'
 import { aside, bracketed, figures, oneSet, ownWords, recoveryText } from './hastyRuns.ts'
 import type { Question, Table } from './rewrite.ts'
 
@@ -70,12 +73,25 @@ const stations = (_: string, begin = '', all = '') =>
     .map(stationText)
     .join(', ')}`
 
+/** `75% of 140 kg` */
+function shareOf(_: string, percent = '', mass = '', unit = ''): string {
+  const kilograms = kilogramsOf({ value: Number(mass), unit: unit as MassUnit })
+  return `${roundedPercentLoad(kilograms, Number(percent), unit as MassUnit)} ${unit}`
+}
+
 export const lifts: Table = [
   figures,
   {
     'pounds are written with lb': [['squat 5 x 5 @ 135#', /(?<=\d) #/, ' lb ']],
     'assistance is written bodyweight- and a mass': [
       ['pull-up 3 x 8 @ -20 kg', /(?<=@ )-(?=\d)/, 'bodyweight-'],
+    ],
+    'a load added to the body is written bodyweight+ and a mass': [
+      [
+        'dip 4 x 5 +15',
+        /(?<=\b(?:dips?|(?:pull|chin|push|muscle)[ -]?ups?)\b[^@]*x <sets>),? \+ (?=<num><last>)/,
+        ' @ bodyweight+',
+      ],
     ],
     'as many reps as possible is written max': [
       ['chins 3 x failure', /(?<=\d x )(?:to +)?(?:failure|fail|maximum)\b/, 'max'],
@@ -169,7 +185,7 @@ export const lifts: Table = [
       ],
     ],
     'the number of sets comes first, such as 1 x 5 @ 100 kg': [
-      ['deadlift 5 @ 140', /(?<=<name>[ :,]+)@? (<set>)<last>/, setsEach],
+      ['deadlift 5 @ 140', /(?<=<name>[ :,]+)@? (<set>)(?:<last>|(?= (?:;|then\b)))/, setsEach],
       ['squat 1 @ rpe 8', /(?<=<name>[ :,]+)(\d+)(?= <at>? (?:rpe +\d|(?:bw|bodyweight)\b))/, '1 x $1'],
       ['plank 45 s x 3', /(<time|far>) x (<n>)/, '$2 x $1'],
     ],
@@ -182,6 +198,9 @@ export const lifts: Table = [
         /(<n>) x (\d+)([^,]*?)(,[^,]*)?(?: ,)? last (?:set|one) (?:to )?(max|amrap|failure|\d+\+?)/,
         lastSet,
       ],
+    ],
+    'a percentage is of the maximum: write the load': [
+      ['squat 5 x 5 @ 75% of 140 kg', /(\d[\d.]*) % of ([\d.]+) (kg|lb)s?\b/, shareOf],
     ],
     'put the sets before the load': [
       [
@@ -211,6 +230,13 @@ export const lifts: Table = [
         '@ 2x$1',
       ],
       ['walk 4 x 30 m 2 x 24 kg', /(?=[ ,@])(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
+    ],
+    'what is done within a repetition is in quotes': [
+      [
+        'squat 3 x 5, 3 s pause at the bottom',
+        /(?:, ?| +)(?:with +|w\/ )?(<time> +(?:(?:pause|hold)s? +(?:at|in|on)|eccentrics?|lowering|negatives?|descents?)\b[^,]*)(.*)$/,
+        '$2, "$1"',
+      ],
     ],
     [ownWords]: [
       aside,

@@ -213,7 +213,11 @@ export const runs: Table = [
     ],
     'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes': [
       ['800 m @ 5k pace (3:50/km)', /<at> <race>? [(@]+ (\d+:\d\d(?: \/ (?:km|mi))?)\b(?: \))?/, '@ $1'],
-      ['5 km at race pace', /<at> race +(?:pace|effort)\b/, '@ goal'],
+      [
+        '5 km at race pace',
+        /<at> (?:race +(?:pace|effort)\b|<far> goal\b|goal race\b)(?: pace\b)?/,
+        '@ goal',
+      ],
       ['5 km easy @ 5k pace', /(?<=<effort>|\bin +[^,]*) <at> (<race>)(.*)$/, '$2, "at $1"'],
       ['5 x 1 km @ 5k pace, jog 400 m', /<at> (<race>)(.*)$/, 'hard$2, "at $1"'],
     ],
@@ -245,6 +249,11 @@ export const runs: Table = [
       ['6 x 400 m, 60 s recovery', /,? (<time|far|num>) (?:rec|recovery)\b/, recovery],
       ['5 x 1 km then jog 400 m', /<and> (?=<move>)(?<=\d.*)/, ', '],
     ],
+    'the target comes right after its distance or time': [
+      ['6 x 400 m, in 80 s', /(?<=\d (?:<m>|s|min)), (?=(?:in\b|@) \d)/, ' '],
+      ['6 x 800 m, rest 90 s @ 4:20', /(, <move> [^,@]*?) (@ [^,]*)/, ' $2$1'],
+      ['8 x 400 m on 3:00 @ 80 s', /(,? \b(?:every|on) [\d:]+(?: (?:min|s)\b)?) ((?:@|in\b) [^,]*)/, ' $2$1'],
+    ],
     'a time for the whole interval is written with in, and a colon or a unit': [
       ['8 x 400 m @ 80 s', /@ (<times|time>)/, (found, text = '') => (/:/.test(text) ? found : `in ${text}`)],
       [
@@ -272,10 +281,6 @@ export const runs: Table = [
         bareRest,
       ],
       ['6 x 800 m, 400 m', /^(\d+ x [^,]*), (\d+ min|\d+ <m>)<end>/, bareRest],
-    ],
-    'the target comes right after its distance or time': [
-      ['6 x 400 m, in 80 s', /(?<=\d (?:<m>|s|min)), (?=(?:in\b|@) \d)/, ' '],
-      ['6 x 800 m, rest 90 s @ 4:20', /(, <move> [^,@]*?) (@ [^,]*)/, ' $2$1'],
     ],
     'the steps of a group have commas between them': [
       ['4 x (1 km @ 4:00 + 1 km @ 4:20)', /(?<=^\d+ x \([^)]*) \+ (?=\d[^)]*\))/, ', '],
@@ -316,13 +321,13 @@ export const runQuestions: readonly Question[] = [
   ],
   [
     '1 km @ 412',
-    /(?:@|\bin\b) ([2-9])([0-5]\d)(?=$|[ ,-])/,
+    /(?:@|\bin\b) ([2-9])([0-5]\d)(?! w\b| watts)(?=$|[ ,-])/,
     '$1$2 can be $1:$2 or seconds: write @ $1:$2 for a pace, in $1:$2 or in $1$2 s for the whole',
   ],
   ['5 km, grade -2%', /\bgrade -/, 'a grade has no sign: a descent cannot be written yet'],
   [
     '8 easy, 6 x 2 @ 4:00',
-    /^(?:<effort> )?(?:\d+ x )?(\d\d?(?:\.\d+)?)(?= (?:$|,(?!\d)|@|in\b|<effort>))/,
+    /^(?:<effort> )?(?:\d+ x )?(\d\d?(?:\.\d+)?)(?! strides\b)(?= (?:$|,(?!\d)|@|in\b|<effort>))/,
     '$1 needs a unit, such as $1 km or $1 min',
   ],
 ]

@@ -208,6 +208,7 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
       'before: carbs 75, 20 g protein',
       'during: carbs 30 g',
       'during: carbs 60 g/h',
+      'gel at 45 min',
       'during: 60 g carbs per hour',
       'during: coffee, gel every 30 min',
       'after: 500 cal',

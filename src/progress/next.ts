@@ -249,10 +249,9 @@ function heavierOrMore(decided: Decided): Verdict | null {
   }
   if (isAtOtherLoads(now)) writeLoads(decided, now.loads)
   exercise.sets = [...exercise.sets, structuredClone(exercise.sets.at(-1)!)]
-  return verdict(
-    'more',
-    `${seen}${missing} -> one set more, ${exercise.sets.length} x ${dosesText(exercise)}`,
-  )
+  const doses = dosesText(exercise)
+  const count = doses.includes('/') ? '' : `${exercise.sets.length} x `
+  return verdict('more', `${seen}${missing} -> one set more, ${count}${doses}`)
 }
 
 /** Writes loads into the line and returns them as text; percentages stay percentages. A warm-up that starts no lighter

@@ -250,6 +250,7 @@ describe('a cluster set', () => {
   it.each([
     ['', set({ reps: 4, groups: [2, 2] })],
     ['2+2', set({ reps: 4, groups: [2, 2] })],
+    ['(2+2)', set({ reps: 4, groups: [2, 2] })],
     ['2+1 x 140 @9', set({ reps: 3, groups: [2, 1], load: kilograms(140), rpe: 9 })],
     ['2+0', set({ reps: 2, groups: [2, 0] })],
     ['4', set({ reps: 4, groups: [2, 2] })],

@@ -29,8 +29,10 @@ export const fewestQuestioned = 20
 const liftsOf = phrase('(\\d+) of (\\d+) (?:lifts? )?')
 /** `6 rounds`, `6 rounds + 12 reps`. */
 const rounds = phrase(`(${number}) rounds? (?:(?:(?:\\+|and) )?(${number}) (?:reps? )?)?`)
-/** `2+1`, `12>10>8`, `12/10/8`, `12-10-8`, `1 2 1`, `8/8`. */
-const row = phrase(`(${number}) ([-+>/] |)${number} (?:\\2${number} )*(?!rir (?!${number} ))(?:reps? )?`)
+/** `2+1`, `(2+1)`, `12>10>8`, `12/10/8`, `12-10-8`, `1 2 1`, `8/8`. */
+const row = phrase(
+  `(?:\\( )?(${number}) ([-+>/] |)${number} (?:\\2${number} )*(?:\\) )?(?!rir (?!${number} ))(?:reps? )?`,
+)
 /** `45 s`, `0:45`, `40 m`. Nobody carries a mile in a set, and beside the rack many people say `k` for kilos. */
 const measure = phrase(`(${clock}) |(${number}) (${wordsFor('s', 'min', 'h', 'm', 'yd')}) `)
 const repetitions = phrase(`(${number}) (reps? |repetitions )?(?:(?:each|per) (?:(?:side|arm|leg) )?)?`)

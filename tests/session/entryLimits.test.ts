@@ -29,6 +29,20 @@ const pairless = { kind: 'mass', unit: 'kg', pair: false } as const
 
 const limits: [string, Prompt, [typed: string, read: string][]][] = [
   [
+    'a set at 100 kg on a day in pounds',
+    { ...straight, shown: { ...pairless, value: 100 }, unit: 'lb' },
+    [
+      ['6 x 150', '6 x 150'],
+      [
+        '6 x 210',
+        '210 kg, after 100 kg; did you mean 6 x 210 lb? | suggested: 6 x 210 lb | insisted: 6 x 210',
+      ],
+      ['6 x 210 kg', '6 x 210'],
+      ['6 x 67', '6 x 67'],
+      ['6 x 66', '66 kg, after 100 kg; did you mean 6 x 66 lb? | suggested: 6 x 66 lb | insisted: 6 x 66'],
+    ],
+  ],
+  [
     'a set of 6 to 8 at 92.5 kg',
     straight,
     [

@@ -229,7 +229,16 @@ export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, coun
     cursor.query(`${shown} on a jump?`)
   else if (load.kind === 'mass' && load.value === 0)
     cursor.query('a load of 0 kg: leave the load out for an exercise without one')
+  else if (prompt.shown && isInOtherUnit(typed, prompt))
+    cursor.query(`${shown}, after ${loadText(prompt.shown)}`, meant(`${typed.text} ${prompt.unit}`))
   return load
+}
+
+/** `210` after 100 kg on a day in pounds: a number that is far from the load shown, which is not in the day's unit. */
+function isInOtherUnit({ load, text }: TypedLoad, { shown, unit }: SetPrompt): boolean {
+  if (load.kind !== 'mass' || shown?.kind !== 'mass' || shown.unit === unit) return false
+  const share = load.value / shown.value
+  return /^[\d.]+$/.test(text) && (share > 1.5 || share < 1 / 1.5)
 }
 
 /** The unit of a load typed without one. */

@@ -8,19 +8,25 @@ import { allPains, standingPains } from '../progress/pain.ts'
 import { hasSign, type Pain } from '../session/pain.ts'
 import { doctorPhrase } from '../summary/notes.ts'
 import { plainOf } from '../summary/plain.ts'
-import { printMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
 /* The morning's figures, in the app and in commands: sleep, resting heart rate, body mass, soreness, a note. */
 
-/** What the logbook has of a morning: what was typed, the damage met while reading, and the text about it. */
-export function morningOn(logbook: string, date: string) {
+/** What the logbook has of a morning: what was typed, the damage met while reading, and the text about it.
+ * @param unit of the body mass in the text; null keeps its own */
+export function morningOn(logbook: string, date: string, unit: MassUnit | null = null) {
   const read = readMornings(logbook)
   const morning = read.mornings.find((each) => each.date === date)
   const text = () => {
     const last = bodyMassOn(readSettings(logbook, read).settings, date)
     const pains = allPains([], read.typed).filter((pain) => pain.date === date)
-    return morningText(morning, date, last && printMass(last), standingPains(pains))
+    return morningText(
+      morning,
+      date,
+      last && printMorning({ bodyMass: last }, unit),
+      standingPains(pains),
+      unit,
+    )
   }
   return { morning, damages: read.damages, text }
 }
@@ -33,6 +39,7 @@ export function morningText(
   date: string,
   mass: string | null,
   pains: readonly Pain[],
+  unit: MassUnit | null = null,
 ): string {
   const asked = [
     [morning?.sleepSeconds, 'sleep (6:40 h)'],
@@ -41,7 +48,7 @@ export function morningText(
     [morning?.soreness, 'soreness or pain by place, 0 to 10 (legs 3)'],
   ] as const
   const missing = asked.flatMap(([value, name]) => (value === undefined ? [name] : []))
-  const typed = morning === undefined ? 'nothing typed yet' : printMorning(morning)
+  const typed = morning === undefined ? 'nothing typed yet' : printMorning(morning, unit)
   const rest = missing.length === 0 ? '' : `Optional, not typed: ${missing.join(', ')}.\n`
   const doctor = doctorPhrase(pains)
   const warning =

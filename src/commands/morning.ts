@@ -27,7 +27,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
       )
     addMornings(logbookDir, [{ type: 'undone', at, date }])
   } else if (isNamed) addMornings(logbookDir, [{ type: 'typed', at, date, values: reading.values }])
-  const after = morningOn(logbookDir, date)
+  const after = morningOn(logbookDir, date, input.units.mass)
   input.sources.push(after)
   show(input, { date, morning: after.morning ?? null }, fitted(after.text(), io))
   return 0

@@ -1,9 +1,10 @@
 import { groups, sort } from 'd3-array'
 import { isCalendarDate } from '../units/calendarDate.ts'
+import { roundTo } from '../units/decimal.ts'
 import { printHours } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
-import { kilogramsOf, readMass } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import { kilogramsOf, massIn, printMass, readMass } from '../units/mass.ts'
+import type { Mass, MassUnit } from '../units/model.ts'
 import { secondsIn, wordsFor } from '../units/words.ts'
 import type { MorningEvent, MorningValues } from './morningModel.ts'
 
@@ -165,7 +166,7 @@ const forms: readonly Form[] = [
   ),
   form(
     String.raw`(?<bare>[\d.:]+)`,
-    ({ bare }) => `"${bare}" has no unit. Write ${bare} h, ${bare} bpm or ${bare} kg.`,
+    ({ bare }, { massUnit }) => `"${bare}" has no unit. Write ${bare} h, ${bare} bpm or ${bare} ${massUnit}.`,
   ),
   form(
     '(?<other>[^,]+)',
@@ -270,18 +271,18 @@ function put<Key extends keyof MorningValues>(
   return null
 }
 
-/** Writes a morning as it would be typed. */
-export function printMorning({
-  sleepSeconds,
-  restingHeartRate,
-  bodyMass,
-  soreness = [],
-  note,
-}: MorningValues): string {
+/** Writes a morning as it would be typed.
+ * @param unit for printing the body mass, to a tenth; null keeps its own */
+export function printMorning(
+  { sleepSeconds, restingHeartRate, bodyMass, soreness = [], note }: MorningValues,
+  unit: MassUnit | null = null,
+): string {
+  const massText = (mass: Mass) =>
+    printMass(unit === null ? mass : { value: roundTo(massIn(mass, unit), 1), unit })
   return joined(', ', [
     sleepSeconds !== undefined && printHours(sleepSeconds),
     restingHeartRate !== undefined && `${restingHeartRate} bpm`,
-    bodyMass !== undefined && `${bodyMass.value} ${bodyMass.unit}`,
+    bodyMass !== undefined && massText(bodyMass),
     ...soreness.map(({ place, level }) => `${place} ${level}`),
     note !== undefined && `"${note}"`,
   ])

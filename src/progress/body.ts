@@ -8,6 +8,7 @@ import { printHours } from '../units/duration.ts'
 import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
 import { chartLines, pageOf, type Trend, trendOf } from './chart.ts'
+import type { HistoryUnits } from './history.ts'
 import { massSlopeText } from './lift.ts'
 import { dateText } from './weeks.ts'
 
@@ -44,7 +45,8 @@ export function bodyProgress(mornings: readonly Morning[], today: string) {
   }
 }
 
-export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): string[] {
+export function bodyLines(body: BodyProgress, units: HistoryUnits, columns: number): string[] {
+  const { mass: unit, convert = false } = units
   const { bodyMassKg, restingHeartRate, sleepSeconds, mornings } = body
   const points = pointsOf(mornings, (mass) => massIn(mass, unit))
   const span = { from: dayAfter(body.to, -27), to: body.to }
@@ -62,7 +64,9 @@ export function bodyLines(body: BodyProgress, unit: MassUnit, columns: number): 
     [`body: 28 days to ${dateText(body.to)}`],
     points.length < 2 ? [] : chartLines(chart, columns, 9),
     facts,
-    mornings.slice(-7).map((morning) => plainOf(`${dateText(morning.date)}: ${printMorning(morning)}`)),
+    mornings
+      .slice(-7)
+      .map((each) => plainOf(`${dateText(each.date)}: ${printMorning(each, convert ? unit : null)}`)),
   ]
   return pageOf(blocks, columns)
 }

@@ -88,7 +88,7 @@ export function pageAbout(subject: Subject, input: PageInput): Page {
     }
     case 'body': {
       const figures = bodyProgress(input.mornings().mornings, input.asked.to ?? today)
-      return { figures, lines: (columns) => bodyLines(figures, units.mass, columns), picture: null }
+      return { figures, lines: (columns) => bodyLines(figures, units, columns), picture: null }
     }
   }
 }

@@ -45,7 +45,7 @@ function figurePhrases(exercise: ExerciseView, isMain: boolean, view: SummaryVie
  * `3 x (12 x 20 kg > 8 x 15 kg)` of drop sets. */
 function setsText(exercise: DoneExercise, view: SummaryView): string {
   const isDrop = ({ step }: DoneSet, before: DoneSet) => step === before.step && step.dose.kind === 'drop'
-  const text = (drops: readonly DoneSet[]) => drops.map((set) => setText(set, askedUnit(view))).join(' > ')
+  const text = (drops: readonly DoneSet[]) => drops.map((set) => setText(set, view.askedMass)).join(' > ')
   return neighbours(neighbours(exercise.sets, isDrop), (set, before) => text(set) === text(before))
     .map((sets) => {
       const one = text(sets[0])
@@ -67,11 +67,6 @@ function setText({ result, step: { dose }, side }: DoneSet, unit: MassUnit | nul
     return formatClock(seconds)
   const count = countText(result, dose.kind === 'distance' ? dose.length : null)
   return `${count}${side === null ? '' : ` ${side}`}${load === null ? '' : ` x ${loadText(load, unit)}`}`
-}
-
-/** The unit that was asked for; null keeps each load's own. */
-function askedUnit({ state, mass }: SummaryView): MassUnit | null {
-  return state.prescription.units.mass === mass ? null : mass
 }
 
 /** What is shown of a recorded set. */
@@ -124,7 +119,7 @@ function estimatePhrases({ sets, figures }: ExerciseView, view: SummaryView): st
   const { load = null } = sets.find((set) => set.number === best.fromSet)?.result ?? {}
   const isBody = load?.kind === 'bodyweight'
   const both = load?.kind === 'mass' && load.pair ? ' both together' : ''
-  const unit = askedUnit(view) ?? load?.unit ?? view.mass
+  const unit = view.askedMass ?? load?.unit ?? view.mass
   const printed = (kg: number) => {
     const value = roundTo(kilogramsIn(kg, unit), 1)
     return isBody ? signedLoad(value) : String(value)

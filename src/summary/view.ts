@@ -31,6 +31,8 @@ export interface SummaryView extends SessionFigures {
   columns: number
   distance: 'km' | 'mi'
   mass: MassUnit
+  /** Null keeps each load in its own unit. */
+  askedMass: MassUnit | null
 }
 
 /** The width of a note, for a phone's notes app. With bars a line is longer. */
@@ -53,6 +55,7 @@ export function summaryViewOf(
     columns: Math.min(columns ?? fullWidth, bars ? fullWidth : noteWidth),
     distance: units?.distance ?? written.distance,
     mass: units?.mass ?? written.mass,
+    askedMass: units?.mass ?? null,
   }
 }
 

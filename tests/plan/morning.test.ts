@@ -124,6 +124,11 @@ describe('readMorning', () => {
     expect(readMorning(text, today)).toEqual({ problem: expect.stringContaining(problem) })
   })
 
+  it('suggests the unit of the athlete for a number without one', () => {
+    const problem = '"171" has no unit. Write 171 h, 171 bpm or 171 lb.'
+    expect(readMorning('171', today, 'lb')).toEqual({ problem })
+  })
+
   it.each([
     [
       'calf = 2; knee: 1',

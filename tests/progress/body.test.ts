@@ -110,7 +110,8 @@ describe('the body over 28 days', () => {
 
 describe('the body in words', () => {
   const today = '2026-11-26'
-  const linesOf = (all: Morning[], unit: 'kg' | 'lb' = 'kg') => bodyLines(bodyProgress(all, today), unit, 80)
+  const linesOf = (all: Morning[], unit: 'kg' | 'lb' = 'kg', more: { convert?: boolean } = {}) =>
+    bodyLines(bodyProgress(all, today), { distance: 'km', mass: unit, ...more }, 80)
   const weekly = (...values: number[]): Morning[] =>
     values.map((value, week) => ({
       date: `2026-11-${String(5 + 7 * week).padStart(2, '0')}`,
@@ -157,6 +158,10 @@ describe('the body in words', () => {
       ...[20, 21, 22, 23, 24, 25].map((day) => `${day} Nov 2026: 7:05 h, 46 bpm`),
       '26 Nov 2026: 7:05 h, 46 bpm, 150 lb',
     ])
+    // 150 lb are 68.04 kg.
+    expect(linesOf(mornings as Morning[], 'kg', { convert: true }).at(-1)).toBe(
+      '26 Nov 2026: 7:05 h, 46 bpm, 68 kg',
+    )
   })
 
   it('draws the body masses over the 28 days', () => {

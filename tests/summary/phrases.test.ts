@@ -360,6 +360,13 @@ describe('sets', () => {
     ])
   })
 
+  it('have their loads in pounds if those were asked for, also in a day in pounds', () => {
+    const day = kept('units: mi lb\nlift\n  squat 1 x 5 @ 100 kg\n', '5')
+    const inPounds = { ...short, units: { distance: null, mass: 'lb' } } as const
+    expect(said(day, short)).toContain('squat: 5 x 100 kg')
+    expect(said(day, inPounds)).toContain('squat: 5 x 220.46 lb')
+  })
+
   it('have a maximum below the body mass if they were helped', () => {
     const day = new Kept(dayOf('A day\nlift\n  pull-up 1 x 5 @ bodyweight-20 kg\n'), { bodyMassKg: 70 })
     expect(said(day.type('5 @8'), short).slice(1)).toEqual([

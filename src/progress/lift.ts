@@ -94,7 +94,8 @@ function estimatedIn(sessions: readonly DoneSession[], key: string, span: Span) 
     const oneRepMax = lifted?.figures.oneRepMax
     if (!lifted || !oneRepMax) return []
     const hardMeters = hardMetersBefore(sessions, at, oneRepMax)
-    return [{ session: id, date, oneRepMax, bodyKg: lifted.bodyKg, hardMeters }]
+    const isPair = lifted.sets.some(({ load }) => load?.kind === 'mass' && load.pair)
+    return [{ session: id, date, oneRepMax, bodyKg: lifted.bodyKg, isPair, hardMeters }]
   })
 }
 
@@ -103,11 +104,11 @@ function estimatedIn(sessions: readonly DoneSession[], key: string, span: Span) 
  * @param name in any spelling; see `exerciseKey` */
 export function estimatesOf(sessions: readonly DoneSession[], name: string, span: Span) {
   const estimates = estimatedIn(sessions, exerciseKey(name), span).map(
-    ({ session, date, oneRepMax, bodyKg, hardMeters }) => {
+    ({ session, date, oneRepMax, bodyKg, isPair, hardMeters }) => {
       const { kg, lowKg, highKg, atLeast, formula } = oneRepMax
       const kind = kindOf(oneRepMax, hardMeters !== null)
       // For a lift of the body, kilograms are the added load, below 0 for assistance.
-      return { session, date, kg, lowKg, highKg, atLeast, kind, isOnBody: bodyKg > 0, formula }
+      return { session, date, kg, lowKg, highKg, atLeast, kind, isOnBody: bodyKg > 0, isPair, formula }
     },
   )
   estimates.reverse()
@@ -131,9 +132,12 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
       .filter(({ isTotal }) => !isTotal)
       .map(({ reps, groups, seconds, load }) => ({ reps, groups, seconds, load, date, session })),
   )
+  const [unit = null, ...others] = new Set(sets.flatMap(({ load }) => load?.unit ?? []))
   return {
     // As last written.
     name: days[0]?.figures.name ?? name,
+    // Of all loads; null if they differ.
+    unit: others.length > 0 ? null : unit,
     ...span,
     ...estimatesOf(sessions, name, span),
     runCost: runCostOf(sessions, key, span.to < today ? span.to : today),
@@ -189,13 +193,9 @@ function trendsOf(estimates: readonly { date: string; kg: number; kind: Estimate
 
 const chartRows = 14
 
-/** The unit the user asked for; else that of the best sets, if they share one; else that of the settings. */
-function unitOfLift(
-  { bestSets }: Pick<LiftProgress, 'bestSets'>,
-  { mass, convert = false }: HistoryUnits,
-): MassUnit {
-  const [unit = mass, ...others] = new Set(bestSets.flatMap(({ load }) => load?.unit ?? []))
-  return convert || others.length > 0 ? mass : unit
+/** The unit the user asked for; else that of the loads, if they share one; else that of the settings. */
+function unitOfLift({ unit }: LiftProgress, { mass, convert = false }: HistoryUnits): MassUnit {
+  return convert ? mass : (unit ?? mass)
 }
 
 /** A lift over the weeks: the chart, the straight lines, the best sets, the weeks.
@@ -248,8 +248,10 @@ function estimateBlock(lift: LiftProgress, unit: MassUnit, columns: number): str
     '| range',
     chart.lines.length > 0 && '. straight line',
   ])
+  const { isOnBody, isPair } = estimates.at(-1)!
+  const of = isOnBody ? ', added to the body' : isPair ? ', both together' : ''
   return [
-    `estimated maximum for one repetition${estimates.at(-1)?.isOnBody ? ', added to the body' : ''}, by session`,
+    `estimated maximum for one repetition${of}, by session`,
     ...chartLines(chart, columns, chartRows),
     ...wrapped(legend, columns, 0, 0),
   ]

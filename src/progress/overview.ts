@@ -2,7 +2,7 @@ import { groups } from 'd3-array'
 import type { Morning, TypedMorning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
-import { signed } from '../units/decimal.ts'
+import { counted, signed } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -107,14 +107,14 @@ type Overview = ReturnType<typeof overviewOf>
  * @param sessions newest first; @param today local date */
 export function overviewOf(sessions: readonly DoneSession[], span: Span, today: string) {
   const within = sessions.filter(({ date }) => isIn(span, date))
+  const names = liftNames(within)
   return {
     ...span,
-    lifts: liftNames(within)
-      .slice(0, mostLifts)
-      .map(({ name, sessions }) => {
-        const { estimates, trends } = estimatesOf(within, name, span)
-        return { name, sessions, last: estimates.at(-1) ?? null, trends }
-      }),
+    lifts: names.slice(0, mostLifts).map(({ name, sessions }) => {
+      const { estimates, trends } = estimatesOf(within, name, span)
+      return { name, sessions, last: estimates.at(-1) ?? null, trends }
+    }),
+    moreLifts: Math.max(0, names.length - mostLifts),
     weeks: inWeeks(span, within).map((week) => weekDone(week, today)),
   }
 }
@@ -130,11 +130,12 @@ export function liftNames(sessions: readonly DoneSession[]): { name: string; ses
 
 export function overviewLines(overview: Overview, units: HistoryUnits, columns: number): string[] {
   const lifts = overview.lifts.map((lift) => `  ${liftText(lift, units.mass)}`)
+  const more = overview.moreLifts > 0 && `  and ${counted(overview.moreLifts, 'other lift')}`
   const head =
     'lifts, most frequent first: last estimated maximum, and its weekly change with the 95 % interval'
   const blocks = [
     [spanText(overview)],
-    lifts.length === 0 ? [] : [head, ...lifts],
+    lifts.length === 0 ? [] : [head, ...lifts, more],
     weekLines(overview, units, columns),
     ['one at a time: progress lift NAME, run, load, pain, body; in the app, the arrows'],
   ]
@@ -146,7 +147,8 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
     if (last === null) return 'no estimate'
     const kg = kilogramsIn(last.kg, unit)
     const load = last.isOnBody ? `bodyweight${signed(kg, 1)}` : kg.toFixed(1)
-    return `${last.atLeast ? 'at least ' : ''}${load} ${unit} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
+    const both = last.isPair ? ' both together' : ''
+    return `${last.atLeast ? 'at least ' : ''}${load} ${unit}${both} on ${dateText(last.date)} (${estimateMarks[last.kind].words})`
   }
   const slopes = trends
     .filter(({ trend }) => trend.isClear)

@@ -118,6 +118,7 @@ describe('progress', () => {
     const lift = JSON.parse(stdout)
     expect(Object.keys(lift)).toEqual([
       'name',
+      'unit',
       'from',
       'to',
       'estimates',
@@ -136,6 +137,7 @@ describe('progress', () => {
       atLeast: false,
       kind: 'clusterAfterRun',
       isOnBody: false,
+      isPair: false,
       formula: 'median',
     })
     expect(lift.weeks).toHaveLength(16)

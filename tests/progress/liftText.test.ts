@@ -163,6 +163,8 @@ describe('a lift in words', () => {
     expect(pounds.flatMap((line) => /^ *(22\d) \+/.exec(line)?.[1] ?? [])).not.toEqual([])
     expect(tonnageIn(pounds)).toContain('tonnage in lb')
     expect(tonnageIn(linesWith(inPounds, set(3, 110)))).toContain('tonnage in kg')
+    // Also where the only best set is not in the unit of the settings.
+    expect(tonnageIn(linesWith(inPounds, set(5, 100)))).toContain('tonnage in kg')
   })
 
   it('has no weight for after a run if running makes no difference', () => {

@@ -106,10 +106,21 @@ describe('the overview', () => {
     expect(pages[1]).toContain('estimated maximum for one repetition, added to the body, by session')
   })
 
+  it('says of a lift with a pair of dumbbells that its estimate is of both together', () => {
+    const inPairs = { ...set(8, 20), load: { kind: 'mass', value: 20, unit: 'kg', pair: true } as const }
+    const lifts = [{ name: 'dumbbell press', sets: [inPairs], oneRepMax: { kg: 53.3 } }]
+    const pages = (['all', 'lift'] as const).map((kind) => {
+      const subject: Subject = kind === 'all' ? { kind } : { kind, name: 'dumbbell press' }
+      return pageOf([session('2026-11-25', { lifts })], subject).lines(80)
+    })
+    expect(pages[0]).toContain('  dumbbell press: 53.3 kg both together on 25 Nov 2026 (unbroken, fresh)')
+    expect(pages[1]).toContain('estimated maximum for one repetition, both together, by session')
+  })
+
   it('has the eight most frequent lifts of its weeks, each with its last estimate', () => {
     const names = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i'].map((letter) => `${letter} press`)
     const lifts = names.map((name) => ({ name, sets: [set(5, 50)] }))
-    const { lifts: shown } = overviewOf(
+    const overview = overviewOf(
       [
         session('2026-11-25', { lifts: lifts.slice(1) }),
         squat('2026-11-24', 104),
@@ -122,7 +133,11 @@ describe('the overview', () => {
       span,
       today,
     )
+    const { lifts: shown } = overview
     expect(shown.map(({ name }) => name)).toEqual(['front squat', ...names.slice(1, 8)])
+    expect(overviewLines(overview, units, 80).filter((line) => line.includes('other'))).toEqual([
+      '  and 2 other lifts',
+    ])
     expect(shown[0]).toMatchObject({ sessions: 2, last: { kg: 104, date: '2026-11-24' }, trends: [] })
     expect(shown[1]?.last).toBeNull()
   })

@@ -12,6 +12,7 @@ import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { formatClockShort } from '../units/duration.ts'
+import { formatAsWritten } from '../units/length.ts'
 import { type Known, remembered } from './known.ts'
 
 /** What the recorder knows from other days: last time's sets, the best before, pains. */
@@ -63,21 +64,27 @@ type NameOf = (date: string) => string
 function lastTime(entries: readonly IndexEntry[], key: LastTimeOf, nameOf: NameOf): string | null {
   for (const entry of entries) {
     const sets = 'exercise' in key ? (entry.lifted(exerciseKey(key.exercise))?.sets ?? []) : []
-    const text = 'exercise' in key ? shortSetsText(sets, key.unit) : runText(entry, key.text)
+    const text = 'exercise' in key ? shortSetsText(sets, key.unit) : runText(entry, key)
     if (text !== '') return `${nameOf(entry.date)}: ${text}`
   }
   return null
 }
 
-function runText({ running, brief, summary }: IndexEntry, text: string): string {
+function runText(
+  { running, brief, summary }: IndexEntry,
+  { text, far }: Extract<LastTimeOf, { text: string }>,
+): string {
   const cross = brief.parts.some(({ kind }) => kind === 'cross') ? (summary()?.cross.items ?? []) : []
   const key = lineKey(text)
   // A range that has moved on is still the same line.
   const alike = [...running.items, ...cross].filter((each) => lineKey(each.text) === key)
   const plain = (line: string) => line.toLowerCase().replace(/\s+/g, '')
   const item = alike.find((each) => plain(each.text) === plain(text)) ?? alike[0]
-  const times = item?.splits.flatMap(({ seconds }) => seconds ?? []) ?? []
-  return times.map((seconds) => formatClockShort(seconds)).join(' ')
+  const done = item?.splits.flatMap(({ seconds, meters }) => {
+    if (far !== undefined) return meters === null ? [] : [formatAsWritten(meters, far)]
+    return seconds === null ? [] : [formatClockShort(seconds)]
+  })
+  return (done ?? []).join(far === undefined ? ' ' : ', ')
 }
 
 /** The heaviest load lifted for at least this many repetitions without a pause. */

@@ -338,8 +338,8 @@ function withLoads(word: 'on' | 'at', { loads }: LiftDay): string {
 function repsText(day: LiftDay): string {
   return day.sets
     .map(
-      ({ result: { reps, groups, seconds, meters } }) =>
-        groups?.join('+') ?? reps ?? seconds ?? meters ?? '-',
+      ({ step, result: { reps, groups, seconds, meters } }) =>
+        groups?.join(step.dose.kind === 'drop' ? '>' : '+') ?? reps ?? seconds ?? meters ?? '-',
     )
     .join(', ')
 }

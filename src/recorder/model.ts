@@ -206,8 +206,9 @@ export interface RecorderContext {
   bestBefore: (exercise: string, reps: number) => { kg: number; text: string } | null
 }
 
-/** An exercise, with the unit in which its loads need not name it, or a running line. */
-export type LastTimeOf = { exercise: string; unit: MassUnit } | { text: string }
+/** An exercise, with the unit in which its loads need not name it, or a running line; `far`: the unit of its distances,
+ * for one given by time. */
+export type LastTimeOf = { exercise: string; unit: MassUnit } | { text: string; far?: 'km' | 'mi' }
 
 export function recorderOf(
   events: readonly SessionEvent[],

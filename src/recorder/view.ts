@@ -115,10 +115,15 @@ function nextGroupText({ phase }: SessionState, now: Step): string | null {
 function lastTimeText({ state, context }: RecorderModel): string {
   const step = stepNow(state)
   if (step === null || step.kind === 'prep' || step.kind === 'fuel') return ''
+  const { mass, distance } = state.prescription.units
+  const isTimed = state.steps.some(
+    (each) =>
+      each.kind === 'interval' && each.part === step.part && each.item === step.item && each.meters === null,
+  )
   const key =
     step.kind === 'set' || step.kind === 'warm-up'
-      ? { exercise: step.name, unit: state.prescription.units.mass }
-      : { text: lineText(state, step) }
+      ? { exercise: step.name, unit: mass }
+      : { text: lineText(state, step), ...(isTimed && { far: distance }) }
   const last = context.lastTime(key)
   return last === null ? '' : `last time ${last}`
 }

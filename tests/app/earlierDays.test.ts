@@ -185,6 +185,14 @@ describe('the last time of a line that is not a plain set', () => {
     expect(last('3 x 1 km')).toBeNull()
   })
 
+  test('has how far it went in a run given by time, from the last day on which that is known', () => {
+    const run = 'Morning\n\nrun: treadmill\n  3 x (3 min @ 13.5 km/h, jog 2 min)\n  20 min easy\n'
+    const logbook = typed(run, '2026-11-19', '=', '=', '680 m', '=')
+    const last = (text: string) => earlierDays(knownIn(logbook)).lastTime({ text, far: 'km' })
+    expect(last('3 x (3 min @ 13.5 km/h, jog 2 min)')).toBe('19 Nov: 675 m, 675 m, 680 m')
+    expect(last('20 min easy')).toBeNull()
+  })
+
   test('leaves out what was skipped, and a day on which nothing was timed', () => {
     const run = 'Morning\n\nrun\n  3 x 1 km, jog 200 m\n  2 km easy\n'
     const logbook = typed(run, '2026-11-19', '4:05', '-', '4:04', '=')

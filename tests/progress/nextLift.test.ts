@@ -661,7 +661,7 @@ lift
     ],
     // Down: where one of the loads cannot go down, none does.
     ['squat 5/5 @ 20/100 kg', '4, 5', 'fewer: 4, 5 short, twice at 20 kg/100 kg -> same load, 2 reps fewer'],
-    ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'same: 8+5 short, twice at 20 kg -> same load'],
+    ['curl 1 x (8 > 6) @ 20/15 kg', '8>5', 'same: 8>5 short, twice at 20 kg -> same load'],
     ['push-up 2 x 2', '2, 1', 'same: 2, 1 short, twice -> same'],
     ['push-up 2 x 4', '4, 3', 'fewer: 4, 3 short, twice -> 2 reps fewer'],
     ['calf raise 1 x 15', '15', 'more: complete twice -> one rep more, 16'],

@@ -111,6 +111,14 @@ describe('a screen reader announces once', () => {
     expect(said[said.findIndex((line) => line.startsWith('row 5')) + 2]).toBe('last time 12 Nov: row')
   })
 
+  test('how far it was the last time, for a run given by time', () => {
+    const lastTime = (key: object) => ('far' in key ? `24 Nov: in ${key.far}` : null)
+    const last = (line: string) =>
+      walkThrough(`One\n\nrun\n  ${line}\n`, { context: { lastTime } }).view.lastTime
+    expect(last('2 x (3 min hard, jog 200 m)')).toBe('last time 24 Nov: in km')
+    expect(last('2 km easy')).toBe('')
+  })
+
   test('no prompt while keys pick from a list, and no notice twice', () => {
     const walked = day().entry('5')
     expect(heard(walked, () => walked.typed('o')).filter((line) => line.startsWith('asked'))).toEqual([])

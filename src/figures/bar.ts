@@ -13,6 +13,8 @@ export interface Equipment {
   /** Mass of one collar; 0 without. */
   collar: number
   plates: readonly PlatePairs[]
+  /** From one dumbbell, or plate of a stack, to the next; absent: `usualStep`. */
+  dumbbellStep?: number
   /** Whether the exercise is on the bar, if the athlete has said so; otherwise its name decides. */
   isOnBar?: boolean
 }

@@ -24,6 +24,8 @@ export const Settings = z.strictObject({
   /** One collar; 0 if not used. */
   collar: z.strictObject({ kg: z.number().min(0).max(100), lb: z.number().min(0).max(100) }),
   plates: z.strictObject({ kg: plates, lb: plates }),
+  /** From one dumbbell, or plate of a stack, to the next. */
+  dumbbellStep: z.strictObject({ kg: mass, lb: mass }),
   /** Exercises that are on a bar, or are not, whatever their names suggest. Files before 0.1 lack them. */
   onBar: z.array(z.string().min(1)).max(100).optional(),
   offBar: z.array(z.string().min(1)).max(100).optional(),

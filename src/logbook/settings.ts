@@ -1,5 +1,5 @@
 import { dirname, join } from 'node:path'
-import { type Equipment, rackOf, usualPlates } from '../figures/bar.ts'
+import { type Equipment, rackOf, usualPlates, usualStep } from '../figures/bar.ts'
 import type { Morning } from '../plan/morning.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import type { Mass, MassUnit } from '../units/model.ts'
@@ -30,6 +30,7 @@ export const defaultSettings: Settings = {
   bar: { kg: 20, lb: 45 },
   collar: { kg: 0, lb: 0 },
   plates: usualPlates,
+  dumbbellStep: usualStep,
   formula: 'median',
   hrMax: null,
   bell: 'on',
@@ -68,9 +69,14 @@ function unloadableUnit(settings: Settings): MassUnit | null {
   return (['kg', 'lb'] as const).find((unit) => attempt(() => rackOf(barIn(settings, unit))) !== null) ?? null
 }
 
-/** The bar with its collars and plates in one unit. */
-export function barIn({ bar, collar, plates }: Settings, unit: MassUnit): Equipment {
-  return { bar: bar[unit], collar: collar[unit], plates: plates[unit] }
+/** The bar with its collars and plates, and the step of dumbbells, in one unit. */
+export function barIn({ bar, collar, plates, dumbbellStep }: Settings, unit: MassUnit): Equipment {
+  return {
+    bar: bar[unit],
+    collar: collar[unit],
+    plates: plates[unit],
+    dumbbellStep: dumbbellStep[unit],
+  }
 }
 
 /** The settings of a logbook: each as the athlete set it, else its default. Reading changes nothing. If the file is

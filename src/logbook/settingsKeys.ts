@@ -71,14 +71,18 @@ const exercises: Words<string[] | undefined> = {
   none: { value: undefined },
 }
 
-/** A mass in the unit of the bar it belongs to. @param usual an example */
-function massOn(field: 'bar' | 'collar', unit: MassUnit, usual: string): Words<Settings['bar']> {
+/** A mass in its unit. @param usual an example */
+function massOn(
+  field: 'bar' | 'collar' | 'dumbbellStep',
+  unit: MassUnit,
+  usual: string,
+): Words<Settings['bar']> {
   const isCollar = field === 'collar'
   return {
     write: `a mass in ${unit}, as in ${usual} ${unit}${isCollar ? ', or none' : ''}`,
     print: (masses) => printMass({ value: masses[unit], unit }),
     read: (text, settings) => {
-      // No bar may weigh nothing.
+      // Neither a bar nor a step may be nothing.
       const value = /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text) ? 0 : massIn(text, unit)
       return value === undefined ? undefined : { ...settings[field], [unit]: value }
     },
@@ -141,6 +145,18 @@ export const settingKeys: readonly SettingKey[] = [
   setting('collar', 'mass of one collar on your bar for pounds', massOn('collar', 'lb', '5'), 'collar-lb'),
   setting('plates', 'the pairs of kg plates you have: pairs x mass', plates('kg', '25'), 'plates-kg'),
   setting('plates', 'the pairs of lb plates you have: pairs x mass', plates('lb', '45'), 'plates-lb'),
+  setting(
+    'dumbbellStep',
+    'the step from one of your dumbbells to the next, and of machines, in kg',
+    massOn('dumbbellStep', 'kg', '2'),
+    'dumbbell-step-kg',
+  ),
+  setting(
+    'dumbbellStep',
+    'the step from one of your dumbbells to the next, and of machines, in lb',
+    massOn('dumbbellStep', 'lb', '5'),
+    'dumbbell-step-lb',
+  ),
   setting('onBar', 'exercises whose plates are shown although their names do not say bar', exercises),
   setting('offBar', 'exercises whose plates are not shown', exercises),
   setting(

@@ -116,11 +116,17 @@ export function isOfBothSides(name: string): boolean {
 }
 
 /** The step of dumbbells and stacks at a load, in its unit: 4 kg if name and load are those of a kettlebell, 2 kg at a
- * load that only dumbbells in steps of 2 kg have. Common practice, no source. */
-export function loadStepOf(name: string, load: number, unit: MassUnit): number {
+ * load that only dumbbells in steps of 2 kg have. Common practice, no source.
+ * @param step of the athlete's dumbbells */
+export function loadStepOf(
+  name: string,
+  load: number,
+  unit: MassUnit,
+  step: number = usualStep[unit],
+): number {
   const isKettlebell =
     /\b(?:kettle-?bells?|kb|goblet|swings?)\b/i.test(name) && unit === 'kg' && load % 4 === 0
   if (isKettlebell) return 4
-  const isEven = unit === 'kg' && load > 10 && load % 2 === 0 && load % usualStep.kg !== 0
-  return isEven ? 2 : usualStep[unit]
+  const isEven = unit === 'kg' && load > 10 && load % 2 === 0 && load % step !== 0
+  return isEven ? 2 : step
 }

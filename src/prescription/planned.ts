@@ -156,7 +156,9 @@ export function warmUpWith(
     if (start >= work.from) return []
     const bar = equipmentOf(work.unit, prescription, name)
     const equipment =
-      isOnBar({ name, side }, bar) && !work.pair ? bar : { step: loadStepOf(name, work.from, work.unit) }
+      isOnBar({ name, side }, bar) && !work.pair
+        ? bar
+        : { step: loadStepOf(name, work.from, work.unit, bar.dumbbellStep) }
     const reps = (sets[0] && repsOf(sets[0].dose, repsWhenOpen)) ?? repsWhenOpen
     return warmUpLoads(work.from, start, reps, equipment).map((step) => ({
       load: { value: step.load, unit: work.unit },

@@ -13,11 +13,13 @@ export interface AtHand {
   rack: Rack | null
   /** The lightest plate: the step for loads added to the body. */
   smallest: number
+  /** From one dumbbell, or plate of a stack, to the next; absent: `usualStep`. */
+  dumbbellStep?: number
 }
 
-/** All loads that a bar and its plates can make, and the lightest of the plates. */
+/** All loads that a bar and its plates can make, the lightest of the plates, and the step of dumbbells. */
 export function atHandOf(
-  equipment: Equipment & { isOnBar?: boolean },
+  equipment: Equipment,
   exercise: Pick<Exercise, 'name' | 'side'>,
   unit: MassUnit,
 ): AtHand {
@@ -26,6 +28,7 @@ export function atHandOf(
   return {
     rack: isOnBar(exercise, equipment) ? rack : null,
     smallest: next === undefined ? usualStep[unit] / 2 : (next - bare) / 2,
+    dumbbellStep: equipment.dumbbellStep,
   }
 }
 
@@ -125,13 +128,13 @@ function changedLoad(
 /** The loads that can be made, in the unit of this one, ascending: on a bar all of them, else whole steps, up to some
  * above this one. Weight on the body comes off before assistance is used. */
 function loadsNear(load: MadeLoad, lifter: Lifter): readonly number[] {
-  const { rack, smallest } = lifter.atHand(load.unit, lifter)
+  const { rack, smallest, dumbbellStep } = lifter.atHand(load.unit, lifter)
   const stepsOf = (step: number, first: number, last: number) =>
     // Rounded, because binary fractions do not add up exactly.
     range(first, last / step + mostSteps + 1).map((steps) => Number((steps * step).toFixed(3)))
   if (load.kind === 'mass') {
     if (!load.pair && rack && load.from >= rack.loads[0]!) return rack.loads
-    return stepsOf(loadStepOf(lifter.name, load.from, load.unit), 1, load.to)
+    return stepsOf(loadStepOf(lifter.name, load.from, load.unit, dumbbellStep), 1, load.to)
   }
   if (load.added >= 0) return stepsOf(smallest, 0, load.added)
   // A band or a machine helps in steps of its own.

@@ -67,6 +67,7 @@ describe('settings', () => {
     ],
     ['bar-kg', '45 lb', 'Invalid bar-kg "45 lb". Write a mass in kg, as in 20 kg.'],
     ['bar-lb', '0', 'Invalid bar-lb "0". Write a mass in lb, as in 45 lb.'],
+    ['dumbbell-step-kg', 'none', 'Invalid dumbbell-step-kg "none". Write a mass in kg, as in 2 kg.'],
     ['collar-kg', 'heavy', 'Invalid collar-kg "heavy". Write a mass in kg, as in 2.5 kg, or none.'],
     [
       'plates-kg',
@@ -120,6 +121,8 @@ describe('settings', () => {
     ['body-mass', 'None', { bodyMasses: [] }],
     ['bar-kg', '100 kg', { bar: { kg: 100, lb: 45 } }],
     ['bar-lb', '35', { bar: { kg: 20, lb: 35 } }],
+    ['dumbbell-step-kg', '2 kg', { dumbbellStep: { kg: 2, lb: 5 } }],
+    ['dumbbell-step-lb', '2.5', { dumbbellStep: { kg: 2.5, lb: 2.5 } }],
     ['collar-kg', '2.5', { collar: { kg: 2.5, lb: 0 } }],
     ['collar-kg', '0', { collar: { kg: 0, lb: 0 } }],
     ['collar-kg', '0.00 kg', { collar: { kg: 0, lb: 0 } }],

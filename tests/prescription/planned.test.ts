@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
+import { expand } from '../../src/prescription/expand.ts'
 import { warmUpWith } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { dayFiguresOf } from '../../src/summary/day.ts'
@@ -40,6 +41,23 @@ describe('an expanded day', () => {
       targetSeconds: [107.5, 112.5],
     })
     expect(parts[1]?.items[2]).toEqual({ text: 'jog 600 m', line: 15, entries: 0, meters: 600 })
+  })
+
+  it('warms up with dumbbells of the step that the athlete has', () => {
+    const day = dayOf('lift\n  dumbbell press 3 x 8 @ 2x20 kg, build from 10 kg\n')
+    const loads = (dumbbellStep?: number) => {
+      const equipment = { bar: 20, collar: 0, plates: usualPlates.kg, ...(dumbbellStep && { dumbbellStep }) }
+      const steps = expand(
+        day,
+        warmUpWith(() => equipment, []),
+      )
+        .flatMap((part) => part.items)
+        .flatMap((item) => item.steps)
+      return steps.flatMap((step) => (step.kind === 'warm-up' ? step.load.value : []))
+    }
+    // Three equal steps: 10, 13.3 and 16.7 kg.
+    expect(loads(2)).toEqual([10, 14, 16])
+    expect(loads()).toEqual([10, 12.5, 17.5])
   })
 
   it.each([

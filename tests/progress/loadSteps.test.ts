@@ -52,6 +52,17 @@ describe('a load at a limit', () => {
     expect(changed(mass(50, true, 'lb'), 1, 'above', 1.1)).toBe(55)
   })
 
+  it('is a step of the dumbbells that the athlete has', () => {
+    const twos = () => ({ ...atHand(), dumbbellStep: 2 })
+    const change = (toward: 'above' | 'near', share: number) =>
+      changedLoad(mass(20, true), share, toward, twos, { name: 'db press', bodyKg: 70, least: 1 })
+    expect(change('above', 1)).toMatchObject({ from: 22 })
+    expect(change('near', 0.9)).toMatchObject({ from: 18 })
+    // By steps of 2.5 kg the next ones would be 12 % off.
+    expect(changed(mass(20, true), 1, 'above')).toBe(22.5)
+    expect(changed(mass(20, true), 0.9, 'near')).toBeNull()
+  })
+
   it('is never more than 10 % lighter at once', () => {
     expect([changed(mass(25, true), 0.9, 'near'), changed(mass(22.5, true), 0.9, 'near')]).toEqual([
       22.5,

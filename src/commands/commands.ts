@@ -134,7 +134,7 @@ export function withCommands(
       "the race card: split and running time for each km or mi; without --race, of the plan's race",
     )
     .option('--negative <PERCENT>', 'on the card: the second half faster by this much: 1%')
-    .option('--lap <LENGTH>', 'on the card: for each lap of this many metres: 400')
+    .option('--lap <LENGTH>', 'a lap of this many metres, on the card each of them: 200')
     .option('--narrow', 'on the card: 14 columns, for a wrist')
     .option('--lanes', 'one lap in each of eight lanes, not only in lane 1')
 

@@ -18,16 +18,18 @@ import type { Length } from '../units/model.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePlan } from './context.ts'
 
-/** Race pace, one lap (with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
+/** Race pace, one lap (with --lap of another track, with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
  * plan's race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { flags, values } = input
   const [distance, seconds] = parseRace(input)
   const isCard = flags.has('card')
-  if (isCard && flags.has('lanes'))
+  if (flags.has('lanes') && isCard)
     throw commandLineError('--lanes is not for the race card. Leave out --lanes or --card.')
-  const onlyOnCard = ['negative', 'lap', 'narrow'].find((name) => name in values || flags.has(name))
+  if (flags.has('lanes') && values.lap !== undefined)
+    throw commandLineError('--lanes are those of a 400 m track. Leave out --lanes or --lap.')
+  const onlyOnCard = ['negative', 'narrow'].find((name) => name in values || flags.has(name))
   if (!isCard && onlyOnCard !== undefined)
     throw commandLineError(`--${onlyOnCard} is for the race card. Add --card.`)
   if (isCard) {
@@ -35,7 +37,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const card = cardOf(distance, seconds, layout.split, percentOf(values.negative))
     show(input, card, `${cardLines(card, layout, flags.has('narrow')).join('\n')}\n`)
   } else {
-    const paces = pacesOf(distance, seconds)
+    const paces = pacesOf(distance, seconds, values.lap)
     show(input, paces, pacesText(paces, flags.has('lanes')))
   }
   return 0
@@ -79,9 +81,11 @@ const usualDistances: readonly Length[] = [
 
 type Paces = ReturnType<typeof pacesOf>
 
-function pacesOf(distance: Length, seconds: number) {
+/** @param lap length of a lap of another track than that of 400 m, as typed */
+function pacesOf(distance: Length, seconds: number, lap: string | undefined) {
   const meters = metersOf(distance)
   const pace = secondsPerKm(meters, seconds)
+  const lapLength = lap === undefined ? metersOf({ value: 1, unit: 'lap' }) : lapMeters(lap, meters)
   return {
     race: {
       distance: printLength(distance),
@@ -90,6 +94,7 @@ function pacesOf(distance: Length, seconds: number) {
       secondsPerKm: pace,
       secondsPerMile: paceIn(pace, 'mi'),
     },
+    lap: { meters: lapLength, seconds: (pace * lapLength) / 1000 },
     laps: lanes.map((lane) => ({ lane, meters: lapMetersOfLane(lane), seconds: lapSeconds(pace, lane) })),
     equalPerformances: usualDistances.map((length) => {
       const other = metersOf(length)
@@ -105,11 +110,11 @@ function pacesOf(distance: Length, seconds: number) {
 
 /** The figures of a race as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
 function pacesText(paces: Paces, inLanes: boolean): string {
-  const { race, laps } = paces
+  const { race, lap } = paces
   const pace = (unit: 'km' | 'mi') => formatPace(race.secondsPerKm, unit, 1)
   const heading = `${race.distance} in ${formatClockShort(race.seconds)} is ${pace('km')}, ${pace('mi')}`
-  const ofLane1 = laps.slice(0, 1).map((lap) => `One lap of a 400 m track: ${formatClock(lap.seconds, 1)}`)
-  const sections = inLanes ? [[heading], lapLines(paces)] : [[heading, ...ofLane1]]
+  const oneLap = `One lap of a ${roundTo(lap.meters, 2)} m track: ${formatClock(lap.seconds, 1)}`
+  const sections = inLanes ? [[heading], lapLines(paces)] : [[heading, oneLap]]
   return `${[...sections, equalLines(paces)].map((lines) => lines.join('\n')).join('\n\n')}\n`
 }
 

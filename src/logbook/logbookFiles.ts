@@ -242,7 +242,9 @@ export function findVersions(which: string, entries: readonly SessionEntry[]): S
   if (new Set(found.map(({ path }) => originalOf(path))).size > 1) {
     const some = found.slice(0, 5).map((entry) => `${entry.id} (${entry.date})`)
     const more = found.length > 5 ? ' and more' : ''
-    const nextStep = isDate ? 'Write the id of one.' : 'Write more of the id.'
+    const nextStep = isDate
+      ? 'Write the id of one: "pausebook history" has their titles.'
+      : 'Write more of the id.'
     const advice = exact.length > 1 ? 'Remove the one that is a copy.' : nextStep
     const message = `${found.length} sessions match ${shown}: ${some.join(', ')}${more}. ${advice}`
     throw new LogbookError('ambiguous_session', message)

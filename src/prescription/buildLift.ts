@@ -273,7 +273,7 @@ function checkBuildFrom({ buildFrom, exercises }: LiftLine, context: Context): v
   }
   const known = context.knownLoad(load, exercise.name)
   if (known.kind !== 'mass') {
-    const such = `such as max: ${exercise.name} 100 kg`
+    const such = `such as max: ${exercise.name} ${buildFrom.unit === 'lb' ? '225 lb' : '100 kg'}`
     context.report(at, `build from needs a load that is known: write the maximum above, ${such}`)
     return
   }

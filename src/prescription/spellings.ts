@@ -90,6 +90,7 @@ const inLifts: readonly Row[] = [
   ],
   ['squat 1 x 5 @ 140 kg, then 2 x 5', /(?<=\d (?:x|\/) (?:\d|max|amrap|\().*) , then +(?=\d)/, ' then '],
   ['squat 5 x 5 @ 100 kg, build up from 40 kg', /\bbuild +up +from\b/, 'build from'],
+  ['db press 3 x 8 @ 2x20 kg, build from 2x10 kg', /(?<=@ 2 ?x ?\d.{0,99}\bbuild from )2 ?x ?(?=\d)/, ''],
   reps,
   ['squat 3 x 5 w/ 90 s rest', / ,? \bw(?:\/|ith) (\d[\d:.]* (?:s|secs?|mins?)?) rest\b/, ', rest $1'],
   // A rest after a comma is asked about, because it may be that of a cluster.

@@ -204,8 +204,8 @@ function fuelPhrases({ summary, meals, full }: SummaryView): string[] {
       carbsG !== null && `carbs ${rounded(carbsG)} g`,
       proteinG !== null && `protein ${rounded(proteinG)} g`,
       fatG !== null && `fat ${rounded(fatG)} g`,
-      kcal !== null && `${rounded(kcal)} kcal`,
-      full && atwaterKcal !== null && `${rounded(atwaterKcal)} kcal from its grams`,
+      kcal !== null && `${Math.round(kcal)} kcal`,
+      full && atwaterKcal !== null && `${Math.round(atwaterKcal)} kcal from its grams`,
     ])
     const names = meals.flatMap((meal) => (meal.when === when ? (meal.name ?? []) : []))
     const isAllKnown = amounts !== '' && names.length === 0

@@ -35,6 +35,14 @@ Equal performances
     expect(lanes).toContain('lane')
     expect(short).toBe(`${head}\nOne lap of a 400 m track: 1:36.0\n\n${equals}`)
   })
+  test('shows the lap of another track', async () => {
+    // 42:00 over 10 km is 50.4 s for 200 m.
+    const indoors = await paces('10 km', '42:00', '--lap', '200')
+    expect(indoors.stdout).toContain('\nOne lap of a 200 m track: 0:50.4\n')
+    expect((await paces('10 km', '42:00', '--lap', '200', '--lanes')).stderr).toBe(
+      'pausebook: --lanes are those of a 400 m track. Leave out --lanes or --lap.\n',
+    )
+  })
   test('refuses lanes on the race card', async () => {
     expect(await paces('10 km', '40:00', '--card', '--lanes')).toEqual({
       code: 2,
@@ -75,7 +83,7 @@ Equal performances
   })
   test('prints JSON for programs, in SI and full precision', async () => {
     const read = JSON.parse((await paces('half marathon', '1:20:00', '--json')).stdout)
-    expect(Object.keys(read)).toEqual(['race', 'laps', 'equalPerformances'])
+    expect(Object.keys(read)).toEqual(['race', 'lap', 'laps', 'equalPerformances'])
     expect(read.race).toEqual({
       distance: 'half marathon',
       meters: 21_097.5,

@@ -62,7 +62,7 @@ describe('a word for a session', () => {
     ],
     [
       '2026-11-26',
-      '2 sessions match "2026-11-26": abcdef2345 (2026-11-26), abc4567890 (2026-11-26). Write the id of one.',
+      '2 sessions match "2026-11-26": abcdef2345 (2026-11-26), abc4567890 (2026-11-26). Write the id of one: "pausebook history" has their titles.',
     ],
     ['zzz', 'There is no session whose id begins with "zzz". "pausebook history" lists them.'],
     ['2020-01-01', 'There is no session of "2020-01-01". "pausebook history" lists them.'],

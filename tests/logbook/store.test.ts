@@ -182,7 +182,7 @@ describe('a logbook', () => {
       event?.type === 'sessionStarted' ? [event.date] : [],
     )
     expect(() => logbook.read(date ?? '')).toThrow(
-      `2 sessions match "${date}": ${two.id} (${date}), ${one.id} (${date}). Write the id of one.`,
+      `2 sessions match "${date}": ${two.id} (${date}), ${one.id} (${date}). Write the id of one: "pausebook history" has their titles.`,
     )
     expect(() => logbook.read('2026-11-21')).toThrow(
       'There is no session of "2026-11-21". "pausebook history" lists them.',

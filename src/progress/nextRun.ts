@@ -5,9 +5,10 @@ import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '..
 import { printAmounts, printItem, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps } from '../summary/changes.ts'
-import { beatsOver } from '../summary/hard.ts'
+import { beatsOver, isHardRunning } from '../summary/hard.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
+import { roundTo } from '../units/decimal.ts'
 import { joined } from '../units/lists.ts'
 import {
   beforeOtherRules,
@@ -21,11 +22,11 @@ import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
 
 type Repeats = Work & { body: Interval }
 
-type Ranged = Work & { body: Interval & { target: Extract<Target, { kind: 'pace' | 'time' }> } }
+type Ranged = Work & { body: Interval & { target: Extract<Target, { kind: 'pace' | 'time' | 'speed' }> } }
 
 function isRanged(work: Repeats): work is Ranged {
   const kind = work.body.target?.kind
-  return kind === 'pace' || kind === 'time'
+  return kind === 'pace' || kind === 'time' || kind === 'speed'
 }
 
 /** The interval of the prescription for a line of the summary. */
@@ -58,7 +59,10 @@ export function decideRun(
     now.effort === null ? '' : ` at effort ${now.effort}`,
     now.beatsOver === 0 ? '' : `, hr ${now.beatsOver} over`,
   ].join('')
-  if (!isRanged(work)) return comeBack(state, run, prescription, known, `complete${at}`)
+  // On a treadmill an easy run has a speed, too: there is no word beside it.
+  const isEasySpeed =
+    work.body.target?.kind === 'speed' && !run.steps.some((step) => isHardRunning(step, prescription))
+  if (!isRanged(work) || isEasySpeed) return comeBack(state, run, prescription, known, `complete${at}`)
   if (now.judged === 0) return null
   if (isFast(now) && (now.effort ?? 0) >= 9) {
     const faster = countText(now.fast, now, 'faster than the range')
@@ -274,12 +278,16 @@ function runAfterAGap(
 
 function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Verdict {
   const { target } = work.body
-  // Both ends move by the same whole seconds: rounded one by one, they close in on each other over a season.
+  const [share, parts, least] =
+    target.kind === 'speed' ? [1 / factor, 10, `0.1 ${target.unit}`] : [factor, 1, 'a second']
+  // Both ends move by the same whole seconds or tenths of a speed: rounded one by one, they close in on each other over
+  // a season.
   const middle = (target.from + target.to) / 2
-  const seconds = Math.round(middle * factor - middle)
-  if (Math.abs(seconds) < 1)
-    return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: less than a second`)
-  work.body.target = { ...target, from: target.from + seconds, to: target.to + seconds }
+  const change = Math.round((middle * share - middle) * parts) / parts
+  if (change === 0)
+    return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: less than ${least}`)
+  const [from, to] = [target.from, target.to].map((end) => roundTo(end + change, 3)) as [number, number]
+  work.body.target = { ...target, from, to }
   return verdict(decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 

@@ -63,6 +63,22 @@ describe('a line of a run', () => {
     expect(after(under, over)).toEqual(['same: 2 of 2 in range at effort 8, hr 3 over -> same range'])
   })
 
+  it('on a treadmill gets faster or slower by whole tenths of its speed, and stays as it is if it is easy', () => {
+    const repeats = 'run: treadmill\n  4 x (3 min @ 14-14.2 km/h, jog 2 min)'
+    // 14.1 km/h is 4:15/km; 700 m in 3:00 is 14 km/h, 680 m is 13.6.
+    const twice = (lines: string, entries: string) =>
+      reasons(state(today, lines, entries, 8), [state('2026-11-19', lines, entries, 8)])
+    expect(twice(repeats, '=, =, =, 700 m')).toEqual([
+      'up: 4 of 4 in range at effort 8, twice -> 1 % faster, @ 14.1-14.3 km/h',
+    ])
+    expect(twice(repeats, '=, 680 m, 680 m, 680 m')).toEqual([
+      'down: 1 of 4 in range at effort 8 -> 2 % slower, @ 13.7-13.9 km/h',
+    ])
+    // 15 % slower than the goal of 4:00/km is 13.04 km/h.
+    expect(twice('run: treadmill\n  30 min @ 11 km/h', '=')).toEqual([])
+    expect(twice('run: treadmill\n  2 x (1 min @ 4.9 mph, jog 1 min)', '=, =')).toEqual([])
+  })
+
   it('is named as it is written without its target, at its place, and is printed with the new range', () => {
     const lines =
       'prep\n  skip 2 min\nrun\n  2 km easy\n  4 x 500 m @ 3:35-3:45/km, jog 200 m\n  5 km @ 4:00-4:10/km'
@@ -99,11 +115,11 @@ describe('a line of a run', () => {
     // None of these has ends that could be moved.
     ['5 km', '21:30', false],
     ['5 km at goal', '21:30', false],
-    ['5 km @ 14-15 km/h', '21:30', false],
+    ['5 km @ 14-15 km/h', '21:30', true],
     ['5 km @ rpe 6-7', '21:30 rpe 9', false],
     ['5 km @ hr 140-150', '21:30 hr 160', false],
     ['5 km hard', '21:30', false],
-  ])('%s has a decision only with a pace or a time: %s', (written, entry, has) => {
+  ])('%s has a decision only with a pace, a time or a speed: %s', (written, entry, has) => {
     expect(reasons(state(today, `run\n  ${written}`, entry, 8))).toHaveLength(has ? 1 : 0)
   })
 

@@ -112,10 +112,10 @@ describe('a line of a run', () => {
   it.each([
     ['5 km @ 4:00-4:10/km', '21:30', true],
     ['5 km in 20:00-20:50', '21:30', true],
+    ['5 km @ 14-15 km/h', '21:30', true],
     // None of these has ends that could be moved.
     ['5 km', '21:30', false],
     ['5 km at goal', '21:30', false],
-    ['5 km @ 14-15 km/h', '21:30', true],
     ['5 km @ rpe 6-7', '21:30 rpe 9', false],
     ['5 km @ hr 140-150', '21:30 hr 160', false],
     ['5 km hard', '21:30', false],

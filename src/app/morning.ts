@@ -73,8 +73,11 @@ export function takeMorning(logbook: string, typed: string): string | null {
   return attempt(() => addMornings(logbook, [{ type: 'typed', at, date: date ?? today, values }]))
 }
 
-export const morningHint =
-  'Type any of it, in any order: 6:40 h, 48 bpm, 67.8 kg, legs 3, "late train". Typing again corrects; undo takes back the last line.'
+/** @param unit that of the example's body mass */
+export function morningHint(unit: MassUnit): string {
+  const mass = unit === 'kg' ? '67.8 kg' : '149.5 lb'
+  return `Type any of it, in any order: 6:40 h, 48 bpm, ${mass}, legs 3, "late train". Typing again corrects; undo takes back the last line.`
+}
 
 /** Reads what is typed of a morning; signs that need a doctor are its note without quotes too: `6:40 h, dizzy`. */
 export function morningTyped(typed: string, today: string, massUnit: MassUnit): MorningReading {

@@ -138,12 +138,13 @@ function showDay(path: string, screens: Screens): string | null {
   return null
 }
 
-function showMorning({ logbook: { directory }, show, back }: Screens): void {
+function showMorning({ logbook: { directory }, known, show, back }: Screens): void {
+  const { asked, units } = known()
   show({
     kind: 'ask',
     label: 'morning',
-    words: () => morningOn(directory, todayOf(new Date())).text().trim(),
-    hint: morningHint,
+    words: () => morningOn(directory, todayOf(new Date()), asked.mass).text().trim(),
+    hint: morningHint(units.mass),
     take: (typed) => takeMorning(directory, typed),
     placeholder: 'Enter: back',
     leave: { label: 'back', act: () => back(null) },

@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
-import { counted, printNumber } from '../units/decimal.ts'
+import { counted, printNumber, roundTo } from '../units/decimal.ts'
 import { metersInPaceUnit, metersPerSecondOf, printDuration, printPace } from '../units/duration.ts'
-import { metersOf } from '../units/length.ts'
+import { metersIn, metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
 import type { Amount, Interval, Recovery, RunItem, Span, Target, Work } from './model.ts'
@@ -96,8 +96,11 @@ function checkSplit(work: Work, context: Context): void {
     return
   }
   const isTrack = context.part.name !== null && /\btrack\b/i.test(context.part.name)
-  if (isTrack && split.unit === 'mi' && split.value === 1)
-    context.warn(placeOf(split), 'a mile on the track is 4 laps and 9.34 m: split 4 laps?')
+  if (isTrack && split.unit === 'mi' && split.value === 1) {
+    const laps = Math.floor(metersIn.mi / context.lapMeters)
+    const rest = `${laps} laps and ${roundTo(metersIn.mi - laps * context.lapMeters, 2)} m`
+    context.warn(placeOf(split), `a mile on the track is ${rest}: split ${laps} laps?`)
+  }
 }
 
 /** The intervals of a step, those of its groups too. */

@@ -302,6 +302,10 @@ describe('warnings', () => {
     expect(answers('Day\nrun: track\n3 mi easy, split 1 mi')).toEqual([
       '3:12 a mile on the track is 4 laps and 9.34 m: split 4 laps?',
     ])
+    // 1609.344 m on a track of 200 m.
+    expect(answers('Day\nlap: 200 m\nrun: track\n3 mi easy, split 1 mi')).toEqual([
+      '4:12 a mile on the track is 8 laps and 9.34 m: split 8 laps?',
+    ])
     expect(answers('Day\nrun: road\n3 mi easy, split 1 mi')).toEqual([])
   })
 

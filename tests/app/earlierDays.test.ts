@@ -258,8 +258,13 @@ describe('the bar and plates of a day', () => {
   const equipment = equipmentWith(settings)
 
   test('are those of the settings, unless the day names a bar', () => {
-    expect(equipment('kg', legs)).toEqual({ bar: 20, collar: 0, plates: settings.plates.kg })
-    expect(equipment('lb', legs)).toEqual({ bar: 45, collar: 0, plates: settings.plates.lb })
+    expect(equipment('kg', legs)).toEqual({
+      bar: 20,
+      collar: 0,
+      plates: settings.plates.kg,
+      dumbbellStep: 2.5,
+    })
+    expect(equipment('lb', legs)).toEqual({ bar: 45, collar: 0, plates: settings.plates.lb, dumbbellStep: 5 })
     expect(equipment('kg', { ...legs, bar: { value: 15, unit: 'kg' } }).bar).toBe(15)
   })
 
@@ -271,7 +276,12 @@ describe('the bar and plates of a day', () => {
     const both = equipmentWith({ ...defaultSettings, onBar: ['leg press'], offBar: ['leg press'] })
     expect(both('kg', legs, 'leg press')).toMatchObject({ isOnBar: false })
     const plain = equipmentWith({ ...defaultSettings, collar: { kg: 2.5, lb: 5 } })
-    expect(plain('lb', legs, 'leg press')).toEqual({ bar: 45, collar: 5, plates: defaultSettings.plates.lb })
+    expect(plain('lb', legs, 'leg press')).toEqual({
+      bar: 45,
+      collar: 5,
+      plates: defaultSettings.plates.lb,
+      dumbbellStep: 5,
+    })
   })
 })
 

@@ -149,11 +149,12 @@ function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
 
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
 function loadLines(item: ExpandedItem, day: PlannedDay): string[] {
+  const isFromLast = /(?:@|\bat) *last\b/i.test(item.text)
   const lines = item.steps.flatMap((step) =>
     step.kind !== 'set'
       ? []
       : loadedIn(step).flatMap((lifted) => {
-          const text = loadLine(lifted, day)
+          const text = loadLine(lifted, day) || (isFromLast && lifted.load ? printLoad(lifted.load) : '')
           const isNamed = step.superset || lifted.isStation
           return text === '' ? [] : [isNamed ? `${plainOf(lifted.name)} ${text}` : text]
         }),

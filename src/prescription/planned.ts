@@ -1,4 +1,4 @@
-import { type Equipment, warmUpLoads } from '../figures/bar.ts'
+import { type Equipment, usualStep, warmUpLoads } from '../figures/bar.ts'
 import { roundedPercentLoad } from '../figures/volume.ts'
 import { roundTo } from '../units/decimal.ts'
 import { kilogramsIn, kilogramsOf, massIn } from '../units/mass.ts'
@@ -96,7 +96,8 @@ export interface LastLoad {
   isKept: boolean
 }
 
-/** The load that `last + 2.5 kg` means, in the unit of last time; null if there was none. */
+/** The load that `last + 2.5 kg` means, in its unit; rounded as a percentage is where last time was in the other one.
+ * Null if there was no last time. */
 export function loadFromLast(
   written: Extract<Load, { kind: 'last' }>,
   name: string,
@@ -104,10 +105,16 @@ export function loadFromLast(
 ): LastLoad['load'] | null {
   const last = lastLoads.find((each) => isSameExercise(each.name, name))
   if (last === undefined) return null
-  const more = last.isKept ? 0 : massIn({ value: written.added, unit: written.unit }, last.load.unit)
-  const sum = (value: number) => Math.round((value + more) * 100) / 100
-  if (last.load.kind === 'bodyweight') return { ...last.load, added: sum(last.load.added) }
-  return { ...last.load, value: Math.max(0, sum(last.load.value)) }
+  const { load, isKept } = last
+  const { unit } = written
+  const step = load.unit === unit ? 0.01 : usualStep[unit]
+  const sum = (value: number) =>
+    roundTo(
+      Math.round((massIn({ value, unit: load.unit }, unit) + (isKept ? 0 : written.added)) / step) * step,
+      2,
+    )
+  if (load.kind === 'bodyweight') return { ...load, unit, added: sum(load.added) }
+  return { ...load, unit, value: Math.max(0, sum(load.value)) }
 }
 
 /** A load that was lifted, as it would be prescribed. */

@@ -107,6 +107,18 @@ fuel
     expect(stdout).toContain('\n    75% of 40 kg (max: in the file): 30 kg\n')
   })
 
+  it('shows what a load from last time is, also without a bar', async () => {
+    const logbook = temporaryFolder()
+    const lines = (load: string, added: string) =>
+      `A day\nlift\n  db press 1 x 8 @ ${load}\n  dip 1 x 5 @ ${added}\n`
+    const done = { 'day.txt': lines('2x20 kg', 'bodyweight+10 kg'), 'done.txt': '=\n=\n' }
+    await runProgram(['backfill', 'day.txt', 'done.txt', '--date', '2026-11-19'], { logbook, files: done })
+    const files = { 'day.txt': lines('last + 2.5 kg', 'last + 2.5 kg') }
+    const { stdout } = await runProgram(['check', 'day.txt'], { logbook, files })
+    expect(stdout).toContain('\n    2x22.5 kg\n')
+    expect(stdout).toContain('\n    bodyweight+12.5 kg\n')
+  })
+
   it('shows no laps on a machine', async () => {
     const { stdout } = await check(
       'A day\ncross: rower\n  2 km @ 2:00/500 m\nrun: treadmill\n  1 km @ 12 km/h\n',

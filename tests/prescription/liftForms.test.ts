@@ -176,10 +176,10 @@ describe('a load from last time', () => {
     expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 4, load: { value: 102.5, unit: 'kg' } })
   })
 
-  it('is increased in the unit of last time', () => {
+  it('is in the unit in which it is written, and rounded to 5 lb after a last time in kilograms', () => {
     const walked = walkThrough(day('squat 4 x 4 @ last + 5 lb'), last(false))
-    // 5 lb are 2.268 kg.
-    expect(walked.prompt('1.1.s1')).toMatchObject({ shown: { value: 102.27, unit: 'kg' } })
+    // 100 kg are 220.46 lb.
+    expect(walked.prompt('1.1.s1')).toMatchObject({ shown: { value: 225, unit: 'lb' } })
   })
 
   it('stays the same after a failed or painful set', () => {

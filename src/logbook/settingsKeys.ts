@@ -32,7 +32,7 @@ function setting<F extends keyof Settings>(
   field: F,
   description: string,
   { write, print, read, none }: Words<Settings[F]>,
-  key: string = field.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`),
+  key: string = keyOf(field),
 ): SettingKey {
   return {
     key,
@@ -47,6 +47,22 @@ function setting<F extends keyof Settings>(
       return isStorable(changed) ? changed : undefined
     },
   }
+}
+
+/** The field's name with hyphens before its parts. */
+function keyOf(field: string): string {
+  return field.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)
+}
+
+/** A key for each unit of mass: `bar-kg` and `bar-lb`. */
+function inBothUnits<F extends keyof Settings>(
+  field: F,
+  description: string,
+  words: (unit: MassUnit) => Words<Settings[F]>,
+): SettingKey[] {
+  return (['kg', 'lb'] as const).map((unit) =>
+    setting(field, `${description}, in ${unit}`, words(unit), `${keyOf(field)}-${unit}`),
+  )
 }
 
 const onOff: Words<boolean> = {
@@ -71,28 +87,23 @@ const exercises: Words<string[] | undefined> = {
   none: { value: undefined },
 }
 
-/** A mass in its unit. @param usual an example */
-function massOn(
-  field: 'bar' | 'collar' | 'dumbbellStep',
-  unit: MassUnit,
-  usual: string,
-): Words<Settings['bar']> {
-  const isCollar = field === 'collar'
-  return {
-    write: `a mass in ${unit}, as in ${usual} ${unit}${isCollar ? ', or none' : ''}`,
+/** A mass in one unit. @param usual an example */
+function massOn(field: 'bar' | 'collar' | 'dumbbellStep', usual: Record<MassUnit, string>) {
+  return (unit: MassUnit): Words<Settings['bar']> => ({
+    write: `a mass in ${unit}, as in ${usual[unit]} ${unit}${field === 'collar' ? ', or none' : ''}`,
     print: (masses) => printMass({ value: masses[unit], unit }),
     read: (text, settings) => {
       // Neither a bar nor a step may be nothing.
       const value = /^0(\.0+)?( ?(kg|lb))?$|^none$/.test(text) ? 0 : massIn(text, unit)
       return value === undefined ? undefined : { ...settings[field], [unit]: value }
     },
-  }
+  })
 }
 
 /** @param heaviest an example: the mass of the heaviest plate */
-function plates(unit: MassUnit, heaviest: string): Words<Settings['plates']> {
-  return {
-    write: `pairs and mass as in 4 x ${heaviest}, 2 x 2.5, each mass once, or none`,
+function plates(heaviest: Record<MassUnit, string>) {
+  return (unit: MassUnit): Words<Settings['plates']> => ({
+    write: `pairs and mass as in 4 x ${heaviest[unit]}, 2 x 2.5, each mass once, or none`,
     print: (owned) => owned[unit].map(({ pairs, mass }) => `${pairs} x ${printNumber(mass)}`).join(', '),
     read: (text, settings) => {
       const parts = text.toLowerCase() === 'none' ? [] : text.split(',')
@@ -104,7 +115,7 @@ function plates(unit: MassUnit, heaviest: string): Words<Settings['plates']> {
       if (new Set(owned.map(({ mass }) => mass)).size < parts.length) return undefined
       return { ...settings.plates, [unit]: owned.sort((a, b) => b.mass - a.mass) }
     },
-  }
+  })
 }
 
 const bodyMasses: Words<Settings['bodyMasses']> = {
@@ -134,28 +145,13 @@ export const settingKeys: readonly SettingKey[] = [
     },
   }),
   setting('bodyMasses', 'your body mass, with the date from which it counts', bodyMasses, 'body-mass'),
-  setting('bar', 'your bar for loads in kilograms', massOn('bar', 'kg', '20'), 'bar-kg'),
-  setting('bar', 'your bar for loads in pounds', massOn('bar', 'lb', '45'), 'bar-lb'),
-  setting(
-    'collar',
-    'mass of one collar on your bar for kilograms',
-    massOn('collar', 'kg', '2.5'),
-    'collar-kg',
-  ),
-  setting('collar', 'mass of one collar on your bar for pounds', massOn('collar', 'lb', '5'), 'collar-lb'),
-  setting('plates', 'the pairs of kg plates you have: pairs x mass', plates('kg', '25'), 'plates-kg'),
-  setting('plates', 'the pairs of lb plates you have: pairs x mass', plates('lb', '45'), 'plates-lb'),
-  setting(
+  ...inBothUnits('bar', 'your bar', massOn('bar', { kg: '20', lb: '45' })),
+  ...inBothUnits('collar', 'mass of one collar on your bar', massOn('collar', { kg: '2.5', lb: '5' })),
+  ...inBothUnits('plates', 'the pairs of plates you have: pairs x mass', plates({ kg: '25', lb: '45' })),
+  ...inBothUnits(
     'dumbbellStep',
-    'the step from one of your dumbbells to the next, and of machines, in kg',
-    massOn('dumbbellStep', 'kg', '2'),
-    'dumbbell-step-kg',
-  ),
-  setting(
-    'dumbbellStep',
-    'the step from one of your dumbbells to the next, and of machines, in lb',
-    massOn('dumbbellStep', 'lb', '5'),
-    'dumbbell-step-lb',
+    'the step from one of your dumbbells to the next, and of machines',
+    massOn('dumbbellStep', { kg: '2', lb: '5' }),
   ),
   setting('onBar', 'exercises whose plates are shown although their names do not say bar', exercises),
   setting('offBar', 'exercises whose plates are not shown', exercises),

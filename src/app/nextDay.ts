@@ -48,7 +48,7 @@ export function nextIn(known: Known, of: { session: Session; entry: { id: string
       .map((session) => replay(session)),
     sessions: entries.filter(({ date }) => date <= today),
     today,
-    atHand: (unit, exercise) => atHandOf(equipmentOf(unit, prescription, exercise.name), exercise, unit),
+    atHand: (unit, exercise) => atHandOf(equipmentOf(unit, prescription, exercise.name), exercise),
     pains: painsToday.map(({ place, level, date, session }) =>
       session?.id === of.entry.id ? { place, level } : { place, level, on: date },
     ),

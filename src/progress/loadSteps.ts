@@ -11,23 +11,19 @@ import type { MassUnit } from '../units/model.ts'
 export interface AtHand {
   /** Null for an exercise without a bar. */
   rack: Rack | null
-  /** The lightest plate: the step for loads added to the body. */
-  smallest: number
+  /** The lightest plate: the step for loads added to the body. Null without plates. */
+  smallest: number | null
   /** From one dumbbell, or plate of a stack, to the next; absent: `usualStep`. */
   dumbbellStep?: number
 }
 
 /** All loads that a bar and its plates can make, the lightest of the plates, and the step of dumbbells. */
-export function atHandOf(
-  equipment: Equipment,
-  exercise: Pick<Exercise, 'name' | 'side'>,
-  unit: MassUnit,
-): AtHand {
+export function atHandOf(equipment: Equipment, exercise: Pick<Exercise, 'name' | 'side'>): AtHand {
   const rack = rackOf(equipment)
   const [bare = 0, next] = rack.loads
   return {
     rack: isOnBar(exercise, equipment) ? rack : null,
-    smallest: next === undefined ? usualStep[unit] / 2 : (next - bare) / 2,
+    smallest: next === undefined ? null : (next - bare) / 2,
     dumbbellStep: equipment.dumbbellStep,
   }
 }
@@ -136,9 +132,11 @@ function loadsNear(load: MadeLoad, lifter: Lifter): readonly number[] {
     if (!load.pair && rack && load.from >= rack.loads[0]!) return rack.loads
     return stepsOf(loadStepOf(lifter.name, load.from, load.unit, dumbbellStep), 1, load.to)
   }
-  if (load.added >= 0) return stepsOf(smallest, 0, load.added)
+  // Without plates nothing is added to the body, unless something was: then dumbbells.
+  if (load.added === 0 && smallest === null) return [0]
+  if (load.added >= 0) return stepsOf(smallest ?? dumbbellStep ?? usualStep[load.unit], 0, load.added)
   // A band or a machine helps in steps of its own.
-  const step = Math.max(usualStep[load.unit], smallest)
+  const step = Math.max(usualStep[load.unit], smallest ?? 0)
   return stepsOf(step, Math.floor(load.added / step) - mostSteps, load.added)
 }
 

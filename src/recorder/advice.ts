@@ -160,7 +160,7 @@ function changeWords(
     name,
     side,
     bodyKg: state.bodyMassKg,
-    atHand: (unit) => atHandOf(context.equipmentOf(unit, state.prescription, name), next, unit),
+    atHand: (unit) => atHandOf(context.equipmentOf(unit, state.prescription, name), next),
   }
   const lifted = loadAsWritten(load)
   const other = loadNear(lifted, 1 + change, lifter, { isNear: true })

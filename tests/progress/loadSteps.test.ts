@@ -87,6 +87,16 @@ describe('a load at a limit', () => {
     expect(changed(help(-70), 0.95, 'near')).toBeNull()
   })
 
+  it('is nothing but the body without plates, unless something was added', () => {
+    const none = () => ({ ...atHand(), smallest: null })
+    const lifter = { name: 'chin-up', bodyKg: 70, least: 1.025 }
+    const by = (added: number, toward: 'above' | 'near', share: number) =>
+      changedLoad({ kind: 'bodyweight', added, unit: 'kg' }, share, toward, none, lifter)
+    expect(by(0, 'above', 1)).toBeNull()
+    expect(by(5, 'above', 1)).toMatchObject({ added: 7.5 })
+    expect(by(-20, 'near', 0.95)).toMatchObject({ added: -22.5 })
+  })
+
   it('takes off help in steps of 2.5 kg where the lightest plate is 1.25 kg, as a band or a machine has none smaller', () => {
     const help: Load = { kind: 'bodyweight', added: -20, unit: 'kg' }
     const plates = () => ({ ...atHand(), smallest: 1.25 })

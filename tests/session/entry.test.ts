@@ -163,7 +163,8 @@ describe('the empty field says what Enter alone would record', () => {
     [timedByKey, '1:52.4, timed by you'],
     [easyTwo, 'done, not timed'],
     [twentyMinutes, '20:00, metres not known'],
-    [treadmill, '20:00, 3600 m'],
+    [treadmill, '20:00, 3.6 km'],
+    [{ ...treadmill, unit: 'mi' }, '20:00, 2.24 mi'],
     [foamRoll, 'done'],
     [porridge, 'carbs 75 g, protein 20 g, fat 10 g'],
   ])('describes what is asked: %j', (asked, text) => {

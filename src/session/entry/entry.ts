@@ -1,7 +1,7 @@
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
-import { exactLength } from '../../units/length.ts'
+import { exactLength, formatMeters } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { wordsFor } from '../../units/words.ts'
@@ -302,18 +302,16 @@ export function describeEmpty(prompt: Prompt): string | null {
   const reading = readEntry('', prompt)
   if (reading.outcome !== 'answer') return null
   const answer = reading.value
-  if (answer.kind === 'interval') return describeInterval(answer.result)
+  if (answer.kind === 'interval') return describeInterval(answer.result, prompt as IntervalPrompt)
   if (answer.kind === 'set') return describeSet(answer.result, prompt as SetPrompt)
   return (answer.kind === 'fuel' && printFood(answer.result)) || 'done'
 }
 
-function describeInterval(result: IntervalResult): string {
+function describeInterval(result: IntervalResult, { unit }: IntervalPrompt): string {
   if (result.seconds === null) return 'done, not timed'
   const clock = formatClockShort(result.seconds, result.precision)
   if (result.byKey) return `${clock}, timed by you`
-  return result.meters === null
-    ? `${clock}, metres not known`
-    : `${clock}, ${printNumber(Math.round(result.meters))} m`
+  return `${clock}, ${result.meters === null ? 'metres not known' : formatMeters(result.meters, unit)}`
 }
 
 function describeSet(result: SetResult, prompt: SetPrompt): string {

@@ -164,7 +164,7 @@ describe('the empty field says what Enter alone would record', () => {
     [easyTwo, 'done, not timed'],
     [twentyMinutes, '20:00, metres not known'],
     [treadmill, '20:00, 3.6 km'],
-    [{ ...treadmill, unit: 'mi' }, '20:00, 2.24 mi'],
+    [{ ...treadmill, unit: 'mi' as const }, '20:00, 2.24 mi'],
     [foamRoll, 'done'],
     [porridge, 'carbs 75 g, protein 20 g, fat 10 g'],
   ])('describes what is asked: %j', (asked, text) => {

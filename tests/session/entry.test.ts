@@ -149,12 +149,14 @@ describe('an answer as it would be typed', () => {
 })
 
 describe('the empty field says what Enter alone would record', () => {
+  const fortyYards: SetPrompt = { ...carry, dose: { kind: 'distance', length: { value: 40, unit: 'yd' } } }
   it.each([
     [straight, '6 x 92.5'],
     [cluster, '2+2 x 92.5'],
     [unloaded, '6 reps'],
     [hold, '45 s'],
     [carry, '40 m x 92.5'],
+    [fortyYards, '40 yd x 92.5'],
     [single, '1 rep'],
     [complex, '1+2 x 92.5'],
     [{ ...complex, shown: null }, '1+2'],

@@ -1,7 +1,7 @@
 import { printFood } from '../../prescription/print.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
-import { exactLength, formatMeters } from '../../units/length.ts'
+import { exactLength, formatMeters, metersOf, printInUnitOf, readLength } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { wordsFor } from '../../units/words.ts'
@@ -274,9 +274,17 @@ function countOf(result: SetResult, { dose }: SetPrompt): string {
   if (result.groups !== null) return result.groups.join(dose.kind === 'drop' || result.loads ? '>' : '+')
   if (result.seconds !== null)
     return dose.kind === 'forTime' ? formatClockShort(result.seconds) : printTime(result.seconds)
-  if (result.meters !== null) return `${printNumber(result.meters)} m`
+  if (result.meters !== null) return metersText(result.meters, dose)
   const isMeasured = dose.kind === 'time' || dose.kind === 'distance'
   return `${printNumber(result.reps ?? 0)}${isMeasured ? ' reps' : ''}`
+}
+
+/** In yards where those were prescribed, if that is exact. */
+function metersText(meters: number, dose: SetPrompt['dose']): string {
+  const yards = dose.kind === 'distance' ? printInUnitOf(dose.length, meters) : ''
+  const typed = readLength(yards)
+  const isExact = typed?.unit === 'yd' && Math.abs(metersOf(typed) - meters) < 0.0001
+  return isExact ? yards : `${printNumber(meters)} m`
 }
 
 function printInterval(result: IntervalResult, prompt: IntervalPrompt): string {

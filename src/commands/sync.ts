@@ -64,9 +64,12 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     ),
     ...mornings.map(
       (text) =>
-        `Two machines differ on the morning of ${sanitize(text)}. What was typed later counts; "pausebook morning" changes it.`,
+        `Two machines differ on the morning of ${sanitize(text)}. What was typed later counts; "pausebook morning ${text.slice(0, 10)} VALUE" changes it.`,
     ),
-    ...rewritten.map((path) => `Another machine has changed what was recorded in ${sanitize(path)}.`),
+    ...rewritten.map(
+      (path) =>
+        `Another machine has changed what was recorded in ${sanitize(path)}. What was here is in ${sanitize(path)}.bak.`,
+    ),
   ]
   return `${joined('\n', lines)}\n`
 }

@@ -137,15 +137,18 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
   const moved = { changed: [], received: [], sent: [], restored: [], deletedHere: [], deletedThere: [] }
   const outcome = { ...moved, keptTwice: [], mornings: [], rewritten: [], damages: [], rebuilt: null }
   const run: Run = { repository: openRepository(git, machine), mayDelete, outcome }
-  for (let turn = 1; ; turn += 1) {
-    commitOwn(run)
-    const late = address === null ? null : exchange(run, address)
-    if (late === null) break
-    if (turn === mostTurns) throw unreachable(address ?? '', late)
-    pause(20 * turn)
+  try {
+    for (let turn = 1; ; turn += 1) {
+      commitOwn(run)
+      const late = address === null ? null : exchange(run, address)
+      if (late === null) return outcome
+      if (turn === mostTurns) throw unreachable(address ?? '', late)
+      pause(20 * turn)
+    }
+  } finally {
+    // A sync that fails may have committed, and what is gone from the disk comes back from this index.
+    refreshUsersIndex(run.repository)
   }
-  refreshUsersIndex(run.repository)
-  return run.outcome
 }
 
 /** Adds to what the turns before have done, each path and each damaged file once. */
@@ -170,7 +173,7 @@ function commitOwn({ repository, mayDelete, outcome }: Run): void {
   })
   refuseNamesakes(tree)
   const goneHere = (gone: string) =>
-    `Gone since the last sync: ${gone}. Bring them back with "git -C ${sanitize(repository.home)} checkout-index --all --quiet", or delete them on the other machines too with "pausebook sync --delete".`
+    `Gone since the last sync: ${gone}. Bring them back (git -C "${sanitize(repository.home)}" checkout-index --all --quiet), or delete them on the other machines too with "pausebook sync --delete".`
   if (!mayDelete) refuseManyGone(before, tree, goneHere)
   const changes = changesBetween(before, tree)
   if (changes.size > 0) {

@@ -78,9 +78,14 @@ export function treeOnDisk(
   return { tree, changed, damages }
 }
 
+/** A link may lead to anything on this machine, so sync neither sends nor replaces what it leads to. */
+function isLink(file: string): boolean {
+  return lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
+}
+
 /** The bytes of a file, or why it is not exchanged; null if the athlete may have deleted it. */
 function bytesToSync(file: string): Buffer | Unreadable | null {
-  if (lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink()) return { wrong: 'is a link' }
+  if (isLink(file)) return { wrong: 'is a link: move the file itself here to exchange it' }
   return (
     readFileBytes(file) ??
     (isThere(backupOf(file)) ? { wrong: 'is gone, and only its previous copy is left' } : null)
@@ -143,13 +148,16 @@ function isApplied(
 ): boolean {
   const { home, machine } = repository
   const file = join(home, path)
+  if (isLink(file)) return true
   const bytes = readFileBytes(file)
   const object = Buffer.isBuffer(bytes) ? objectOf(bytes) : null
+  // Writing it again would replace its previous copy.
+  if (object !== null && object === wanted) return true
   const wrong = wrongIn(path, bytes)
   // What nobody can read any more, or what only another version of the program can read and no commit holds.
   const isDamaged = wrong !== null && (wrong.cause === 'ruined' || object !== before)
   const text = wanted === null ? null : bytesOf(repository, wanted)
-  if (!isDamaged && object !== null && object !== before && object !== wanted) return false
+  if (!isDamaged && object !== null && object !== before) return false
   if (text === null) discard(home, file, machine)
   else if (isDamaged) replaceDamaged(file, text)
   else if (isStored(path)) writeKeepingPrevious(file, text)

@@ -113,7 +113,7 @@ function refuseCommands(git: Git, home: string): void {
   const unknown = keys.find((key) => key !== '' && !harmless.test(key))
   if (unknown === undefined) return
   const key = sanitize(unknown)
-  const message = `The git configuration of the logbook sets ${key}, which could run a program or lead elsewhere. Remove it with "git -C ${sanitize(home)} config --local --unset-all ${key}", or set it for yourself with --global.`
+  const message = `The git configuration of the logbook sets ${key}, which could run a program or lead elsewhere. Remove it (git -C "${sanitize(home)}" config --local --unset-all ${key}), or set it for yourself with --global.`
   throw new LogbookError('not_a_logbook', message)
 }
 

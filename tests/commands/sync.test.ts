@@ -194,7 +194,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(await a.sync()).toEqual({
       code: 1,
       stdout: '',
-      stderr: `pausebook: Gone since the last sync: 5 sessions. Bring them back with "git -C ${a.logbook} checkout-index --all --quiet", or delete them on the other machines too with "pausebook sync --delete".\n`,
+      stderr: `pausebook: Gone since the last sync: 5 sessions. Bring them back (git -C "${a.logbook}" checkout-index --all --quiet), or delete them on the other machines too with "pausebook sync --delete".\n`,
     })
     const changed = record(a.logbook, setRecorded(2))
     git(a.logbook, '-C', a.logbook, 'checkout-index', '--all', '--quiet')
@@ -216,6 +216,59 @@ describe.runIf(hasGit)('pausebook sync', () => {
         ids.map((id) => `2026-11-26-${id}.json`).sort(),
       )
     }
+  })
+
+  it('brings back also what was committed while the remote could not be reached', async () => {
+    const { a, remote } = await inStep(5)
+    renameSync(remote, `${remote}.away`)
+    record(a.logbook, setRecorded(1))
+    await a.sync()
+    renameSync(`${remote}.away`, remote)
+    const ids = idsIn(a.logbook)
+    rmSync(join(a.logbook, 'sessions'), { recursive: true })
+    expect((await a.sync()).stderr).toContain('Gone since the last sync: 6 sessions.')
+    git(a.logbook, '-C', a.logbook, 'checkout-index', '--all', '--quiet')
+    expect(idsIn(a.logbook)).toEqual(ids)
+  })
+
+  it('says where the results are that another machine has taken out of a session by hand', async () => {
+    const { a, b, id } = await inStep()
+    append(a.logbook, id, setRecorded(2))
+    for (const { sync } of [a, b]) await sync()
+    const text = readFileSync(sessionIn(a.logbook), 'utf8')
+    writeFileSync(
+      sessionIn(a.logbook),
+      text.replace(/"checksum": .*\n/, '').replace(`,\n${JSON.stringify(setRecorded(2))}`, ''),
+    )
+    await a.sync()
+    const path = `sessions/2026/2026-11-26-${id}.json`
+    expect((await b.sync()).stdout).toBe(
+      `Sent: nothing. Received: 1 session.\nAnother machine has changed what was recorded in ${path}. What was here is in ${path}.bak.\n`,
+    )
+    expect(eventsOf(b.logbook, id)).toHaveLength(2)
+    expect(readFileSync(join(b.logbook, `${path}.bak`), 'utf8')).toBe(text)
+  })
+
+  it('names a linked plan, which stays as it is where another machine has one, and exchanges the rest', async (context) => {
+    if (process.platform === 'win32') skip(context, 'Windows makes links for administrators only')
+    const { a, b } = await inStep()
+    const elsewhere = join(ownFolder(), 'plan.txt')
+    writeFileSync(elsewhere, 'Block here\n')
+    symlinkSync(elsewhere, join(a.logbook, 'plan.txt'))
+    writeFileSync(join(b.logbook, 'plan.txt'), 'Block there\n')
+    const added = record(b.logbook, setRecorded(1))
+    await b.sync()
+    for (const _ of ['the first time', 'the next time']) {
+      const ran = await a.sync()
+      expect([ran.code, ran.stderr]).toEqual([
+        3,
+        'pausebook: plan.txt: The file is a link: move the file itself here to exchange it. It was left out.\n',
+      ])
+    }
+    expect(idsIn(a.logbook)).toContain(added)
+    expect(readFileSync(elsewhere, 'utf8')).toBe('Block here\n')
+    await b.sync()
+    expect(readFileSync(join(b.logbook, 'plan.txt'), 'utf8')).toBe('Block there\n')
   })
 
   it('puts back what a repair of an old copy has lost, instead of sending the old copy', async () => {
@@ -814,7 +867,7 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
 
   it('keeps both values of a morning that two machines wrote, and names them', async () => {
     expect(said[1]).toContain(
-      'Two machines differ on the morning of 2026-11-26: 52 bpm here, 48 bpm there. What was typed later counts; "pausebook morning" changes it.\n',
+      'Two machines differ on the morning of 2026-11-26: 52 bpm here, 48 bpm there. What was typed later counts; "pausebook morning 2026-11-26 VALUE" changes it.\n',
     )
     expect([said[0], said[2], said[3]].join('')).not.toContain('differ')
     for (const { logbook } of [a, b]) {

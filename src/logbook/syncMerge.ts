@@ -149,9 +149,9 @@ export function wrongIn(path: string, bytes: Buffer | Unreadable | null): Wrong<
   return reading && 'wrong' in reading ? reading : null
 }
 
-/** `push-version-2.txt` for `push.txt`, and so on, the first that is free; `plan-2.txt` for the plan. */
+/** `push-version-2.txt` for `push.txt` and its versions, and so on, the first that is free; `plan-2.txt` for the plan. */
 function freeName({ tree, own }: Merge, path: string, here: string): string {
-  const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(path) ?? []
+  const [, name = path, ending = ''] = /^(.*)(\.\w+)$/.exec(originalOf(path)) ?? []
   const between = contentOf(path) === 'text' ? '-' : '-version-'
   for (let number = 2; ; number += 1) {
     const free = `${name}${between}${number}${ending}`

@@ -113,6 +113,13 @@ describe('two merged states of a logbook', () => {
     })
   })
 
+  it('have a third version of a text beside the other two where each machine changed the second', () => {
+    const changed = (second: string) => ({ 'plan.txt': 'one', 'plan-2.txt': second })
+    const { files, keptTwice } = merge(changed('two'), changed('mine'), changed('theirs'))
+    expect(files).toEqual({ ...changed('theirs'), 'plan-3.txt': 'mine' })
+    expect(keptTwice).toEqual([{ path: 'plan-2.txt', own: 'plan-3.txt' }])
+  })
+
   it('have the kept version of a text that the other machine has changed since, under the name that keeping it freed', () => {
     // `sync --keep plan-2` has made the second version the plan.
     const before = { 'plan.txt': 'one', 'plan-2.txt': 'two' }
@@ -461,7 +468,14 @@ describe('what git says', () => {
   const lockIn = (said: string) => new GitFailure('commit', said).lock
   const reason = (...lines: string[]) => new GitFailure('push', lines.join(' | ')).reason
 
-  it('gives as the reason what the remote rejected, else what is fatal, else its last line', () => {
+  it('gives as the reason what failed in the remote, else what it rejected, else what is fatal, else its last line', () => {
+    expect(
+      reason(
+        'remote: error: insufficient permission for adding an object',
+        'error: remote unpack failed',
+        ' ! [remote rejected] main -> main (unpacker error)',
+      ),
+    ).toBe('insufficient permission for adding an object')
     expect(
       reason('To /logbook.git', ' ! [remote rejected] main -> main (hook declined)', 'error: failed.'),
     ).toBe('! [remote rejected] main -> main (hook declined)')

@@ -36,8 +36,17 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 }
 
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
-  const { changed, sent, received, deletedHere, deletedThere, keptTwice, mornings, rewritten, restored } =
-    outcome
+  const { changed, sent, received, deletedHere, deletedThere, mornings, rewritten, restored } = outcome
+  const { keptTwice, versions } = outcome
+  const twice = [
+    ...keptTwice.map(({ path, own }) => ({
+      path,
+      text: `Changed on two machines, both kept: ${path} is the other machine's, ${own} is this one's.`,
+    })),
+    ...versions
+      .filter((paths) => !keptTwice.some(({ own }) => paths.includes(own)))
+      .map(([path = '', ...others]) => ({ path, text: `Kept twice: ${path}, ${others.join(', ')}.` })),
+  ]
   const restoredText =
     restored.length > 0 &&
     `Restored what these files had lost since the last sync: ${sanitize(restored.join(', '))}.`
@@ -58,9 +67,9 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     gone,
     gone !== '' && "What was deleted stays in the logbook's trash for 90 days.",
     restoredText,
-    ...keptTwice.map(
-      ({ path, own }) =>
-        `Changed on two machines, both kept: ${sanitize(path)} is the other machine's, ${sanitize(own)} is this one's. "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,
+    ...twice.map(
+      ({ path, text }) =>
+        `${sanitize(text)} "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,
     ),
     ...mornings.map(
       (text) =>

@@ -1,4 +1,5 @@
 import { basename, join } from 'node:path'
+import { group } from 'd3-array'
 import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, freePath, makeFolder, renameOver } from './durableFile.ts'
 import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
@@ -34,7 +35,10 @@ import { readFileBytes } from './text.ts'
  * leaves each file as one side or the other has it, which the next run does not take for a conflict. */
 
 export interface SyncOutcome extends Lists {
+  /** What this sync has kept twice. */
   keptTwice: DuplicateSession[]
+  /** The versions of each session and text of which there are several, until one of them is kept. */
+  versions: string[][]
   /** What was left out: sessions and years of mornings, here or in the remote, that cannot be read, and days with
    * names that another system cannot have. */
   damages: Damage[]
@@ -135,13 +139,22 @@ const mostTurns = 12
 
 function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTools): SyncOutcome {
   const moved = { changed: [], received: [], sent: [], restored: [], deletedHere: [], deletedThere: [] }
-  const outcome = { ...moved, keptTwice: [], mornings: [], rewritten: [], damages: [], rebuilt: null }
+  const outcome = {
+    ...moved,
+    keptTwice: [],
+    versions: [],
+    mornings: [],
+    rewritten: [],
+    damages: [],
+    rebuilt: null,
+  }
   const run: Run = { repository: openRepository(git, machine), mayDelete, outcome }
   try {
     for (let turn = 1; ; turn += 1) {
       commitOwn(run)
       const late = address === null ? null : exchange(run, address)
-      if (late === null) return outcome
+      if (late === null)
+        return { ...outcome, versions: versionsIn(treeAt(run.repository, run.repository.head)) }
       if (turn === mostTurns) throw unreachable(address ?? '', late)
       pause(20 * turn)
     }
@@ -149,6 +162,10 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
     // A sync that fails may have committed, and what is gone from the disk comes back from this index.
     refreshUsersIndex(run.repository)
   }
+}
+
+function versionsIn(tree: Tree): string[][] {
+  return [...group(tree.keys(), originalOf).values()].filter(({ length }) => length > 1)
 }
 
 /** Adds to what the turns before have done, each path and each damaged file once. */

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { chmodSync, lstatSync, mkdirSync, readFileSync, statSync } from 'node:fs'
+import { chmodSync, lstatSync, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { group } from 'd3-array'
 import { formatDate } from 'date-fns/format'
@@ -50,7 +50,8 @@ const excluded = `# Written by pausebook: only sessions, mornings, prescriptions
 *.kept-*
 `
 
-const remoteRef = 'refs/pausebook/remote'
+/** Where the branches of the remote are kept here. */
+const remoteBranches = 'refs/pausebook/heads'
 
 /** Opens the logbook's own repository, or creates it. A repository around the logbook is never touched.
  * @throws LogbookError `not_a_logbook` if it holds anything else, belongs to another user or could run programs */
@@ -289,25 +290,17 @@ export interface Remote {
   base: string | null
 }
 
-/** Asks the remote for its newest commit and fetches it unless it is known here.
+/** Fetches the branches of the remote, of which `main` counts, else `master`, else the first.
  * @throws GitFailure */
 export function fetchFrom({ git, head }: Repository, address: string): Remote {
-  const listed = git.run(['ls-remote', '--heads', '--', address])
-  const heads = new Map(
-    [...listed.matchAll(/^([0-9a-f]+)\trefs\/heads\/(.+)$/gm)].map(([, object = '', name = '']) => [
-      name,
-      object,
-    ]),
+  const from = ['--', address, `+refs/heads/*:${remoteBranches}/*`]
+  withRetries(() => git.run(['fetch', '--quiet', '--no-tags', '--prune', ...from]))
+  const listed = git.run(['for-each-ref', '--format=%(objectname) %(refname:lstrip=3)', remoteBranches])
+  const commits = new Map(
+    [...listed.matchAll(/^(\w+) (.+)$/gm)].map(([, commit = '', name = '']) => [name, commit]),
   )
-  const branch = ['main', 'master'].find((name) => heads.has(name)) ?? [...heads.keys()][0] ?? 'main'
-  const there = heads.get(branch) ?? null
+  const branch = ['main', 'master'].find((name) => commits.has(name)) ?? [...commits.keys()][0] ?? 'main'
+  const there = commits.get(branch) ?? null
   if (there === null || there === head) return { branch, commit: there, base: there }
-  const known = head === null ? null : git.attempt(['merge-base', head, there])
-  if (known !== null) return { branch, commit: there, base: known }
-  withRetries(() =>
-    git.run(['fetch', '--quiet', '--no-tags', '--', address, `+refs/heads/${branch}:${remoteRef}`]),
-  )
-  // The remote may have moved on since it was listed.
-  const fetched = /^[0-9a-f]+/.exec(readFileSync(git.path('FETCH_HEAD'), 'latin1'))?.[0] ?? there
-  return { branch, commit: fetched, base: head === null ? null : git.ask(['merge-base', head, fetched]) }
+  return { branch, commit: there, base: head === null ? null : git.ask(['merge-base', head, there]) }
 }

@@ -509,7 +509,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     tell(`git failed at ${places.length} calls of a sync, ${failed} told, nothing lost`)
   })
 
-  it('starts git six times when nothing has changed, and ten times to send or sixteen to merge', async (context) => {
+  it('starts git seven times when nothing has changed, and eleven times to send or fifteen to merge', async (context) => {
     const { a, b } = await inStep()
     const callsOfSync = async ({ logbook, env }: Machine) => {
       const { path, log } = gitThat(context, '')
@@ -517,11 +517,11 @@ describe.runIf(hasGit)('pausebook sync', () => {
       return linesIn(log)
     }
     await a.sync()
-    expect(await callsOfSync(a)).toBeLessThanOrEqual(6)
+    expect(await callsOfSync(a)).toBeLessThanOrEqual(7)
     record(a.logbook, setRecorded(1))
     record(b.logbook, setRecorded(1))
-    expect(await callsOfSync(a)).toBeLessThanOrEqual(10)
-    expect(await callsOfSync(b)).toBeLessThanOrEqual(16)
+    expect(await callsOfSync(a)).toBeLessThanOrEqual(11)
+    expect(await callsOfSync(b)).toBeLessThanOrEqual(15)
   })
 
   it('names the lock that a killed git has left in the remote, and what to do', async () => {

@@ -256,7 +256,7 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
 export function newestFirst<Entry extends SessionEntry>(home: string, entries: Entry[]): Entry[] {
   const sameDay = entries.filter((entry) => entry.date === entries[0]?.date)
   const times = (entry: SessionEntry) => timesIn(loadSession(home, entry).value?.events ?? [])
-  const changed = ({ path }: SessionEntry) => -(lstatSync(path, { throwIfNoEntry: false })?.mtimeMs ?? 0)
+  const changed = ({ path }: SessionEntry) => -(ifKnown(() => lstatSync(path).mtimeMs) ?? 0)
   const begun = (entry: SessionEntry) => -(times(entry)[0] ?? -changed(entry))
   const last = (entry: SessionEntry) => -(max(times(entry)) ?? 0)
   // If two versions have the same events, the one with the plain id counts.

@@ -106,9 +106,12 @@ function isRepositoryDamaged(git: Git, error: unknown): boolean {
   const { output, lock } = failure
   if (/no space|permission denied|read-only|quota/i.test(output) || lock !== null) return false
   // If only the remote cannot be reached, do not check the whole repository.
-  if (isRemote && !/corrupt|missing|invalid|bad (object|tree|ref)|unable to (read|parse|find)/i.test(output))
+  if (
+    isRemote &&
+    !/corrupt|missing|invalid|bad (object|tree|ref)|packfile|unable to (read|parse|find)/i.test(output)
+  )
     return false
-  return git.attempt(['fsck', '--connectivity-only', '--no-dangling', '--no-progress']) === null
+  return git.attempt(['fsck', '--no-dangling', '--no-progress']) === null
 }
 
 /** An error of git or of the system, as a sentence. Nothing that was saved is affected. */

@@ -153,8 +153,9 @@ export function treeOf(repository: Repository, commit: string): { tree: Tree; fo
   const foreign: string[] = []
   for (const line of repository.git.run(['ls-tree', '-r', '-l', '-z', '--full-tree', commit]).split('\0')) {
     const [, mode = '', object = '', size = '', path = ''] =
-      /^(\d+) \w+ ([0-9a-f]+) +(\d+|-)\t(.*)$/s.exec(line) ?? []
+      /^(\d+) \w+ ([0-9a-f]+) +(\S+)\t(.*)$/s.exec(line) ?? []
     if (path === '') continue
+    if (size === 'BAD') throw new GitFailure('ls-tree', `fatal: object ${object} is damaged`)
     const isOurs = isSynced(path) && /^100(?:644|755)$/.test(mode) && Number(size) <= mostBytes
     if (isOurs) tree.set(path, object)
     else foreign.push(path)

@@ -155,6 +155,21 @@ function emptyObjects(dir: string): void {
     }
 }
 
+/** As `emptyObjects`, but only that of the session. */
+function emptyOneObject(logbook: string): void {
+  const packs = join(logbook, '.git/objects/pack')
+  const [pack = ''] = readdirSync(packs).filter((name) => name.endsWith('.pack'))
+  renameSync(packs, `${packs}s`)
+  execFileSync('git', ['-C', logbook, 'unpack-objects', '-q'], {
+    input: readFileSync(join(`${packs}s`, pack)),
+    env: environment(),
+  })
+  const object = git(logbook, 'rev-parse', `HEAD:sessions/2026/2026-11-26-${prepared.get(1)?.ids[0]}.json`)
+  const file = join(logbook, '.git/objects', object.slice(0, 2), object.slice(2))
+  rmSync(file, { force: true })
+  writeFileSync(file, '')
+}
+
 const idsIn = (logbook: string) =>
   openLogbook(logbook)
     .list()
@@ -402,6 +417,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
   it.each([
     ...(isLongRun ? moreRefs : []),
     ['empty objects', (logbook: string) => emptyObjects(join(logbook, '.git')), 0],
+    ['one empty object', emptyOneObject, 0],
     ['a broken HEAD', written(inGit('HEAD'), 'rubbish'), 0],
     ['a broken configuration', written(inGit('config'), '[core'), 0],
     ['a broken index', written(inGit('index'), 'rubbish'), 0],

@@ -120,6 +120,20 @@ describe('a folder that cannot be listed', () => {
     expect((await run(directory, 'history')).code).toBe(3)
     chmodSync(join(directory, 'sessions', '2025'), 0o700)
   })
+
+  it('is answered with a sentence where it can be listed, but nothing in it may be opened', async (context) => {
+    if (process.getuid?.() === 0) skip(context, 'root may read every folder')
+    if (process.getuid === undefined) skip(context, 'this system has no modes of files')
+    const { directory } = recorded()
+    // As after "chmod -R 600".
+    for (const year of ['2025', '2026']) chmodSync(join(directory, 'sessions', year), 0o600)
+    for (const words of [['summary'], ['reopen', 'newest'], ['history'], ['next']]) {
+      const { code, stderr } = await run(directory, ...words)
+      expect([words, code]).toEqual([words, 3])
+      expect(stderr).toMatch(/^pausebook: .*(may not be read by this user|change the permissions of)/)
+    }
+    for (const year of ['2025', '2026']) chmodSync(join(directory, 'sessions', year), 0o700)
+  })
 })
 
 describe('a folder that is not a logbook', () => {

@@ -5,7 +5,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { joined } from '../units/lists.ts'
 import { clipped, isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { codeOf, type Damage, LogbookError, untouched } from './errors.ts'
+import { codeOf, type Damage, LogbookError, reasonOf, untouched } from './errors.ts'
 import type { SessionEntry } from './model.ts'
 import { sha256Of } from './text.ts'
 
@@ -126,7 +126,7 @@ export function pathsInFolder(logbook: string, name: string, onDamage: OnDamage 
     // A link without a target counts as a folder that cannot be listed.
     const isMissing = code === 'ENOENT' && lstatSync(folder, { throwIfNoEntry: false }) === undefined
     if (isMissing) return []
-    const wrong = `The folder cannot be listed (${code}), so what is in it is left out.`
+    const wrong = `The folder cannot be listed: ${reasonOf(error)}; what is in it is left out.`
     onDamage(untouched(name.slice(0, -1) || '.', wrong))
     return []
   }

@@ -22,6 +22,7 @@ import {
   isSessionName,
   lockPathOf,
   newId,
+  pathsInFolder,
   sessionEntriesOf,
   sessionPathOf,
 } from './logbookFiles.ts'
@@ -236,7 +237,8 @@ export function storeArrivals(home: string): Damage | null {
 
 /** Another process may be moving the same files: those that are gone are in their places already. */
 function putInPlaceAll(home: string): void {
-  for (const name of namesIfAny(home)) {
+  // A folder that cannot be listed is reported by whoever reads it.
+  for (const name of pathsInFolder(home, '')) {
     // A folder of that name with anything else in it is the user's.
     if (arrived.test(name) && namesIfAny(join(home, name)).every(isSessionName))
       putInPlace(home, join(home, name))

@@ -62,7 +62,7 @@ describe('the mornings of a logbook', () => {
     expect(readMornings(logbook).damages).toEqual([
       expect.objectContaining({
         file: 'mornings',
-        wrong: expect.stringContaining('cannot be listed (ENOENT)'),
+        wrong: expect.stringContaining('cannot be listed: the folder is gone;'),
       }),
     ])
   })

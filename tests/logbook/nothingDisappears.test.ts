@@ -85,7 +85,7 @@ describe('a folder that cannot be listed', () => {
       const ran = await run(directory, command)
       expect([command, ran.code]).toEqual([command, 3])
       expect(`${ran.stdout}${ran.stderr}`).toMatch(
-        /sessions\/2025: The folder cannot be listed \(E\w+\), so what is in it is left out\./,
+        /sessions\/2025: The folder cannot be listed: [^;]+; what is in it is left out\./,
       )
     }
   })
@@ -96,7 +96,9 @@ describe('a folder that cannot be listed', () => {
     for (const command of ['week', 'verify']) {
       const ran = await run(directory, command)
       expect([command, ran.code]).toEqual([command, 3])
-      expect(`${ran.stdout}${ran.stderr}`).toContain('prescriptions: The folder cannot be listed (ENOTDIR)')
+      expect(`${ran.stdout}${ran.stderr}`).toContain(
+        'prescriptions: The folder cannot be listed: a file has the name of the folder;',
+      )
     }
   })
 
@@ -133,6 +135,11 @@ describe('a folder that cannot be listed', () => {
       expect(stderr).toMatch(/^pausebook: .*(may not be read by this user|change the permissions of)/)
     }
     for (const year of ['2025', '2026']) chmodSync(join(directory, 'sessions', year), 0o700)
+    chmodSync(directory, 0)
+    const { code, stderr } = await run(directory, 'history')
+    expect([code, stderr]).toEqual([3, expect.stringContaining('listed: the permissions forbid it; what')])
+    expect(stderr).not.toContain('Imported sessions')
+    chmodSync(directory, 0o700)
   })
 })
 

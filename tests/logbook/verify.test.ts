@@ -176,7 +176,7 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
     const directory = temporaryFolder()
     writeFileSync(join(directory, 'sessions'), '')
     expect((await verify(directory)).stdout).toContain(
-      'sessions: The folder cannot be listed (ENOTDIR), so what is in it is left out. Nothing was changed.',
+      'sessions: The folder cannot be listed: a file has the name of the folder; what is in it is left out. Nothing was changed.',
     )
   })
 

@@ -31,6 +31,12 @@ export function takeBack(model: RecorderModel, from: number): Updated {
   return model.events.length > from ? applyFacts(model, { type: 'undone', from }) : stay(model)
 }
 
+/** The model before a key that was none, at the present moment: what happened since is still to be taken back. */
+export function restored(before: RecorderModel, model: RecorderModel): RecorderModel {
+  const { events, state, saved, now, signalled, lastPress } = model
+  return { ...before, events, state, saved, now, signalled, lastPress }
+}
+
 /** Back to recording, with an empty field. */
 export function recording(model: RecorderModel): RecorderModel {
   return { ...model, mode: { kind: 'recording' }, draft: '', notice: null }

@@ -40,7 +40,8 @@ export interface KeyRow extends ModeKey {
   labelNow?: (model: RecorderModel) => string | null
   /** It acts even while the field holds something, because it is not text. */
   whileTyping?: true
-  /** What it will do, if a word cannot take its effect back: the key waits while its letter may belong to a word. */
+  /** What it will do, where a word cannot take it back because it leaves: the key waits while its letter may belong to
+   * a word. */
   waits?: string
 }
 

@@ -1,7 +1,7 @@
 import { elapsedSeconds } from '../session/clock.ts'
 import { signWords } from '../session/pain.ts'
 import { promptedStep } from '../session/prompt.ts'
-import { recording, takeBack } from './apply.ts'
+import { recording, restored, takeBack } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
 import { field, isCommand, takesText } from './modes/dispatch.ts'
@@ -131,8 +131,8 @@ function beginWord(letters: string, model: RecorderModel): Begun {
 }
 
 function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Updated {
-  const word = { draft: letters, aside: before.aside, pressedOnce: null, spelling: null, run: null }
-  const next: RecorderModel = { ...recording(model), ...word }
+  const word = { draft: letters, pressedOnce: null, spelling: null, run: null }
+  const next: RecorderModel = { ...recording(restored(before, model)), ...word }
   // Letters that are in the field already were text from the first and have done nothing.
   return model.draft === letters.slice(0, -1) ? stay(next) : takeBack(next, before.events.length)
 }

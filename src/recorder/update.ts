@@ -4,7 +4,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { dueEvents } from '../session/newEvents.ts'
 import { isWarningTyped } from '../session/pain.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
-import { applyEvents, takeBack } from './apply.ts'
+import { applyEvents, restored, takeBack } from './apply.ts'
 import {
   type Effect,
   isKeyPress,
@@ -91,8 +91,7 @@ function pressed(model: RecorderModel, press: Press): Updated {
  * @param before the model before it; null if it did nothing */
 function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Updated {
   if (before === null) return stay(model)
-  const { events, state, saved, now, lastPress } = model
-  return takeBack({ ...before, events, state, saved, now, lastPress }, before.events.length)
+  return takeBack(restored(before, model), before.events.length)
 }
 
 /** Keys that may follow each other at once: every other one begins, ends or changes something once while it is held. */

@@ -88,8 +88,11 @@ describe('a word of an entry, typed letter by letter into the empty field', () =
       const walked = walkThrough('Meals\n\nfuel\n  before: carbs 9 g\n  after: carbs 80 g\n', {
         context: udon,
       })
-      expect(walked.enter().spell('u', 0.6).state.recorded.size).toBe(0)
+      const { echo } = walked.enter().model
+      expect(echo?.text).toContain('carbs 9 g')
+      expect(walked.spell('u', 0.6).state.recorded.size).toBe(0)
       expect(walked.spell('don', 0.6).state.recorded.size).toBe(1)
+      expect(walked.model.echo).toBe(echo)
       expect(walked.model.draft).toBe('udon')
     })
 

@@ -3,15 +3,17 @@
  * A command is one file in this folder that exports
  *
  *   export async function run(input: CommandInput): Promise<ExitCode> {
- *     const text = input.io.readText(input.words[0], 'prescription')
+ *     const context = contextOf(input)
+ *     const sessions = sessionsDone(context)
  *     ...
- *     input.io.out(`${result}\n`)
+ *     show(input, figures, `${text}\n`)
  *     return 0
  *   }
  *
- * and is called in commands.ts, from which the command line, --help, the completions and the man page
- * are made. Results go to `io.out`, everything else to `io.err`; both take whole lines with their line
- * feeds. Commands never write to process.stdout and never call process.exit.
+ * and is called in commands.ts, from which the command line, --help, the completions and the man page are made. What
+ * it needs of the logbook it takes from `contextOf` (context.ts), which reads only what is asked for. Results go to
+ * `show` or `io.out`, everything else to `io.err`; both take whole lines with their line feeds. Commands never write to
+ * process.stdout and never call process.exit.
  *
  * A command throws a CommandError for what it cannot do. It is printed on stderr as
  * `pausebook: WHAT HAPPENED. WHAT TO DO.`, then its `details`, and with --json also on stdout as

@@ -1,5 +1,5 @@
 import { warmUpFor } from '../app/equipment.ts'
-import { fractionForRace } from '../figures/fuel.ts'
+import { fractionForRace } from '../figures/load.ts'
 import { type Cut, cutForRace, printCut } from '../prescription/cut.ts'
 import { cutToTime, type Only, onlyChoices, tooShortText } from '../prescription/cutToTime.ts'
 import { expand } from '../prescription/expand.ts'

@@ -1,6 +1,4 @@
 import { sum } from 'd3-array'
-import { metersInPaceUnit } from '../units/duration.ts'
-import { kilogramsInPound } from '../units/mass.ts'
 import { explanation, figure, known, noise, num } from './figure.ts'
 import type { Range } from './splits.ts'
 
@@ -69,39 +67,6 @@ export function carbsAfterAnHour(bodyKg: number, secondsToNext: number): Range |
  * Source: Jaeger 2017. */
 export function proteinOfMeal(bodyKg: number): { byMass: number; usual: Range } {
   return { byMass: 0.25 * bodyKg, usual: { from: 20, to: 40 } }
-}
-
-/** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
- * distance of the day's goal, at most 1 and at least 0.4. Metres.
- * Source: This program's own rule. */
-export function fractionForRace(raceMeters: number, goalMeters: number): number {
-  return Math.min(1, Math.max(0.4, Math.sqrt(raceMeters / goalMeters)))
-}
-
-/** A distance in metres cut by a fraction from 0 to 1: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
- * below, never 0, never longer than before.
- * Source: This program's own rule. */
-export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
-  const size = metersInPaceUnit[unit]
-  const cut = (meters / size) * fraction
-  const stepsInUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
-  const steps = Math.max(1, Math.round(cut * stepsInUnit + noise))
-  return Math.min(meters, (steps / stepsInUnit) * size)
-}
-
-/** A time cut by a fraction from 0 to 1, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
- * never 0, never longer than before.
- * Source: This program's own rule. */
-export function cutSeconds(seconds: number, fraction: number): number {
-  const cut = seconds * fraction
-  const step = cut >= 600 - noise ? 60 : 15
-  return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
-}
-
-/** A number of sets or repeats cut by a fraction from 0 to 1: rounded up, at least 1.
- * Source: This program's own rule. */
-export function cutCount(count: number, fraction: number): number {
-  return Math.max(1, Math.ceil(count * fraction - noise))
 }
 
 const caution = "for anyone but healthy adults; a dietitian's word takes precedence."
@@ -183,54 +148,6 @@ export const fuelFigures = {
         `protein ${num(byMass, 0)} g a meal (${usual.from} to ${usual.to} g for anyone)`,
       ]
     },
-  }),
-  cut: explanation({
-    title: 'Cutting a day',
-    aliases: ['cutting', 'fraction', 'short day'],
-    equation: [
-      'to minutes (--minutes, --by, --to, t): cut in this order until the day is expected to fit',
-      '1 accessories from the last (a superset, and rounds against the clock, lose rounds first); 2 the cool-down down to 5 min; 3 repeats down to half; 4 back-off sets of the main lifts; 5 their sets down to 2, the heaviest stay, and rounds against the clock down to half; 6 continuous running down to half; 7 the warm-up down to 10 min',
-      'too short for that: the run only, or the lift only',
-      'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
-      'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; races, loads, rests and paces stay',
-    ],
-    symbols: [['f', 'fraction of the day that is left', '-']],
-    sources: ["This program's own rule"],
-    holds: 'in the spirit of the common advice to halve a long day.',
-    holdsNot: 'as a plan: it is a proposal to be edited.',
-    example: () => {
-      const f = fractionForRace(5000, 10_000)
-      return [
-        `f = square root of (5000 / 10000) = ${num(f, 4)}`,
-        `5000 m x ${num(f, 4)} = ${num(5000 * f)} m, rounded ${num(cutMeters(5000, f, 'km'))} m`,
-        `6 repeats x ${num(f, 4)} = ${num(6 * f)}, rounded up ${cutCount(6, f)}`,
-      ]
-    },
-  }),
-  'distance-run': figure<{ workMeters: number; recoveryMeters: number }>({
-    title: 'Distance run',
-    aliases: ['distance', 'meters', 'metres', 'mileage'],
-    equation: ['distance = metres of recorded work + metres of recoveries by distance'],
-    symbols: [['recoveries', 'count when the interval before them was recorded', 'm']],
-    sources: ["This program's own rule"],
-    holds: 'for running; a rower or a bicycle is counted separately.',
-    holdsNot: 'for recoveries by time: their metres are not known.',
-    example: { workMeters: 12_000, recoveryMeters: 1600 },
-    work: ({ workMeters, recoveryMeters }) => [
-      `${num(workMeters, 1)} m + ${num(recoveryMeters, 1)} m = ${num(workMeters + recoveryMeters, 1)} m`,
-    ],
-  }),
-  units: explanation({
-    title: 'Units',
-    aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
-    equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
-    sources: ['Yard and pound 1959', 'World Athletics distances'],
-    holds: 'exactly, by definition; half marathon 21 097.5 m, marathon 42 195 m.',
-    holdsNot: 'for plates: a load keeps the unit in which it was typed.',
-    example: () => [
-      `45 lb x ${kilogramsInPound} = ${num(45 * kilogramsInPound, 3)} kg`,
-      `1 mi x ${metersInPaceUnit.mi} = ${metersInPaceUnit.mi} m`,
-    ],
   }),
   'body-loss': explanation({
     title: 'Loss of body mass a week',

@@ -1,5 +1,6 @@
 import { sum } from 'd3-array'
-import { explanation, figure, known, num } from './figure.ts'
+import { metersInPaceUnit } from '../units/duration.ts'
+import { explanation, figure, known, noise, num } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
 /** Session load of a part: its effort from 0 to 10 times its minutes.
@@ -104,6 +105,39 @@ export const taperWeeks = 2
 export function taperMeters(weeks: readonly number[]): { mean: number; from: number; to: number } {
   const middle = mean(weeks) as number
   return { mean: middle, from: middle * (1 - taperCut.most), to: middle * (1 - taperCut.least) }
+}
+
+/** The fraction by which a day is cut for a race distance: the square root of the race's distance over the
+ * distance of the day's goal, at most 1 and at least 0.4. Metres.
+ * Source: This program's own rule. */
+export function fractionForRace(raceMeters: number, goalMeters: number): number {
+  return Math.min(1, Math.max(0.4, Math.sqrt(raceMeters / goalMeters)))
+}
+
+/** A distance in metres cut by a fraction from 0 to 1: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
+ * below, never 0, never longer than before.
+ * Source: This program's own rule. */
+export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
+  const size = metersInPaceUnit[unit]
+  const cut = (meters / size) * fraction
+  const stepsInUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20
+  const steps = Math.max(1, Math.round(cut * stepsInUnit + noise))
+  return Math.min(meters, (steps / stepsInUnit) * size)
+}
+
+/** A time cut by a fraction from 0 to 1, in seconds: rounded to a minute from 10 minutes up and to 15 seconds below,
+ * never 0, never longer than before.
+ * Source: This program's own rule. */
+export function cutSeconds(seconds: number, fraction: number): number {
+  const cut = seconds * fraction
+  const step = cut >= 600 - noise ? 60 : 15
+  return Math.min(seconds, Math.max(1, Math.round(cut / step + noise)) * step)
+}
+
+/** A number of sets or repeats cut by a fraction from 0 to 1: rounded up, at least 1.
+ * Source: This program's own rule. */
+export function cutCount(count: number, fraction: number): number {
+  return Math.max(1, Math.ceil(count * fraction - noise))
 }
 
 export const loadFigures = {
@@ -215,6 +249,29 @@ export const loadFigures = {
         `m = (${weeks.join(' + ')}) / 4 = ${num(mean)} km`,
         `from = ${num(mean)} x 0.40 = ${num(from)} km`,
         `to = ${num(mean)} x 0.59 = ${num(to)} km`,
+      ]
+    },
+  }),
+  cut: explanation({
+    title: 'Cutting a day',
+    aliases: ['cutting', 'fraction', 'short day'],
+    equation: [
+      'to minutes (--minutes, --by, --to, t): cut in this order until the day is expected to fit',
+      '1 accessories from the last (a superset, and rounds against the clock, lose rounds first); 2 the cool-down down to 5 min; 3 repeats down to half; 4 back-off sets of the main lifts; 5 their sets down to 2, the heaviest stay, and rounds against the clock down to half; 6 continuous running down to half; 7 the warm-up down to 10 min',
+      'too short for that: the run only, or the lift only',
+      'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
+      'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; races, loads, rests and paces stay',
+    ],
+    symbols: [['f', 'fraction of the day that is left', '-']],
+    sources: ["This program's own rule"],
+    holds: 'in the spirit of the common advice to halve a long day.',
+    holdsNot: 'as a plan: it is a proposal to be edited.',
+    example: () => {
+      const f = fractionForRace(5000, 10_000)
+      return [
+        `f = square root of (5000 / 10000) = ${num(f, 4)}`,
+        `5000 m x ${num(f, 4)} = ${num(5000 * f)} m, rounded ${num(cutMeters(5000, f, 'km'))} m`,
+        `6 repeats x ${num(f, 4)} = ${num(6 * f)}, rounded up ${cutCount(6, f)}`,
       ]
     },
   }),

@@ -1,5 +1,6 @@
 import { ascending, greatest, sum } from 'd3-array'
-import { kilogramsOf } from '../units/mass.ts'
+import { metersInPaceUnit } from '../units/duration.ts'
+import { kilogramsInPound, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { nearestInSteps, usualStep } from './bar.ts'
 import { explanation, figure, known, num } from './figure.ts'
@@ -188,6 +189,31 @@ export const volumeFigures = {
     example: { maximumKg: 110, percent: 80, unit: 'kg' },
     work: ({ maximumKg, percent, unit }) => [
       `${num(percent)} / 100 x ${num(maximumKg)} kg = ${num((percent / 100) * maximumKg)} kg, rounded ${num(roundedPercentLoad(maximumKg, percent, unit))} ${unit}`,
+    ],
+  }),
+  'distance-run': figure<{ workMeters: number; recoveryMeters: number }>({
+    title: 'Distance run',
+    aliases: ['distance', 'meters', 'metres', 'mileage'],
+    equation: ['distance = metres of recorded work + metres of recoveries by distance'],
+    symbols: [['recoveries', 'count when the interval before them was recorded', 'm']],
+    sources: ["This program's own rule"],
+    holds: 'for running; a rower or a bicycle is counted separately.',
+    holdsNot: 'for recoveries by time: their metres are not known.',
+    example: { workMeters: 12_000, recoveryMeters: 1600 },
+    work: ({ workMeters, recoveryMeters }) => [
+      `${num(workMeters, 1)} m + ${num(recoveryMeters, 1)} m = ${num(workMeters + recoveryMeters, 1)} m`,
+    ],
+  }),
+  units: explanation({
+    title: 'Units',
+    aliases: ['pound', 'mile', 'yard', 'conversion', 'kg', 'lb'],
+    equation: ['1 lb = 0.45359237 kg, 1 mi = 1609.344 m, 1 yd = 0.9144 m'],
+    sources: ['Yard and pound 1959', 'World Athletics distances'],
+    holds: 'exactly, by definition; half marathon 21 097.5 m, marathon 42 195 m.',
+    holdsNot: 'for plates: a load keeps the unit in which it was typed.',
+    example: () => [
+      `45 lb x ${kilogramsInPound} = ${num(45 * kilogramsInPound, 3)} kg`,
+      `1 mi x ${metersInPaceUnit.mi} = ${metersInPaceUnit.mi} m`,
     ],
   }),
 }

@@ -1,5 +1,5 @@
 import { sum } from 'd3-array'
-import { cutCount, cutMeters, cutSeconds } from '../figures/fuel.ts'
+import { cutCount, cutMeters, cutSeconds } from '../figures/load.ts'
 import { counted } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'

@@ -1,6 +1,6 @@
 import { groups, sum } from 'd3-array'
 import { noise } from '../figures/figure.ts'
-import { cutCount } from '../figures/fuel.ts'
+import { cutCount } from '../figures/load.ts'
 import { kilogramsOf } from '../units/mass.ts'
 import {
   type Cut,

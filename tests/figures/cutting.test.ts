@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/fuel.ts'
+import { cutCount, cutMeters, cutSeconds, fractionForRace } from '../../src/figures/load.ts'
 import fc from '../fastCheck.ts'
 
 const mile = 1609.344

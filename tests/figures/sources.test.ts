@@ -5,7 +5,7 @@ import { sourceLine, sources } from '../../src/figures/figure.ts'
 
 const folder = join(import.meta.dirname, '../../src/figures')
 const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
-  (file) => file.endsWith('.ts') && !['given.ts', 'figure.ts', 'catalogue.ts'].includes(file),
+  (file) => file.endsWith('.ts') && !['figure.ts', 'catalogue.ts'].includes(file),
 )
 
 /** Every function and table that a file exports, with the comment right before it. */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { fractionForRace } from '../../src/figures/fuel.ts'
+import { fractionForRace } from '../../src/figures/load.ts'
 import { cutForRace, cutOf, printCut } from '../../src/prescription/cut.ts'
 import { cutToTime, type Only, onlyChoices } from '../../src/prescription/cutToTime.ts'
 import { expand } from '../../src/prescription/expand.ts'

@@ -3,6 +3,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { aside, bracketed, figures, oneSet, ownWords, recoveryText } from './hastyRuns.ts'
 import type { Question, Table } from './rewrite.ts'
+import { liftClauses } from './words.ts'
 
 /* Lines of lifting as coaches scribble them, and what the notation writes instead. */
 
@@ -52,11 +53,13 @@ function complex(found: string, names = '', sets = '', dose = ''): string {
   return `${sets} x (${lifts.map((lift, index) => `${lift} ${groups[index] ?? groups[0]}`).join(' + ')})`
 }
 
+const clauseOrText = new RegExp(`^(?:${liftClauses.join('|')})\\b|^"`, 'i')
+
 /** Writes a station of a round: `push-up 10` and `10x push-up` become `10 push-up`, `90 s rest` becomes `rest 90 s`. */
 export function stationText(station: string): string {
   const [, rest] = /^(\d[\d:]* *(?:s|min)?) +rest(?: +between(?: +rounds)?)?$/i.exec(station) ?? []
   if (rest !== undefined) return recoveryText(rest)
-  if (/^(?:rest|pause|every|tempo|build)\b|^"/i.test(station)) return station
+  if (clauseOrText.test(station)) return station
   const [, name, dose = '', after = ''] =
     /^(\p{L}[^\d@]*?) *:? +(?:(?:1 *)?x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
       station,
@@ -315,11 +318,7 @@ export const lifts: Table = [
     ],
     'put the effort after its load, without a comma': [
       ['squat 3 x 5 rpe 8 @ 100 kg', /(?:@ )?(rpe +\d\S*) (@ [^,@]+)/, '$2 $1'],
-      [
-        'squat 3 x 5, rpe 8',
-        /^((?:(?! +(?:rest|pause|every|tempo|build)\b)[^,])*)(.*?), (?:@ )?(rpe +\d\S*)/,
-        '$1 $3$2',
-      ],
+      ['squat 3 x 5, rpe 8', /^((?:(?! +<clause>)[^,])*)(.*?), (?:@ )?(rpe +\d\S*)/, '$1 $3$2'],
     ],
     'sets that differ are written one after the other with then': [
       [
@@ -425,7 +424,7 @@ export const liftQuestions: readonly Question[] = [
   ],
   [
     'push-up 10',
-    /^(?!(?:rest|pause|every|tempo|build|jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})$/u,
+    /^(?!<clause>|(?:jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})$/u,
     'the number of sets is missing: write it before the repetitions, such as $1 1 x $2',
   ],
   [

@@ -6,7 +6,7 @@ import { type Hasty, hastyAnswer, isFood } from './hasty.ts'
 import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
-import { clauseWords, type LineRule, plainEffortWords } from './words.ts'
+import { clauseWords, type LineRule, liftClauses, plainEffortWords, runClauses } from './words.ts'
 import { type Context, type Mark, marksIn, type Place, unpacked, wholeOf } from './written.ts'
 
 /** Nobody writes a longer line by mistake, and finding out what it means would take long. */
@@ -352,11 +352,6 @@ function bracketsIn(text: string): { deep: number | undefined; unmatched: number
 
 /* Says in words where a line stops being readable. */
 
-const runClauses = [
-  ...['jog', 'walk', 'stand', 'rest', 'split', 'negative', 'lane', 'grade', 'hr', 'every'],
-  ...['equal', 'a distance (500 m)'],
-]
-const liftClauses = ['pause', 'rest', 'every', 'tempo', 'build']
 const intervals = 'an interval such as 6 x 500 m or 10 min easy, or a recovery such as jog 400 m'
 const signs: Record<string, string> = {
   ',': 'a comma',
@@ -373,8 +368,8 @@ const signs: Record<string, string> = {
 
 /** Words that together mean one thing, in the order in which they are replaced. */
 const groups: readonly (readonly [members: readonly string[], name: string])[] = [
-  [runClauses, 'a clause (jog, walk, stand, rest, split, negative, lane, grade, hr, every)'],
-  [liftClauses, 'a clause (pause, rest, every, tempo, build from)'],
+  [[...runClauses, 'equal', 'a distance (500 m)'], `a clause (${runClauses.join(', ')})`],
+  [liftClauses, `a clause (${liftClauses.join(', ').replace('build', 'build from')})`],
   [['each', 'a unit such as /km'], 'each side'],
   [['@', 'at'], '@'],
   [['a colon', 'sets (3 x 8, or 10/8/6)'], 'sets (3 x 8, or 10/8/6)'],

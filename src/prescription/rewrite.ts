@@ -1,5 +1,5 @@
 import { wordsFor } from '../units/words.ts'
-import { clauseWords, effortWords, machines } from './words.ts'
+import { clauseWords, effortWords, liftClauses, machines } from './words.ts'
 
 /* Rewriting a scribbled line, phrase by phrase, until the grammar reads it. A table says which phrases there are and
  * what the notation writes instead. Its rows are tried from the top; after each that fits the grammar is asked, and a
@@ -48,6 +48,8 @@ const pieces: Record<string, string> = {
   effort,
   side,
   dose,
+  /** The first word of a clause of a lift line. */
+  clause: `(?:${liftClauses.join('|')})\\b`,
   /** How often: sets, repeats or repetitions. */
   n: '(?<![\\d.:])\\d{1,3}(?![\\d.:%])',
   /** A number without a unit. */

@@ -46,10 +46,14 @@ export function isRaceWord(word: string | null | undefined): word is 'race' | 't
 /** Those of one word that do not name the kind of run. */
 export const plainEffortWords = effortWords.filter((word) => /^\w+$/.test(word) && !isRaceWord(word))
 
-/** The words of clauses and doses, which the athlete's own words may be misspelt for. */
-export const clauseWords =
-  'pause rest every tempo build from then each side max amrap jog walk stand split negative lane grade progression drop set last time'.split(
-    ' ',
-  )
+/** The first words of the clauses of a run or cross line, and of a lift line. */
+export const runClauses = 'jog walk stand rest split negative lane grade hr every'.split(' ')
+export const liftClauses = 'pause rest every tempo build'.split(' ')
+
+/** The words of clauses and doses, which the athlete's own words may be misspelt for; `hr` is too short for that. */
+export const clauseWords = [
+  ...new Set([...liftClauses, ...'from then each side max amrap'.split(' '), ...runClauses]),
+  ...'progression drop set last time'.split(' '),
+].filter((word) => word !== 'hr')
 
 export type LineRule = 'header' | (typeof ruleOf)[keyof typeof ruleOf]

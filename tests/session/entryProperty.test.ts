@@ -174,7 +174,10 @@ describe('any text', () => {
       '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11; did you mean 1:02.3?',
     ],
     ['1.2.3', prompts.straight, '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
-    ['300', prompts.cluster, '300 repetitions in groups: 2+298 or 150+150'],
+    ['140', prompts.cluster, '140 repetitions in one set; a load is written x 140'],
+    ['2,2', prompts.cluster, 'repetitions are whole numbers, not 2.2; did you mean 2+2?'],
+    ['6 +2.5', prompts.straight, 'repetitions are whole numbers, not 6+2.5; did you mean 6 x +2.5?'],
+    ['24', prompts.pair, '24 repetitions at 2x22.5 kg; did you mean 6 x 2x24 kg?'],
   ])('%s is answered with what can be typed', (text, what, message) => {
     expect(readEntry(text, what)).toMatchObject({ message })
   })

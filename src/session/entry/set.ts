@@ -159,6 +159,9 @@ const farthestCarry = 10_000
 export const mostReps = 100
 /** More than this many times what is prescribed is probably a typing error. */
 const farAbove = 3
+/** A number within this share of the load is probably the load, from fewer times what is prescribed on. */
+const nearLoad = 0.2
+const farAboveNearLoad = 2
 
 type Done = Pick<SetResult, 'reps' | 'groups' | 'seconds' | 'meters'>
 
@@ -284,7 +287,7 @@ function repsDone(count: Count, loads: Loads, prompt: SetPrompt, cursor: Cursor)
   const { dose } = prompt
   const isGroups = count.kind === 'groups'
   if (!(isGroups ? count.groups : [count.value]).every(Number.isInteger))
-    return refuseReps(count, loads.typed, cursor)
+    return refuseReps(count, loads.typed, dose, cursor)
   if (dose.kind === 'complex') questionLifts(count, dose.lifts, cursor)
   if (dose.kind === 'max' && count.kind === 'bare' && isHold(prompt.name))
     cursor.query(`${countText(count)} repetitions of a hold`, { ...count, text: `${count.text} s` })
@@ -299,9 +302,16 @@ function repsDone(count: Count, loads: Loads, prompt: SetPrompt, cursor: Cursor)
   return done && groupsDone(done)
 }
 
-function refuseReps(count: Count, load: TypedLoad | null, cursor: Cursor): null {
+function refuseReps(count: Count, load: TypedLoad | null, dose: Dose, cursor: Cursor): null {
   const what = `repetitions are whole numbers, not ${count.text}`
-  if (count.kind === 'groups') return cursor.refuse(what)
+  const isCluster = countedGroups(dose) !== null
+  if (count.kind === 'groups') {
+    // 6 +2.5: more load.
+    const isMore = !isCluster && count.groups.length === 2
+    return cursor.refuse(what, isMore ? { ...count, text: count.text.replace('+', ' x +') } : null)
+  }
+  // 2,2 is read as 2.2.
+  if (load === null && isCluster) return cursor.refuse(what, { ...count, text: count.text.replace('.', '+') })
   if (load === null) return cursor.refuse(what, { ...count, text: `x ${count.text}` }, asLoad)
   return cursor.refuse(what, Number.parseFloat(load.text) < count.value ? exchanged(count, load) : null)
 }
@@ -330,12 +340,14 @@ function questionGroups(count: Count, prompt: SetPrompt, cursor: Cursor): void {
 function questionReps(count: Count, { typed, lifted }: Loads, dose: Dose, cursor: Cursor): void {
   const { value, text } = count
   const prescribed = dose.kind === 'reps' && count.kind === 'bare' && typed === null ? dose : null
-  // 25, where 5 repetitions are prescribed.
-  const isFar = prescribed !== null && value >= fewestQuestioned && value > farAbove * prescribed.to
+  const ofLoad = lifted?.kind === 'mass' ? value / lifted.value : 0
+  // 25, where 5 repetitions are prescribed; 24, where 8 are, at 22.5 kg.
+  const far = Math.abs(ofLoad - 1) <= nearLoad ? farAboveNearLoad : farAbove
+  const isFar = prescribed !== null && value >= fewestQuestioned && value > far * prescribed.to
   const meant = typed && exchanged(count, typed)
   if (typed !== null && meant !== null && isSwapped(value, Number.parseFloat(typed.text), dose)) {
     cursor.query(`${text} repetitions with ${loadText(typed.load)}`, meant)
-  } else if (isFar && lifted?.kind === 'mass' && value >= lifted.value / 2 && value <= lifted.value * 1.5) {
+  } else if (isFar && lifted?.kind === 'mass' && ofLoad >= 0.5 && ofLoad <= 1.5) {
     // 100 alone, where about 6 repetitions at about 100 are prescribed: 6 x 100.
     const alone = { ...count, text: `${prescribed.from} x ${text} ${lifted.unit}` }
     cursor.query(`${text} repetitions at ${loadText(lifted)}`, alone)
@@ -393,6 +405,8 @@ function groupsOfTotal(count: Count, groups: Groups, { kind }: Dose, cursor: Cur
   const total = count.value
   const prescribed = prescribedGroups(groups)
   if (prescribed !== null && sum(prescribed) === total) return prescribed
+  if (prescribed !== null && total > farAbove * sum(prescribed))
+    return cursor.refuse(`${total} repetitions in one set`, { ...count, text: `x ${count.text}` }, asLoad)
   if (groups.length === 1) return [total]
   if (total === 0) return groups.map(() => 0)
   const [sign, parts] = kind === 'drop' ? ['>', 'drops'] : ['+', 'groups']

@@ -69,7 +69,7 @@ function named(words: RegExp): (name: string) => boolean {
 /* Kinds of exercises by their names as written. These lists are this program's own. */
 
 /** A rower, a boat or a ski machine, whose pace is for 500 m. */
-export const isRowing = named(/\b(?:row(?:er|ing)?|ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i)
+export const isRowing = named(/\b(?:row(?:er|ing)?|(?<!bike )ergs?|ergometer|ski(?:ing)?|kayak|canoe)\b/i)
 
 export const isRiding = named(/bik|cycl|\bride|spin/i)
 

@@ -1,5 +1,6 @@
 import { extent } from 'd3-array'
 import { secondsPerKm } from '../figures/splits.ts'
+import { isRowing } from '../prescription/exercise.ts'
 import { effortTexts } from '../session/entry/entry.ts'
 import { workName } from '../session/names.ts'
 import { signed, toDecimals } from '../units/decimal.ts'
@@ -28,8 +29,6 @@ const shortestMeters = 800
 
 /** With fewer full splits the deviation says little. This program's own rule. */
 const fewSplits = 6
-
-const rowing = /\brow(er|ing)?\b|\bski[ -]?erg\b/i
 
 /** The first row of a race or trial: finish and gap to the goal, then halves, fastest and slowest splits, the running
  * times next to the even card of the plan's race or the day's goal. Empty for other work. */
@@ -117,11 +116,11 @@ function barOf({ result, range, target }: DoneSplit): SplitBar | null {
   }
 }
 
-/** The unit of a work's paces: 500 m where its pace is written for each 500 m, and, if none is written, on a rower or a
- * ski erg by the part's name. Common practice, no source. */
+/** The unit of a work's paces: 500 m where its pace is written for each 500 m, and, if none is written, on a rower, a boat
+ * or a ski machine by the part's name. Common practice, no source. */
 function paceUnitOf({ work, part }: DoneWork, { state, distance }: SummaryView): PaceUnit {
   const { kind, name } = state.parts[part]!
-  const isRowed = work.paceUnit === null && kind === 'cross' && rowing.test(name ?? '')
+  const isRowed = work.paceUnit === null && kind === 'cross' && isRowing(name ?? '')
   return work.paceUnit === '500 m' || isRowed ? '500 m' : distance
 }
 

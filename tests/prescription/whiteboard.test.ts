@@ -115,6 +115,7 @@ describe('a machine among the figures', () => {
 it('asks about a bare pace in a cross part that only a bike holds for a kilometre, unless it is a ride', () => {
   expect(offered('cross', '2000 m @ 1:48-1:52')).toBe('2000 m @ 1:48-1:52/500 m')
   expect(problemsOf('cross: bike', '20 km @ 1:48')).toEqual([])
+  expect(problemsOf('cross: bike erg', '20 km @ 1:48')).toEqual([])
   expect(problemsOf('cross', '20 km @ 1:48/km')).toEqual([])
 })
 

@@ -186,6 +186,7 @@ describe('a pace per 500 m', () => {
   it.each([
     ['cross: rower', '5 km', '20:00, 2:00.0/500 m'],
     ['cross: Ski-erg', '5 km', '20:00, 2:00.0/500 m'],
+    ['cross: erg', '5 km', '20:00, 2:00.0/500 m'],
     ['cross: bike erg', '5 km', '20:00, 4:00/km'],
     ['cross: rower', '5 km @ 4:00/km', '20:00, 4:00/km, in range'],
     ['cross: bike', '5 km @ 2:00/500 m', '20:00, 2:00.0/500 m, in range'],

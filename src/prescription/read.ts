@@ -3,7 +3,7 @@ import { beginsHeader } from './headers.ts'
 import { afterKind, beginsPart, unknownHeadingOf } from './headings.ts'
 import { type Diagnostic, errorAt, linesOf, mostDiagnostics, otherLine, textOf } from './lines.ts'
 import type { PartKind, Prescription } from './model.ts'
-import { printItem } from './print.ts'
+import { type Item, printItem } from './print.ts'
 import { type Head, headOf, type Read, type ReadingDefaults, readDay } from './reader.ts'
 import { readJson } from './readJson.ts'
 import { anyPartKind } from './words.ts'
@@ -126,11 +126,7 @@ function itemIn(
   const reads = kinds.map((kind) => ({ kind, read: readAs(line, kind, above, defaults) }))
   for (const { kind, read } of reads) {
     const item = read.prescription?.parts[0]?.items[0]
-    // Any words are an item of prep; only an amount makes it likely.
-    const isLikely =
-      kind !== 'prep' ||
-      (item !== undefined && 'amount' in item && item.amount !== null && !/\d/.test(item.name))
-    if (item !== undefined && isLikely) return { kind, text: printItem(item) }
+    if (item !== undefined && (kind !== 'prep' || isLikelyPrep(item))) return { kind, text: printItem(item) }
   }
   for (const { kind, read } of reads) {
     const problem = read.problems.find(({ suggestion }) => suggestion !== null)
@@ -139,6 +135,12 @@ function itemIn(
     if (problem?.suggestion && isLikely) return { kind, text: problem.suggestion }
   }
   return null
+}
+
+/** Any words are an item of prep; only an amount makes it likely, and kilometres are run. */
+function isLikelyPrep(item: Item): boolean {
+  if (!('amount' in item) || item.amount === null || /\d/.test(item.name)) return false
+  return item.amount.kind !== 'distance' || item.amount.length.unit === 'm'
 }
 
 /** One line in a part of its own. */

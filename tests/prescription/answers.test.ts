@@ -334,6 +334,10 @@ describe('a file without headings', () => {
       'Legs\n• squat 5×5 100kg\n• banana after',
       'Legs\n\nlift\n  squat 5 x 5 @ 100 kg\n\nfuel\n  after: "banana"\n',
     ],
+    [
+      'Two\nMorning: 6 km easy\nEvening: squat 5x5 100kg',
+      'Two\n\nrun\n  6 km easy, "Morning"\n\nlift\n  squat 5 x 5 @ 100 kg, "Evening"\n',
+    ],
     // A recovery belongs to the runs around it.
     [
       'Miles\n2 mi easy\njog 400\n3 x 1 mi @ 6:00/mi',

@@ -10,14 +10,7 @@ import { editDay } from './days.ts'
 import { firstStart } from './firstStart.ts'
 import { knownOn } from './known.ts'
 import { showSummary } from './lookBack.ts'
-import {
-  beginRecording,
-  type Recording,
-  recordingTools,
-  resumeRecording,
-  type Unsaved,
-  whenFinished,
-} from './recording.ts'
+import { beginRecording, type Recording, resumeRecording, type Unsaved, whenFinished } from './recording.ts'
 import type { AppTerminal, Opening, Screens } from './screens.ts'
 import { showToday } from './today.ts'
 
@@ -54,8 +47,8 @@ export class App {
       known: () => known(),
       show,
       ring: ringerOf(settings, terminal, env),
-      begin: (day) => record(beginRecording(day, recordingTools(known(), screens))),
-      resume: (id) => record(resumeRecording(id, recordingTools(known(id), screens))),
+      begin: (day) => record(beginRecording(day, { ...screens, known: known() })),
+      resume: (id) => record(resumeRecording(id, { ...screens, known: known(id) })),
       back: (picked, notice = null) => showToday(screens, picked, notice),
       leave: () => terminal.exit(),
     }

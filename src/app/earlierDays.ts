@@ -3,10 +3,10 @@ import { isClearCost } from '../figures/longTerm.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { runCostOf } from '../progress/lift.ts'
-import { isRecent, type PastPain, type RecentPain, recentPains } from '../progress/pain.ts'
+import { isRecent, type PastPain } from '../progress/pain.ts'
 import { lineKey } from '../progress/run.ts'
 import { dayWithin } from '../progress/weeks.ts'
-import type { EarlierToday, LastTimeOf, RecorderContext } from '../recorder/model.ts'
+import type { LastTimeOf } from '../recorder/model.ts'
 import { kilogramsOfLoad, typedLoad } from '../session/load.ts'
 import { isSign, needsADoctor } from '../session/pain.ts'
 import { shortSetsText } from '../summary/liftingText.ts'
@@ -15,41 +15,30 @@ import { formatClockShort } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
 import { type Known, remembered } from './known.ts'
 
-/** What the recorder knows from other days: last time's sets, the best before, pains. */
-export interface EarlierDays
-  extends Pick<RecorderContext, 'lastTime' | 'bestBefore' | 'exercises' | 'runCost'> {
-  /** Places that hurt lately, asked about at the start of a day. */
-  pains(): RecentPain[]
-  /** `isUnwell`: a sign that needs a doctor was noted today. */
-  earlierToday(): EarlierToday & { isUnwell: boolean }
-}
-
 /** Days after which a session no longer counts as "last time". */
 const lastTimeWithin = 366
 
-/** Looks up other days in the logbook, when first asked. */
-export function earlierDays(known: Known): EarlierDays {
+/** What the recorder knows from other days, last time's sets and the best before looked up when first asked; `isUnwell`:
+ * a sign that needs a doctor was noted today. */
+export function earlierDays(known: Known) {
   const { today } = known
   const oldest = dayAfter(today, -lastTimeWithin)
   const lately = () => known.entries.filter(({ date }) => date >= oldest)
   const nameOf = (date: string) => dayWithin({ from: date, to: today }, date)
+  const lifts = known.entries
+    .filter(({ date }) => date === today)
+    .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
+  const isOfToday = (pain: PastPain) => pain.date === today
   return {
-    lastTime: remembered((key) => lastTime(lately(), key, nameOf)),
-    bestBefore: (exercise, reps) => bestBefore(known.entries, exercise, reps, nameOf),
+    lastTime: remembered((key: LastTimeOf) => lastTime(lately(), key, nameOf)),
+    bestBefore: (exercise: string, reps: number) => bestBefore(known.entries, exercise, reps, nameOf),
     exercises: remembered(() => [...new Set(lately().flatMap(({ brief }) => brief.exercises))]),
-    runCost: remembered((exercise) => clearRunCost(known.entries, exercise, today)),
-    pains: () => recentPains(known.pains, today),
-    earlierToday: () => {
-      const lifts = known.entries
-        .filter(({ date }) => date === today)
-        .flatMap(({ brief, lifted }) => brief.exercises.flatMap((name) => lifted(exerciseKey(name)) ?? []))
-      const isOfToday = (pain: PastPain) => pain.date === today
-      return {
-        pains: known.pains.filter((pain) => isOfToday(pain) || (isRecent(pain, today) && isSign(pain))),
-        isUnwell: known.pains.some((pain) => isOfToday(pain) && needsADoctor(pain)),
-        hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
-      }
+    runCost: remembered((exercise: string) => clearRunCost(known.entries, exercise, today)),
+    earlierToday: {
+      pains: known.pains.filter((pain) => isOfToday(pain) || (isRecent(pain, today) && isSign(pain))),
+      hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
     },
+    isUnwell: known.pains.some((pain) => isOfToday(pain) && needsADoctor(pain)),
   }
 }
 

@@ -7,6 +7,7 @@ import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { lastLoadsOf } from '../progress/earlierLoads.ts'
+import { recentPains } from '../progress/pain.ts'
 import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { painToday } from '../recorder/modes/notes.ts'
 import { createRecorderStore, type RecorderStore } from '../recorder/store.ts'
@@ -17,7 +18,7 @@ import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { pendingSteps, startOf } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
-import { type EarlierDays, earlierDays } from './earlierDays.ts'
+import { earlierDays } from './earlierDays.ts'
 import { equipmentWith, warmUpFor } from './equipment.ts'
 import type { Known } from './known.ts'
 
@@ -107,18 +108,10 @@ export interface Recording {
 }
 
 export interface RecordingTools {
+  /** Without the session itself. */
   known: Known
-  earlier: EarlierDays
   ring(signal: 'short' | 'long'): void
   leave(): void
-}
-
-/** @param known without the session itself */
-export function recordingTools(
-  known: Known,
-  { ring, leave }: Pick<RecordingTools, 'ring' | 'leave'>,
-): RecordingTools {
-  return { known, earlier: earlierDays(known), ring, leave }
 }
 
 /** Calls back once, when the session is finished and all of it is saved. */
@@ -150,7 +143,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }
-  const context = recorderContextOf(date, tools)
+  const context = recorderContextOf(date, tools.known)
   const empty = startOf(prescription, context.warmUpOf)
   const state = [start, opened].reduce(applyEvent, empty)
   // The day starts with its first event, not when it was opened to be looked at, perhaps on the evening before.
@@ -160,7 +153,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     return logbook.create(prescription, began, [{ ...opened, at, up }, ...events])
   }
   const writer = writerOf(null, begin, (events) => logbook.spill(prescription, [start, opened, ...events]))
-  const pains = tools.earlier.pains()
+  const pains = recentPains(tools.known.pains, tools.known.today)
   const model: RecorderModel = {
     ...recorderOf([start, opened], state, now, context),
     mode: pains.length > 0 ? painToday(pains) : { kind: 'recording' },
@@ -177,7 +170,7 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
   const { prescription, events } = file.session
   const started = events.find((event) => event.type === 'sessionStarted')
   const warmUpOf = warmUpFor(tools.known.settings, started?.maxima ?? [])
-  const context = recorderContextOf(started?.date ?? now.at.slice(0, 10), tools, warmUpOf)
+  const context = recorderContextOf(started?.date ?? now.at.slice(0, 10), tools.known, warmUpOf)
   const left = replay({ prescription, events }, context.warmUpOf)
   // What the clock did in the meantime happened before this program opened the session, so its events come first.
   const since = [...dueEvents(left, now), opened]
@@ -193,13 +186,8 @@ export function resumeRecording(id: string, tools: RecordingTools): Recording {
 
 /** What the settings and earlier days tell the recorder.
  * @param date local, YYYY-MM-DD */
-export function recorderContextOf(
-  date: string,
-  { known, earlier }: Pick<RecordingTools, 'known' | 'earlier'>,
-  warmUpOf = known.warmUpOf,
-): RecorderContext {
-  const { lastTime, bestBefore, exercises, runCost } = earlier
-  const { isUnwell, ...earlierToday } = earlier.earlierToday()
+export function recorderContextOf(date: string, known: Known, warmUpOf = known.warmUpOf): RecorderContext {
+  const { isUnwell, ...earlier } = earlierDays(known)
   const { settings, logbook, plan } = known
   return {
     equipmentOf: equipmentWith(settings),
@@ -207,11 +195,7 @@ export function recorderContextOf(
     secondsPerRep: settings.secondsPerRepetition,
     advice: settings.advice && !isUnwell,
     hrMax: settings.hrMax,
-    earlierToday,
-    lastTime,
-    bestBefore,
-    exercises,
-    runCost,
+    ...earlier,
     planned: plan === null ? null : placeInPlan(plan, date),
     foods: () => foodsIn(logbook.directory),
   }

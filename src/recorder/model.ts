@@ -174,14 +174,6 @@ export function withNotice(model: RecorderModel, notice: string): Updated {
   return stay({ ...model, notice })
 }
 
-/** What else counts on the day of a session, from other sessions and from mornings. */
-export interface EarlierToday {
-  /** Signs of the last 14 days that need a doctor, and what ended them; then the pains of the day. Each in the order in
-   * which they were noted. */
-  pains: readonly Pain[]
-  hasFailed: boolean
-}
-
 /** What the recorder cannot know by itself. */
 export interface RecorderContext {
   warmUpOf: WarmUpOf
@@ -191,7 +183,13 @@ export interface RecorderContext {
   advice: boolean
   /** Highest heart rate from the settings; null if unknown. */
   hrMax: number | null
-  earlierToday: EarlierToday
+  /** What else counts on the day of a session, from other sessions and from mornings. */
+  earlierToday: {
+    /** Signs of the last 14 days that need a doctor, and what ended them; then the pains of the day. Each in the order
+     * in which they were noted. */
+    pains: readonly Pain[]
+    hasFailed: boolean
+  }
   /** What was done last time in this exercise, or on a running line with this text; null if never. */
   lastTime: (key: LastTimeOf) => string | null
   /** The foods that a typed meal may name. */

@@ -14,7 +14,6 @@ import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { Kept } from '../summary/kept.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { noOtherDays } from './noOtherDays.ts'
 
 /* What the recorder knows about other days. */
 
@@ -24,8 +23,7 @@ type Set = { reps: number; load?: number; rpe?: number | null; failed?: boolean;
 
 /** What the recorder knows on a day. */
 function contextIn(logbook: Logbook, date: string, settings = defaultSettings) {
-  const known = knownOn(logbook, settings, date)
-  return recorderContextOf(today, { known, earlier: earlierDays(known) })
+  return recorderContextOf(today, knownOn(logbook, settings, date))
 }
 
 function knownIn(logbook: Logbook, date = today, except: string | null = null) {
@@ -347,7 +345,7 @@ test('pains of this morning and of other sessions of today, and failures in them
 test('a session of today whose file was damaged since brings no warning sign', () => {
   const { logbook } = squatted({ '2026-11-26': [{ reps: 3 }] })
   const index = () => logbook.index().map((entry) => ({ ...entry, summary: () => null }))
-  expect(earlierDays(knownIn({ ...logbook, damages: [], index })).earlierToday().pains).toEqual([])
+  expect(earlierDays(knownIn({ ...logbook, damages: [], index })).earlierToday.pains).toEqual([])
 })
 
 test('advice follows the settings where today brought no warning sign', () => {
@@ -355,14 +353,11 @@ test('advice follows the settings where today brought no warning sign', () => {
   for (const advice of [true, false]) {
     const settings = { ...defaultSettings, advice }
     expect(contextIn(hurt.logbook, today, settings).advice).toBe(advice)
-    expect(
-      recorderContextOf(today, { known: knownOn(hurt.logbook, settings, today), earlier: noOtherDays })
-        .advice,
-    ).toBe(advice)
+    expect(contextIn(openLogbook(temporaryFolder()), today, settings).advice).toBe(advice)
   }
 })
 
-test('the logbook is read once for all questions about earlier days, and only when one is asked', () => {
+test('the logbook is read once for all questions about earlier days', () => {
   const { logbook } = squatted({ '2025-11-24': [{ reps: 3 }], '2025-11-25': [{ reps: 3 }] })
   let read = 0
   const index = () => {
@@ -371,7 +366,6 @@ test('the logbook is read once for all questions about earlier days, and only wh
   }
   const known = knownIn({ ...logbook, damages: [], index })
   const days = earlierDays(known)
-  expect(read).toBe(0)
   expect(days.lastTime(squat)).toBe(days.lastTime({ exercise: 'front squat', unit: 'kg' }))
   expect(days.exercises()).toBe(days.exercises())
   days.bestBefore('front squat', 1)

@@ -14,14 +14,12 @@ import { readSession } from '../../src/logbook/sessionFile.ts'
 import { defaultSettings, type Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
-import type { RecentPain } from '../../src/progress/pain.ts'
 import { viewOf } from '../../src/recorder/view.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { setRecorded, started } from '../logbook/sampleSession.ts'
 import { atTime } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
-import { noOtherDays } from './noOtherDays.ts'
 
 /* A session resumed by another program a while later. */
 
@@ -36,7 +34,6 @@ afterEach(() => rmSync(home, { recursive: true, force: true }))
 function tools(logbook = home, settings = defaultSettings): RecordingTools {
   return {
     known: knownOn(openLogbook(logbook), settings, '2026-11-26'),
-    earlier: noOtherDays,
     ring: () => {},
     leave: () => {},
   }
@@ -192,7 +189,7 @@ test('a resumed session names a single open result as one', () => {
 
 describe('a recorder', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
-  const knee = { place: 'left knee', text: '4 on Tuesday' } as RecentPain
+  const knee = { place: 'left knee', level: 4, date: '2026-11-24', at: 0, session: null }
 
   test('is given the foods, the place in the plan and pains to ask about, and stores nothing of a day that is only looked at', () => {
     writeFileSync(
@@ -202,7 +199,7 @@ describe('a recorder', () => {
     writeFileSync(join(home, 'foods.txt'), 'quinoa 100 g: 21.3 C 4.4 P 1.9 F\n')
     const { store, writer } = beginRecording(dayOf(day), {
       ...tools(),
-      earlier: { ...noOtherDays, pains: () => [knee] },
+      known: { ...tools().known, pains: [knee] },
     })
     expect(
       store

@@ -1,11 +1,11 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { earlierDays } from '../../src/app/earlierDays.ts'
 import { knownOn } from '../../src/app/known.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { recentPains } from '../../src/progress/pain.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -442,9 +442,9 @@ lift: legs
       runProgram(['morning', 'left', 'calf', '0'], { logbook, now: new Date(`2026-11-26T${time}:00+01:00`) })
     // The first screen and the question at the start of a day speak of the same pains.
     const asked = () =>
-      earlierDays(knownOn(openLogbook(logbook), defaultSettings, '2026-11-27'))
-        .pains()
-        .map(({ place }) => place)
+      recentPains(knownOn(openLogbook(logbook), defaultSettings, '2026-11-27').pains, '2026-11-27').map(
+        ({ place }) => place,
+      )
     await typed('06:00')
     expect((await comments())[0]).toContain('left calf: pain 4')
     expect(asked()).toEqual(['left calf', 'left elbow'])

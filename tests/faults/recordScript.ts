@@ -1,10 +1,9 @@
-import { knownOn } from '../../src/app/known.ts'
+import { type Known, knownOn } from '../../src/app/known.ts'
 import { beginRecording, type Recording, resumeRecording } from '../../src/app/recording.ts'
 import { todayOf } from '../../src/logbook/machine.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import type { Logbook } from '../../src/logbook/store.ts'
 import { viewOf } from '../../src/recorder/view.ts'
-import { noOtherDays } from '../app/noOtherDays.ts'
 import { legs, resultsIn } from '../logbook/sampleSession.ts'
 
 /** Types results into the recorder itself, without its screen, until the session has `count` of them, then leaves.
@@ -41,8 +40,11 @@ export function recordResults(logbook: Logbook, count: number, say: (line: strin
 }
 
 function recorder(logbook: Logbook, say: (line: string) => void): Recording {
-  const known = knownOn(logbook, defaultSettings, todayOf(new Date()))
-  const tools = { known, earlier: noOtherDays, ring: () => {}, leave: () => {} }
+  const known: Known = Object.create(knownOn(logbook, defaultSettings, todayOf(new Date())), {
+    entries: { value: [] },
+    pains: { value: [] },
+  })
+  const tools = { known, ring: () => {}, leave: () => {} }
   for (let attempt = 0; ; attempt += 1) {
     try {
       return logbook.list().length === 0 ? beginRecording(legs, tools) : resumeRecording('newest', tools)

@@ -1,23 +1,11 @@
-// The made-up logbook: node src/setup/madeUp.cjs DIR [WEEKS [LAST-DAY [SEED]]] writes one for the invented athlete.
 const { copyFileSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } = require('node:fs')
 const { join } = require('node:path')
 const { bundled } = require('./generate.cjs')
 const { root } = require('./root.cjs')
 
-async function main(directory, weeks = '16', last = daysAgo(0), seed = '1') {
-  if (directory === undefined || existsSync(directory)) {
-    process.stderr.write('Give a directory that does not exist yet: node src/setup/madeUp.cjs DIR\n')
-    process.exitCode = 2
-    return
-  }
-  const { writeMadeUpLogbook } = await bundled('src/setup/madeUp/logbook.ts')
-  const sessions = writeMadeUpLogbook(directory, { seed: Number(seed), weeks: Number(weeks), last })
-  console.log(`${sessions} made-up sessions in ${directory}`)
-}
-
 /** Creates the logbook for trying out, unless it exists: made-up weeks, with the mornings and the plan of their block,
  * and the sample days among its prescriptions. */
-exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1), weeks = 16) {
+exports.prepareTryOut = async function prepareTryOut(directory, last = yesterday(), weeks = 16) {
   if (existsSync(directory)) return
   // Renamed once it is whole, so that a killed run never leaves half a logbook in its place.
   const beside = `${directory}.new`
@@ -41,10 +29,8 @@ exports.prepareTryOut = async function prepareTryOut(directory, last = daysAgo(1
   }
 }
 
-/** A local date, YYYY-MM-DD. */
-function daysAgo(days) {
+/** Its local date, YYYY-MM-DD. */
+function yesterday() {
   const { format, subDays } = require('date-fns')
-  return format(subDays(new Date(), days), 'yyyy-MM-dd')
+  return format(subDays(new Date(), 1), 'yyyy-MM-dd')
 }
-
-if (require.main === module) main(...process.argv.slice(2))

@@ -1,15 +1,14 @@
-import { pairs, rollups } from 'd3-array'
+import { pairs } from 'd3-array'
 import { raceGoalOf } from '../app/overWeeks.ts'
 import { hardByPlan } from '../app/readyDays.ts'
 import { planPage } from '../app/weekAndPlan.ts'
-import type { IndexEntry } from '../logbook/model.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
-import { type Plan, type PlanDays, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
+import { type Plan, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { weeksBack } from '../progress/block.ts'
 import { weekDone } from '../progress/load.ts'
-import { daysOf, inWeeks, isIn } from '../progress/weeks.ts'
+import { daysOf, inWeeks } from '../progress/weeks.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -86,8 +85,7 @@ function writeNew(input: CommandInput): ExitCode {
   const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
   const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)
   const start = dayAfter(first, 7 * ((toRace ?? weeks) - weeks))
-  const days = usualDays(entries.filter(({ date }) => isIn(span, date)).reverse())
-  const text = newPlanText(done, days, race, start, weeks, units.distance)
+  const text = newPlanText(done, race, start, weeks, units.distance)
   if (!addOwnText(logbookDir, 'plan.txt', text)) throw new CommandError('plan_exists', planExists)
   show(input, { path, text }, text)
   io.err(`Written to ${sanitize(path)}. It is yours: change it in any editor.\n`)
@@ -105,40 +103,6 @@ function raceAhead(context: Context): Omit<PlanRace, 'line'> | null {
   const goal = raceGoalOf(context)
   if (goal === null || goal.date === null || goal.date <= context.today) return null
   return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
-}
-
-/** What was done on a weekday in at least two weeks: the names of the parts, and `long` for the long run of the week.
- * @param entries of the weeks, oldest first */
-function usualDays(entries: readonly IndexEntry[]): PlanDays {
-  const done = entries.flatMap((entry) => {
-    const { date, brief } = entry
-    const parts = brief.parts.filter(({ kind }) => kind === 'run' || kind === 'lift')
-    const names = parts.map(({ kind, name }) => wordFor(name ?? kind))
-    const words = hasLongRun(entry, entries) ? [...names, 'long'] : names
-    return words.map((word) => ({ date, day: printDate(date, 'EEE'), word }))
-  })
-  const dates = rollups(
-    done,
-    (those) => new Set(those.map(({ date }) => date)).size,
-    ({ day }) => day,
-    ({ word }) => word,
-  )
-  const usual = dates.map(
-    ([day, words]) => [day, words.flatMap(([word, count]) => (count >= 2 ? word : []))] as const,
-  )
-  return Object.fromEntries(usual.filter(([, words]) => words.length > 0))
-}
-
-/** Whether a session has a run that is at least a quarter longer than the others of its week. This program's own rule. */
-function hasLongRun({ id, date, day }: IndexEntry, entries: readonly IndexEntry[]): boolean {
-  const others = entries.filter((each) => each.id !== id && mondayOf(each.date) === mondayOf(date))
-  const longest = Math.max(0, ...others.map((each) => each.day.longestMeters))
-  return longest > 0 && day.longestMeters >= 1.25 * longest
-}
-
-/** A name without the characters that separate words in a plan. */
-function wordFor(name: string): string {
-  return name.replace(/[^\p{L}\p{N}_.'-]+/gu, ' ').trim() || 'run'
 }
 
 function move(input: CommandInput, text: string, plan: Plan): ExitCode {

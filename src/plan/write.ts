@@ -2,21 +2,12 @@ import { range } from 'd3-array'
 import { taperWeeks } from '../figures/load.ts'
 import { mean } from '../figures/statistics.ts'
 import { lineOf } from '../prescription/lines.ts'
-import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
+import { dayAfter, mondayOf } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import {
-  isHardOnLegs,
-  type Plan,
-  type PlanDays,
-  type PlanRace,
-  type PlanWeek,
-  type Weekday,
-  weekdays,
-  wordsOn,
-} from './model.ts'
+import { type Plan, type PlanRace, type PlanWeek, type Weekday, weekdays, wordsOn } from './model.ts'
 
 /** What an easy week keeps of the usual distance. This program's own rule. */
 const easyShare = 2 / 3
@@ -25,11 +16,9 @@ const easyEvery = 4
 /** Writes a first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It adds
  * no growth. This program's own rules; the taper from Bosquet et al. 2007.
  * @param last weeks, from the first of four with running; a later one without any counts
- * @param days the words for what was done on a weekday in at least two of them
  * @param monday the first week's; @param weeks how many, at least 1 */
 export function newPlanText(
   last: readonly { meters: number; longestMeters: number }[],
-  days: PlanDays,
   race: Omit<PlanRace, 'line'> | null,
   monday: string,
   weeks: number,
@@ -43,10 +32,8 @@ export function newPlanText(
   const rows = range(weeks).map((index) => {
     const week = emptyWeek(dayAfter(monday, index * 7))
     if (index >= weeks - tapered) {
-      const isLast = index === weeks - 1
-      const eased = isLast ? withoutLegs(week.monday, race?.date, days) : {}
-      const why = dayTexts(eased) && "; no heavy legs or long run just before: this program's own rule"
-      return `${weekLine({ ...week, kind: isLast ? 'race week' : 'taper', days: eased })}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)${why}`
+      const kind = index === weeks - 1 ? 'race week' : 'taper'
+      return `${weekLine({ ...week, kind })}  # 41-60 % less than the four weeks before it, intensity and frequency kept (Bosquet et al. 2007)`
     }
     const isEasy = index % easyEvery === easyEvery - 1
     const share = isEasy ? easyShare : 1
@@ -57,33 +44,16 @@ export function newPlanText(
   })
   const length = counted(weeks, 'week')
   const basis = last.length === 1 ? "last week's" : `the mean of the last ${inWords(last.length)} weeks`
-  const words = dayTexts(days)
   return [
     race === null ? length : `${length} to ${printLength(race.distance)}`,
     race === null
       ? '# race: 10 km in 39:30 on 2027-04-18'
       : `race: ${printLength(race.distance)} in ${printClock(race.seconds)} on ${race.date}`,
-    words === ''
-      ? '# week: Tue track, Thu tempo + legs, Sun long'
-      : `week: ${words}  # what was done in at least two of the last four weeks`,
+    '# week: Tue track, Thu tempo + legs, Sun long',
     `# ${printLength(lengthOf('meters'))} is ${basis}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')
-}
-
-/** The two days before the race without heavy legs and a long run, as far as they are in the week of the race:
- * `Fri tempo`, `Sat rest`. This program's own rule. */
-function withoutLegs(monday: string, race: string | undefined, days: PlanDays): PlanDays {
-  const eased: PlanDays = {}
-  for (const [index, day] of weekdays.entries()) {
-    const words = days[day] ?? []
-    const kept = words.filter((word) => !isHardOnLegs(word))
-    const left = race === undefined ? 0 : daysBetween(dayAfter(monday, index), race)
-    if ((left === 1 || left === 2) && kept.length < words.length)
-      eased[day] = kept.length > 0 ? kept : ['rest']
-  }
-  return eased
 }
 
 function emptyWeek(monday: string): Omit<PlanWeek, 'line'> {
@@ -97,15 +67,9 @@ function weekLine({ monday, distance, long, kind, notes, days }: Omit<PlanWeek, 
     long && `long ${printLength(long)}`,
     kind,
     ...notes.map((note) => `"${note}"`),
-    dayTexts(days),
+    ...weekdays.map((day) => days[day] !== undefined && `${day} ${days[day].join(' + ')}`),
   ])
   return `${monday}: ${bits}`
-}
-
-function dayTexts(days: PlanDays): string {
-  return weekdays
-    .flatMap((day) => (days[day] === undefined ? [] : [`${day} ${days[day].join(' + ')}`]))
-    .join(', ')
 }
 
 /** Swaps what two weekdays of a week are for, in that week's line, which is added if it is missing. The line keeps its

@@ -56,11 +56,11 @@ describe('newPlanText', () => {
   const race = { distance: { value: 10, unit: 'km' }, seconds: 2370, date: '2027-01-24' } as const
 
   it('counts a single week as one', () => {
-    expect(newPlanText(last, {}, race, '2027-01-18', 1, 'km')).toMatch(/^1 week to 10 km\n/)
+    expect(newPlanText(last, race, '2027-01-18', 1, 'km')).toMatch(/^1 week to 10 km\n/)
   })
 
   it('makes weeks like the mean of the last four, every fourth a third less, the last two a taper', () => {
-    const text = newPlanText(last, {}, race, '2026-11-30', 8, 'km')
+    const text = newPlanText(last, race, '2026-11-30', 8, 'km')
     const reading = readPlan(text)
     if ('problems' in reading) throw new Error(reading.problems[0]?.message)
     expect(reading.plan.weeks.map(({ distance, kind }) => [distance?.value ?? null, kind])).toEqual([
@@ -77,29 +77,17 @@ describe('newPlanText', () => {
     expect(text).toContain('Bosquet et al. 2007')
   })
 
-  it('leaves heavy legs and a long run out of the two days before the race', () => {
-    const days = { Thu: ['tempo', 'legs'], Fri: ['tempo', 'legs'], Sat: ['legs'], Sun: ['long'] }
-    const lastLine = (date: string, words: typeof days | { Sat: string[] }) =>
-      newPlanText(last, words, { ...race, date }, '2027-01-18', 1, 'km')
-        .split('\n')
-        .at(-2)
-        ?.replace(/ {2}#.*/, '')
-    expect(lastLine('2027-01-24', days)).toBe('2027-01-18: race week, Fri tempo, Sat rest')
-    expect(lastLine('2027-01-24', { Sat: ['easy'] })).toBe('2027-01-18: race week')
-    expect(lastLine('2027-01-18', days)).toBe('2027-01-18: race week')
-  })
-
   it('says of how many weeks its mean is, where the logbook is younger than four', () => {
     const young = weeks([30_000, 40_000], [10_000, 12_000])
-    expect(newPlanText(young, {}, race, '2026-11-30', 8, 'km')).toContain(
+    expect(newPlanText(young, race, '2026-11-30', 8, 'km')).toContain(
       '# 35 km is the mean of the last two weeks.',
     )
     const one = weeks([30_000], [10_000])
-    expect(newPlanText(one, {}, race, '2026-11-30', 8, 'km')).toContain("# 30 km is last week's. No growth")
+    expect(newPlanText(one, race, '2026-11-30', 8, 'km')).toContain("# 30 km is last week's. No growth")
   })
 
   it('has no taper without a race', () => {
-    const reading = readPlan(newPlanText(last, {}, null, '2026-11-30', 3, 'mi'))
+    const reading = readPlan(newPlanText(last, null, '2026-11-30', 3, 'mi'))
     if ('problems' in reading) throw new Error(reading.problems[0]?.message)
     expect(reading.plan.weeks.map(({ distance, kind }) => [distance, kind])).toEqual(
       [1, 2, 3].map(() => [{ value: 26, unit: 'mi' }, null]),

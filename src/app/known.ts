@@ -1,13 +1,14 @@
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { planIn } from '../logbook/ownTexts.ts'
-import type { Settings } from '../logbook/settings.ts'
+import { bodyMassKgOn, type Settings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import type { Plan } from '../plan/model.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
+import type { Prescription } from '../prescription/model.ts'
 import type { SourcedMaxima } from '../prescription/planned.ts'
 import type { ReadingDefaults } from '../prescription/reader.ts'
-import { maximaOn } from '../progress/earlierLoads.ts'
+import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
 import type { HistoryUnits } from '../progress/history.ts'
 import { allPains, type PastPain } from '../progress/pain.ts'
 import type { AskedUnits } from '../summary/view.ts'
@@ -93,6 +94,18 @@ export function knownOn(
     entries: () => logbook.index().filter((entry) => entry.id !== except),
     ...derivedOf(known, 'd MMM'),
   }))
+}
+
+/** What the start of a session keeps of what is known before it. */
+export function knownBefore(
+  prescription: Prescription,
+  known: Pick<Known, 'settings' | 'entries' | 'pains'>,
+  date: string,
+  maxima: Known['maxima'],
+) {
+  const bodyMassKg = bodyMassKgOn(known.settings, date, prescription.athlete)
+  const lastLoads = lastLoadsOf(prescription, known, date)
+  return { bodyMassKg, maxima, ...(lastLoads.length === 0 ? {} : { lastLoads }) }
 }
 
 /** Remembers each result: the screen asks every second, and a command in several places. */

@@ -2,11 +2,9 @@ import { LogbookError, messageOf } from '../logbook/errors.ts'
 import { clockOf, thisMachine } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { type SessionFile, type Spill, spillSession } from '../logbook/sessionFile.ts'
-import { bodyMassKgOn } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { recentPains } from '../progress/pain.ts'
 import { type RecorderContext, type RecorderModel, recorderOf } from '../recorder/model.ts'
 import { painToday } from '../recorder/modes/notes.ts'
@@ -20,7 +18,7 @@ import { pendingSteps, startOf } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
 import { earlierDays } from './earlierDays.ts'
 import { equipmentWith, warmUpFor } from './equipment.ts'
-import type { Known } from './known.ts'
+import { type Known, knownBefore } from './known.ts'
 
 /** Saves one session on the disk while it is recorded. */
 interface SessionWriter {
@@ -131,15 +129,12 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
   const now = clock()
   const when = whenOf(now)
   const date = now.at.slice(0, 10)
-  const { logbook, settings, maxima } = tools.known
-  const lastLoads = lastLoadsOf(prescription, tools.known, date)
+  const { logbook, maxima } = tools.known
   const start: SessionEvent & { type: 'sessionStarted' } = {
     type: 'sessionStarted',
     ...when,
     date,
-    bodyMassKg: bodyMassKgOn(settings, date, prescription.athlete),
-    maxima,
-    ...(lastLoads.length === 0 ? {} : { lastLoads }),
+    ...knownBefore(prescription, tools.known, date, maxima),
     fromPaper: false,
   }
   const opened: SessionEvent = { type: 'opened', ...when, boot: now.boot }

@@ -1,9 +1,9 @@
 import { parseISO } from 'date-fns'
+import { knownBefore } from '../app/known.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
-import { bodyMassKgOn } from '../logbook/settings.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
-import { lastLoadsOf, maximaOn } from '../progress/earlierLoads.ts'
+import { maximaOn } from '../progress/earlierLoads.ts'
 import { typedIn } from '../session/newEvents.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
 import {
@@ -28,23 +28,15 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     )
   const date = parseDate(input.values.date, '1970', 'Example: --date 2026-11-26.')
   const context = contextOf(input)
-  const { settings, logbook, today } = context
+  const { logbook, today } = context
   const { prescription } = parsePrescription(context, prescriptionPath)
-  const lastLoadsIn = (day: string) => {
-    const lastLoads = lastLoadsOf(prescription, context, day)
-    return lastLoads.length === 0 ? {} : { lastLoads }
-  }
   const foods = foodsIn(input.logbookDir, (problems) =>
     input.io.err(`${printDiagnostics(problems, 'foods.txt')}\n`),
   )
   const reading = readPaper(input.io.readText(resultsPath, 'results file'), prescription, {
     date,
     foods,
-    known: (day) => ({
-      bodyMassKg: bodyMassKgOn(settings, day, prescription.athlete),
-      maxima: maximaOn(context.entries, day),
-      ...lastLoadsIn(day),
-    }),
+    known: (day) => knownBefore(prescription, context, day, maximaOn(context.entries, day)),
     instantOf: (day, time) => localTimeOf(parseISO(`${day}T${time}`)),
   })
   const { start, events } = sessionIn(reading, resultsPath)

@@ -120,3 +120,15 @@ describe('a day, from the whiteboard to the summary', () => {
     expect(readdirSync(logbook)).not.toContain('sessions')
   })
 })
+
+test.each([
+  ['with colours', {}, true],
+  ['without colours where NO_COLOR says so', { NO_COLOR: '1' }, false],
+])('a terminal with an unknown name shows the cursor, %s', async (_, given, isColourful) => {
+  const env = { ...clock.env, TERM: 'unheard-of', ...given }
+  const program = await startProgram(['record', writeDay()], { logbook: usedLogbook(), env })
+  await program.waitFor('front squat, set 1 of 2')
+  // ECMA-48, select graphic rendition: 7 is reversed, 36 cyan.
+  expect(program.sent()).toContain('\x1b[7m')
+  expect(program.sent().includes('\x1b[36m')).toBe(isColourful)
+})

@@ -19,9 +19,9 @@ export function refusalOf(
 /** Loads what draws. While it is loaded, Ink decides about colours: without this it takes a terminal with a name that it
  * does not know for one without them, and then leaves out reversed text, and with it the cursor, too. */
 export async function withColours<T>(load: () => Promise<T>): Promise<T> {
-  const { NO_COLOR, FORCE_COLOR } = process.env
-  if (NO_COLOR || FORCE_COLOR !== undefined) return load()
-  process.env.FORCE_COLOR = '1'
+  if (process.env.FORCE_COLOR !== undefined) return load()
+  // Empty, it does not go before NO_COLOR (`Lines.tsx`), which leaves reversed text as it is.
+  process.env.FORCE_COLOR = ''
   const drawing = await load()
   delete process.env.FORCE_COLOR
   return drawing

@@ -208,7 +208,7 @@ export interface SummaryContext extends FiguresContext {
   sleepSeconds: number | null
   /** The places that hurt or were sore that morning, with their numbers: `left calf 3, legs 2`; empty if none. */
   soreness: string
-  /** Decisions about the next session like this one; empty where the app shows them on a page of their own. */
+  /** Decisions about the next session like this one; empty if no rule applies. */
   next: Summary['next']
   /** Seconds from the session's end to the start of the next hard one, or that one is planned for the rest of its day;
    * null if neither is known. Only the full summary says it. */

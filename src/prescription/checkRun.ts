@@ -34,6 +34,7 @@ function checkWork(work: Work, context: Context, outer: Around | null): void {
   checkRecovery(work, context, outer !== null)
   checkEvery(work, context)
   checkSplit(work, context)
+  if (work.body.kind === 'piece' && work.times === null && outer === null) warnOfShortRun(work.body, context)
   const [first, last, ...more] = work.body.kind === 'piece' ? work.body.amounts : []
   if (first && last && more.length === 0 && work.recovery === null && work.times === null)
     context.warn(
@@ -45,6 +46,18 @@ function checkWork(work: Work, context: Context, outer: Around | null): void {
       placeOf(work, 'lane'),
       `the lengths of lanes are known for a track of 400 m: here a lap is ${printNumber(context.lapMeters)} m in any of them`,
     )
+}
+
+/** In seconds: an easy run shorter than this was probably written in hours and minutes. This program's own rule. */
+const shortestRun = 300
+
+/** `easy 1:30` */
+function warnOfShortRun({ amounts: [first, ...more], target }: Interval, context: Context): void {
+  const isEasy = target === null || (target.kind === 'word' && /^(?:easy|steady|relaxed)$/.test(target.word))
+  if (!isEasy || first?.kind !== 'time' || more.length > 0 || !isBare(first) || first.seconds >= shortestRun)
+    return
+  const text = printDuration(first.seconds)
+  context.warn(placeOf(first), `${text} is minutes and seconds; hours and minutes are written ${text}:00`)
 }
 
 function checkRecovery(work: Work, context: Context, inside: boolean): void {

@@ -64,6 +64,9 @@ export function stationText(station: string): string {
     /^(\p{L}[^\d@]*?) *:? +(?:(?:1 *)?x *)?(\d[\d:.]* *(?:m|km|mi|yd|s|min)?(?![\p{L}\d]))( *@.*| +each .*)?$/iu.exec(
       station,
     ) ?? []
+  const [, begin, load, side] =
+    /^(\d.*?) *(@ *[\d.]+ *(?:kg|lb)s?) +(each +(?:side|arm|leg))$/i.exec(station) ?? []
+  if (side !== undefined) return `${begin} ${side} ${load}`
   return name === undefined
     ? station.replace(/^(\d+) *x +(?=\p{L})/iu, '$1 ')
     : `${dose.trim()} ${name} ${after.trim()}`.trim()
@@ -72,9 +75,15 @@ export function stationText(station: string): string {
 /** Stations with commas between them, each with its number first. */
 const stations = (_: string, begin = '', all = '') =>
   `${begin} ${all
-    .split(/ *[,;+] *(?:then +)?/)
+    .split(/ *(?:[,;+]|\band\b(?= *\d)) *(?:then +)?/)
     .map(stationText)
     .join(', ')}`
+
+/** `3 x 8 @ rpe 7/8/9` */
+function effortEach(found: string, sets = '', dose = '', efforts = ''): string {
+  const each = efforts.split(/ *\/ */)
+  return each.length === Number(sets) ? each.map((rpe) => `1 x ${dose} @ rpe ${rpe}`).join(' then ') : found
+}
 
 /** `75% of 140 kg` */
 function shareOf(_: string, percent = '', mass = '', unit = ''): string {
@@ -195,6 +204,9 @@ export const lifts: Table = [
     'sets, repetitions and load are written 3 x 5 @ 100 kg': [
       ['squat 100 x 5 x 3', / (<mass>|\d[\d.]*) x (\d+) x (<mass>|\d[\d.]*)/, inOrder],
     ],
+    'an effort for each set is written with then': [
+      ['bench 3 x 8 @ rpe 7/8/9', /(\d+) x (<dose>) (?:@ )?rpe +(\d[\d.]*(?: \/ \d[\d.]*)+)/, effortEach],
+    ],
     'the last set is written after then': [
       [
         'squat 3 x 5, last set max',
@@ -232,6 +244,7 @@ export const lifts: Table = [
         /(?:@ )?(<mass>) (?:in +)?(?:(?:each|per) +hand|\/ hand|each)\b(?! (?:side|arm|leg))/,
         '@ 2x$1',
       ],
+      ['db press 3 x 8 @ 20s', /(?<=\b(?:db|dumb-?bells?|kb|kettle-?bells?)\b.*@ )(\d[\d.]*)s\b/u, '2x$1'],
       ['walk 4 x 30 m 2 x 24 kg', /(?=[ ,@])(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],
     ],
     'what is done within a repetition is in quotes': [
@@ -424,7 +437,7 @@ export const liftQuestions: readonly Question[] = [
   ],
   [
     'push-up 10',
-    /^(?!<clause>|(?:jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})$/u,
+    /^(?!<clause>|(?:jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})(?: reps)?(?: (?:in )?total)?$/u,
     'the number of sets is missing: write it before the repetitions, such as $1 1 x $2',
   ],
   [

@@ -72,7 +72,10 @@ export const figures: Table[number] = {
     ["foam roll 3'", /(?<=\d) '(?!')/, ' min '],
     ['squat 3 x 5, rest 2 m', /\b(rest|pause|stand|every) +(\d|1[0-5]) m(?=$|[, )])/, '$1 $2 min'],
   ],
-  'seconds are written with s': [['plank 3 x 45"', /(?<=\d) (?:″|'')/, ' s ']],
+  'seconds are written with s': [
+    ['plank 3 x :45', /(?<=[x, (]):([0-5]\d)(?![\d:])/, '$1 s'],
+    ['plank 3 x 45"', /(?<=\d) (?:″|'')/, ' s '],
+  ],
   'one number of repeats or sets is written': [
     ['4-6 x 200 m strides', /(?<=^[^\d@"]*\d{1,2})-\d{1,2}(?= x [\d(])/, ''],
   ],
@@ -121,6 +124,9 @@ export const runs: Table = [
     ],
     'a word for an effort needs no @': [['5 km @ tempo', /<at> (?=<effort>(?! pace))/, '']],
     'put @ before the effort': [['5 km rpe 6', /(?<=\d (?:[a-z]+|\d\d) +)rpe(?= \d)/, '@ rpe']],
+    'a run has one word': [
+      ['2 km jog cool-down', /(?<=^ <time|far> +)jog(?:ging)? +(?=(?:warm|cool)[ -]?(?:up|down)\b)/, ''],
+    ],
     'a slow run is called easy': [
       ['3 km jogging', /(?<=^ <time|far> +)(?:jogg(?:ing|ed)|gentle|slow|recovery)<end>/, 'easy'],
     ],
@@ -299,6 +305,11 @@ export const runs: Table = [
 
 /** Lines that lack what only the athlete knows, and what is asked. */
 export const runQuestions: readonly Question[] = [
+  [
+    '6 x 800 m, rest 2 to 3 min',
+    /\b(jog|walk|stand|rest) +([\d:.]+)(?: (?:min|s|m)\b)? (?:-|to\b) ([\d:.]+) ((?:min|s|m)\b)?/,
+    'a recovery has one length: write $1 $2 $4 or $1 $3 $4',
+  ],
   [
     '5 km @ 1:20 per lap',
     /<at> \d[\d:.-]* (?:\/|per\b|a\b) (?:laps?|400 m?)\b/,

@@ -121,7 +121,7 @@ const inLifts: readonly Row[] = [
   ['squat 3 x 5 @ 80% of 1RM', /(?<=%) (?:of +)?(?:1? ?rm|max)\b/, ''],
   [
     'squat 3 x 5, same as last week',
-    / ,? (?:@ )?(?:the +)?\bsame +(?:as +)?last(?: +(?:time|week))?\b/,
+    / ,? (?:@ )?(?:the +)?\bsame +(?:(?:weight|load) +)?(?:as +)?last(?: +(?:time|week))?\b/,
     ' @ last',
   ],
   ['squat 3 x 5 @ last week + 2', /(?<=@ last +)week\b/, 'time'],

@@ -26,6 +26,7 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
       '5x5 squat',
       'squat 5 x 5 @ 100 kg, build from the bar',
       'bench press 3 x 8 @ 60 lb each side',
+      'pull-up 30 reps total',
       'squat 3 x 5 @ 60 kg a side',
       'deadlift 3 x 3 @ 2 plates each side',
       '50 pull-ups',

@@ -111,19 +111,26 @@ function wrongBits(rest: Bit, read: (text: string) => string | null): Wrong[] {
 
 /** Adds `Thu tempo + legs`; returns what is wrong with it, `unknown` if it does not begin with a weekday. */
 function addDay(text: string, days: PlanDays, unknown: string): string | null {
+  // `Wed sun salutation`: the next day would leave this one without a word.
+  const isDay = (word: string, at: number) => weekdayNamed(word) !== null && (at !== 1 || word !== 'sun')
+  const words = text.split(/[\s/&]+/)
+  const named = words.findIndex((word, at) => !isDay(word, at))
+  if (named > 1) {
+    const each = words.slice(0, named).map((day) => `${day} ${words.slice(named).join(' ')}`)
+    return `each day has words of its own: write ${each.join(', ')}`
+  }
   const [, name = '', all = ''] = /^(\p{L}+)[.:]?(?:\s+(.*))?$/u.exec(text) ?? []
   const weekday = weekdayNamed(name)
   if (weekday === null) return unknown
-  // `Wed sun salutation`: the next day would leave this one without a word.
-  const next = all.split(/\s+/).find((word, at) => weekdayNamed(word) !== null && (at > 0 || word !== 'sun'))
+  const next = all.split(/\s+/).find((word, at) => isDay(word, at + 1))
   if (next !== undefined)
     return `write a comma before ${next}: ${text.replace(new RegExp(`[^\\p{L}\\p{N}]*\\s${next}`, 'u'), `, ${next}`)}`
   const before = days[weekday]
   if (before !== undefined)
     return `${weekday} is given twice. Write ${weekday} ${[...before, all].join(' + ')}`
-  const words = all.split('+').map((word) => word.trim())
-  days[weekday] = words
-  if (words.includes(''))
+  const purposes = all.split('+').map((word) => word.trim())
+  days[weekday] = purposes
+  if (purposes.includes(''))
     return `${weekday} has no word. Example: ${weekday} tempo + legs, or ${weekday} rest`
   const [odd] = /[^\p{L}\p{M}\p{N}+ _.'-]/u.exec(all) ?? []
   return odd === undefined

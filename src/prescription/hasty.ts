@@ -58,7 +58,7 @@ const headers: Table = [
       ],
       ['goal: 10k sub 39:30', /(?<=^goal : <far>) <in> (?=\d)/, ' in '],
       ['goal: 10 km in 40', /(?<=^goal : <far> in +\d+)(?![\d:.]| [a-z])/, ' min'],
-      ['goal: 10 km in 39:30, 2027-04-18', /(?<!\bon)(?:, (?:on +)?| +)(?=\d{4}-)/, ' on '],
+      ['goal: 10 km in 39:30, 2027-04-18', /(?<!\bon)(?:,? by +|, (?:on +)?| +)(?=\d{4}-)/, ' on '],
     ],
     'the length of a lap needs a unit': [['lap: 200', /^(lap : \d{2,4})$/, '$1 m']],
     'the athlete is given as a body mass alone': [['athlete: 150 lb, 34 y', /^(athlete : <mass>).+$/, '$1']],

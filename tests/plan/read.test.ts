@@ -180,6 +180,11 @@ describe('readPlan', () => {
       'plan.txt:2:7: write a comma before Tue: Mon pull, Tue track',
     ],
     [
+      'words for several days at once',
+      'A\nweek: Mon/Wed/Fri easy + legs, Tue Thu track\n',
+      'plan.txt:2:7: each day has words of its own: write Mon easy + legs, Wed easy + legs, Fri easy + legs',
+    ],
+    [
       'words of a day with another sign between them',
       'A\nweek: Tue track & legs\n',
       'plan.txt:2:7: a word of a day cannot have &. Write + between words and a comma before the next day: Tue tempo + legs',

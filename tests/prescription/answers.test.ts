@@ -378,6 +378,10 @@ describe('a header that cannot be read is answered with one that can', () => {
       'a date is written year-month-day; a goal is written as a distance in a time; write: goal: 10 km in 39:30',
     ],
     ['goal: sub 40 10k', 'a goal is written as a distance in a time; write: goal: 10 km in 40:00'],
+    [
+      'goal: 5 km in 19:30 by 2027-04-18',
+      'a goal is written as a distance in a time; write: goal: 5 km in 19:30 on 2027-04-18',
+    ],
     ['goal: 10 km in 39m30s', 'a time is written as a clock; write: goal: 10 km in 39:30'],
     [
       'goal: 39\'30" 10k',

@@ -204,15 +204,15 @@ function moreOf(
     if (!isHalved(whole) || whole.splits.length === 0) continue
     const item = earlier.prescription.parts[whole.part]!.items[whole.item] as RunItem
     const cuts = sharesBack.map((share) => cutItem(item, share, earlier.prescription))
-    const texts = cuts.map(({ is }) => textWithoutRange(is as RunItem))
-    const place = texts.indexOf(textWithoutRange(now))
+    const texts = cuts.map(({ is }) => printItem(withRangesOf(null, is as RunItem)))
+    const place = texts.indexOf(printItem(withRangesOf(null, now)))
     const more = texts.findIndex((text, at) => at > place && text !== texts[place])
     if (place === -1 || more === -1) continue
     const isLike = hasRunLike(whole, workAt(earlier.prescription, whole))
     const dates = sessions.filter(isLike).map((session) => session.date)
     const between = dates.filter((each) => each >= (earlier.date ?? '') && each <= (date ?? ''))
     return {
-      item: withRangeOf(now, cuts[more]!.is as RunItem),
+      item: withRangesOf(now, cuts[more]!.is as RunItem),
       share: texts[more] === texts.at(-1) ? 'all of it again' : 'three quarters',
       was: joined(', ', cuts[0]!.changes),
       isAfterAGap: pairs(between).some(([later, before]) => daysBetween(before, later) > longGapDays),
@@ -221,23 +221,14 @@ function moreOf(
   return null
 }
 
-/** Whether the range does not change with the share that is run. */
-function isRangeKept(work: Repeats): work is Ranged {
-  return isRanged(work) && (work.body.target.kind === 'pace' || work.times !== null)
-}
-
-/** The range may have moved on the way back. */
-function textWithoutRange(item: RunItem): string {
+/** The line with the ranges of another one, or without: they may have moved on the way back. A time for all of a run
+ * stays, since it changes with the share that is run. */
+function withRangesOf(other: RunItem | null, item: RunItem): RunItem {
   const { step } = structuredClone(item)
-  for (const work of repeatsIn(step).filter(isRangeKept)) Object.assign(work.body, { target: null })
-  return printItem({ ...item, step })
-}
-
-function withRangeOf(now: RunItem, item: RunItem): RunItem {
-  const { step } = structuredClone(item)
-  const ranges = repeatsIn(now.step).map(({ body }) => body.target)
+  const others = other === null ? [] : repeatsIn(other.step)
   for (const [at, work] of repeatsIn(step).entries())
-    if (isRangeKept(work)) work.body.target = ranges[at] as Ranged['body']['target']
+    if (isRanged(work) && (work.body.target.kind !== 'time' || work.times !== null))
+      Object.assign(work.body, { target: others[at]?.body.target ?? null })
   return { ...item, step }
 }
 

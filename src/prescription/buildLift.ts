@@ -2,7 +2,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import { isHold, isJump, isOfBothSides } from './exercise.ts'
+import { isHold, isJump, isOfAPair, isOfBothSides } from './exercise.ts'
 import { wholeLoad } from './hastyLifts.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Span } from './model.ts'
 import { warnOfLoad } from './plausible.ts'
@@ -141,6 +141,10 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
     warnOfName(`a name with ${load[0]} in it; put the load after the sets: 3 x 8 @ ${load[0]}`)
   const sets = setsOf(asWeight(first, written, every, context), null, context)
   const firstLoad = sets[0] === undefined || sets[0].dose.kind === 'drop' ? null : sets[0].load
+  if (firstLoad?.kind === 'mass' && !firstLoad.pair && side === null && isOfAPair(name)) {
+    const mass = printMass({ value: firstLoad.from, unit: firstLoad.unit })
+    context.warn(placeOf(firstLoad), `${mass} is one dumbbell: for one in each hand write 2x${mass}`)
+  }
   const from = firstLoad && context.knownLoad(firstLoad, name)
   for (const each of more) sets.push(...setsOf(each, from, context))
   return { name, sets, side, ...(height ? { height } : {}) }

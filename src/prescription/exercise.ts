@@ -96,6 +96,11 @@ export const isSingleJoint = named(
   /\b(curls?|raises?|fly(es)?|flies|kick-?backs?|push-?downs?|pull-?overs?|shrugs?|(leg|knee|triceps?|elbow|wrist) extensions?|ad-?ductions?|ab-?ductions?|skull ?crushers?)\b/i,
 )
 
+/** Done with a dumbbell in each hand, unless for each arm in turn: `dumbbell press`, `db curl`. */
+export const isOfAPair = named(
+  /^(?!.*\b(?:single|one|1|leg)\b).*\b(?:dumb-?bells?|db)\b.*\b(?:press(?:es)?|bench|fl(?:y|ies|yes)|curls?|raises?|shrugs?)\b/i,
+)
+
 /** Whether an exercise is loaded with plates on a barbell: by the athlete's setting, else by its name, and then never
  * for each arm in turn.
  * @param exercise its name as written: `dumbbell row`, `bench press` */

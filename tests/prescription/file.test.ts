@@ -309,6 +309,16 @@ describe('warnings', () => {
     expect(answers('Day\nrun: road\n3 mi easy, split 1 mi')).toEqual([])
   })
 
+  it('report one dumbbell where there is one in each hand', () => {
+    expect(answers('Day\nlift\ndb bench 3 x 8 @ 18 kg\nDumbbell curl 10/8 @ 25/20 lb')).toEqual([
+      '3:18 18 kg is one dumbbell: for one in each hand write 2x18 kg',
+      '4:22 25 lb is one dumbbell: for one in each hand write 2x25 lb',
+    ])
+    const fine =
+      'db bench 3 x 8 @ 2x18 kg\ndb row 3 x 8 @ 20 kg\ndb curl 3 x 8 each arm @ 10 kg\none-arm db press 3 x 8 @ 16 kg'
+    expect(answers(`Day\nlift\n${fine}`)).toEqual([])
+  })
+
   it('report circuits without a comma', () => {
     expect(answers('Day\nlift\n3 rounds: 10 dip 10 row')).toEqual([
       '3:14 this is read as one name, dip 10 row: put a comma between the exercises of a circuit',

@@ -183,7 +183,7 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   const consequence = step.isStation ? 'it is not counted' : 'you type the load at the first set'
   if (load === null || load.kind === 'bodyweight') return ''
   if (load.kind === 'last')
-    return `${printLoad(load)}: there is no session with ${plainOf(step.name)}; ${consequence}`
+    return `${printLoad(load)}: there is no session with ${plainOf(step.name)} in eight weeks; ${consequence}`
   const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
   if (masses === null) return `${printLoad(load)} of an unknown maximum: ${consequence}`
   const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)

@@ -1,5 +1,5 @@
 import { groups } from 'd3-array'
-import { longGapDays } from '../figures/advice.ts'
+import { longerGapDays, longGapDays } from '../figures/advice.ts'
 import { percentBasis } from '../figures/volume.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -46,7 +46,7 @@ export function maximaOn(
 
 /** The loads that the "last" loads of a day build on: for each exercise the heaviest completed load of the newest
  * session with one. Nothing is added after a set that hurt or failed in it or since, after weeks away, or while a pain
- * covers the lift. This program's own rule.
+ * covers the lift; a load of more than eight weeks ago does not count. This program's own rule.
  * @param days the sessions, newest first, and the pains, oldest first; read only if the day has such loads
  * @param date local, YYYY-MM-DD; later sessions and pains are ignored */
 export function lastLoadsOf(
@@ -66,6 +66,9 @@ export function lastLoadsOf(
     for (const entry of earlier) {
       const lift = entry.lifted(exerciseKey(name))
       if (lift === null) continue
+      // What was lifted months ago is no load to come back to.
+      const days = daysBetween(entry.date, date)
+      if (days > longerGapDays) break
       isMissed ||= lift.hurt || lift.sets.some(({ failed, isShort }) => failed || isShort)
       const done = lift.sets.filter(({ failed, isShort, reps }) => !failed && !isShort && reps !== 0)
       const loads = done.flatMap(({ load }) => load ?? [])
@@ -73,7 +76,7 @@ export function lastLoadsOf(
       if (heaviest === undefined) continue
       const isPair = heaviest.kind === 'mass' && heaviest.pair
       const isCovered = painCovering(recent, { name, isPair }) !== undefined
-      const isKept = isMissed || isCovered || daysBetween(entry.date, date) > longGapDays
+      const isKept = isMissed || isCovered || days > longGapDays
       return [{ name, date: entry.date, load: heaviest, isKept }]
     }
     return []

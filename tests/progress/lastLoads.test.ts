@@ -91,6 +91,14 @@ describe('the load that "last" starts from', () => {
     expect(after('2026-11-24', 'left elbow')).toBe(false)
   })
 
+  it('is none after more than eight weeks without the exercise, because that is no load to come back to', () => {
+    // 1 October is 56 days before.
+    expect(from([session('2026-10-01', [set(110, 4)])])).toMatchObject([
+      { load: { value: 110 }, isKept: true },
+    ])
+    expect(from([session('2026-09-30', [set(110, 4)])])).toEqual([])
+  })
+
   it('is kept after more than three weeks without the exercise', () => {
     expect(from([session('2026-11-05', [set(110, 4)])])).toMatchObject([{ isKept: false }])
     expect(from([session('2026-11-04', [set(110, 4)])])).toMatchObject([{ isKept: true }])

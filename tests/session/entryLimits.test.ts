@@ -855,7 +855,14 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
         '5000 km',
         '5000 km is farther than the 1000 km that one interval may be; did you mean 5000 m? | suggested: 5000 m | insisted: nothing',
       ],
-      ['5:00/km', 'error: type the time of the whole interval, not its pace'],
+      ['5:00/km', '5:00/km over 20:00 is 4 km; did you mean 4 km? | suggested: 4 km | insisted: nothing'],
+      // 20 of 8:30.
+      [
+        '8:30/mi',
+        '8:30/mi over 20:00 is 2.35 mi; did you mean 2.35 mi? | suggested: 2.35 mi | insisted: nothing',
+      ],
+      ['0:00/km', 'error: type how far it was, not its pace'],
+      ['5:00/', 'error: type how far it was, not its pace'],
       ['19', 'the unit is missing; did you mean 19 min? | suggested: 19 min | insisted: nothing'],
       ['20', 'the unit is missing; did you mean 20 min? | suggested: 20 min | insisted: nothing'],
       ['21', 'the unit is missing; did you mean 21 min? | suggested: 21 min | insisted: nothing'],

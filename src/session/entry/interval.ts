@@ -1,5 +1,6 @@
 import type { Span } from '../../prescription/model.ts'
 import { speedLimits } from '../../prescription/plausible.ts'
+import { roundTo } from '../../units/decimal.ts'
 import { formatClockShort, formatClockSpan } from '../../units/duration.ts'
 import { formatMeters, metersIn } from '../../units/length.ts'
 import { wordsFor } from '../../units/words.ts'
@@ -30,7 +31,7 @@ const length = phrase(`(${number}) (${wordsFor('m', 'km', 'mi', 'yd', 'lap')}) `
 /** `6:07`, `88.4`, `90 s`. */
 const time = phrase(`(${clock}) |(${number}) (?:(${wordsFor('s', 'min', 'h')}) )?`)
 /** `3:42/km`. */
-const pace = phrase(`(${clock}) / (?:(${wordsFor('m', 'km', 'mi', 'yd')}) )?`)
+const paceTyped = phrase(`(${clock}) / (?:(${wordsFor('m', 'km', 'mi', 'yd')}) )?`)
 const between = phrase('(?:in|for) ')
 
 /** A time or a distance and its place in the entry. */
@@ -105,18 +106,25 @@ function takeTime(cursor: Cursor, typed: Typed, prompt: IntervalPrompt): boolean
   return true
 }
 
-/** Refuses a pace and suggests the time that it gives over the distance. */
+/** Refuses a pace and suggests the time that it gives over the distance, or how far it leads in the time. */
 function takePace(cursor: Cursor, prompt: IntervalPrompt): boolean {
-  const found = cursor.take(pace)
+  const found = cursor.take(paceTyped)
   if (found === null) return false
   const [perUnit = '', word = ''] = found.parts
   const unit = unitOf(word)
-  if (unit === null || prompt.meters === null) {
-    cursor.refuse('type the time of the whole interval, not its pace')
+  const { meters, seconds, label } = prompt
+  const pace = valueIn(perUnit)
+  if (unit === null || pace === 0) {
+    cursor.refuse(
+      `type ${meters === null ? 'how far it was' : 'the time of the whole interval'}, not its pace`,
+    )
     return true
   }
-  const text = formatClockShort(Math.round(((valueIn(perUnit) * prompt.meters) / unit.size) * 10) / 10)
-  cursor.refuse(`${perUnit}/${word} over ${prompt.label} is ${text}`, { ...found, text: `${text}` })
+  const text =
+    meters === null
+      ? `${roundTo((seconds ?? 0) / pace, 2)} ${word}`
+      : formatClockShort(roundTo((pace * meters) / unit.size, 1))
+  cursor.refuse(`${perUnit}/${word} over ${label} is ${text}`, { ...found, text })
   return true
 }
 

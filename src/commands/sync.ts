@@ -1,8 +1,8 @@
-import { contentOf, kindsOf } from '../logbook/logbookFiles.ts'
+import { kindsOf } from '../logbook/logbookFiles.ts'
 import { thisMachine } from '../logbook/machine.ts'
 import { readSettings } from '../logbook/settings.ts'
 import { type SyncOutcome, syncLogbook, withoutPasswords } from '../logbook/sync.ts'
-import { keepVersion } from '../logbook/syncDisk.ts'
+import { keepVersion, nameOf } from '../logbook/syncDisk.ts'
 import { joined } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { type CommandInput, type ExitCode, show } from './command.ts'
@@ -38,15 +38,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function outcomeText(outcome: SyncOutcome, remote: string | null): string {
   const { changed, sent, received, deletedHere, deletedThere, mornings, rewritten, restored } = outcome
   const { keptTwice, versions } = outcome
-  const twice = [
-    ...keptTwice.map(({ path, own }) => ({
-      path,
-      text: `Changed on two machines, both kept: ${path} is the other machine's, ${own} is this one's.`,
-    })),
-    ...versions
-      .filter((paths) => !keptTwice.some(({ own }) => paths.includes(own)))
-      .map(([path = '', ...others]) => ({ path, text: `Kept twice: ${path}, ${others.join(', ')}.` })),
-  ]
+  const keepOne = (paths: readonly string[]) =>
+    `Keep one with pausebook sync --keep ${paths.map((path) => `"${nameOf(path)}"`).join(' or ')}.`
   const restoredText =
     restored.length > 0 &&
     `Restored what these files had lost since the last sync: ${sanitize(restored.join(', '))}.`
@@ -67,10 +60,14 @@ function outcomeText(outcome: SyncOutcome, remote: string | null): string {
     gone,
     gone !== '' && "What was deleted stays in the logbook's trash for 90 days.",
     restoredText,
-    ...twice.map(
-      ({ path, text }) =>
-        `${sanitize(text)} "pausebook sync --keep ${contentOf(path) === 'session' ? 'ID' : 'NAME'}" keeps one.`,
+    ...keptTwice.map(({ path, own }) =>
+      sanitize(
+        `Changed on two machines, both kept: ${path} is the other machine's, ${own} is this one's. ${keepOne([own, path])}`,
+      ),
     ),
+    ...versions
+      .filter((paths) => !keptTwice.some(({ own }) => paths.includes(own)))
+      .map((paths) => sanitize(`Kept twice: ${paths.join(', ')}. ${keepOne(paths)}`)),
     ...mornings.map(
       (text) =>
         `Two machines differ on the morning of ${sanitize(text)}. What was typed later counts; "pausebook morning ${text.slice(0, 10)} VALUE" changes it.`,

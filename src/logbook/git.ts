@@ -106,7 +106,7 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
     if (code === 'ETIMEDOUT') throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
     if (ran.error !== undefined) throw ran.error
     if (ran.status === 0) return ran.stdout
-    const output = sanitize(ran.stderr.toString('utf8').trim().replace(/\n/g, ' | '))
+    const output = sanitize(ran.stderr.toString('utf8').trim().replace(/\r?\n/g, ' | '))
     throw new GitFailure(words[0] ?? '', output, ran.status)
   }
   const run = (words: readonly string[], index?: string) => bytes(words, '', index).toString('utf8')

@@ -177,7 +177,7 @@ export function keepVersion(home: string, name: string, machine: Machine): strin
   const named = paths.filter((path) => [path, basename(path), nameOf(path)].includes(name))
   const kept = named.find((path) => othersOf(path).length > 0)
   if (kept === undefined) {
-    const message = `There is no other version of "${clipped(name, 60)}". "pausebook history" names the sessions that are kept twice.`
+    const message = `There is no other version of "${clipped(name, 60)}". "pausebook sync" names what is kept twice.`
     throw new LogbookError('no_such_session', message)
   }
   const [base, others] = [originalOf(kept), othersOf(kept)]
@@ -212,7 +212,7 @@ function takeNameOf(home: string, base: string, kept: string, machine: Machine):
 }
 
 /** The id of a session; the name of any other file without its folder and its ending. */
-function nameOf(path: string): string {
+export function nameOf(path: string): string {
   const name = basename(path).replace(/\.\w+$/, '')
   return contentOf(path) === 'session' ? name.slice('YYYY-MM-DD-'.length) : name
 }

@@ -614,6 +614,15 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(idsIn(a.logbook)).toHaveLength(3)
   })
 
+  it('gives the reason of ssh without the carriage return at its end', async (context) => {
+    const { all } = await machines(1)
+    const [{ logbook, env }] = all as [Machine]
+    const ssh = `case "$*" in *" fetch "*) printf 'ssh: no route\\r\\nfatal: cannot read\\n' >&2; exit 128 ;; esac`
+    const { path } = gitThat(context, ssh)
+    const ran = await runProgram(['sync'], { logbook, env: { ...env, PATH: path } })
+    expect(ran.stderr).toContain('cannot be synchronised: ssh: no route. What was done here')
+  })
+
   it('shows no password of an address', async () => {
     const { all } = await machines(1)
     const [{ logbook, sync }] = all as [Machine]
@@ -849,12 +858,12 @@ describe.runIf(hasGit)('pausebook sync, when both machines have changed somethin
 
   it('keeps both versions of a session that was changed on two machines, names them, and then the requested one', async () => {
     expect(said[1]).toContain(
-      `\nChanged on two machines, both kept: sessions/2026/2026-11-26-${both}.json is the other machine's, sessions/2026/2026-11-26-${copy}.json is this one's. "pausebook sync --keep ID" keeps one.\n`,
+      `\nChanged on two machines, both kept: sessions/2026/2026-11-26-${both}.json is the other machine's, sessions/2026/2026-11-26-${copy}.json is this one's. Keep one with pausebook sync --keep "${copy}" or "${both}".\n`,
     )
     // At every further sync, on each machine, until one is kept.
     for (const later of [said[2], said[3]])
       expect(later).toContain(
-        `\nKept twice: sessions/2026/2026-11-26-${copy}.json, sessions/2026/2026-11-26-${both}.json. "pausebook sync --keep ID" keeps one.\n`,
+        `\nKept twice: sessions/2026/2026-11-26-${copy}.json, sessions/2026/2026-11-26-${both}.json. Keep one with pausebook sync --keep "${copy}" or "${both}".\n`,
       )
     for (const { logbook } of [a, b, c]) {
       expect(idsIn(logbook)).toEqual(kept)
@@ -1082,7 +1091,7 @@ describe.runIf(hasGit)('pausebook sync, with days whose names differ only in cas
     expect(readFileSync(join(b.logbook, 'Plan.txt'), 'utf8')).toBe(yours)
     expect(readFileSync(join(b.logbook, 'plan-2.txt'), 'utf8')).toBe(mine)
     expect((await a.sync()).stdout).toBe(
-      'Nothing to send and nothing to receive.\nKept twice: plan-2.txt, plan.txt. "pausebook sync --keep NAME" keeps one.\n',
+      'Nothing to send and nothing to receive.\nKept twice: plan-2.txt, plan.txt. Keep one with pausebook sync --keep "plan-2" or "plan".\n',
     )
   })
 

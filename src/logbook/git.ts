@@ -21,7 +21,7 @@ export class GitFailure extends Error {
   get reason(): string {
     const lines = this.output.split(' | ').filter((line) => line.trim() !== '')
     const why =
-      lines.find((line) => /^remote: (fatal|error): /.test(line)) ??
+      lines.find((line) => /^(remote: (fatal|error)|error: remote unpack failed): /.test(line)) ??
       lines.find((line) => line.includes('[remote rejected]')) ??
       lines.find((line) => /^(fatal|error|ssh):/.test(line)) ??
       lines.at(-1) ??

@@ -477,6 +477,12 @@ describe('what git says', () => {
       ),
     ).toBe('insufficient permission for adding an object')
     expect(
+      reason(
+        'error: remote unpack failed: unable to create temporary object directory',
+        ' ! [remote rejected] main -> main (unpacker error)',
+      ),
+    ).toBe('remote unpack failed: unable to create temporary object directory')
+    expect(
       reason('To /logbook.git', ' ! [remote rejected] main -> main (hook declined)', 'error: failed.'),
     ).toBe('! [remote rejected] main -> main (hook declined)')
     expect(reason('warning: old', 'fatal: no such remote.', 'hint: none')).toBe('no such remote')

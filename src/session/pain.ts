@@ -78,38 +78,36 @@ export function placeKey({ place }: Pick<Pain, 'place'>): string {
 }
 
 const inPain = /\b(chest|heart|breath\w*|faint\w*|dizz\w*|numb\w*)\b/i
-const inNotes = new RegExp(
+/** The signs in a note that need a doctor, after the words that one may begin with, or what they have in common. */
+const signs: readonly (readonly [begins: string, sign: string])[] = [
+  ['chest', 'chest and( \\w+){1,2} pains?'],
   [
-    'chest and( \\w+){1,2} pains?',
+    'chest',
     'chest (pains?|pressure|discomfort|((was|felt|feels|is|got|a|bit|little|really|very|still) ){0,4}(tight|heav|ache|aching|achy)\\w*|hurts?|hurting)',
+  ],
+  [
+    'sharp ache pressure discomfort heav tight',
     '(pain|ache|pressure|discomfort|heaviness|squeezing|tight(ness)?)( (in|on|across)( (the|my))?(( \\w+){1,3} and)?)? chest(?![ -](press|supported|strap|to|fl(y|ies)|day))',
-    'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))',
-    'light[ -]?headed(ness)?',
-    'dizz(y|iness)',
-    'black(ed)?[ -]?outs?',
-    'pass(ed|ing)? out',
-    "(can['’]?t|cannot|could(n['’]?t| not)) breathe",
-    'heart(beat)? (?!rate)(\\w+ ){0,2}(racing|raced|skip\\w*|flutter\\w*|irregular\\w*)',
-    '(racing|fluttering|irregular) heart(beat)?',
-    'palpitations?',
-    'shortness of breath|breathlessness',
-    '(unusually|suddenly) (short of breath|breathless)',
-    'short of breath (at rest|sitting|walking|on the stairs)',
-    'cough(ing|ed)( up)? blood',
-    'numb(ness)?( \\w+){0,2} (arms?|legs?)',
-    '(arms?|legs?)( \\w+){0,3} numb(ness)?',
-  ]
-    .map((words) => `\\b(${words})\\b`)
-    .join('|'),
-  'gi',
-)
+  ],
+  ['faint feel felt', 'faint(ed|ing|ness)?(?! (pain|ache|twinge|niggle))'],
+  ['light', 'light[ -]?headed(ness)?'],
+  ['dizz', 'dizz(y|iness)'],
+  ['black', 'black(ed)?[ -]?outs?'],
+  ['passed passing', 'pass(ed|ing)? out'],
+  ['can could', "(can['’]?t|cannot|could(n['’]?t| not)) breathe"],
+  ['heart', 'heart(beat)? (?!rate)(\\w+ ){0,2}(racing|raced|skip\\w*|flutter\\w*|irregular\\w*)'],
+  ['racing flutter irregular', '(racing|fluttering|irregular) heart(beat)?'],
+  ['palpitation', 'palpitations?'],
+  ['short breath', 'shortness of breath|breathlessness|(unusually|suddenly) (short of breath|breathless)'],
+  ['short', 'short of breath (at rest|sitting|walking|on the stairs)'],
+  ['cough', 'cough(ing|ed)( up)? blood'],
+  ['numb', 'numb(ness)?( \\w+){0,2} (arms?|legs?)'],
+  ['arm leg left right', '(arms?|legs?)( \\w+){0,3} numb(ness)?'],
+]
+const inNotes = new RegExp(signs.map(([, sign]) => `\\b(${sign})\\b`).join('|'), 'gi')
 
-/** The words with which such a sign begins, `numb arm`, `left arm numb`, or what they have in common: the recorder
- * takes them for words where letters are keys. */
-export const signWords: readonly string[] = (
-  'ache arm black breath can chest cough could discomfort dizz faint feel felt flutter heart heav irregular ' +
-  'left leg light numb palpitation passed passing pressure racing right sharp short tight'
-).split(' ')
+/** The recorder takes these for words where letters are keys. */
+export const signWords: readonly string[] = signs.flatMap(([begins]) => begins.split(' '))
 
 /** Whether a pain is a sign that needs a doctor, over or not. */
 export function isSign({ place }: Pick<Pain, 'place'>): boolean {

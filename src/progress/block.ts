@@ -51,8 +51,12 @@ export function blockOf(
     .map((week, at) => withTaper(week, all.slice(0, at)))
     .slice(weeksBack, weeksBack + mostWeeks)
   const recent = sessions.filter(({ date }) => isIn({ from, to: today }, date))
-  const hasHardRunOn = (date: string) => recent.some((each) => each.date === date && hasHardRun(each.day))
-  const legs = new Set(recent.filter(({ day }) => day.heavyLegSets > 0).map(({ date }) => date))
+  const hardRuns = recent.filter(({ day }) => hasHardRun(day))
+  const isBeforeHardRun = ({ date, begun }: DoneSession) =>
+    hardRuns.some((run) =>
+      run.date === date ? run.begun > begun : run.date > date && run.date <= dayAfter(date, 2),
+    )
+  const legs = recent.filter((each) => each.day.heavyLegSets > 0 && isBeforeHardRun(each))
   const { title, race } = plan
   return {
     title,
@@ -62,10 +66,8 @@ export function blockOf(
     // Past weeks that ran at least 20 % over, or under, their planned distance, or over the range of a taper.
     over: weeks.filter((week) => isOffPlan(week, 1)).map(({ monday }) => monday),
     under: weeks.filter((week) => isOffPlan(week, -1)).map(({ monday }) => monday),
-    // Dates with heavy leg sets and hard running on one of the next two days.
-    heavyLegsBeforeHardRun: [...legs]
-      .filter((date) => hasHardRunOn(dayAfter(date, 1)) || hasHardRunOn(dayAfter(date, 2)))
-      .sort(),
+    // Dates with heavy leg sets and hard running in a later session of the day or on one of the next two days.
+    heavyLegsBeforeHardRun: [...new Set(legs.map(({ date }) => date))].sort(),
     beforeRace: hardBeforeRace(plan, today, isHard),
   }
 }
@@ -210,7 +212,7 @@ export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
         `${counted(block[way].length, 'week')} 20 % or more ${way} the plan: ${list(block[way])}.`,
     ),
     legs.length > 0 &&
-      `${counted(legs.length, 'heavy leg day')} with a hard run on one of the two days after: ${list(legs)}.`,
+      `${counted(legs.length, 'heavy leg day')} with a hard run later that day or on one of the two days after: ${list(legs)}.`,
     ...block.beforeRace.map(
       ({ date, words, days }) =>
         `${dayText(date)}: ${plainOf(words.join(' + '))} ${days === 1 ? 'on the day' : 'two days'} before the race.`,

@@ -99,7 +99,9 @@ describe('a block of training', () => {
 
   it('says which heavy leg days had a hard run on one of the next two days', () => {
     expect(block().heavyLegsBeforeHardRun).toEqual(['2026-11-18'])
-    expect(text()).toContain('1 heavy leg day with a hard run on one of the two days after: 18 Nov.')
+    expect(text()).toContain(
+      '1 heavy leg day with a hard run later that day or on one of the two days after: 18 Nov.',
+    )
   })
 
   it('treats a race week as a taper week, after weeks done and planned', () => {
@@ -174,7 +176,7 @@ week: Thu tempo + legs, Sun long
       'Note: new shoes',
       '1 week 20 % or more over the plan: 9 Nov.',
       '1 week 20 % or more under the plan: 2 Nov.',
-      '3 heavy leg days with a hard run on one of the two days after: 26 Oct, 17 Nov, 25 Nov.',
+      '3 heavy leg days with a hard run later that day or on one of the two days after: 26 Oct, 17 Nov, 25 Nov.',
       '30 Nov, taper: 17 to 25 km: 41-60 % less than the mean of 43 (explain taper).',
       '7 Dec, race week: 17 to 25 km: 41-60 % less than the mean of 43, besides the race (explain taper).',
     ])
@@ -185,7 +187,7 @@ week: Thu tempo + legs, Sun long
     const over = block('2026-12-14')
     expect(factsOf(over, 'km')).toEqual([
       '1 week 20 % or more under the plan: 23 Nov.',
-      '3 heavy leg days with a hard run on one of the two days after: 17 Nov, 25 Nov, 27 Nov.',
+      '3 heavy leg days with a hard run later that day or on one of the two days after: 17 Nov, 25 Nov, 27 Nov.',
     ])
     // The mean of 48, 48, 32 and 18 done, without the weeks in which nothing was.
     expect(over.weeks.map(({ planned }) => planned.taper?.meanMeters ?? null)).toEqual([
@@ -297,6 +299,18 @@ week: Thu tempo + legs, Sun long
       before(done('2026-11-18', 8, { hardMeters: 1 }), done('2026-11-21', 8, { hardMeters: 1 })),
     ).toEqual([])
     expect(before(done('2026-11-20', 8, { hardSeconds: 1 }))).toEqual(['2026-11-18'])
+  })
+
+  it('has the heavy legs of a morning before a hard run that evening, and none before a run of that morning', () => {
+    const legs = done('2026-11-18', 0, { heavyLegSets: 5 })
+    const hardRun = (hours: number) => {
+      const run = done('2026-11-18', 8, { hardMeters: 1 })
+      return { ...run, begun: legs.begun + hours * 3_600_000 }
+    }
+    const dates = [10, -10].map(
+      (hours) => blockOf(planOf('Block\n'), [legs, hardRun(hours)], today).heavyLegsBeforeHardRun,
+    )
+    expect(dates).toEqual([['2026-11-18'], []])
   })
 
   it('has taper figures from the weeks before the first of its taper weeks', () => {

@@ -151,7 +151,6 @@ function readLoad(text: string, unit: MassUnit, kind: Values['load_kind']): Lift
   return mass.value === 0 ? null : { kind: 'mass', ...mass, pair: kind === 'pair' }
 }
 
-/** One session from the table. */
 export interface ImportedDay {
   date: string
   prescription: Prescription

@@ -21,7 +21,6 @@ export interface Row {
   raw: string
 }
 
-/** A table: its headings and rows. */
 export interface Table {
   names: string[]
   rows: Row[]

@@ -1,7 +1,6 @@
 import { sort } from 'd3-array'
 import { explanation, noise, num } from './figure.ts'
 
-/** The mass of a plate, and the number of pairs. */
 export interface PlatePairs {
   mass: number
   pairs: number

@@ -130,7 +130,6 @@ function refusalOf(error: unknown, home: string): unknown {
   )
 }
 
-/** A run that is under way. */
 interface Run {
   repository: Repository
   mayDelete: boolean

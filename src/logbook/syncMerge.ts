@@ -29,7 +29,6 @@ interface Merged {
   damages: Damage[]
 }
 
-/** A merge that is under way. */
 type Merge = Merged & { own: Tree; repository: Repository }
 
 /** Merges two states of a logbook with a common ancestor, in the repository alone. A file that only one machine changed

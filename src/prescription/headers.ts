@@ -75,7 +75,6 @@ function merged(headers: Headers, taken: Partial<Headers>): Headers {
   }
 }
 
-/** One header as it should be written. */
 function printHeader(taken: Partial<Headers>, units: Headers['units']): string {
   const lines = printedLines({ title: '', parts: [], ...noHeaders(units), ...taken })
   const isAsked = (text: string) => text !== '' && (taken.units !== undefined || !text.startsWith('units:'))

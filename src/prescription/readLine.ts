@@ -22,7 +22,6 @@ interface LineKind<S, V> {
   elsewhere?(): string | null
 }
 
-/** The value of a line, and what is wrong with it. */
 export interface LineRead<V> {
   value: V | null
   problems: Diagnostic[]

@@ -267,7 +267,6 @@ function whatToType(prompt: Prompt): string {
   return isRounds ? 'rounds + reps, such as 6+12' : 'type the result'
 }
 
-/** The page of keys. */
 const help: Mode = {
   kind: 'help',
   panel: (model) =>

@@ -93,7 +93,6 @@ function remarksOnly(model: RecorderModel, step: ResultStep): Updated | null {
 
 interface Situation {
   model: RecorderModel
-  /** The step that the field is about. */
   step: ResultStep
   prompt: Prompt
   /** The field without the spaces around its text. */

@@ -8,15 +8,17 @@ import type { MassUnit } from '../units/model.ts'
 import { sumText } from './load.ts'
 import { type DoneSession, isIn } from './weeks.ts'
 
-export interface HistoryFilter {
+interface HistoryFilter {
   /** Local dates, both inclusive. */
-  from?: string | null
-  to?: string | null
+  from: string | null
+  to: string | null
   /** Only sessions in which this exercise was lifted, in any spelling. */
-  lift?: string | null
+  lift: string | null
   /** Only sessions with these words in their title, parts, lines or notes. */
-  text?: string | null
+  text: string | null
 }
+
+const everything: HistoryFilter = { from: null, to: null, lift: null, text: null }
 
 export type HistoryRow = ReturnType<typeof rowOf>
 
@@ -32,10 +34,7 @@ interface Listed extends DoneSession {
   } | null
 }
 
-export function historyOf(
-  sessions: readonly Listed[],
-  { from, to, lift = null, text = null }: HistoryFilter = {},
-): HistoryRow[] {
+export function historyOf(sessions: readonly Listed[], { from, to, lift, text } = everything): HistoryRow[] {
   const key = lift === null ? null : exerciseKey(lift)
   const words = text === null ? null : foldedText(text)
   const span = { from: from ?? '', to: to ?? '9999-12-31' }

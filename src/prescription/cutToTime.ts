@@ -2,6 +2,7 @@ import { groups, sum } from 'd3-array'
 import { noise } from '../figures/figure.ts'
 import { cutCount } from '../figures/load.ts'
 import { kilogramsOf } from '../units/mass.ts'
+import { intervalsIn } from './checkRun.ts'
 import {
   type Cut,
   type CutItem,
@@ -77,6 +78,9 @@ function rolesOf(part: Part): Role[] {
   if (part.kind !== 'run' && part.kind !== 'cross')
     return part.items.map(() => (part.kind === 'prep' ? 'prep' : 'stays'))
   const isWork = ({ step }: RunItem) => step.kind === 'work'
+  const intervals = part.items.flatMap(({ step }) => intervalsIn(step))
+  const fastest = Math.max(...intervals.map(({ target }) => (target?.kind === 'speed' ? target.to : 0)))
+  const isEasy = (item: RunItem) => isEasyBeside(item, fastest)
   const hard = part.items.flatMap((item, index) => (isWork(item) && !isEasy(item) ? [index] : []))
   const [first = -1, last = -1] = [hard[0], hard.at(-1)]
   return part.items.map((item, index): Role => {
@@ -95,12 +99,17 @@ function continuousOf({ step }: RunItem): Interval | null {
   return step.body.amounts.length === 1 ? step.body : null
 }
 
-function isEasy(item: RunItem): boolean {
-  const interval = continuousOf(item)
-  return (
-    interval !== null &&
-    (interval.target === null || /^(easy|relaxed|steady|warm-up|cool-down)$/.test(wordOf(item) ?? ''))
-  )
+/** On a treadmill no word goes with a speed, so one that is well below the fastest of the part is easy on the level.
+ * This program's own rule. */
+const easyShare = 0.85
+
+function isEasyBeside(item: RunItem, fastest: number): boolean {
+  const target = continuousOf(item)?.target
+  if (target?.kind === 'speed') {
+    const grade = item.step.kind === 'work' ? (item.step.grade ?? 0) : 0
+    return grade <= 1 && target.to < easyShare * fastest
+  }
+  return target === null || /^(easy|relaxed|steady|warm-up|cool-down)$/.test(wordOf(item) ?? '')
 }
 
 function wordOf({ step }: RunItem): string | null {

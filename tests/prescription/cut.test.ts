@@ -101,6 +101,23 @@ test('a warm-up shorter than 10 min stays as it is, and the rest starts with it'
   expect(printCut(cut).split('\n').slice(4, 6)).toEqual(['  1 km easy', '  2.5 km @ 4:00/km  # was 5 km'])
 })
 
+test('on a treadmill the slow start is the warm-up and the slow end the cool-down, but not a climb', () => {
+  const belt =
+    'Day\nrun: treadmill\n12 min @ 9 km/h\n5 x (3 min @ 13.5 km/h, jog 2 min)\n10 min @ 10 km/h, grade 5%\n8 min @ 8 km/h'
+  expect(linesOf(belt, 50)).toEqual([
+    '12:00 @ 9 km/h',
+    '5 x (3:00 @ 13.5 km/h, jog 2:00)',
+    '10:00 @ 10 km/h, grade 5%',
+    '5:00 @ 8 km/h  # was 8:00',
+  ])
+  expect(linesOf(belt, 33)).toEqual([
+    '10:00 @ 9 km/h  # was 12:00',
+    '3 x (3:00 @ 13.5 km/h, jog 2:00)  # was 5 x',
+    '5:00 @ 10 km/h, grade 5%  # was 10:00',
+    '5:00 @ 8 km/h  # was 8:00',
+  ])
+})
+
 test('the main lift of every lift part is protected', () => {
   const two =
     'Day\nlift: legs\nsquat 5 x 5 @ 100 kg\ncurl 3 x 10 @ 20 kg\nlift: push\nbench press 4 x 5 @ 70 kg\ndip 3 x 8 @ bw'

@@ -29,7 +29,7 @@ import {
   pastDays,
 } from './liftDays.ts'
 import { changeReps, heavierLoad, type Lifter, loadKilograms, loadNear } from './loadSteps.ts'
-import { decideRun, isFast, runDay, runName, workAt } from './nextRun.ts'
+import { decideRun, isFast, runDay, runName } from './nextRun.ts'
 import { painCovering, sinceText } from './pain.ts'
 
 /* Decides, line by line, what changes in the next session like this one. These are this program's own rules; only the
@@ -53,7 +53,7 @@ export function nextOf(state: SessionState, given: Omit<DecisionContext, 'tiredL
     if (verdict.decision !== 'same' && changed) changed.text = printItem(changed)
   }
   for (const run of worksDone(state, 'run'))
-    decide(run, runName(workAt(prescription, run)), decideRun(state, run, prescription, known))
+    decide(run, runName(prescription, run), decideRun(state, run, prescription, known))
   for (const line of liftLinesIn(state)) {
     const item = prescription.parts[line.part]?.items[line.item] as LiftItem
     decide(line, line.written.name, decideLift(state, line, item, known))

@@ -31,8 +31,11 @@ function isRanged(work: Repeats): work is Ranged {
 
 /** The interval of the prescription for a line of the summary. */
 export function workAt(prescription: Prescription, run: DoneWork): Repeats {
-  const { step } = prescription.parts[run.part]!.items[run.item] as RunItem
-  return repeatsIn(step)[run.index]!
+  return repeatsIn(itemAt(prescription, run).step)[run.index]!
+}
+
+function itemAt(prescription: Prescription, { part, item }: DoneWork): RunItem {
+  return prescription.parts[part]!.items[item] as RunItem
 }
 
 function repeatsIn(step: Work | Recovery): Repeats[] {
@@ -199,10 +202,10 @@ function moreOf(
   run: DoneWork,
   sessions: DecisionContext['sessions'],
 ) {
-  const now = prescription.parts[run.part]!.items[run.item] as RunItem
+  const now = itemAt(prescription, run)
   for (const whole of worksDone(earlier, 'run')) {
     if (!isHalved(whole) || whole.splits.length === 0) continue
-    const item = earlier.prescription.parts[whole.part]!.items[whole.item] as RunItem
+    const item = itemAt(earlier.prescription, whole)
     const cuts = sharesBack.map((share) => cutItem(item, share, earlier.prescription))
     const texts = cuts.map(({ is }) => printItem(withRangesOf(null, is as RunItem)))
     const place = texts.indexOf(printItem(withRangesOf(null, now)))
@@ -282,8 +285,12 @@ function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' 
   return verdict(decision, `${reason}, ${printTarget(work.body.target)}`)
 }
 
-/** `6 x 500 m`, `10:00 warm-up` */
-export function runName({ times, body: { amounts, target } }: Repeats): string {
-  const word = target?.kind === 'word' && target.word
-  return joined(' ', [times !== null && `${times} x`, printAmounts(amounts), word])
+/** `6 x 500 m`, `10:00 warm-up`; `5 x 3:00` also of a group without another interval, `5 x (3:00 hard, jog 2:00)`. */
+export function runName(prescription: Prescription, run: DoneWork): string {
+  const { step } = itemAt(prescription, run)
+  const { times, body } = workAt(prescription, run)
+  const ofGroup = step.kind === 'work' && repeatsIn(step).length === 1 ? step.times : null
+  const repeats = times ?? ofGroup
+  const word = body.target?.kind === 'word' && body.target.word
+  return joined(' ', [repeats !== null && `${repeats} x`, printAmounts(body.amounts), word])
 }

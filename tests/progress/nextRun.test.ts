@@ -74,6 +74,8 @@ describe('a line of a run', () => {
     expect(twice(repeats, '=, 680 m, 680 m, 680 m')).toEqual([
       'down: 1 of 4 in range at effort 8 -> 2 % slower, @ 13.7-13.9 km/h',
     ])
+    const { decisions } = next(state(today, repeats, '=, =, =, =', 8))
+    expect(decisions.map(({ name }) => name)).toEqual(['4 x 3:00'])
     // 15 % slower than the goal of 4:00/km is 13.04 km/h.
     expect(twice('run: treadmill\n  30 min @ 11 km/h', '=')).toEqual([])
     expect(twice('run: treadmill\n  2 x (1 min @ 4.9 mph, jog 1 min)', '=, =')).toEqual([])

@@ -12,6 +12,7 @@ import {
   type ExpandedItem,
   type ExpandedPart,
   type IntervalStep,
+  isOnTrack,
   lapMetersOf,
   metersOfSteps,
   type SetStep,
@@ -119,8 +120,8 @@ function paceLine(step: IntervalStep, prescription: Prescription): string | null
   const { distance } = prescription.units
   const lap = lapMetersOf(prescription, lane)
   const part = prescription.parts[step.part]
-  // There are no laps on a machine.
-  const hasLaps = part?.kind === 'run' && !/treadmill/i.test(part.name ?? '')
+  // A run without a name may be on a track; one called treadmill or road is not.
+  const hasLaps = part?.kind === 'run' && (part.name === null || isOnTrack(prescription, step))
   return joined(', ', [
     meters !== null && target.seconds
       ? `${formatAsWritten(meters, distance)} in ${spanText(target.seconds)}`

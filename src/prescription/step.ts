@@ -275,6 +275,14 @@ export function lapMetersOf({ lap }: Pick<Prescription, 'lap'>, lane: number | n
   return lane === null || !hasLanes(meters) ? meters : lapMetersOfLane(lane)
 }
 
+/** Whether an interval is on a track: by its lane, the day's lap or its part's name. */
+export function isOnTrack(
+  { lap, parts }: Pick<Prescription, 'lap' | 'parts'>,
+  { part, lane }: Pick<IntervalStep, 'part' | 'lane'>,
+): boolean {
+  return lane !== null || lap !== null || /track/i.test(parts[part]?.name ?? '')
+}
+
 /** Whether a lap is one of 400 m, or of 440 yd. */
 export function hasLanes(lapMeters: number): boolean {
   return Math.abs(lapMeters - 400) < 3

@@ -5,6 +5,7 @@ import type { Dose, Span } from '../prescription/model.ts'
 import { printDose, printLoad, printSpan } from '../prescription/print.ts'
 import {
   type IntervalStep,
+  isOnTrack,
   lapMetersOf,
   type RecoveryStep,
   type SetStep,
@@ -157,12 +158,10 @@ function heartRateText(range: Span): string {
 }
 
 /** The time of a lap on a track, for an interval longer than one. */
-function lapText(state: SessionState, step: IntervalStep): string {
-  const part = state.parts[step.part]
-  const onTrack = step.lane !== null || state.prescription.lap !== null || /track/i.test(part?.name ?? '')
-  const lap = lapMetersOf(state.prescription, step.lane)
+function lapText({ prescription }: SessionState, step: IntervalStep): string {
+  const lap = lapMetersOf(prescription, step.lane)
   const pace = step.target?.secondsPerKm
-  if (!onTrack || !pace || step.meters === null || step.meters <= lap) return ''
+  if (!isOnTrack(prescription, step) || !pace || step.meters === null || step.meters <= lap) return ''
   return `lap ${formatClockSpan(scaled(pace, lap / 1000), 1)}`
 }
 

@@ -1,7 +1,7 @@
 import type { IntervalStep, Step } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween, timeTextOf } from '../session/clock.ts'
 import { type SessionState, stepOf } from '../session/state.ts'
-import { clockSeconds, countdownOf, endOf } from '../session/timers.ts'
+import { clockSeconds, countdownOf, endOf, latestSignal } from '../session/timers.ts'
 import { formatClock } from '../units/duration.ts'
 import { partWord } from './labels.ts'
 import { isPartDone } from './targets.ts'
@@ -114,7 +114,8 @@ function intervalWord({ parts }: SessionState, step: IntervalStep): string {
 
 const milestones = [60, 30, 10] as const
 
-/** "one minute left" and so on, when the clock passed such a mark between two readings; "go" at the end; else null. */
+/** "one minute left" and so on, when the clock passed such a mark between two readings, unless that is no longer true
+ * because the lid was closed; "go" at the end; else null. */
 export function milestoneBetween(state: SessionState, from: Moment, to: Moment): string | null {
   const end = endOf(state)
   if (!end) return null
@@ -122,7 +123,9 @@ export function milestoneBetween(state: SessionState, from: Moment, to: Moment):
   const after = secondsBetween(to, end)
   if (before > 0 && after <= 0) return 'go'
   const whole = countdownOf(state)?.seconds ?? 0
-  const passed = milestones.find((mark) => whole > mark && before > mark && after <= mark && after > 0)
+  const passed = milestones.find(
+    (mark) => whole > mark && before > mark && after <= mark && mark - after <= latestSignal,
+  )
   if (passed === undefined) return null
   return passed === 60 ? 'one minute left' : `${passed} seconds left`
 }

@@ -74,6 +74,10 @@ describe('the milestones of a countdown', () => {
     expect(between(150, 151)).toBeNull()
   })
 
+  test('are not announced once they are no longer true, because the laptop slept', () => {
+    expect([between(80, 125), between(100, 147), between(80, 200)]).toEqual([null, null, 'go'])
+  })
+
   test('are not announced at its beginning, or when nothing counts down', () => {
     const minute = walkThrough(straight.replace('2:30', '1:00')).effort(20)
     expect(milestoneBetween(minute.state, momentAfter(minute.now, -1), minute.now)).toBeNull()

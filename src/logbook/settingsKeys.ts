@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs'
+import { resolve } from 'node:path'
 import { formulaNames } from '../figures/oneRepMax.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { printNumber } from '../units/decimal.ts'
@@ -193,8 +195,9 @@ export const settingKeys: readonly SettingKey[] = [
   setting('syncRemote', 'the git repository through which sync exchanges the logbook', {
     write: 'an address that git knows',
     print: (address) => address ?? '',
-    // git would take a leading hyphen for an option.
-    read: (text) => (text.startsWith('-') ? undefined : namesIn([text])?.[0]),
+    // git would take a leading hyphen for an option, and a path as seen from the logbook.
+    read: (text) =>
+      text.startsWith('-') ? undefined : namesIn([existsSync(text) ? resolve(text) : text])?.[0],
     none: { value: null },
   }),
   setting('firstStartSeen', 'whether the welcome page has been read', onOff),

@@ -8,7 +8,7 @@ import { underLock } from './lock.ts'
 import { contentOf, kindsOf, originalOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
-import { type DuplicateSession, mergedTree, wrongIn } from './syncMerge.ts'
+import { type KeptTwice, mergedTree, wrongIn } from './syncMerge.ts'
 import {
   bytesOf,
   type Changes,
@@ -36,7 +36,7 @@ import { readFileBytes } from './text.ts'
 
 export interface SyncOutcome extends Lists {
   /** What this sync has kept twice. */
-  keptTwice: DuplicateSession[]
+  keptTwice: KeptTwice[]
   /** The versions of each session and text of which there are several, until one of them is kept. */
   versions: string[][]
   /** What was left out: sessions and years of mornings, here or in the remote, that cannot be read, and days with

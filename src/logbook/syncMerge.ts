@@ -11,7 +11,7 @@ import { bytesOf, changesBetween, keepText, loadTexts, type Repository, type Tre
 import type { Unreadable } from './text.ts'
 
 /** A file that changed on two machines, and where its two versions are. */
-export interface DuplicateSession {
+export interface KeptTwice {
   /** With the version of the other machine. */
   path: string
   /** With the version of this machine. */
@@ -20,7 +20,7 @@ export interface DuplicateSession {
 
 interface Merged {
   tree: Map<string, string>
-  keptTwice: DuplicateSession[]
+  keptTwice: KeptTwice[]
   /** How the two machines differ about the same mornings. */
   mornings: string[]
   /** Files from which the other machine has taken recorded results. */

@@ -1,5 +1,5 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { join, relative } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { thisMachine } from '../../src/logbook/machine.ts'
@@ -163,6 +163,12 @@ describe('settings', () => {
     ['sync-remote', 'None', { syncRemote: null }],
   ])('%s takes %s', (key, text, changed) => {
     expect(settingsWith(defaultSettings, key, text, today)).toEqual({ ...defaultSettings, ...changed })
+  })
+
+  it('sync-remote takes a folder as seen from where it is typed, because git runs in the logbook', () => {
+    const folder = temporaryFolder()
+    const typed = relative(process.cwd(), folder)
+    expect(settingsWith(defaultSettings, 'sync-remote', typed, today).syncRemote).toBe(folder)
   })
 
   it.each([

@@ -26,10 +26,14 @@ export class GitFailure extends Error {
       lines.find((line) => /^(fatal|error|ssh):/.test(line)) ??
       lines.at(-1) ??
       'git says nothing'
-    return why
+    // A remote that belongs to another user, as on a stick: what git advises.
+    const exception = lines.find((line) => line.includes('safe.directory'))
+    const advice = exception === undefined ? '' : ` (to allow it: ${exception.trim()})`
+    const reason = why
       .trim()
       .replace(/^(remote: )?(fatal|error): /, '')
       .replace(/\.$/, '')
+    return `${reason}${advice}`
   }
 
   /** The lock that git failed to take; null for any other failure. */

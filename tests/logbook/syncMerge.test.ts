@@ -485,6 +485,15 @@ describe('what git says', () => {
     expect(
       reason('To /logbook.git', ' ! [remote rejected] main -> main (hook declined)', 'error: failed.'),
     ).toBe('! [remote rejected] main -> main (hook declined)')
+    expect(
+      reason(
+        "fatal: detected dubious ownership in repository at '/stick/book.git'",
+        'To add an exception for this directory, call:',
+        '\tgit config --global --add safe.directory /stick/book.git',
+      ),
+    ).toBe(
+      "detected dubious ownership in repository at '/stick/book.git' (to allow it: git config --global --add safe.directory /stick/book.git)",
+    )
     expect(reason('warning: old', 'fatal: no such remote.', 'hint: none')).toBe('no such remote')
     expect(reason('ssh: no route', 'fatal: cannot read')).toBe('ssh: no route')
     expect(reason('one', 'error: two.', '')).toBe('two')

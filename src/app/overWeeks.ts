@@ -1,4 +1,12 @@
-import { liftNames, type PageInput, pageAbout, pageColumns, type Subject } from '../progress/overview.ts'
+import {
+  liftNames,
+  type PageInput,
+  type PageName,
+  pageAbout,
+  pageColumns,
+  pageNames,
+  type Subject,
+} from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import { plainOf } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
@@ -15,18 +23,17 @@ export function progressContent(known: Known): ProgressSubject[] | null {
   const { entries: sessions, mornings } = known
   if (sessions.length === 0) return null
   const input = pageInputOf(known)
-  const page = (name: string, subject: Subject): ProgressSubject => {
-    const shown = remembered(() => pageAbout(subject, input))
-    return { name, lines: (columns) => shown().lines(pageColumns(columns)) }
-  }
-  return [
-    page('all', { kind: 'all' }),
-    page('run', { kind: 'run' }),
-    page('load', { kind: 'load' }),
-    ...(known.pains.length > 0 ? [page('pain', { kind: 'pain' })] : []),
-    ...(mornings.mornings.length > 0 ? [page('body', { kind: 'body' })] : []),
-    ...liftNames(sessions).map(({ name }) => page(plainOf(name), { kind: 'lift', name })),
+  const isEmpty = (name: PageName) =>
+    name === 'pain' ? known.pains.length === 0 : name === 'body' && mornings.mornings.length === 0
+  const subjects: Subject[] = [
+    ...pageNames.filter((name) => !isEmpty(name)).map((kind) => ({ kind })),
+    ...liftNames(sessions).map(({ name }) => ({ kind: 'lift' as const, name })),
   ]
+  return subjects.map((subject) => {
+    const shown = remembered(() => pageAbout(subject, input))
+    const name = subject.kind === 'lift' ? plainOf(subject.name) : subject.kind
+    return { name, lines: (columns) => shown().lines(pageColumns(columns)) }
+  })
 }
 
 /** What the pages of the progress are made from.

@@ -1,5 +1,5 @@
 import { pageInputOf } from '../app/overWeeks.ts'
-import { pageAbout, type Subject } from '../progress/overview.ts'
+import { pageAbout, pageNames, type Subject } from '../progress/overview.ts'
 import { type CommandInput, commandLineError, type ExitCode, parseDates, showPage } from './command.ts'
 import { contextOf, liftMeant, sessionsDone } from './context.ts'
 
@@ -18,8 +18,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-const subjects = ['run', 'load', 'pain', 'body'] as const
-
 function parseSubject([what, ...words]: readonly string[]): Subject {
   const name = words.join(' ').trim()
   if (what === 'lift') {
@@ -33,5 +31,5 @@ function parseSubject([what, ...words]: readonly string[]): Subject {
       `progress ${what} takes no further words. Leave "${name}" out, or write progress lift ${name}.`,
     )
   }
-  return { kind: subjects.find((subject) => subject === what) ?? 'all' }
+  return { kind: pageNames.find((name) => name === what) ?? 'all' }
 }

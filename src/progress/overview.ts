@@ -26,8 +26,6 @@ import {
   weekText,
 } from './weeks.ts'
 
-export type Subject = { kind: 'all' | 'run' | 'load' | 'pain' | 'body' } | { kind: 'lift'; name: string }
-
 /** A page is printed in 40 to 100 columns. */
 export function pageColumns(columns: number): number {
   return Math.max(40, Math.min(columns, 100))
@@ -57,44 +55,47 @@ export interface PageInput {
   mornings: () => { mornings: readonly Morning[]; typed: readonly TypedMorning[] }
 }
 
+/** The pages of `progress`, apart from those of the lifts. */
+const pages = {
+  all: (input) => {
+    const figures = overviewOf(input.sessions, spanWith(input), input.today)
+    return { figures, lines: (columns) => overviewLines(figures, input.units, columns), picture: null }
+  },
+  run: (input) => {
+    const figures = runProgress(input.sessions, spanWith(input), input.goal(), input.today)
+    const lines = (columns: number) => runLines(figures, input.units, columns)
+    return { figures, lines, picture: runPicture(figures, input.units.distance) }
+  },
+  load: (input) => {
+    const figures = loadProgress(input.sessions, spanWith(input), input.today)
+    const lines = (columns: number) => loadLines(figures, columns, input.today, input.isFull)
+    return { figures, lines, picture: loadPicture(figures) }
+  },
+  pain: (input) => {
+    const figures = painProgress(allPains(input.sessions, input.mornings().typed), spanWith(input))
+    return { figures, lines: (columns) => painLines(figures, input.units.distance, columns), picture: null }
+  },
+  body: ({ mornings, asked, today, units }) => {
+    const figures = bodyProgress(mornings().mornings, asked.to ?? today)
+    return { figures, lines: (columns) => bodyLines(figures, units, columns), picture: null }
+  },
+} satisfies Record<string, (input: PageInput) => Page>
+
+export type PageName = keyof typeof pages
+export const pageNames = Object.keys(pages) as PageName[]
+export type Subject = { kind: PageName } | { kind: 'lift'; name: string }
+
 export function pageAbout(subject: Subject, input: PageInput): Page {
-  const { sessions, today, units } = input
-  switch (subject.kind) {
-    case 'all': {
-      const figures = overviewOf(sessions, spanWith(sessions, input), today)
-      return { figures, lines: (columns) => overviewLines(figures, units, columns), picture: null }
-    }
-    case 'lift': {
-      const key = exerciseKey(subject.name)
-      const lifted = sessions.filter((session) => session.lifted(key) !== null)
-      const figures = liftProgress(sessions, subject.name, spanWith(lifted, input), today)
-      const lines = (columns: number) => liftLines(figures, units, columns)
-      return { figures, lines, picture: liftPicture(figures, units) }
-    }
-    case 'run': {
-      const figures = runProgress(sessions, spanWith(sessions, input), input.goal(), today)
-      const lines = (columns: number) => runLines(figures, units, columns)
-      return { figures, lines, picture: runPicture(figures, units.distance) }
-    }
-    case 'load': {
-      const figures = loadProgress(sessions, spanWith(sessions, input), today)
-      const lines = (columns: number) => loadLines(figures, columns, today, input.isFull)
-      return { figures, lines, picture: loadPicture(figures) }
-    }
-    case 'pain': {
-      const pains = allPains(sessions, input.mornings().typed)
-      const figures = painProgress(pains, spanWith(sessions, input))
-      return { figures, lines: (columns) => painLines(figures, units.distance, columns), picture: null }
-    }
-    case 'body': {
-      const figures = bodyProgress(input.mornings().mornings, input.asked.to ?? today)
-      return { figures, lines: (columns) => bodyLines(figures, units, columns), picture: null }
-    }
-  }
+  if (subject.kind !== 'lift') return pages[subject.kind](input)
+  const key = exerciseKey(subject.name)
+  const lifted = input.sessions.filter((session) => session.lifted(key) !== null)
+  const figures = liftProgress(input.sessions, subject.name, spanWith(input, lifted), input.today)
+  const lines = (columns: number) => liftLines(figures, input.units, columns)
+  return { figures, lines, picture: liftPicture(figures, input.units) }
 }
 
 /** @param about the sessions about the subject */
-function spanWith(about: readonly DoneSession[], { sessions, asked, today }: PageInput): Span {
+function spanWith({ sessions, asked, today }: PageInput, about = sessions): Span {
   const newest = about.find(({ date }) => asked.to === null || date <= asked.to)?.date ?? null
   return spanOf(asked, today, newest, sessions.at(-1)?.date ?? null)
 }
@@ -133,11 +134,12 @@ export function overviewLines(overview: Overview, units: HistoryUnits, columns: 
   const more = overview.moreLifts > 0 && `  and ${counted(overview.moreLifts, 'other lift')}`
   const head =
     'lifts, most frequent first: last estimated maximum, and its weekly change with the 95 % interval'
+  const others = pageNames.filter((name) => name !== 'all')
   const blocks = [
     [spanText(overview)],
     lifts.length === 0 ? [] : [head, ...lifts, more],
     weekLines(overview, units, columns),
-    ['one at a time: progress lift NAME, run, load, pain, body; in the app, the arrows'],
+    [`one at a time: progress lift NAME, ${others.join(', ')}; in the app, the arrows`],
   ]
   return pageOf(blocks, columns)
 }

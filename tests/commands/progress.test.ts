@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { pageNames } from '../../src/progress/overview.ts'
 import { folderInMemory } from '../folderInMemory.ts'
 import { now, runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
@@ -156,6 +157,11 @@ describe('progress', () => {
   it('shows whole weeks of the requested days', async () => {
     const { stdout } = await run(['progress', 'load', '--from', '2026-10-01', '--to', '2026-10-10', '--json'])
     expect(JSON.parse(stdout)).toMatchObject({ from: '2026-09-28', to: '2026-10-11' })
+  })
+
+  it('shows every page of the app', async () => {
+    for (const name of pageNames.filter((name) => name !== 'all'))
+      expect(await run(['progress', name])).toMatchObject({ code: 0, stderr: '' })
   })
 
   it.each([['lift', 'dip'], ['run'], ['load']])('draws %s as a picture', async (...words) => {

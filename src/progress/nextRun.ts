@@ -30,7 +30,7 @@ function isRanged(work: Repeats): work is Ranged {
 }
 
 /** The interval of the prescription for a line of the summary. */
-export function workAt(prescription: Prescription, run: DoneWork): Repeats {
+function workAt(prescription: Prescription, run: DoneWork): Repeats {
   return repeatsIn(itemAt(prescription, run).step)[run.index]!
 }
 

@@ -1,6 +1,6 @@
 import { ascending, greatest, sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
-import { kilogramsInPound, kilogramsOf } from '../units/mass.ts'
+import { kilogramsIn, kilogramsInPound, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { nearestInSteps, usualStep } from './bar.ts'
 import { explanation, figure, known, num } from './figure.ts'
@@ -180,16 +180,20 @@ export const volumeFigures = {
       [
         'maximum',
         'the file\'s max:, else the mean of the last three estimates of 42 days that are not "at least", weighted 3 : 2 : 1 from the newest',
-        'kg',
+        'kg or lb',
       ],
     ],
     sources: ['Common practice', "This program's own rule"],
     holds: 'for the exercise whose maximum it is.',
     holdsNot: 'where no maximum is known: the load is asked for at the first set.',
     example: { maximumKg: 110, percent: 80, unit: 'kg' },
-    work: ({ maximumKg, percent, unit }) => [
-      `${num(percent)} / 100 x ${num(maximumKg)} kg = ${num((percent / 100) * maximumKg)} kg, rounded ${num(roundedPercentLoad(maximumKg, percent, unit))} ${unit}`,
-    ],
+    work: ({ maximumKg, percent, unit }) => {
+      const maximum = kilogramsIn(maximumKg, unit)
+      const rounded = roundedPercentLoad(maximumKg, percent, unit)
+      return [
+        `${num(percent)} / 100 x ${num(maximum)} ${unit} = ${num((percent / 100) * maximum)} ${unit}, rounded ${num(rounded)} ${unit}`,
+      ]
+    },
   }),
   'distance-run': figure<{ workMeters: number; recoveryMeters: number }>({
     title: 'Distance run',

@@ -938,6 +938,12 @@ describe('a figure worked out from a session', () => {
     ])
   })
 
+  it('shows a percentage in pounds on a day in pounds', () => {
+    const day = new Kept(dayOf('units: mi lb\nmax: squat 335 lb\nlift\n  squat 2 x 5 @ 80%\n'))
+    const steps = sessionSteps('percent-load', figuresOf(day.session, context)) ?? []
+    expect(steps.map(({ steps }) => steps[0])).toEqual(['80 / 100 x 335 lb = 268 lb, rounded 270 lb'])
+  })
+
   it('leaves out intervals of unknown distance', () => {
     const day = new Kept(dayOf('run\n  20 min easy\n  2 km easy\n')).type('20:00', '10:00')
     expect(sessionSteps('pace', figuresOf(day.session, context))).toEqual([

@@ -855,6 +855,8 @@ const limits: [string, Prompt, [typed: string, read: string][]][] = [
         '5000 km',
         '5000 km is farther than the 1000 km that one interval may be; did you mean 5000 m? | suggested: 5000 m | insisted: nothing',
       ],
+      ['1:00:00', '1:00:00'],
+      ['1:00:01', '1:00:01 instead of 20:00 | suggested: nothing | insisted: 1:00:01'],
       ['5:00/km', '5:00/km over 20:00 is 4 km; did you mean 4 km? | suggested: 4 km | insisted: nothing'],
       // 20 of 8:30.
       [

@@ -193,8 +193,10 @@ const longInSeconds = 200
 
 function questionSpeed(result: Done, typed: Typed, prompt: IntervalPrompt, cursor: Cursor): void {
   const { meters, seconds, precision } = result
-  if (meters === null || seconds === null) return
   const { time, distance } = typed
+  if (time !== null && prompt.seconds !== null && time.value > mostOfTarget * prompt.seconds)
+    cursor.query(`${formatClockShort(time.value)} instead of ${formatClockShort(prompt.seconds)}`)
+  if (meters === null || seconds === null) return
   const { slow, fast } = speedLimits(prompt.part, meters)
   const speed = meters / seconds
   const far = distance?.text ?? (prompt.meters === null ? `${Math.round(meters)} m` : prompt.label)

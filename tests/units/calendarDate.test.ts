@@ -1,6 +1,9 @@
-import { expect, test } from 'vitest'
+import { join } from 'node:path'
+import { DuckDBInstance } from '@duckdb/node-api'
+import { expect, onTestFinished, test } from 'vitest'
 import * as z from 'zod'
 import { dayAfter, daysBetween, isCalendarDate, mondayOf, printDate } from '../../src/units/calendarDate.ts'
+import { apart } from '../apart.ts'
 import fc from '../fastCheck.ts'
 
 const two = (value: number) => String(value).padStart(2, '0')
@@ -38,4 +41,27 @@ test('days are counted across months, leap days and changes of the clock', () =>
   ])
   expect([daysBetween('2026-03-28', '2026-03-30'), daysBetween('2026-11-26', '2026-10-25')]).toEqual([2, -32])
   expect(printDate('2026-01-01', "EEEE, 'week' I 'of' RRRR")).toBe('Thursday, week 1 of 2026')
+})
+
+/* Source: DuckDB, which counts days and ISO weeks without a time zone. Lord Howe changes its clock by half an hour;
+ * Cairo, Beirut, Havana and Santiago by an hour at midnight, so that their day begins at one (IANA time zone database). */
+test('dates are counted alike in every time zone, also where a day has no midnight', async () => {
+  const from = '2026-10-01'
+  const database = await (await DuckDBInstance.create()).connect()
+  const found = await database.runAndReadAll(`
+    SELECT d::VARCHAR, (d + 1)::VARCHAR, (d - 366)::VARCHAR, (d - DATE '${from}')::INTEGER,
+      strftime(d, '%G-W%V'), (d - isodow(d)::INTEGER + 1)::VARCHAR, dayname(d)
+    FROM (SELECT unnest(range(DATE '${from}', DATE '2028-03-15', INTERVAL 1 DAY))::DATE AS d)`)
+  const expected = found.getRows()
+  expect(expected).toHaveLength(531)
+  const { call, end } = await apart<typeof import('./calendar.apart.ts')>(
+    join(import.meta.dirname, 'calendar.apart.ts'),
+  )
+  onTestFinished(end)
+  const dates = expected.map(([date]) => String(date))
+  for (const zone of [
+    ...['Europe/Berlin', 'America/Los_Angeles', 'Asia/Kolkata', 'Pacific/Apia', 'Pacific/Kiritimati'],
+    ...['Australia/Lord_Howe', 'Africa/Cairo', 'Asia/Beirut', 'America/Havana', 'America/Santiago'],
+  ])
+    expect(await call('calendarIn', zone, dates, from), zone).toEqual(expected)
 })

@@ -188,12 +188,13 @@ export function lockPathOf(path: string): string {
 }
 
 /** The path of the file of which this one is a version, as sync and a recorder name them: `push.txt` for
- * `push-version-2.txt`, `plan.txt` for `plan-2.txt`. Any other path as it is: an athlete may name a day push-2. */
+ * `push-version-2.txt`, `plan.txt` for `plan-2.txt`. Any other path as it is: an athlete may name a day push-2,
+ * and the plan of another season plan-2026. */
 export function originalOf(path: string): string {
   return path
     .replace(/(\d{4}-\d\d-\d\d-[^-/]+)(?:-[0-9a-f]{6})+(\.json)$/, '$1$2')
     .replace(/^(prescriptions\/.+?)(?:-version-\d+)+(\.\w+)$/, '$1$2')
-    .replace(/^(plan|foods)(?:-\d+)+(\.txt)$/, '$1$2')
+    .replace(/^((?:plan|foods).*?)(?:-\d{1,2})+(\.txt)$/, '$1$2')
 }
 
 /** The path of a session that starts on this local date.

@@ -659,6 +659,14 @@ describe('a text of which two machines have kept versions', () => {
     expect(textsIn('.')).toEqual({ 'plan.txt': 'three' })
   })
 
+  it('is not the plan of another season', () => {
+    const plans = ['plan.txt', 'plan-2.txt', 'plan-2025.txt', 'plan-2025-2.txt']
+    const { home, textsIn } = book(Object.fromEntries(plans.map((name) => [name, name])))
+    expect(keepVersion(home, 'plan', machine)).toEqual(['plan-2'])
+    expect(keepVersion(home, 'plan-2025-2', machine)).toEqual(['plan-2025'])
+    expect(textsIn('.')).toEqual({ 'plan.txt': 'plan.txt', 'plan-2025.txt': 'plan-2025-2.txt' })
+  })
+
   it('is also a prepared day, but no other day, even one that the athlete named with a number', () => {
     const days = ['2026-11.txt', '2026-11-26.txt', 'push.txt', 'push-2.txt', 'push-version-2.txt']
     const { home, textsIn } = book(Object.fromEntries(days.map((name) => [`prescriptions/${name}`, name])))

@@ -88,7 +88,9 @@ function bytesToSync(file: string): Buffer | Unreadable | null {
   if (isLink(file)) return { wrong: 'is a link: move the file itself here to exchange it' }
   return (
     readFileBytes(file) ??
-    (isThere(backupOf(file)) ? { wrong: 'is gone, and only its previous copy is left' } : null)
+    (isThere(backupOf(file))
+      ? { wrong: 'is gone; "pausebook verify --repair" restores its previous copy' }
+      : null)
   )
 }
 

@@ -985,7 +985,9 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
     const { a, b } = await apartSince24()
     await b.sync()
     renameSync(yearIn(b), `${yearIn(b)}.bak`)
-    expect(await b.sync()).toMatchObject(leftOut('The file is gone, and only its previous copy is left'))
+    expect(await b.sync()).toMatchObject(
+      leftOut('The file is gone; "pausebook verify --repair" restores its previous copy'),
+    )
     await a.sync()
     expect(existsSync(yearIn(a))).toBe(true)
   })

@@ -1,5 +1,8 @@
 import { formatClock as clock } from '../../units/duration.ts'
 
+/* The days of the invented athlete, as files of a day and its results: the running days, then the lifting days on a
+ * rotation of legs, push and pull. All figures are invented, and vary with a seed. */
+
 /** Pseudo-random numbers that are the same for the same seed. */
 export interface Chance {
   /** From 0 up to, not including, 1. */
@@ -50,8 +53,6 @@ function closing(part: string, { chance }: Now, effort: number, minutes: number)
   const reported = Math.min(10, Math.max(1, Math.round(chance.around(effort, 0.6))))
   return `${part}: effort ${reported}, ${Math.round(minutes)} min\n`
 }
-
-/* The running days of the invented athlete. Figures are invented. */
 
 const athlete = 'athlete: 68 kg\n'
 const goal = `goal: 10 km in 39:30 on 2027-04-18\n${athlete}`
@@ -128,8 +129,6 @@ export function trialDay(now: Now): MadeUpDay {
     results: `start: 10:00\n${clock(now.chance.around(690, 10))}\n${splits(count, pace, 1.2, now)}${closing('run', now, 10, now.chance.around(isTen ? 60 : 38, 3))}`,
   }
 }
-
-/* The lifting days of the invented athlete, on a rotation of legs, push and pull. Figures are invented. */
 
 /** Rounds to the plates: steps of 2.5 kg. */
 function plates(kg: number): number {

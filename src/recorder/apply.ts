@@ -31,10 +31,10 @@ export function takeBack(model: RecorderModel, from: number): Updated {
   return model.events.length > from ? applyFacts(model, { type: 'undone', from }) : stay(model)
 }
 
-/** The model before a key that was none, at the present moment: what happened since is still to be taken back. */
-export function restored(before: RecorderModel, model: RecorderModel): RecorderModel {
+/** Takes back keys that were none. @param before the model before them */
+export function takeBackTo(before: RecorderModel, model: RecorderModel): Updated {
   const { events, state, saved, now, signalled, lastPress } = model
-  return { ...before, events, state, saved, now, signalled, lastPress }
+  return takeBack({ ...before, events, state, saved, now, signalled, lastPress }, before.events.length)
 }
 
 /** Back to recording, with an empty field. */

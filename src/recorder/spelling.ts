@@ -1,7 +1,7 @@
 import { elapsedSeconds } from '../session/clock.ts'
 import { signWords } from '../session/pain.ts'
 import { promptedStep } from '../session/prompt.ts'
-import { recording, restored, takeBack } from './apply.ts'
+import { recording, takeBackTo } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
 import { field, isCommand, takesText } from './modes/dispatch.ts'
@@ -131,10 +131,11 @@ function beginWord(letters: string, model: RecorderModel): Begun {
 }
 
 function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Updated {
-  const word = { draft: letters, pressedOnce: null, spelling: null, run: null }
-  const next: RecorderModel = { ...recording(restored(before, model)), ...word }
   // Letters that are in the field already were text from the first and have done nothing.
-  return model.draft === letters.slice(0, -1) ? stay(next) : takeBack(next, before.events.length)
+  const isTyped = model.draft === letters.slice(0, -1)
+  const { model: after, effects } = isTyped ? stay(model) : takeBackTo(before, model)
+  const word = { draft: letters, pressedOnce: null, spelling: null, run: null }
+  return { model: { ...recording(after), ...word }, effects }
 }
 
 /** The character that a message adds to the typed letters; null for anything else. */

@@ -4,7 +4,7 @@ import type { SessionEvent } from '../session/model.ts'
 import { dueEvents } from '../session/newEvents.ts'
 import { isWarningTyped } from '../session/pain.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
-import { applyEvents, restored, takeBack } from './apply.ts'
+import { applyEvents, takeBackTo } from './apply.ts'
 import {
   type Effect,
   isKeyPress,
@@ -81,17 +81,12 @@ function pressed(model: RecorderModel, press: Press): Updated {
   if (repeated.has(name)) return act({ ...model, lastPress: null }, does)
   const last = lastPress?.name === name ? lastPress : null
   const since = last ? elapsedSeconds(last.at, now) : Number.POSITIVE_INFINITY
-  if (last && since < keyRepeatSeconds && (last.isBare || last.before))
-    return withoutRepeat({ ...model, lastPress: { name, at: now, isBare: true, before: null } }, last.before)
+  if (last && since < keyRepeatSeconds && (last.isBare || last.before)) {
+    const held: RecorderModel = { ...model, lastPress: { name, at: now, isBare: true, before: null } }
+    return last.before ? takeBackTo(last.before, held) : stay(held)
+  }
   const mayBeRepeat = since >= keyRepeatSeconds && since < firstRepeatSeconds
   return act({ ...model, lastPress: { name, at: now, isBare, before: mayBeRepeat ? model : null } }, does)
-}
-
-/** Takes back what the first repeat of a held key did.
- * @param before the model before it; null if it did nothing */
-function withoutRepeat(model: RecorderModel, before: RecorderModel | null): Updated {
-  if (before === null) return stay(model)
-  return takeBack(restored(before, model), before.events.length)
 }
 
 /** Keys that may follow each other at once: every other one begins, ends or changes something once while it is held. */

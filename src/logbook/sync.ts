@@ -1,5 +1,6 @@
 import { basename, join } from 'node:path'
 import { group } from 'd3-array'
+import { joined } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { backupOf, freePath, makeFolder, renameOver } from './durableFile.ts'
 import { type Damage, isOfSystem, LogbookError, reasonOf } from './errors.ts'
@@ -263,7 +264,13 @@ function exchange(run: Run, address: string): string | null {
     const isLate =
       /\[rejected\]|cannot lock ref|failed to update ref|incorrect old value|reference already exists/
     if (isLate.test(error.output)) return 'other machines keep changing it'
-    throw unreachable(address, error.reason, error)
+    const { received, deletedHere } = outcome
+    const why = joined('. ', [
+      error.reason,
+      received.length > 0 && `Received all the same: ${kindsOf(received)}`,
+      deletedHere.length > 0 && `Deleted here, as another machine did: ${kindsOf(deletedHere)}`,
+    ])
+    throw unreachable(address, why, error)
   }
   const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))
   add(outcome, { sent: writtenIn(went), deletedThere: deletedIn(went) })

@@ -614,6 +614,22 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(idsIn(a.logbook)).toHaveLength(3)
   })
 
+  it('says what it has received and deleted where the remote takes nothing', async (context) => {
+    const { a, b, ids } = await inStep(2)
+    openLogbook(a.logbook)
+      .open(ids[0] ?? '')
+      .discard()
+    record(a.logbook, setRecorded(1))
+    await a.sync()
+    record(b.logbook, setRecorded(1))
+    const refusing = `case "$*" in *" push "*) echo 'fatal: no room' >&2; exit 128 ;; esac`
+    const { path } = gitThat(context, refusing)
+    const ran = await runProgram(['sync'], { logbook: b.logbook, env: { ...b.env, PATH: path } })
+    expect(ran.stderr).toContain(
+      'cannot be synchronised: no room. Received all the same: 1 session. Deleted here, as another machine did: 1 session. What was done here',
+    )
+  })
+
   it('gives the reason of ssh without the carriage return at its end', async (context) => {
     const { all } = await machines(1)
     const [{ logbook, env }] = all as [Machine]

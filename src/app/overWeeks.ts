@@ -1,12 +1,4 @@
-import {
-  liftNames,
-  type PageInput,
-  type PageName,
-  pageAbout,
-  pageColumns,
-  pageNames,
-  type Subject,
-} from '../progress/overview.ts'
+import { liftNames, type PageInput, pageAbout, pageColumns, pageNames } from '../progress/overview.ts'
 import type { RaceGoal } from '../progress/towardRace.ts'
 import { plainOf } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
@@ -20,13 +12,14 @@ export interface ProgressSubject {
 
 /** The subjects of the progress screen; each is computed when first shown. Null without a session. */
 export function progressContent(known: Known): ProgressSubject[] | null {
-  const { entries: sessions, mornings } = known
+  const { entries: sessions, mornings, pains } = known
   if (sessions.length === 0) return null
   const input = pageInputOf(known)
-  const isEmpty = (name: PageName) =>
-    name === 'pain' ? known.pains.length === 0 : name === 'body' && mornings.mornings.length === 0
-  const subjects: Subject[] = [
-    ...pageNames.filter((name) => !isEmpty(name)).map((kind) => ({ kind })),
+  const names = pageNames.filter((name) =>
+    name === 'pain' ? pains.length > 0 : name !== 'body' || mornings.mornings.length > 0,
+  )
+  const subjects = [
+    ...names.map((kind) => ({ kind })),
     ...liftNames(sessions).map(({ name }) => ({ kind: 'lift' as const, name })),
   ]
   return subjects.map((subject) => {

@@ -1,4 +1,4 @@
-import { cumsum, sum } from 'd3-array'
+import { cumsum, sort, sum } from 'd3-array'
 import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/splits.ts'
 import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
@@ -117,8 +117,7 @@ function raceOf(done: DoneWork, goal: Goal, race: Race): RunningItem['goal'] {
   const [meters = 0, finishSeconds = 0] = [covered.at(-1), running.at(-1)]
   const target = [goal, race].find((each) => isRaceDistance(meters, each)) ?? null
   const ofCard = cardRaceOf(meters, goal, race)
-  const byTime = fullSplits(done).sort((a, b) => a.seconds - b.seconds || a.number - b.number)
-  const numbers = byTime.map(({ number }) => number)
+  const numbers = sort(fullSplits(done), ({ seconds }) => seconds).map(({ number }) => number)
   const count = numbers.length < fewestForExtremes ? 0 : Math.min(3, Math.floor(numbers.length / 2))
   return {
     finishSeconds,
@@ -137,8 +136,8 @@ function raceOf(done: DoneWork, goal: Goal, race: Race): RunningItem['goal'] {
 }
 
 /** Whether a distance is that of a race, within half a per cent. This program's own rule. */
-function isRaceDistance(meters: number, race: { meters: number } | null | undefined): boolean {
-  return race !== null && race !== undefined && Math.abs(meters - race.meters) <= race.meters * 0.005
+function isRaceDistance(meters: number, race: { meters: number } | null): boolean {
+  return race !== null && Math.abs(meters - race.meters) <= race.meters * 0.005
 }
 
 /** The race whose even card is used for comparison: the plan's on the plan's day, else the day's goal, else the

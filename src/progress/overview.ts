@@ -81,7 +81,7 @@ const pages = {
   },
 } satisfies Record<string, (input: PageInput) => Page>
 
-export type PageName = keyof typeof pages
+type PageName = keyof typeof pages
 export const pageNames = Object.keys(pages) as PageName[]
 export type Subject = { kind: PageName } | { kind: 'lift'; name: string }
 

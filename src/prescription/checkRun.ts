@@ -1,6 +1,12 @@
 import { sum } from 'd3-array'
 import { counted, printNumber, roundTo } from '../units/decimal.ts'
-import { metersInPaceUnit, metersPerSecondOf, printDuration, printPace } from '../units/duration.ts'
+import {
+  metersInPaceUnit,
+  metersPerSecondOf,
+  printClock,
+  printDuration,
+  printPace,
+} from '../units/duration.ts'
 import { metersIn, metersOf } from '../units/length.ts'
 import type { Length } from '../units/model.ts'
 import { isRowing } from './exercise.ts'
@@ -56,7 +62,7 @@ function warnOfShortRun({ amounts: [first, ...more], target }: Interval, context
   const isEasy = target === null || (target.kind === 'word' && /^(?:easy|steady|relaxed)$/.test(target.word))
   if (!isEasy || first?.kind !== 'time' || more.length > 0 || !isBare(first) || first.seconds >= shortestRun)
     return
-  const text = printDuration(first.seconds)
+  const text = printClock(first.seconds)
   context.warn(placeOf(first), `${text} is minutes and seconds; hours and minutes are written ${text}:00`)
 }
 

@@ -104,7 +104,7 @@ const meals: Table = [
     'a nutrient is written before its amount, such as carbs 80 g': [
       [
         'after: 80 g of carbs',
-        /(\d[\d.]*) (?:g|gr|grams?) (?:of +)?<nutrient>/,
+        /(?<![-\d.])(\d[\d.]*) (?:g|gr|grams?) (?:of +)?<nutrient>/,
         (_, amount, word) => grams(amount, word),
       ],
       ['after: 80 carbs', /(\d[\d.]*) <nutrient>(?! :? \d)/, (_, amount, word) => grams(amount, word)],

@@ -85,10 +85,11 @@ function effortEach(found: string, sets = '', dose = '', efforts = ''): string {
   return each.length === Number(sets) ? each.map((rpe) => `1 x ${dose} @ rpe ${rpe}`).join(' then ') : found
 }
 
-/** `75% of 140 kg` */
-function shareOf(_: string, percent = '', mass = '', unit = ''): string {
+/** `75% of 140 kg`, `60-70% of 140 kg` */
+function shareOf(_: string, percents = '', mass = '', unit = ''): string {
   const kilograms = kilogramsOf({ value: Number(mass), unit: unit as MassUnit })
-  return `${roundedPercentLoad(kilograms, Number(percent), unit as MassUnit)} ${unit}`
+  const load = (percent: string) => roundedPercentLoad(kilograms, Number(percent), unit as MassUnit)
+  return `${percents.split('-').map(load).join('-')} ${unit}`
 }
 
 export const lifts: Table = [
@@ -99,11 +100,7 @@ export const lifts: Table = [
       ['pull-up 3 x 8 @ -20 kg', /(?<=@ )-(?=\d)/, 'bodyweight-'],
     ],
     'a load added to the body is written bodyweight+ and a mass': [
-      [
-        'dip 4 x 5 +15',
-        /(?<=\b(?:dips?|(?:pull|chin|push|muscle)[ -]?ups?)\b[^@]*x <sets>),? \+ (?=<num><last>)/,
-        ' @ bodyweight+',
-      ],
+      ['dip 4 x 5 +15', /(?<=\b<ofbody>\b[^@]*x <sets>),? \+ (?=<num><last>)/, ' @ bodyweight+'],
     ],
     'as many reps as possible is written max': [
       ['chins 3 x failure', /(?<=\d x )(?:to +)?(?:failure|fail|maximum)\b/, 'max'],
@@ -215,7 +212,7 @@ export const lifts: Table = [
       ],
     ],
     'a percentage is of the maximum: write the load': [
-      ['squat 5 x 5 @ 75% of 140 kg', /(\d[\d.]*) % of ([\d.]+) (kg|lb)s?\b/, shareOf],
+      ['squat 5 x 5 @ 75% of 140 kg', /(\d[\d.]*(?: - [\d.]+)?) % of ([\d.]+) (kg|lb)s?\b/, shareOf],
     ],
     'put the sets before the load': [
       [
@@ -250,7 +247,7 @@ export const lifts: Table = [
     'what is done within a repetition is in quotes': [
       [
         'squat 3 x 5, 3 s pause at the bottom',
-        /(?:, ?| +)(?:with +|w\/ )?(<time> +(?:(?:pause|hold)s? +(?:at|in|on)|eccentrics?|lowering|negatives?|descents?)\b[^,]*)(.*)$/,
+        /(?:, ?| +)(?:with +|w\/ )?(<time> +(?:(?:pause|hold)s? +(?:at|in|on)|eccentrics?|lowering|negatives?|descents?)\b(?:(?! (?:<clause>|then\b))[^,@])*)(.*)$/,
         '$2, "$1"',
       ],
     ],
@@ -278,7 +275,7 @@ export const lifts: Table = [
       ['press 5 x 5 add 2.5', /,? \badd +(\d+\.\d+|<mass>)/, ' @ last + $1'],
     ],
     'assistance is written bodyweight- and a mass': [
-      ['pull-up 3 x 8 -20 kg', /(?<=x <sets>)(?:, | +)(?:@ )?-(?=<mass>)/, ' @ bodyweight-'],
+      ['pull-up 3 x 8 -20 kg', /(?<=\b<ofbody>\b[^@]*x <sets>)(?:, | +)(?:@ )?-(?=<mass>)/, ' @ bodyweight-'],
     ],
     'put @ before the load': [
       [
@@ -377,7 +374,7 @@ function namelessSets(line: string): string {
 
 /** Asked where a load can be the plates of one end of the bar. */
 export const wholeLoad =
-  'the load of a bar is all of it, bar and plates, such as @ 100 kg; for one side at a time write each side before @'
+  'for sets of one side at a time write each side before @; the load of a bar is all of it, bar and plates, such as @ 100 kg'
 
 /** Lines that lack what only the athlete knows, and what is asked. */
 export const liftQuestions: readonly Question[] = [
@@ -408,7 +405,11 @@ export const liftQuestions: readonly Question[] = [
     /\bbuild from\b(?! \d)/u,
     'warm-up sets begin at a mass: write build from 20 kg',
   ],
-  ['squat 3 x 5 @ 60 kg a side', /\d plates?\b|(?<=<mass>) (?:on +)?(?:each|per|a\b|\/) side\b/u, wholeLoad],
+  [
+    'squat 3 x 5 @ 60 kg a side',
+    /^(?!.*\b(?:leg|lat|cable|machine)\b).*?(?<!x \d*)\d plates?\b|(?<=<mass>) (?:on +)?(?:each|per|a\b|\/) side\b/u,
+    wholeLoad,
+  ],
   [
     'bench 3 x 5 @ 60% of bodyweight',
     /% (?:of +)?(?:bw\b|body ?weight)/u,
@@ -429,6 +430,11 @@ export const liftQuestions: readonly Question[] = [
     '3 rounds:',
     /^(\d{1,3}) rounds?(?: +of\b)?[ :]*$/u,
     'the exercises of the rounds are missing: write them on the same line, such as $1 rounds: 10 push-up, 8 row @ 40 kg',
+  ],
+  [
+    'squat + press 3 x 8',
+    /^([^\d@(+,]*\p{L}) \+ ([^\d@(+,]*\p{L}) (\d+) x (\d+)(?![\d+-])/u,
+    'these can be a superset or a complex: write $1 $3 x $4 + $2 $3 x $4, or $3 x ($1 $4 + $2 $4)',
   ],
   [
     'squat 3x140kg',

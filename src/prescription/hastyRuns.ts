@@ -192,7 +192,10 @@ export const runs: Table = [
     'a word comes after its distance or time': [
       ['fast 10 x 400 m', /^(<effort>) :? ((?:\d+ x )*<time|far|num>)(?! x)/, '$2 $1'],
     ],
-    'strides need a length': [['6 strides', /^(<n>) x? strides\b/, '$1 x 100 m strides, walk back']],
+    'strides need a length': [
+      ['6 strides of 20 s', /^(<n>) x? strides(?: of| x|,)? (<time|far>)/, '$1 x $2 strides'],
+      ['6 strides', /^(<n>) x? strides\b(?:,? (?:w\/|with)? walk back)?/, '$1 x 100 m strides, walk back'],
+    ],
     'a progression is a pace from split to split': [
       ['8 km progression 5:00 -> 4:20', /^.*\d:\d\d (?:->|→|>|to\b|-) \d.*$/, progression],
     ],
@@ -219,11 +222,8 @@ export const runs: Table = [
     ],
     'a pace is written in figures, such as @ 4:05/km, or as @ goal; put words of your own in quotes': [
       ['800 m @ 5k pace (3:50/km)', /<at> <race>? [(@]+ (\d+:\d\d(?: \/ (?:km|mi))?)\b(?: \))?/, '@ $1'],
-      [
-        '5 km at race pace',
-        /<at> (?:race +(?:pace|effort)\b|<far> goal\b|goal race\b)(?: pace\b)?/,
-        '@ goal',
-      ],
+      ['5 km at race pace', /<at> (?:race +(?:pace|effort)\b|goal race\b)(?: pace\b)?/, '@ goal'],
+      ['5 km @ 10k goal pace', /<at> (<far> goal(?: (?:race|pace)\b)*)(.*)$/, '@ goal$2, "$1"'],
       ['5 km easy @ 5k pace', /(?<=<effort>|\bin +[^,]*) <at> (<race>)(.*)$/, '$2, "at $1"'],
       ['5 x 1 km @ 5k pace, jog 400 m', /<at> (<race>)(.*)$/, 'hard$2, "at $1"'],
     ],
@@ -307,8 +307,8 @@ export const runs: Table = [
 export const runQuestions: readonly Question[] = [
   [
     '6 x 800 m, rest 2 to 3 min',
-    /\b(jog|walk|stand|rest) +([\d:.]+)(?: (?:min|s|m)\b)? (?:-|to\b) ([\d:.]+) ((?:min|s|m)\b)?/,
-    'a recovery has one length: write $1 $2 $4 or $1 $3 $4',
+    /\b(jog|walk|stand|rest) +([\d:.]+)(?: (?:min|s|m)\b)? (?:-|to\b) ([\d:.]+(?:(?<=:\d\d)|(?= (?:min|s|m)\b)))( *(?:min|s|m)\b)?/,
+    'a recovery has one length: write $1 $2$4 or $1 $3$4',
   ],
   [
     '5 km @ 1:20 per lap',

@@ -70,6 +70,8 @@ const pieces: Record<string, string> = {
   aim: `@|\\bin\\b|${effort}`,
   and: '(?: *(?:[,;/&+(-]|and\\b|then\\b|with\\b|w\\/))?',
   end: '(?= *(?:$|,))',
+  /** Exercises with the body as the load. */
+  ofbody: '(?:dips?|(?:pull|chin|push|muscle)[ -]?ups?)',
   /** An exercise before its sets. */
   name: '(?:^|[+] *)(?:[a-h]\\d[.):]? *)?[^\\d@,+]*\\p{L}(?<! x)',
   /** After the sets: the end, a comma or a clause. */

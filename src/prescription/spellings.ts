@@ -161,6 +161,7 @@ const inRuns: readonly Row[] = [
     /(?:<at>|(?<=,)) (\d{2,3}(?: - \d{2,3})?) bpm\b/,
     (found, beats) => `${/^[@a]/i.test(found) ? '@' : ''} hr ${beats}`,
   ],
+  ['400 m flat out', /\bflat +out\b/, 'all out'],
   ['5 km easy, hr 150 bpm', /(?<=\d ?)bpm(?![\p{L}\p{N}])/u, ''],
   [`5 km @ 4'05"-4'10"/km`, /(?<=@[^,]*)(?<![\d:.])(\d\d?)'([0-5]\d)(?:″|'')?(?!\d)/, '$1:$2'],
   ['6 x 400 m w/ jog 200 m', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=\d|<move>|equal\b)/, ', '],
@@ -210,7 +211,7 @@ const inRuns: readonly Row[] = [
   ['6 repeats of 400 m', /(?<=\d) (?:times|reps? +of|repeats? +of) +(?=\d)/, ' x '],
   [
     '6 x 400 m, 200 m easy jog between',
-    /(?<=^ |, )(\d[\d:.]* (?:m|km|mi|min|s|sec|'|″)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
+    /(?<=^ |, )(\d[\d:.]* (?:<m>|min|s|sec|'|″)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
     '$2 $1',
   ],
   [

@@ -28,6 +28,12 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
       'bench press 3 x 8 @ 60 lb each side',
       'pull-up 30 reps total',
       'squat 3 x 5 @ 60 kg a side',
+      'split squat 3 x 8 @ 20 kg a side',
+      'squat + press 3 x 8',
+      'squat 3 x 3 @ 60-70% of 140 kg',
+      'squat 3 x 5 -20 kg',
+      'pull-up 3x5 5 s eccentrics rest 2:00',
+      'leg curl 3 x 12 plate 8',
       'deadlift 3 x 3 @ 2 plates each side',
       '50 pull-ups',
       'squat 3 x 5 @ 100 kg, rset 2:00, tempo 3-1-1',
@@ -124,6 +130,10 @@ const lines: readonly (readonly [part: string, lines: readonly string[]])[] = [
   [
     'run: track',
     [
+      '6 x 800 m, walk 1:00-1:30',
+      '6 x 800 m, rest 2-3 min',
+      '6 strides w/ walk back',
+      '12 x 400 m at 5 km goal pace',
       'cool down 10',
       '6 x 400 m, lane',
       '400 m in 80',

@@ -56,6 +56,7 @@ test.each([
     'refused: a pace has no hours: the time of the whole interval is written in 1:28:00; write: half marathon in 1:28:00',
   ],
   ['run', 'easy 1:30', '3:6 1:30 is minutes and seconds; hours and minutes are written 1:30:00'],
+  ['run', 'easy 0:45', '3:6 0:45 is minutes and seconds; hours and minutes are written 0:45:00'],
   ['run', 'long run 2:15', '3:10 2:15 is minutes and seconds; hours and minutes are written 2:15:00'],
   ['lift', 'squat 3 x 5 @ 925 kg', '3:15 925 kg is more than anyone lifts (500 kg); did you mean 92.5 kg?'],
   ['lift', 'squat 3 x 5 @ 9250 kg', '3:15 9250 kg is more than anyone lifts (500 kg); check the number'],

@@ -91,8 +91,8 @@ function estimated(sets: readonly LiftedSet[], estimateOf: (set: LiftedSet) => E
  * The heaviest measured single counts alone. Otherwise the straight sets with a known reserve, or without any the
  * cluster sets: the weighted mean of their estimates, low ends and high ends in logarithms. A failed straight set caps
  * all three at the highest of the seven at its repetitions + 1, or at its load if it had none. Below the cap, the figure
- * is at least the lowest of the seven for the repetitions of any set. Without a known reserve,
- * or where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
+ * and the high end are at least the lowest of the seven for the repetitions of any set. Without a known reserve, or
+ * where every such set is outdone, the largest estimate at r = 0, "at least". Null if no set gives an estimate.
  * @returns `index`: of the set with the greatest weight, the earliest of several, to which `n` and `cluster` belong;
  * `measured`: the load was lifted once with nothing in reserve
  * Source: This program's own rule; LeSuer 1997. */
@@ -136,8 +136,8 @@ function capOf(sets: readonly LiftedSet[]): number {
   return Math.min(Number.POSITIVE_INFINITY, ...caps)
 }
 
-/** The weighted mean of what is moved, body included, in logarithms; never above the cap, nor the figure below what was
- * lifted proves. @param sets of the session, which limit it */
+/** The weighted mean of what is moved, body included, in logarithms; never above the cap; the figure and the high
+ * end never below what was lifted proves. @param sets of the session, which limit it */
 function combined(counted: readonly Counted[], sets: readonly LiftedSet[] = []) {
   const [leastKg, capKg] = [Math.max(0, ...sets.map(provenBy)), capOf(sets)]
   const total = sum(counted, ({ weight }) => weight)
@@ -153,7 +153,7 @@ function combined(counted: readonly Counted[], sets: readonly LiftedSet[] = []) 
     ...from.estimate,
     kg: capped(({ kg }) => kg, leastKg),
     lowKg: capped(({ lowKg }) => lowKg),
-    highKg: isOpen ? null : capped(({ highKg }) => highKg!),
+    highKg: isOpen ? null : capped(({ highKg }) => highKg!, leastKg),
     index: from.index,
     cluster: isCluster(from.set),
     measured: false,
@@ -172,7 +172,7 @@ export const sessionMaximumFigures = {
       'else exp(sum of weight x ln(figure of the set) / sum of weights), the ends of the range likewise',
       'weight 1 with nothing in reserve, 1/2 at RPE 9 and 9.5, 1/4 at 8 and 8.5, 1/10 at 7 and 7.5',
       'cap: the highest of the seven at the repetitions of a failed set + 1; its load if it had none',
-      'never below the lowest of the seven at the repetitions that were lifted, unless that is above the cap',
+      'never below the lowest of the seven at the repetitions that were lifted, unless that is above the cap; nor is the high end',
       'no effort of 7 or more, or more than 10 repetitions possible: the largest figure at r = 0, "at least"',
     ],
     symbols: [['figure of the set', 'see one-rep-max', 'kg']],

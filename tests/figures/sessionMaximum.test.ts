@@ -176,6 +176,13 @@ describe('the maximum of a session', () => {
       expect(sessionMaximum([five, tired])).toEqual(sessionMaximum([five]))
   })
 
+  // A single with one repetition in reserve reaches 70 kg, ten repetitions at 60 kg prove more.
+  test('has no high end below the figure where ten light repetitions prove more than a heavier single allows', () => {
+    const maximum = sessionMaximum([set(60, 10), set(65, 1, { rpe: 9 })])
+    expect(maximum?.highKg).toBe(maximum?.kg)
+    expect(maximum?.kg).toBe(Math.min(...equationNames.map((name) => maximumBy(name, 60, 10))))
+  })
+
   test('is not capped by a set that failed after more repetitions than the equations can take', () => {
     const light = set(20, 36, failed)
     expect(sessionMaximum([light])).toBeNull()

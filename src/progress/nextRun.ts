@@ -1,5 +1,5 @@
 import { max, pairs, sum } from 'd3-array'
-import { longerGapDays, longGapDays } from '../figures/advice.ts'
+import { longerGapDays } from '../figures/advice.ts'
 import { cutItem, isRace } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printItem, printTarget } from '../prescription/print.ts'
@@ -186,42 +186,44 @@ function comeBack(
     return isDoneWell(runDay(state, each), isAllOut ? 10 : target?.kind === 'rpe' ? target.to : undefined)
   }
   if (!works.every(isWell) || known.painsOn(state.date).some(isRunCoveredByPain)) return null
-  const back = known.earlier.flatMap((other) => moreOf(other, state, run, known.sessions) ?? [])[0]
-  if (back?.isAfterAGap !== true) return null
+  const now = itemAt(state.prescription, run)
+  const text = textWithoutRanges(now)
+  const lines = known.earlier.flatMap((earlier) => linesLike(text, earlier, state.date ?? '', known.sessions))
+  const back = lines.find(({ more, isBeforeABreak }) => more !== undefined || isBeforeABreak)
+  if (!back?.more || !back.isBeforeABreak) return null
   if (known.taper !== null) return verdict('same', `${seen} -> same: ${known.taper}`)
   if (run.index > 0) return verdict('same', `${seen} -> same range`)
-  prescription.parts[run.part]!.items[run.item] = back.item
-  return verdict('more', `${seen} -> ${back.share} (${back.was} before the break)`)
+  prescription.parts[run.part]!.items[run.item] = withRangesOf(now, back.more.item)
+  const share = back.more.text === back.whole ? 'all of it again' : 'three quarters'
+  return verdict('more', `${seen} -> ${share} (${back.was} before the break)`)
 }
 
-/** The next larger share of an earlier day's line of which this one is a share, in this day's range, and whether weeks
- * away came between them. Null if it is not a share, or none is larger. */
-function moreOf(
-  earlier: SessionState,
-  { prescription, date }: SessionState,
-  run: DoneWork,
-  sessions: DecisionContext['sessions'],
-) {
-  const now = itemAt(prescription, run)
-  for (const whole of worksDone(earlier, 'run')) {
-    if (!isHalved(whole) || whole.splits.length === 0) continue
-    const item = itemAt(earlier.prescription, whole)
-    const cuts = sharesBack.map((share) => cutItem(item, share, earlier.prescription))
-    const texts = cuts.map(({ is }) => printItem(withRangesOf(null, is as RunItem)))
-    const place = texts.indexOf(printItem(withRangesOf(null, now)))
-    const more = texts.findIndex((text, at) => at > place && text !== texts[place])
-    if (place === -1 || more === -1) continue
-    const isLike = hasRunLike(whole, workAt(earlier.prescription, whole))
-    const dates = sessions.filter(isLike).map((session) => session.date)
-    const between = dates.filter((each) => each >= (earlier.date ?? '') && each <= (date ?? ''))
+/** The lines of an earlier day that are this one, or of which it is a share, each with the next larger share and whether
+ * weeks away came between, over since at most eight weeks.
+ * @param text of a line without its ranges @param date of its day */
+function linesLike(text: string, earlier: SessionState, date: string, sessions: DecisionContext['sessions']) {
+  return worksDone(earlier, 'run').flatMap((line) => {
+    if (!isHalved(line) || line.splits.length === 0) return []
+    const cuts = sharesBack.map((share) =>
+      cutItem(itemAt(earlier.prescription, line), share, earlier.prescription),
+    )
+    const shares = cuts.map(({ is }) => ({ item: is as RunItem, text: textWithoutRanges(is as RunItem) }))
+    const place = shares.findLastIndex((share) => share.text === text)
+    if (place === -1) return []
+    const isLike = hasRunLike(line, workAt(earlier.prescription, line))
+    const between = sessions.filter((each) => each.date >= (earlier.date ?? '') && each.date <= date)
+    const breaks = pairs(between.filter(isLike)).filter(([later, before]) => isLongBetween(before, later))
     return {
-      item: withRangesOf(now, cuts[more]!.is as RunItem),
-      share: texts[more] === texts.at(-1) ? 'all of it again' : 'three quarters',
+      more: shares[place + 1],
+      whole: shares.at(-1)?.text,
       was: joined(', ', cuts[0]!.changes),
-      isAfterAGap: pairs(between).some(([later, before]) => daysBetween(before, later) > longGapDays),
+      isBeforeABreak: breaks.some(([end]) => daysBetween(end.date, date) <= longerGapDays),
     }
-  }
-  return null
+  })
+}
+
+function textWithoutRanges(item: RunItem): string {
+  return printItem(withRangesOf(null, item))
 }
 
 /** The line with the ranges of another one, or without: they may have moved on the way back. A time for all of a run

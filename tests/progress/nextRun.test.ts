@@ -234,6 +234,14 @@ describe('a line that weeks away halved', () => {
     expect(decided(repeats(4, today), days)[0]).toContain('same range, once more')
   })
 
+  it('stays if it was run in the shorter form before the weeks away, too, or for more than eight weeks since', () => {
+    const long = (km: number, date: string) => state(date, `run\n  ${km} km easy`, '=', 4)
+    const [season, spring] = [long(16, '2026-03-05'), long(8, '2026-09-03')]
+    expect(decided(long(8, today), [long(8, '2026-11-19'), spring, season])[0]).toBe('8 km easy')
+    const weekly = ['11-19', '11-05', '10-22', '10-08', '09-24'].map((day) => long(8, `2026-${day}`))
+    expect(decided(long(8, today), [...weekly, season])[0]).toBe('8 km easy')
+  })
+
   it('comes back as a long run without a range, and as a group', () => {
     const long = (km: number, date: string) => state(date, `run\n  ${km} km easy`, '=', 4)
     expect(decided(long(8, today), [long(16, before)])).toEqual([

@@ -175,6 +175,7 @@ describe('any text', () => {
     ],
     ['1.2.3', prompts.straight, '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
     ['140', prompts.cluster, '140 repetitions in one set; a load is written x 140'],
+    ['102.5', prompts.cluster, 'repetitions are whole numbers, not 102.5; a load is written x 102.5'],
     ['2,2', prompts.cluster, 'repetitions are whole numbers, not 2.2; did you mean 2+2?'],
     ['6 +2.5', prompts.straight, 'repetitions are whole numbers, not 6+2.5; did you mean 6 x +2.5?'],
     ['24', prompts.pair, '24 repetitions at 2x22.5 kg; did you mean 6 x 2x24 kg?'],

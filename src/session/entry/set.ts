@@ -310,8 +310,9 @@ function refuseReps(count: Count, load: TypedLoad | null, dose: Dose, cursor: Cu
     const isMore = !isCluster && count.groups.length === 2
     return cursor.refuse(what, isMore ? { ...count, text: count.text.replace('+', ' x +') } : null)
   }
-  // 2,2 is read as 2.2.
-  if (load === null && isCluster) return cursor.refuse(what, { ...count, text: count.text.replace('.', '+') })
+  // 2,2 is read as 2.2; 102.5 is a load.
+  if (load === null && isCluster && /^\d\.\d$/.test(count.text))
+    return cursor.refuse(what, { ...count, text: count.text.replace('.', '+') })
   if (load === null) return cursor.refuse(what, { ...count, text: `x ${count.text}` }, asLoad)
   return cursor.refuse(what, Number.parseFloat(load.text) < count.value ? exchanged(count, load) : null)
 }

@@ -187,7 +187,7 @@ function comeBack(
   }
   if (!works.every(isWell) || known.painsOn(state.date).some(isRunCoveredByPain)) return null
   const now = itemAt(state.prescription, run)
-  const text = textWithoutRanges(now)
+  const text = printItem(withRangesOf(null, now))
   const lines = known.earlier.flatMap((earlier) => linesLike(text, earlier, state.date ?? '', known.sessions))
   const back = lines.find(({ more, isBeforeABreak }) => more !== undefined || isBeforeABreak)
   if (!back?.more || !back.isBeforeABreak) return null
@@ -204,10 +204,10 @@ function comeBack(
 function linesLike(text: string, earlier: SessionState, date: string, sessions: DecisionContext['sessions']) {
   return worksDone(earlier, 'run').flatMap((line) => {
     if (!isHalved(line) || line.splits.length === 0) return []
-    const cuts = sharesBack.map((share) =>
-      cutItem(itemAt(earlier.prescription, line), share, earlier.prescription),
-    )
-    const shares = cuts.map(({ is }) => ({ item: is as RunItem, text: textWithoutRanges(is as RunItem) }))
+    const shares = sharesBack.map((share) => {
+      const { is, changes } = cutItem(itemAt(earlier.prescription, line), share, earlier.prescription)
+      return { item: is as RunItem, changes, text: printItem(withRangesOf(null, is as RunItem)) }
+    })
     const place = shares.findLastIndex((share) => share.text === text)
     if (place === -1) return []
     const isLike = hasRunLike(line, workAt(earlier.prescription, line))
@@ -216,14 +216,10 @@ function linesLike(text: string, earlier: SessionState, date: string, sessions: 
     return {
       more: shares[place + 1],
       whole: shares.at(-1)?.text,
-      was: joined(', ', cuts[0]!.changes),
+      was: joined(', ', shares[0]!.changes),
       isBeforeABreak: breaks.some(([end]) => daysBetween(end.date, date) <= longerGapDays),
     }
   })
-}
-
-function textWithoutRanges(item: RunItem): string {
-  return printItem(withRangesOf(null, item))
 }
 
 /** The line with the ranges of another one, or without: they may have moved on the way back. A time for all of a run

@@ -16,8 +16,9 @@ import {
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
+import { noEffort } from '../session/entry/effort.ts'
 import { lowerLoadsOf, prescribedLoadOf } from '../session/load.ts'
-import type { IntervalResult, SetResult } from '../session/model.ts'
+import type { SetResult } from '../session/model.ts'
 import { type Recorded, type SessionState, startOf } from '../session/state.ts'
 import { metersOf } from '../units/length.ts'
 import { harderThanMeant, hardIntervals, heavyLegSetsOf, isHardRunning, unmeasuredSeconds } from './hard.ts'
@@ -39,16 +40,13 @@ function asWritten(prescription: Prescription, warmUpOf: WarmUpOf, maxima: Sourc
     if (step.kind === 'set') return [[step.id, { kind: 'set', result: setAsWritten(state, step), at: null }]]
     if (step.kind !== 'interval') return []
     const { meters, seconds } = step
-    return [[step.id, { kind: 'interval', result: { ...untimed, meters, seconds }, at: null }]]
+    const result = { meters, seconds, precision: null, byKey: false, ...noEffort, ...noRemarks }
+    return [[step.id, { kind: 'interval', result, at: null }]]
   })
   return { ...state, recorded: new Map(recorded) }
 }
 
 const noRemarks = { note: null, pain: null }
-const untimed: IntervalResult = {
-  ...{ meters: null, seconds: null, precision: null, byKey: false },
-  ...{ heartRate: null, heartRateMax: null, rpe: null, ...noRemarks },
-}
 
 function setAsWritten(state: SessionState, step: SetStep): SetResult {
   const { dose, rpe } = step
@@ -171,10 +169,7 @@ function sumsOf(
     sets: setsCounted(lifts.filter(({ step }) => isLiftedSet(step))),
     heavyLegSets: heavyLegSetsOf(state),
     // Landings of jumps and hops, on both sides.
-    contacts: sum(
-      lifts.filter(({ name }) => isJump(name)),
-      (set) => countedReps(volumeOf(set)),
-    ),
+    contacts: sum(lifts, (set) => (isJump(set.name) ? countedReps(volumeOf(set)) : 0)),
   }
 }
 

@@ -178,8 +178,7 @@ function comeBack(
   known: DecisionContext,
   seen: string,
 ): Verdict | null {
-  const inItem = ({ part, item }: DoneWork) => part === run.part && item === run.item
-  const works = worksDone(state, 'run').filter(inItem)
+  const works = worksDone(state, 'run').filter(({ part, item }) => part === run.part && item === run.item)
   const isWell = (each: DoneWork) => {
     const { target } = workAt(state.prescription, each).body
     const isAllOut = target?.kind === 'word' && target.word === 'all out'

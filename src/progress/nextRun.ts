@@ -4,7 +4,7 @@ import { cutItem, isRace } from '../prescription/cut.ts'
 import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printItem, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
-import { addedSteps } from '../summary/changes.ts'
+import { addedSteps, isCutShort } from '../summary/changes.ts'
 import { beatsOver, isHardRunning } from '../summary/hard.ts'
 import { type DoneWork, worksDone } from '../summary/performed.ts'
 import { daysBetween } from '../units/calendarDate.ts'
@@ -182,7 +182,8 @@ function comeBack(
   const isWell = (each: DoneWork) => {
     const { target } = workAt(state.prescription, each).body
     const isAllOut = target?.kind === 'word' && target.word === 'all out'
-    return isDoneWell(runDay(state, each), isAllOut ? 10 : target?.kind === 'rpe' ? target.to : undefined)
+    const mostEffort = isAllOut ? 10 : target?.kind === 'rpe' ? target.to : undefined
+    return !each.splits.some(isCutShort) && isDoneWell(runDay(state, each), mostEffort)
   }
   if (!works.every(isWell) || known.painsOn(state.date).some(isRunCoveredByPain)) return null
   const now = itemAt(state.prescription, run)

@@ -137,18 +137,22 @@ function countOf({ name, noun, steps }: Row, state: SessionState): Count | null 
   return deviation('nothing', undone.length > 0 ? 'not done' : isCut(skipped, state) ? 'cut' : 'skipped')
 }
 
-/** An interval of less than this share of its length was cut short: this program's own rule. */
-const leastShare = 0.9
+/** Whether less than nine tenths of an interval were run; false if that is unknown. This program's own rule. */
+export function isCutShort({ step, result: { meters, seconds } }: Done<'interval'>): boolean {
+  const [done, meant] = step.meters === null ? [seconds, step.seconds] : [meters, step.meters]
+  return done !== null && meant !== null && done < 0.9 * meant
+}
 
 /** `10 min easy: 5:00 of 10:00`, `6 x 1 km: 600 m of 1 km in repeat 5`. */
 function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: SessionState): string[] {
   const lengthText = (meters: number) => formatAsWritten(meters, state.prescription.units.distance)
-  return intervals.flatMap(({ step, result: { meters, seconds } }) => {
-    const [done, meant, text] =
-      step.meters === null ? [seconds, step.seconds, formatClock] : [meters, step.meters, lengthText]
-    if (done === null || meant === null || done >= leastShare * meant) return []
+  return intervals.filter(isCutShort).map(({ step, result: { meters, seconds } }) => {
+    const texts =
+      step.meters === null
+        ? [seconds!, step.seconds!].map((each) => formatClock(each))
+        : [meters!, step.meters].map(lengthText)
     const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
-    return [`${row.name}: ${text(done)} of ${text(meant)}${where}`]
+    return `${row.name}: ${texts.join(' of ')}${where}`
   })
 }
 

@@ -229,6 +229,11 @@ describe('a line that weeks away halved', () => {
     )
   })
 
+  it('stays after a day on which it was cut short', () => {
+    const whole = state(before, 'run\n  16 km easy', '=', 4)
+    expect(decided(state(today, 'run\n  8 km easy', '5 km in 30:00', 4), [whole])).toEqual(['8 km easy'])
+  })
+
   it('stays if the shorter day was written without weeks away', () => {
     const days = [repeats(8, '2026-11-12'), repeats(8, before)]
     expect(decided(repeats(4, today), days)[0]).toContain('same range, once more')

@@ -147,12 +147,9 @@ export function isCutShort({ step, result: { meters, seconds } }: Done<'interval
 function cutShort(row: Row, intervals: readonly Done<'interval'>[], state: SessionState): string[] {
   const lengthText = (meters: number) => formatAsWritten(meters, state.prescription.units.distance)
   return intervals.filter(isCutShort).map(({ step, result: { meters, seconds } }) => {
-    const texts =
-      step.meters === null
-        ? [seconds!, step.seconds!].map((each) => formatClock(each))
-        : [meters!, step.meters].map(lengthText)
+    const [done, text] = step.meters === null ? [seconds, formatClock] : [meters, lengthText]
     const where = step.of > 1 ? ` in ${row.noun.replace(/s$/, '')} ${step.number}` : ''
-    return `${row.name}: ${texts.join(' of ')}${where}`
+    return `${row.name}: ${text(done!)} of ${text((step.meters ?? step.seconds)!)}${where}`
   })
 }
 

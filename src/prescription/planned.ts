@@ -108,11 +108,9 @@ export function loadFromLast(
   const { load, isKept } = last
   const { unit } = written
   const step = load.unit === unit ? 0.01 : usualStep[unit]
-  const sum = (value: number) =>
-    roundTo(
-      Math.round((massIn({ value, unit: load.unit }, unit) + (isKept ? 0 : written.added)) / step) * step,
-      2,
-    )
+  const more = isKept ? 0 : written.added
+  const inSteps = (value: number) => Math.round((massIn({ value, unit: load.unit }, unit) + more) / step)
+  const sum = (value: number) => roundTo(inSteps(value) * step, 2)
   if (load.kind === 'bodyweight') return { ...load, unit, added: sum(load.added) }
   return { ...load, unit, value: Math.max(0, sum(load.value)) }
 }

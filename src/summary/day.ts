@@ -74,14 +74,11 @@ export function dayFiguresOf(
   const state = asWritten(prescription, warmUpOf, maxima)
   const { title, date } = prescription
   const { parts, steps } = state
+  const planned = (item: ExpandedItem) => plannedItem(item, state)
   return {
     title,
     date,
-    parts: parts.map(({ kind, name, items }) => ({
-      kind,
-      name,
-      items: items.map((item) => plannedItem(item, state)),
-    })),
+    parts: parts.map(({ kind, name, items }) => ({ kind, name, items: items.map(planned) })),
     entries: steps.filter(isEntry).length,
     runMeters: metersRun(state),
     liftSets: steps.filter(isSet).filter(isLiftedSet).length,
@@ -123,11 +120,8 @@ function metersOfRuns(state: SessionState): number[] {
   return state.parts.flatMap(({ kind }, part) => (kind === 'run' ? metersOfPart(state, part) : []))
 }
 
-export function hasHardRun({
-  hardMeters,
-  hardSeconds,
-}: Pick<WeekDay, 'hardMeters' | 'hardSeconds'>): boolean {
-  return hardMeters > 0 || hardSeconds > 0
+export function hasHardRun(day: Pick<WeekDay, 'hardMeters' | 'hardSeconds'>): boolean {
+  return day.hardMeters > 0 || day.hardSeconds > 0
 }
 
 /** The figures of a prepared day.

@@ -266,7 +266,7 @@ export const adviceFigures = {
       'a sign that needs a doctor: unchanged',
       'more than 21 days without the lift, without running to a pace, or for a long run without one half as long: 10 % less, half the repeats or half the run (easy running before a race);',
       'more than 56 days: 20 % less;',
-      'what that took off a run comes back once the day was done well: three quarters, then all of it, before a faster range',
+      'what that took off a run comes back, in the eight weeks after, once the day was done well: three quarters, then all of it, before a faster range',
       'pain that covers it: unchanged',
       'too hard (failed, or half of the sets 1 above the written effort):',
       'same load; twice in a row at that load 5 % less (with assistance: of the mass moved), after weeks away at once what they take off;',

@@ -100,13 +100,14 @@ function morningRow({ date, sleepSeconds, restingHeartRate, bodyMass, soreness, 
 /** A row for each recorded set, or for each drop, lift or station where one entry is several. Its note and pain are
  * in the first of them, its effort and failure in the last that has any. `load_kind` is mass, pair (`load` is one of
  * the two), bodyweight (`load` is the added load) or assisted (`load` is the assistance); `load_kg` is the whole
- * external load. */
+ * external load. Rounds in a time have that time, and their stations a row each. */
 export function setRows(state: SessionState, id: string): Row[] {
   const done = liftsDone(state)
   const pains = painCells(state)
   return done.map(({ step, name, side, result, number }, index) => {
     const isFirst = done[index - 1]?.step !== step
     const later = done.slice(index + 1).filter((other) => other.step === step)
+    const rounds = result.groups !== null && step.dose.kind === 'roundsIn' ? step.dose : null
     const isLast = !later.some((other) => other.result.rpe !== null || other.result.failed)
     return {
       ...headOf(state, id, step.part),
@@ -114,8 +115,8 @@ export function setRows(state: SessionState, id: string): Row[] {
       set: number,
       side,
       reps: result.reps,
-      groups: result.groups === null ? null : result.groups.join('+'),
-      seconds: result.seconds,
+      groups: result.groups?.join(rounds ? ' rounds + ' : '+') ?? null,
+      seconds: rounds?.seconds ?? result.seconds,
       meters: result.meters,
       ...loadCells(result.load),
       rpe: isLast ? result.rpe : null,

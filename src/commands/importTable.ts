@@ -264,7 +264,9 @@ function readFailed(text: string): boolean {
 }
 
 /** Repetitions of each group of a cluster set: `2+2`. */
-function readGroups(text: string): number[] {
+/** Null for exported rounds, whose repetitions are in the rows of their stations. */
+function readGroups(text: string): number[] | null {
+  if (/^\d+ rounds \+ \d+$/.test(text)) return null
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)
   throw invalidCell('groups', text, 'repetitions, as in 2+2')
 }

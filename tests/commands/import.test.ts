@@ -502,7 +502,7 @@ table.csv:11:1: the date is missing
     )
   })
 
-  it('stores drops, lifts of a complex and stations of an exported table as sets of their own', async () => {
+  it('stores drops, lifts of a complex and stations of an exported table as sets of their own, and the rounds by their time', async () => {
     const files = {
       'day.txt':
         'Mix\ndate: 2026-11-26\n\nlift\n  curl 1 x (12 > 10) @ 20/15 kg\n  1 x (clean 1 + jerk 2) @ 60 kg\n  12 min of: 8 row @ 30 kg, 6 step-up\n',
@@ -518,7 +518,7 @@ table.csv:11:1: the date is missing
       'curl,2,,9,,,,15,kg,mass,15,9,,,',
       'clean,1,,1,,,,60,kg,mass,60,,,,',
       'jerk,1,,2,,,,60,kg,mass,60,,,,',
-      'row step-up,1,,9,6+3,,,,,,,,,,',
+      'row step-up,1,,,,720,,,,,,,,,',
       'row,1,,51,,,,30,kg,mass,30,,,,',
       'step-up,1,,36,,,,,,,,,,,',
     ])

@@ -113,7 +113,7 @@ function wrongBits(rest: Bit, read: (text: string) => string | null): Wrong[] {
 function addDay(text: string, days: PlanDays, unknown: string): string | null {
   // `Wed sun salutation`: the next day would leave this one without a word.
   const isDay = (word: string, at: number) => weekdayNamed(word) !== null && (at !== 1 || word !== 'sun')
-  const words = text.split(/[\s/&]+/)
+  const words = text.split(/(?:[\s/&]|\band\b)+/i)
   const named = words.findIndex((word, at) => !isDay(word, at))
   if (named > 1) {
     const each = words.slice(0, named).map((day) => `${day} ${words.slice(named).join(' ')}`)

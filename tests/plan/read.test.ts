@@ -181,7 +181,7 @@ describe('readPlan', () => {
     ],
     [
       'words for several days at once',
-      'A\nweek: Mon/Wed/Fri easy + legs, Tue Thu track\n',
+      'A\nweek: Mon/Wed and Fri easy + legs, Tue Thu track\n',
       'plan.txt:2:7: each day has words of its own: write Mon easy + legs, Wed easy + legs, Fri easy + legs',
     ],
     [

@@ -18,8 +18,8 @@ import type { Length } from '../units/model.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePlan } from './context.ts'
 
-/** Race pace, one lap (with --lap of another track, with --lanes in eight lanes), equal performances of a race; with --card its splits, of the
- * plan's race if none is given.
+/** Race pace, one lap (with --lap of another track, with --lanes in eight lanes), equal performances of a race; with
+ * --card its splits, of the plan's race if none is given.
  * @throws CommandError for a distance or a time that cannot be read or is implausible */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { flags, values } = input

@@ -116,10 +116,7 @@ function lastTimeText({ state, context }: RecorderModel): string {
   const step = stepNow(state)
   if (step === null || step.kind === 'prep' || step.kind === 'fuel') return ''
   const { mass, distance } = state.prescription.units
-  const isTimed = state.steps.some(
-    (each) =>
-      each.kind === 'interval' && each.part === step.part && each.item === step.item && each.meters === null,
-  )
+  const isTimed = intervalsOf(state, step).some(({ meters }) => meters === null)
   const key =
     step.kind === 'set' || step.kind === 'warm-up'
       ? { exercise: step.name, unit: mass }

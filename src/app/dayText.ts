@@ -120,8 +120,9 @@ function paceLine(step: IntervalStep, prescription: Prescription): string | null
   const { distance } = prescription.units
   const lap = lapMetersOf(prescription, lane)
   const part = prescription.parts[step.part]
-  // A run without a name may be on a track; one called treadmill or road is not.
-  const hasLaps = part?.kind === 'run' && (part.name === null || isOnTrack(prescription, step))
+  // A run called intervals may be on a track; one called treadmill, road or trail is not, without a lap in its day.
+  const isElsewhere = /treadmill|road|trail/i.test(part?.name ?? '') && !isOnTrack(prescription, step)
+  const hasLaps = part?.kind === 'run' && !isElsewhere
   return joined(', ', [
     meters !== null && target.seconds
       ? `${formatAsWritten(meters, distance)} in ${spanText(target.seconds)}`

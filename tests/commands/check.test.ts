@@ -119,13 +119,14 @@ fuel
     expect(stdout).toContain('\n    bodyweight+12.5 kg\n')
   })
 
-  it('shows laps on a track and in a run without a name, and none on the road', async () => {
+  it('shows laps in a run that may be on a track, and none on the road', async () => {
     const laps = async (name: string, header = '') => {
       const { stdout } = await check(`A day\n${header}run${name}\n  5 km @ 4:00/km\n`)
       return /, lap (\S+)/.exec(stdout)?.[1] ?? null
     }
     // 96 s within 1 %, and half of that on a track of 200 m.
     expect(await laps('')).toBe('1:35-1:37')
+    expect(await laps(': intervals')).toBe('1:35-1:37')
     expect(await laps(': indoor track', 'lap: 200 m\n')).toBe('0:47.5-0:48.5')
     expect(await laps(': road')).toBeNull()
     expect(await laps(': road', 'lap: 200 m\n')).toBe('0:47.5-0:48.5')

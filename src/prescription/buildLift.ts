@@ -63,13 +63,14 @@ function askHeight({ name, schemes, isStation }: WrittenExercise, context: Conte
 }
 
 /** `squat 3 x 8 @ 60 kg each side`: of a lift that takes both sides at once, that can be the plates of one end. */
-function askPlates(exercise: WrittenExercise, context: Context): void {
+function warnOfPlates(exercise: WrittenExercise, context: Context): void {
   const load = exercise.schemes[0]?.load
   const isMass = load && 'weights' in load && load.weights.every((each) => each.kind === 'mass' && !each.pair)
   if (exercise.side !== 'each side' || !isMass || !isOfBothSides(exercise.name)) return
   const [from, end] = placeOf(load)
   const [side, to] = placeOf(exercise, 'side')
-  if (side >= end && side <= end + 1) context.report([from, to], wholeLoad)
+  if (side >= end && side <= end + 1)
+    context.warn([from, to], `this is read as sets of each side; ${wholeLoad}`)
 }
 
 /** Nobody does more sets of an exercise than this, or than fit into an hour where they begin by the clock. This
@@ -93,7 +94,11 @@ function asWeight(
   if (every !== null && sets * every <= longestByClock) return scheme
   const { mass: unit } = context.units
   const problem = `${sets} sets of ${name} are more than anyone does`
-  if (isStation || scheme.load !== null) {
+  if (scheme.load !== null) {
+    context.warn(placeOf(scheme), problem)
+    return scheme
+  }
+  if (isStation) {
     context.report(placeOf(scheme), problem)
     return scheme
   }
@@ -123,7 +128,7 @@ const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
 /** @param every how often its sets begin, in seconds; null without a clock */
 function exerciseOf(written: WrittenExercise, every: number | null, context: Context): Exercise {
   askHeight(written, context)
-  askPlates(written, context)
+  warnOfPlates(written, context)
   const { name, side, height, schemes, isStation, isNamed } = withSide(written)
   const warnOfName = (reading: string) => context.warn(placeOf(written, 'name'), `this is read as ${reading}`)
   if (isStation && /\d/.test(name))

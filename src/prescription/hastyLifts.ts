@@ -372,9 +372,8 @@ function namelessSets(line: string): string {
     .replace(/(?<=\d)(?=kg|lb)/i, ' ')
 }
 
-/** Asked where a load can be the plates of one end of the bar. */
-export const wholeLoad =
-  'for sets of one side at a time write each side before @; the load of a bar is all of it, bar and plates, such as @ 100 kg'
+/** Said where a load can be the plates of one end of the bar. */
+export const wholeLoad = 'the load of a bar is all of it, bar and plates, such as @ 100 kg'
 
 /** Lines that lack what only the athlete knows, and what is asked. */
 export const liftQuestions: readonly Question[] = [
@@ -408,7 +407,7 @@ export const liftQuestions: readonly Question[] = [
   [
     'squat 3 x 5 @ 60 kg a side',
     /^(?!.*\b(?:leg|lat|cable|machine)\b).*?(?<!x \d*)\d plates?\b|(?<=<mass>) (?:on +)?(?:each|per|a\b|\/) side\b/u,
-    wholeLoad,
+    `for sets of one side at a time write each side before @; ${wholeLoad}`,
   ],
   [
     'bench 3 x 5 @ 60% of bodyweight',

@@ -67,6 +67,7 @@ test.each([
   ],
   ['lift', 'dip 3 x 5 @ +600 kg', '3:13 600 kg is more than anyone lifts (500 kg); did you mean 60 kg?'],
   ['lift', 'squat 3 x 5 @ 150%', '3:15 150% of a maximum is more than anyone lifts; write 110% or less'],
+  ['lift', 'squat 60 x 1 @ 100 kg', '3:7 60 sets of squat are more than anyone does'],
   [
     'lift',
     'squat 100 x 5',

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { closeSync, constants, fstatSync, lstatSync, openSync, readFileSync } from 'node:fs'
 import { isObject } from '../validate/faults.ts'
+import { jsonMistake } from '../validate/json.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { codeOf } from './errors.ts'
 
@@ -53,17 +54,11 @@ export function readObject(text: string, what = 'a session'): Record<string, unk
   try {
     value = JSON.parse(text)
   } catch (error) {
-    return isCutOff(text, error as Error) ? 'breaks off before its end' : 'is not JSON'
+    const { isCutOff } = jsonMistake(text, (error as Error).message)
+    return isCutOff ? 'breaks off before its end' : 'is not JSON'
   }
   if (isObject(value)) return value
   return `holds ${value === null ? 'null' : Array.isArray(value) ? 'a list' : `a ${typeof value}`} instead of ${what}`
-}
-
-/** Whether the parser found the first mistake at the end of the text; it names no place for some. */
-function isCutOff(text: string, { message }: Error): boolean {
-  const [, place] = / at position (\d+)/.exec(message) ?? []
-  if (place === undefined) return message.includes('end of JSON input')
-  return message.startsWith('Unterminated') || Number(place) >= text.trimEnd().length
 }
 
 /** Larger than a thousand sessions. Larger files are not read into memory. */

@@ -1,5 +1,6 @@
 import { sum } from 'd3-array'
 import { type Fault, faultsIn, isObject } from '../validate/faults.ts'
+import { jsonMistake } from '../validate/json.ts'
 import { prescriptionShape } from './generated/shapes.js'
 import { type Diagnostic, errorAt, linesOf, mostDiagnostics, shownOf } from './lines.ts'
 import type { Prescription } from './model.ts'
@@ -83,13 +84,10 @@ function printableKey(key: PropertyKey): string {
 
 /** What the parser says is wrong, where it met it; of a file that was cut off, that its end is missing. */
 function syntaxProblem(text: string, reason: string): Diagnostic {
-  const { length } = text.trimEnd()
-  const [, named] = / at position (\d+)/.exec(reason) ?? []
-  const place = reason.includes('end of JSON') ? length : Number(named ?? strangeToken(text))
-  const before = text.slice(0, place).split('\n')
+  const { place, isCutOff } = jsonMistake(text, reason)
+  const before = text.slice(0, place ?? strangeToken(text)).split('\n')
   const column = [...(before.at(-1) ?? '')].length + 1
-  const isCut = place >= length || reason.startsWith('Unterminated')
-  const wrong = isCut ? 'the file ends here, before its last bracket is closed' : shownOf(reason)
+  const wrong = isCutOff ? 'the file ends here, before its last bracket is closed' : shownOf(reason)
   const message = `Invalid JSON: ${wrong}. The file begins with {, so it is read as JSON`
   return errorAt(before.length, column, message)
 }

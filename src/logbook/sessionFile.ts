@@ -255,12 +255,21 @@ export function repairSession(home: string, { path, id }: SessionEntry): Loaded<
  * their files tell. */
 export function newestFirst<Entry extends SessionEntry>(home: string, entries: Entry[]): Entry[] {
   const sameDay = entries.filter((entry) => entry.date === entries[0]?.date)
-  const times = (entry: SessionEntry) => timesIn(loadSession(home, entry).value?.events ?? [])
-  const changed = ({ path }: SessionEntry) => -(ifKnown(() => lstatSync(path).mtimeMs) ?? 0)
-  const begun = (entry: SessionEntry) => -(times(entry)[0] ?? -changed(entry))
-  const last = (entry: SessionEntry) => -(max(times(entry)) ?? 0)
+  if (sameDay.length < 2) return entries
+  const read = sameDay.map((entry) => {
+    const times = timesIn(loadSession(home, entry).value?.events ?? [])
+    const changed = ifKnown(() => lstatSync(entry.path).mtimeMs) ?? 0
+    return { entry, begun: times[0] ?? changed, last: max(times) ?? 0, changed }
+  })
   // If two versions have the same events, the one with the plain id counts.
-  return [...sort(sameDay, begun, last, ({ id }) => id.length, changed), ...entries.slice(sameDay.length)]
+  const newest = sort(
+    read,
+    ({ begun }) => -begun,
+    ({ last }) => -last,
+    ({ entry }) => entry.id.length,
+    ({ changed }) => -changed,
+  )
+  return [...newest.map(({ entry }) => entry), ...entries.slice(sameDay.length)]
 }
 
 /** The known times of events, in milliseconds. The first one orders the sessions of a day: the start, on paper else the

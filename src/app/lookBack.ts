@@ -16,8 +16,13 @@ import { isHardReady } from './readyDays.ts'
 import { listOf, type Screens } from './screens.ts'
 
 /** What the summary of a session needs besides it: the equation of the settings, the body mass and the morning of its
- * day, the plan's race, what comes next. */
-export function summaryContextOf({ session, entry }: SessionView, known: Known): SummaryContext {
+ * day, the plan's race, what comes next.
+ * @param full with what only the full summary says */
+export function summaryContextOf(
+  { session, entry }: SessionView,
+  known: Known,
+  full: boolean,
+): SummaryContext {
   const { plan, settings, mornings } = known
   const morning = mornings.mornings.find(({ date }) => date === entry.date)
   return {
@@ -25,7 +30,7 @@ export function summaryContextOf({ session, entry }: SessionView, known: Known):
     sleepSeconds: morning?.sleepSeconds ?? null,
     soreness: printMorning({ soreness: morning?.soreness }),
     next: decisionsAsJson(nextIn(known, { session, entry }).decisions),
-    nextHard: nextHardAfter(entry, known, replay(session)),
+    nextHard: full ? nextHardAfter(entry, known, replay(session)) : null,
   }
 }
 
@@ -55,7 +60,7 @@ export function showSummary(
   const view = logbook.read(id)
   const { session } = view
   const known = screens.known()
-  const context = summaryContextOf(view, known)
+  const context = summaryContextOf(view, known, full)
   const text = (how: SummaryOptions) => summaryText(session, context, { ...how, units: known.asked })
   const again = (isFull: boolean) => showSummary(id, screens, back, isFull)
   const copy = () => {

@@ -18,8 +18,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const view = known.logbook.read(input.words[0] ?? 'newest')
   const { session } = view
   const format = input.json ? 'json' : (input.values.format ?? 'text')
-  const context = summaryContextOf(view, known)
-  const options = { full: flags.has('full'), units }
+  const full = flags.has('full')
+  const context = summaryContextOf(view, known, full)
+  const options = { full, units }
   const text =
     format === 'json'
       ? jsonOf(withOtherSessions(summarise(session, context), context, known.entries))

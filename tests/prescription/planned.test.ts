@@ -78,11 +78,17 @@ describe('an expanded day', () => {
   })
 
   it('leaves a target out if the entries have different ones', () => {
-    const day = dayOf('run\n  200-400-200 m @ 3:20/km\n  5.5 km @ 4:00-4:10/km, split 1 km\n  20 min easy\n')
-    const [ladder, tempo, easy] = dayFiguresOf(day, warmUpOf).parts[0]?.items ?? []
-    expect(ladder).toMatchObject({ entries: 3, meters: 800 })
-    expect(ladder).not.toHaveProperty('targetSeconds')
-    expect(ladder).not.toHaveProperty('targets')
+    const lines = [
+      '1-2-1 laps @ 4:00/km, jog 1 lap',
+      '5.5 km @ 4:00-4:10/km, split 1 km',
+      '20-40-20 s fast',
+      '20 min easy',
+    ]
+    const [ladder, tempo, seconds, easy] =
+      dayFiguresOf(dayOf(`run\n  ${lines.join('\n  ')}\n`), warmUpOf).parts[0]?.items ?? []
+    // 4 laps of 400 m, and two jogs of one.
+    expect(ladder).toEqual({ text: lines[0], line: 3, entries: 3, meters: 2400 })
+    expect(seconds).toMatchObject({ entries: 3, meters: 0 })
     expect(tempo).toMatchObject({ entries: 6, targetSeconds: [240, 250] })
     expect(easy).toMatchObject({ entries: 1, meters: 0 })
   })
@@ -108,6 +114,10 @@ describe('an expanded day', () => {
     expect(tonnage('squat 3 x 5 @ 80%')).toBe(0)
     expect(tonnage('squat 3 x 5+ @ 100 kg')).toBe(1500)
     expect(tonnage('carry 2 x 40 m @ 95 kg')).toBe(0)
+    expect(tonnage('plank 3 x 45 s @ 20 kg')).toBe(0)
+    expect(tonnage('press 3 x max @ 40 kg')).toBe(0)
+    // The two repetitions that are written for each set.
+    expect(tonnage('squat 3 x (2+max) @ 40 kg, pause 20 s')).toBe(3 * 2 * 40)
     expect(tonnage('pull-up 2 x 5 @ bodyweight-20 kg')).toBe(0)
   })
 

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
 import { expect } from 'vitest'
 
 /** Compares a golden file with what the program answers to its own lines. At the margin is what is typed (`\n` is a
@@ -16,7 +17,7 @@ export async function expectGoldenTable(
     const heading = where === cases[index - 1]?.where ? [] : ['', `== ${where}`]
     return [...heading, typed, ...answers.map((each) => `    ${each}`.trimEnd())]
   })
-  await expect(`${lines.slice(1).join('\n')}\n`).toMatchFileSnapshot(file.pathname)
+  await expect(`${lines.slice(1).join('\n')}\n`).toMatchFileSnapshot(fileURLToPath(file))
 }
 
 /** What is typed in a golden file, as it is written there. */

@@ -1,7 +1,7 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { fractionForRace } from '../../src/figures/load.ts'
 import { cutForRace, cutOf, printCut } from '../../src/prescription/cut.ts'
-import { cutToTime, type Only, onlyChoices } from '../../src/prescription/cutToTime.ts'
+import { cutToMinutes, cutToTime, type Only, onlyChoices } from '../../src/prescription/cutToTime.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
@@ -238,4 +238,74 @@ test.each([
 ])('warm-up sets stay as long as they lead up to the first set: %s', (line, expected) => {
   const day = `Day\n\nlift\n  ${line}, rest 3:00, build from 40 kg\n`
   expect(linesOf(day, minutesOf(read(day)) - 4)[0]?.replace(/ {2}#.*/, '')).toBe(expected)
+})
+
+describe('a cut to the remaining minutes', () => {
+  const dayWith = (text: string) => read(`Day\n${text}\n`)
+  const steps = (text: string) => stepsOf(expand(dayWith(text), plainContext.warmUpOf))
+  const left = (text: string, minutes: number) => {
+    const all = steps(text)
+    const gone = new Set(cutToMinutes(all, minutes, dayWith(text)))
+    return all.filter((step) => !gone.has(step)).map((step) => step.id)
+  }
+  const lift =
+    'lift\n  squat: 4 x 5 @ 90 kg, rest 3:00, build from 70 kg\n  row: 2 x 8 @ 50 kg, rest 1:00\n  curl: 2 x 10 @ 25 kg, rest 1:00'
+
+  test('drops nothing if there is enough time', () => {
+    expect(left(lift, 60)).toHaveLength(steps(lift).length)
+  })
+
+  test('drops the last accessory first, completely', () => {
+    const whole = expectedSecondsOf(steps(lift), dayWith(lift)) / 60
+    expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.3'))).toEqual([])
+    expect(left(lift, whole - 0.1).filter((id) => id.startsWith('1.2'))).toHaveLength(2)
+  })
+
+  test('keeps two sets of the main lift, with their warm-up, however short the time', () => {
+    expect(left(lift, 1)).toEqual(['1.1.b1', '1.1.b2', '1.1.s1', '1.1.s2'])
+  })
+
+  test('keeps the main lift of every lift part', () => {
+    const text = 'lift: legs\n  squat: 3 x 5 @ 90 kg\nlift: push\n  press: 3 x 5 @ 40 kg\n  dip: 2 x 8 @ bw'
+    expect(left(text, 1)).toEqual(['1.1.s1', '1.1.s2', '2.1.s1', '2.1.s2'])
+  })
+
+  test('drops the lightest sets first: the heavy ones of 10/8/6 stay', () => {
+    expect(left('lift\n  press: 10/8/6 @ 30/35/40 kg', 3)).toEqual(['1.1.s2', '1.1.s3'])
+  })
+
+  test('drops the rounds of a superset before all of it', () => {
+    const text =
+      'lift\n  squat: 1 x 5 @ 90 kg\n  row 2 x 8 @ 50 kg + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30'
+    const minutes = expectedSecondsOf(steps(text), dayWith(text)) / 60 - 0.1
+    expect(left(text, minutes)).toEqual(['1.1.s1', '1.2.s1', '1.2.s2'])
+    expect(left(text, 1)).toEqual(['1.1.s1'])
+  })
+
+  test('drops a warm-up together with its accessory', () => {
+    const text = 'lift\n  squat: 1 x 5 @ 90 kg\n  bench press: 1 x 5 @ 70 kg, build from 40 kg'
+    expect(left(text, 1)).toEqual(['1.1.s1'])
+  })
+
+  test('keeps half of the repeats and of the splits, with the warm-up and the cool-down', () => {
+    const text =
+      'run\n  2 km easy\n  3 x 500 m in 1:50, jog 200 m\n  jog 400 m\n  4 km @ 4:00/km, split 1 km\n  2 km easy'
+    expect(left(text, 1).filter((id) => id.includes('p'))).toEqual([
+      '1.1.p1',
+      '1.2.p1',
+      '1.2.p2',
+      '1.4.p1',
+      '1.4.p2',
+      '1.5.p1',
+    ])
+    const minutes = expectedSecondsOf(steps(text), dayWith(text)) / 60 - 1
+    expect(left(text, minutes).filter((id) => id.startsWith('1.4'))).toHaveLength(4)
+  })
+
+  test('keeps only the run, or only the lift', () => {
+    const text = 'run\n  2 km easy\nlift\n  squat: 2 x 5 @ 90 kg'
+    const all = steps(text)
+    const gone = (only: 'run' | 'lift') => cutToMinutes(all, 60, dayWith(text), only).map(({ id }) => id)
+    expect([gone('run'), gone('lift')]).toEqual([['2.1.s1', '2.1.s2'], ['1.1.p1']])
+  })
 })

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { warmUpWith } from '../../src/prescription/planned.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
 import { dayOf, plainContext } from '../day.ts'
 
@@ -59,7 +58,8 @@ describe('a recovery', () => {
     expect(recoveries.map((step) => step.countsWith)).toEqual([['1.1.p1'], ['1.1.p2'], ['1.1.p3']])
   })
 
-  test('goes between the rungs of a ladder', () => {
+  test('goes between the rungs of a ladder, which may be two', () => {
+    expect(row(runOf('1-2 km easy'))).toBe('1000 2000')
     expect(row(runOf('200-400-800-400-200 m @ 3:30/km, jog 200 m'))).toBe(
       '200 j200 400 j200 800 j200 400 j200 200',
     )
@@ -240,30 +240,12 @@ describe('laps', () => {
     expect(lane.map((step) => Math.round((step.meters ?? 0) * 100) / 100)).toEqual([407.04, 407.04, 407.04])
   })
 
-  test('of a lane are those of the header on a track whose lanes are not known, and a warning says so', () => {
-    const line = '2 x 2 laps easy, jog 1 lap, lane 4'
-    expect(row(runOf(line, 'lap: 200 m\n'))).toBe('400 j200 400')
-    expect(readPrescription(`Day\nlap: 200 m\n\nrun\n  ${line}\n`)).toMatchObject({
-      warnings: [
-        {
-          message: 'the lengths of lanes are known for a track of 400 m: here a lap is 200 m in any of them',
-        },
-      ],
-    })
+  test('of a lane are those of the header on a track whose lanes are not known', () => {
+    expect(row(runOf('2 x 2 laps easy, jog 1 lap, lane 4', 'lap: 200 m\n'))).toBe('400 j200 400')
     expect(runOf('1 lap easy, lane 2', 'lap: 440 yd\n')[0]).toMatchObject({
       meters: expect.closeTo(407.04, 2),
     })
   })
-})
-
-test('two times or distances with a hyphen are a ladder of two, and a warning says so, as they are often a range', () => {
-  const warned = (line: string) => readPrescription(`Day\nrun\n  ${line}\n`)
-  expect(row(runOf('1-2 km easy'))).toBe('1000 2000')
-  expect(warned('20-30 min easy')).toMatchObject({
-    warnings: [{ message: expect.stringContaining('these are two intervals, 20:00 and then 30:00') }],
-  })
-  for (const line of ['1-2 km easy, jog 400 m', '3 x 1-2 km easy', '1-2-1 km easy'])
-    expect(warned(line)).toMatchObject({ warnings: [] })
 })
 
 describe('intervals and recoveries by time', () => {

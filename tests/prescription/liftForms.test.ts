@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { exerciseKey } from '../../src/prescription/exercise.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { barFor } from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
@@ -14,28 +13,7 @@ const setsOf = (line: string) =>
   expand(dayOf(day(line)), plainContext.warmUpOf).flatMap((part) =>
     part.items.flatMap((item) => item.steps as SetStep[]),
   )
-const messageOf = (line: string) => {
-  const reading = readPrescription(day(line))
-  return 'problems' in reading ? reading.problems.map(({ message }) => message).join('\n') : null
-}
-
 describe('schemes one after the other', () => {
-  it.each([
-    ['squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg', 'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
-    [
-      'squat: 1 x 5 @ 140 kg; 2 x 5 @ 120 kg, rest 3:00',
-      'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg, rest 3:00',
-    ],
-    // 15 % off 140 kg is 119 kg, to the nearest 2.5 kg.
-    ['squat 1 x 5 @ 140 kg then 2 x 5 @ -15%', 'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
-    ['squat 1 x 5 @ 90% then 2 x 5 @ -15%', 'squat: 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
-    ['squat: 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat: 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
-    ['squat 10/8/6 @ 60/65/70 kg', 'squat 10/8/6 @ 60/65/70 kg'],
-  ])('%s is read, and prints the same again', (line, form) => {
-    expect(printed(line)).toBe(form)
-    expect(printed(form)).toBe(form)
-  })
-
   it('take a share off what is lifted where the first load is a percentage of a maximum in the file', () => {
     const withMax = (line: string) => `Day\nmax: squat 103 kg\n\nlift\n  ${line}\n`
     const lines = (line: string) =>
@@ -68,65 +46,6 @@ describe('schemes one after the other', () => {
     walked.space().wait(20).space().entry('')
     expect(walked.prompt('1.1.s2')).toMatchObject({ dose: { from: 8 }, shown: { value: 120 } })
   })
-
-  it('are refused in a superset, and less of no load is refused', () => {
-    expect(messageOf('squat 3 x 5 then 2 x 8 @ 80 kg + bench 3 x 5')).toContain(
-      'one scheme for each exercise',
-    )
-    expect(messageOf('squat 1 x 5 then 2 x 5 @ -15%')).toContain('needs a load before it')
-  })
-})
-
-describe('a line that is offered', () => {
-  it.each([
-    ['clean + front squat + jerk 5 x (1+2+1) @ 60 kg', '5 x (clean 1 + front squat 2 + jerk 1) @ 60 kg'],
-    ['A1: squat 3x5 60kg', 'squat 3 x 5 @ 60 kg'],
-  ])('for %s keeps its work', (line, offered) => {
-    expect(messageOf(line)).toContain(`write: ${offered}`)
-    expect(printed(offered)).toBe(offered)
-  })
-
-  it('is not offered for a clause without its figure, which must not become a note', () => {
-    for (const clause of ['rest', 'pause', 'build'])
-      expect(messageOf(`squat 3 x 5 @ 100 kg, ${clause}`)).not.toContain('write: ')
-    expect(messageOf('squat 3 x 5 @ 100 kg, rest')).toContain('expected: 0 or a time')
-  })
-
-  it('is not offered for a pause of 0', () => {
-    for (const pause of ['0', '0 s', '0:00'])
-      expect(messageOf(`squat 3 x (2+2), pause ${pause}`)).not.toContain('write: ')
-  })
-})
-
-it.each(['A1: squat 3 x 5', '1: squat 3 x 5', 'A1) squat 3 x 5', 'B) squat 3 x 5', '- squat 3 x 5'])(
-  'the mark of a list is no part of the name: %s',
-  (line) => {
-    expect(printed(line)).toBe('squat 3 x 5')
-  },
-)
-
-it.each([
-  ['pull-up 5/4/3+ @ +10/5/2.5 lb', 'bodyweight+10 lb/bodyweight+5 lb/bodyweight+2.5 lb'],
-  ['pull-up 5/4 @ bw-20/10 kg', 'bodyweight-20 kg/bodyweight-10 kg'],
-  ['pull-up 5/4 @ bw/5 kg', 'bodyweight/5 kg'],
-  ['press 8/6 @ 2x20/22.5 kg', '2x20 kg/2x22.5 kg'],
-  ['press 8/6 @ 2x20 kg/40 kg', '2x20 kg/40 kg'],
-])(
-  'the loads after a first one without its unit are added to the body, or in pairs, as it is: %s',
-  (line, loads) => {
-    expect(printed(line)?.split(' @ ')[1]).toBe(loads)
-  },
-)
-
-describe('a side at the end of a name', () => {
-  it.each([
-    ['split squat each leg 3 x 8 @ 40 kg', 'split squat 3 x 8 each leg @ 40 kg'],
-    ['row each arm: 3 x 8 @ 20 kg', 'row 3 x 8 each arm @ 20 kg'],
-    ['row per arm 3 x 8 + split squat/leg 3 x 8', 'row 3 x 8 each arm + split squat 3 x 8 each leg'],
-  ])('%s is the side of its sets', (line, form) => {
-    expect(printed(line)).toBe(form)
-    expect(printed(form)).toBe(form)
-  })
 })
 
 describe('a height', () => {
@@ -134,15 +53,6 @@ describe('a height', () => {
     expect(printed(line)).toBe('box jump 4 x 3 at 60 cm')
     expect(setsOf(line)[0]).toMatchObject({ load: null, dose: { from: 3 } })
   })
-})
-
-it.each([
-  ['box jump 4 x 3 at 60', '60 can be the height of a jump or a load: write at 60 cm or @ 60 kg'],
-  ['hurdle hop 4 x 5 @ 40', '40 can be the height of a jump or a load: write at 40 cm or @ 40 kg'],
-])('%s is asked about, since a jump has a height or a load', (line, message) => {
-  expect(messageOf(line)).toBe(message)
-  expect(messageOf(`${line} kg`)).toBeNull()
-  expect(messageOf('jump squat 4 x 3 @ 40')).toBeNull()
 })
 
 describe('a load from last time', () => {
@@ -155,17 +65,6 @@ describe('a load from last time', () => {
         isKept,
       },
     ],
-  })
-
-  it.each([
-    ['squat 4 x 4 @ last + 2.5 kg', 'squat 4 x 4 @ last + 2.5 kg'],
-    ['squat 4x4 @ last time + 2.5', 'squat 4 x 4 @ last + 2.5 kg'],
-    ['squat 4x4 last time + 2.5kg', 'squat 4 x 4 @ last + 2.5 kg'],
-    ['squat 4 x 4 @ last - 5 lb, rest 2:00', 'squat 4 x 4 @ last - 5 lb, rest 2:00'],
-    ['squat 4 x 4 @ same as last time', 'squat 4 x 4 @ last'],
-  ])('%s is read, and prints the same again', (line, form) => {
-    expect(printed(line)).toBe(form)
-    expect(printed(form)).toBe(form)
   })
 
   it('is shown with its source, and Enter records it', () => {
@@ -210,13 +109,6 @@ describe('a bar for one exercise', () => {
     expect(barFor(prescription, 'Trap-bar deadlift')).toEqual({ value: 25, unit: 'kg' })
     expect(barFor(prescription, 'squat')).toEqual({ value: 15, unit: 'kg' })
   })
-
-  it('may not be given twice for the same exercise', () => {
-    const reading = readPrescription(text.replace('bar: 15 kg', 'bar: Trap-Bar 20 kg'))
-    expect(reading).toMatchObject({
-      problems: [{ message: 'this header is given twice: remove one' }],
-    })
-  })
 })
 
 describe('a maximum by the beginning of a name', () => {
@@ -236,18 +128,6 @@ describe('a maximum by the beginning of a name', () => {
   })
 })
 
-it('an abbreviation is the same exercise as the words', () => {
-  const pairs = [
-    ['db row', 'Dumbbell rows'],
-    ['KB swing', 'kettlebell swing'],
-    ['bb curl', 'barbell curl'],
-    ['OHP', 'overhead press'],
-    ['RDLs', 'Romanian deadlift'],
-    ['bw squat', 'bodyweight squat'],
-  ] as const
-  for (const [short, long] of pairs) expect(exerciseKey(short)).toBe(exerciseKey(long))
-})
-
 describe('no rest', () => {
   it.each(['squat 3 x 5, rest 0', 'squat 3x5, rest 0 s', 'squat 3x5, rest 0:00', 'squat 3 x 5, rest 0 min'])(
     '%s begins the next set at once',
@@ -258,10 +138,4 @@ describe('no rest', () => {
       expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.s2', auto: true })
     },
   )
-
-  it('leaves a recovery out of a run', () => {
-    expect(messageOf('squat 3 x 5, rest 0-30 s')).not.toBeNull()
-    const reading = dayOf('Day\n\nrun\n  6 x 400 m, rest 0\n')
-    expect(printPrescription(reading)).toContain('\n  6 x 400 m\n')
-  })
 })

@@ -1,20 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
-import { printPrescription } from '../../src/prescription/print.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import type { IntervalStep, RecoveryStep } from '../../src/prescription/step.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
 
-/* Coaches' shorthand beyond intervals and sets: each form, its other spellings, and what it means. */
+/* Coaches' shorthand beyond intervals and sets: each form, and what it means. */
 
 const day = (part: string, line: string) => `Day\n\n${part}\n  ${line}\n`
-/** The line as it is printed back. */
-const printed = (part: string, line: string) =>
-  printPrescription(dayOf(day(part, line)))
-    .trimEnd()
-    .split('\n')
-    .at(-1)
-    ?.trim()
 const stepsOf = (line: string) =>
   expand(dayOf(day('run', line)), plainContext.warmUpOf).flatMap((part) =>
     part.items.flatMap((item) => item.steps as (IntervalStep | RecoveryStep)[]),
@@ -23,52 +14,6 @@ const intervalsOf = (line: string) =>
   stepsOf(line).filter((step): step is IntervalStep => step.kind === 'interval')
 const recoveriesOf = (line: string) =>
   stepsOf(line).filter((step): step is RecoveryStep => step.kind === 'recovery')
-const messageOf = (part: string, line: string) => {
-  const reading = readPrescription(day(part, line))
-  return 'prescription' in reading ? null : reading.problems.map(({ message }) => message).join('\n')
-}
-
-describe('one form is printed, and every spelling of it is read', () => {
-  const spellings: [string, string[]][] = [
-    [
-      '8 x 400 m in 78-82 s, every 3:00',
-      [
-        '8 x 400 m in 78-82 s, on 3:00',
-        '8 x 400m in 78-82 s, send-off 3:00',
-        '8 x 400 m in 78-82 s every 3 min',
-      ],
-    ],
-    ['6 x 400 m, jog 200 m in 1:30', ['6 x 400 m, 200 m jog in 90 s', '6 x 400 m, jog 200 m in 90 s']],
-    [
-      '6 x 400 m in 80/78/76/74/72/70 s, jog 200 m',
-      ['6 x 400 m in 1:20/1:18/1:16/1:14/1:12/1:10, jog 200 m'],
-    ],
-    ['3 x 1 km in 3:40/3:35-3:38/3:30', ['3 x 1 km in 220/215-218/210 s']],
-    // A list for one set is for every set.
-    [
-      '2 x (2 x 400 m in 80/78/80/78 s, jog 200 m), walk 3:00',
-      ['2 x (2 x 400 m in 80/78 s, jog 200 m), walk 3:00'],
-    ],
-    [
-      '5 km @ 4:15 to 3:55/km, split 1 km',
-      [
-        '5 km @ 4:15 -> 3:55, split 1 km',
-        '5 km @ 4:15-3:55/km progression, split 1 km',
-        '5 km progression 4:15 to 3:55/km, split 1 km',
-      ],
-    ],
-    [
-      '10 km easy, hr under 140',
-      ['10 km easy, hr < 140', '10 km easy, hr <= 140', '10 km easy, hr below 140'],
-    ],
-    ['40:00 @ hr under 140', ['40 min @ hr under 140', '40 min @ hr < 140', '40 min at hr <= 140']],
-    ['6 x 400 m, jog same time', ['6 x 400 m, equal jog', '6 x 400 m, jog same']],
-  ]
-  test.each(spellings)('prints %s', (form, others) => {
-    for (const line of [form, ...others]) expect(printed('run', line)).toBe(form)
-  })
-})
-
 describe('a time for each repeat', () => {
   test('is the target of that repeat', () => {
     const targets = intervalsOf('3 x 400 m in 80/78-79/76 s, jog 200 m').map((step) => step.target?.seconds)
@@ -84,16 +29,6 @@ describe('a time for each repeat', () => {
       { from: 70, to: 72 },
     ])
   })
-  test('is refused unless there is one for each repeat', () => {
-    expect(messageOf('run', '3 x 400 m in 80/78 s')).toBe(
-      'there are 2 times for 3 repeats: write one for each, or one for all',
-    )
-    expect(messageOf('run', '2 x (2 x 400 m in 80/78/76/74 s, jog 200 m), walk 3:00')).toBeNull()
-  })
-  test('is refused beside splits, and for a distance that nobody runs in it', () => {
-    expect(messageOf('run', '2 x 1 km in 3:40/3:30, split 500 m')).toContain('does not go with splits')
-    expect(messageOf('run', '2 x 400 m in 80/8 s')).toContain('faster than any human')
-  })
   test('is, for an added repeat, the last one', () => {
     const walked = walkThrough(day('run', '2 x 400 m in 80/78 s, jog 200 m')).effort(80).typed('a')
     const added = walked.state.steps.filter((step): step is IntervalStep => step.kind === 'interval').at(-1)
@@ -108,9 +43,6 @@ describe('a progression', () => {
       return Math.round((from + to) / 2)
     })
     expect(paces).toEqual([255, 250, 245, 240, 235])
-  })
-  test('is refused without splits', () => {
-    expect(messageOf('run', '5 km @ 4:15 to 3:55/km')).toContain('add a split, such as split 1 km')
   })
 })
 
@@ -154,12 +86,6 @@ describe('a send-off', () => {
   test('excludes the time for which the clocks were stopped', () => {
     const walked = eights().space().wait(40).typed('h').wait(30).typed('h').wait(40).space()
     expect(walked.shows).toContain('1:40')
-  })
-  test('is refused without repeats, and beside a rest of its own', () => {
-    expect(messageOf('run', '400 m in 80 s, every 3:00')).toContain('every is for repeats')
-    expect(messageOf('run', '6 x 400 m, rest 90 s, every 3:00')).toBe(
-      'with every the rest is what is left of 3:00: remove rest 1:30',
-    )
   })
 })
 

@@ -74,110 +74,6 @@ describe('the catalogue of figures', () => {
   })
 })
 
-describe('figures worked out from given numbers', () => {
-  test('show a straight set step by step', () => {
-    const set = {
-      kg: 140,
-      groups: [4],
-      rpe: 9,
-      failed: false,
-      openEnded: false,
-      formula: 'brzycki',
-      bodyKg: 0,
-    } as const
-    expect(catalogue['one-rep-max'].work(set)).toEqual([
-      'w = 140 kg',
-      'r = 10 - RPE 9 = 1',
-      'n = 4 + 1 = 5',
-      'all seven at n = 5: epley 163.3, brzycki 157.5, lander 159.2,',
-      '  lombardi 164.4, mayhew 166.6, oconner 157.5, wathan 163.2',
-      'brzycki = 157.5 kg',
-      'range 152.73 kg to 170.06 kg',
-    ])
-  })
-  test('show a set without an effort as "at least", and take the body off a bodyweight set', () => {
-    const set = {
-      kg: 10,
-      bodyKg: 68,
-      groups: [6],
-      rpe: null,
-      failed: false,
-      openEnded: false,
-      formula: 'epley',
-    } as const
-    const steps = catalogue['one-rep-max'].work(set)
-    expect([...steps.slice(0, 3), steps[5]]).toEqual([
-      'w = body 68 kg + added 10 kg = 78 kg',
-      'r = 0: no effort was recorded, so the figure is "at least"',
-      'n = 6 + 0 = 6',
-      'epley = 25.6 kg',
-    ])
-    expect(steps.at(-1)).toBe('range 21.7 kg to 26.75 kg; at least, since no effort was recorded')
-  })
-  test('say that a lift of one is a lift', () => {
-    const set = {
-      kg: 120,
-      groups: [1],
-      rpe: 10,
-      failed: false,
-      openEnded: false,
-      formula: 'wathan',
-      bodyKg: 0,
-    } as const
-    expect(catalogue['one-rep-max'].work(set)).toContain(
-      'n = 1: the load itself, 120 kg: a lift, not an estimate',
-    )
-  })
-  test('say that there is no estimate', () => {
-    const set = {
-      kg: 120,
-      groups: [5],
-      rpe: 6,
-      failed: false,
-      openEnded: false,
-      formula: 'wathan',
-      bodyKg: 0,
-    } as const
-    expect(catalogue['one-rep-max'].work(set).slice(-3)).toEqual([
-      'RPE 6 is below 7: no estimate',
-      'n = 5 + 0 = 5',
-      'no estimate',
-    ])
-    expect(catalogue['one-rep-max'].work({ ...set, bodyKg: null })[0]).toBe(
-      'the body mass is not known: no figure',
-    )
-  })
-  test('show a cluster set that failed, and one without an upper end', () => {
-    const set = {
-      kg: 140,
-      groups: [2, 1, 0],
-      rpe: null,
-      failed: true,
-      openEnded: false,
-      formula: 'wathan',
-      bodyKg: 0,
-    } as const
-    expect(catalogue['one-rep-max'].work(set).slice(1, 3)).toEqual([
-      'r = 0: a repetition failed, nothing was in reserve',
-      'n = max(2, 1 + 0) = 2; all repetitions + r = 3',
-    ])
-    const long = catalogue['one-rep-max'].work({ ...set, groups: [4, 4, 4], rpe: 8, failed: false })
-    expect(long.at(-1)).toMatch(/to no upper end \(above 12 repetitions\)$/)
-  })
-  test('say what cannot be worked out', () => {
-    const one = [{ number: 1, seconds: 90 }]
-    expect(catalogue.splits.work({ splits: [...one, { number: 2, seconds: 92 }] }).at(-1)).toBe(
-      'fewer than three splits: no fade',
-    )
-    const part = { name: 'run', effort: null, minutes: 60, effortMinutes: null, gapMinutes: null }
-    expect(catalogue['session-load'].work({ parts: [part] })).toEqual(['run: not known', 'session not known'])
-    expect(catalogue['meal-energy'].work({ carbsG: 70, proteinG: 18, fatG: null })).toEqual([
-      '4 x 70 g + 4 x 18 g + 9 x not known',
-      '= 352 kcal',
-    ])
-  })
-})
-
 /* Computed by hand: on paper, or with a calculator for roots and powers. */
 describe('the worked example of', () => {
   test.each([
@@ -261,6 +157,14 @@ describe('the worked example of', () => {
     // 485 to 510 s for 2 km are 4:02.5 to 4:15.0; the range is 4:05 less 1 % to 4:10.
     ['rest-of-interval', ['so far 4:06.7/km; 2000 m left in 8:05.0 to 8:30.0', '4:02.6 to 4:10.0/km']],
     ['plates', ['20 + 2 x (25 + 10 + 1.25) = 92.5']],
+    // 92.5 x 0.9 = 83.25
+    [
+      'next',
+      [
+        '5 weeks since the last time: 10 % less',
+        '92.5 x 0.9 = 83.25 kg, the nearest that can be made 82.5 kg',
+      ],
+    ],
     ['hard', ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard']],
     ['running-energy', ['68 kg x 13.6 km x 0.8 to 1.0 = 739.84 to 924.8 kcal', 'printed 750 to 900 kcal']],
   ] as const)('%s is printed step by step', (name, lines) => {

@@ -8,11 +8,11 @@ import {
   timeRangeOfPace,
 } from '../../src/figures/splits.ts'
 
-import { mean, median, sampleDeviation, straightLine } from '../../src/figures/statistics.ts'
-
 const splitsOf = (...seconds: number[]) =>
   seconds.map((each, index) => ({ number: index + 1, seconds: each }))
-const kilometers = (...seconds: number[]) => seconds.map((each) => ({ meters: 1000, seconds: each }))
+const splitsOver = (meters: number, ...seconds: number[]) =>
+  seconds.map((each) => ({ meters, seconds: each }))
+const kilometers = (...seconds: number[]) => splitsOver(1000, ...seconds)
 const nothing = {
   meanSeconds: null,
   sdSeconds: null,
@@ -20,23 +20,6 @@ const nothing = {
   rangeSeconds: null,
   fadePercentPerSplit: null,
 }
-
-describe('lists of numbers', () => {
-  test('have no average, median or deviation if empty', () => {
-    expect([mean([]), median([]), sampleDeviation([])]).toEqual([null, null, null])
-  })
-  test('have an average and no deviation with one value', () => {
-    expect([mean([240]), median([240]), sampleDeviation([240])]).toEqual([240, 240, null])
-  })
-  test('have a median between the two middle values of four', () => {
-    expect(median([4, 1, 3, 2])).toBe(2.5)
-    expect(median([9, 1, 5])).toBe(5)
-  })
-  test('are not sorted in place', () => {
-    const values = Object.freeze([3, 1, 2])
-    expect(median(values)).toBe(2)
-  })
-})
 
 describe('the figures of splits', () => {
   test('do not exist for one split', () => {
@@ -87,12 +70,7 @@ describe('pace', () => {
 
 describe('halves', () => {
   test('are a negative split of -2.469136 % if they take 2430 s and 2370 s', () => {
-    expect(
-      halvesOf([
-        { meters: 5000, seconds: 2430 },
-        { meters: 5000, seconds: 2370 },
-      ]),
-    ).toEqual({
+    expect(halvesOf(splitsOver(5000, 2430, 2370))).toEqual({
       firstSecondsPerKm: 486,
       secondSecondsPerKm: 474,
       changePercent: expect.closeTo(-2.469136, 6),
@@ -122,30 +100,10 @@ describe('halves', () => {
     expect(halvesOf(kilometers(200, 198.99))?.shape).toBe('negative')
   })
   test('are even within 0.5 s, however short', () => {
-    expect(
-      halvesOf([
-        { meters: 200, seconds: 35 },
-        { meters: 200, seconds: 35.5 },
-      ])?.shape,
-    ).toBe('even')
-    expect(
-      halvesOf([
-        { meters: 200, seconds: 35 },
-        { meters: 200, seconds: 34.5 },
-      ])?.shape,
-    ).toBe('even')
-    expect(
-      halvesOf([
-        { meters: 200, seconds: 35 },
-        { meters: 200, seconds: 35.503 },
-      ])?.shape,
-    ).toBe('positive')
-    expect(
-      halvesOf([
-        { meters: 200, seconds: 35 },
-        { meters: 200, seconds: 34.497 },
-      ])?.shape,
-    ).toBe('negative')
+    expect(halvesOf(splitsOver(200, 35, 35.5))?.shape).toBe('even')
+    expect(halvesOf(splitsOver(200, 35, 34.5))?.shape).toBe('even')
+    expect(halvesOf(splitsOver(200, 35, 35.503))?.shape).toBe('positive')
+    expect(halvesOf(splitsOver(200, 35, 34.497))?.shape).toBe('negative')
   })
   test('do not exist for one split', () => {
     expect(halvesOf(kilometers(240))).toBeNull()
@@ -181,68 +139,5 @@ describe('the range for a time', () => {
     [372, 0.01, 'in'],
   ] as const)('%s s typed to %s s against 6:07 to 6:12 is %s', (seconds, precision, verdict) => {
     expect(judge(seconds, { from: 367, to: 372 }, precision)).toBe(verdict)
-  })
-})
-
-describe('a straight line', () => {
-  test('through two points has no uncertainty', () => {
-    expect(
-      straightLine([
-        { x: 0, y: 1 },
-        { x: 2, y: 5 },
-      ]),
-    ).toMatchObject({
-      slope: 2,
-      intercept: 1,
-      meanX: 1,
-      meanY: 3,
-      residualDeviation: null,
-      slopeError: null,
-      interceptError: null,
-    })
-  })
-  test('through two points has no uncertainty at a point either', () => {
-    const line = straightLine([
-      { x: 0, y: 1 },
-      { x: 2, y: 5 },
-    ])
-    expect(line?.at(3)).toEqual({ y: 7, error: null })
-  })
-  test('does not exist through points of one x, or without points', () => {
-    expect(
-      straightLine([
-        { x: 1, y: 1 },
-        { x: 1, y: 5 },
-      ]),
-    ).toBeNull()
-    expect(straightLine([])).toBeNull()
-  })
-  test('is level through a y that does not vary', () => {
-    expect(
-      straightLine([
-        { x: 0, y: 4 },
-        { x: 1, y: 4 },
-        { x: 2, y: 4 },
-      ]),
-    ).toMatchObject({ slope: 0, slopeError: 0 })
-  })
-  test('matches three points by hand: errors of slope, intercept and of the line at its middle', () => {
-    const line = straightLine([
-      { x: 1, y: 1 },
-      { x: 2, y: 3 },
-      { x: 3, y: 2 },
-    ])
-    expect(line).toMatchObject({
-      slope: 0.5,
-      intercept: 1,
-      residualDeviation: expect.closeTo(Math.sqrt(1.5), 12),
-      slopeError: expect.closeTo(Math.sqrt(0.75), 12),
-      interceptError: expect.closeTo(Math.sqrt(1.5 * (1 / 3 + 2)), 12),
-    })
-    expect(line?.at(2)).toEqual({ y: 2, error: expect.closeTo(Math.sqrt(0.5), 12) })
-    expect(line?.at(4)).toEqual({
-      y: 3,
-      error: expect.closeTo(Math.sqrt(1.5 * (1 / 3 + 2)), 12),
-    })
   })
 })

@@ -1,0 +1,50 @@
+import { describe, expect, test } from 'vitest'
+import { criticalSpeed, differenceOfMeans, meanWithInterval, ownExponent } from '../../src/figures/runForm.ts'
+
+describe('critical speed', () => {
+  const exact = [150, 300, 600].map((seconds) => ({ meters: 4.5 * seconds + 180, seconds }))
+
+  test('has the slope and intercept of intervals on a line', () => {
+    const found = criticalSpeed(exact)
+    expect(found?.metersPerSecond).toBeCloseTo(4.5, 12)
+    expect(found?.meters).toBeCloseTo(180, 9)
+    expect(found?.count).toBe(3)
+  })
+
+  test('has no figure for two intervals, one longer than 15 min, or one below 2 min', () => {
+    expect(criticalSpeed(exact.slice(0, 2))).toBeNull()
+    expect(criticalSpeed([...exact.slice(0, 2), { meters: 4400, seconds: 901 }])).toBeNull()
+    expect(criticalSpeed([...exact.slice(0, 2), { meters: 600, seconds: 119 }])).toBeNull()
+  })
+})
+
+test('the exponent of two races is the slope of their logarithms', () => {
+  const own = ownExponent([
+    { meters: 5000, seconds: 1200 },
+    { meters: 10_000, seconds: 2520 },
+    { meters: 10_000, seconds: 2600 },
+  ])
+  expect(own).toBeCloseTo(Math.log(2520 / 1200) / Math.log(2), 12)
+  expect(ownExponent([{ meters: 5000, seconds: 1200 }])).toBeNull()
+  expect(
+    ownExponent([
+      { meters: 5000, seconds: 1200 },
+      { meters: 5050, seconds: 1190 },
+    ]),
+  ).toBeNull()
+})
+
+test('a mean has a 95 % interval', () => {
+  // By hand: mean 3, deviation 1.581139, t(4) 2.776445: 2.776445 * 1.581139 / sqrt 5 = 1.963243.
+  const found = meanWithInterval([1, 2, 3, 4, 5])
+  expect(found?.mean).toBe(3)
+  expect(found?.low).toBeCloseTo(3 - 1.963243, 5)
+  expect(found?.high).toBeCloseTo(3 + 1.963243, 5)
+  expect(meanWithInterval([1])).toBeNull()
+})
+
+// This program's own rule.
+test('the difference of two means is unknown with fewer than two values, or without any spread', () => {
+  expect(differenceOfMeans([1], [1, 2])).toBeNull()
+  expect(differenceOfMeans([3, 3], [2, 2])).toBeNull()
+})

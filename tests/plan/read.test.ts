@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { placeInPlan, taperAround, wordsOn } from '../../src/plan/model.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { printDiagnostics } from '../../src/prescription/lines.ts'
+import { expectGoldenTable } from '../goldenTable.ts'
 
 const sample = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
@@ -17,11 +18,6 @@ function planIn(text: string) {
   const reading = readPlan(text)
   if ('problems' in reading) throw new Error(printDiagnostics(reading.problems, 'plan.txt'))
   return reading.plan
-}
-
-function problemsIn(text: string): string {
-  const reading = readPlan(text)
-  return 'problems' in reading ? printDiagnostics(reading.problems, 'plan.txt') : ''
 }
 
 describe('readPlan', () => {
@@ -128,109 +124,11 @@ describe('readPlan', () => {
     expect(placeInPlan(plan, '2027-04-19')).toBeNull()
   })
 
-  it.each([
-    [
-      'two races',
-      'A\nrace: 10 km in 39:30 on 2027-04-18\nrace: 5 km in 19:00 on 2027-05-01\n',
-      'plan.txt:3:1: a plan leads to one race, which is on line 2.',
-    ],
-    [
-      'a week twice',
-      'A\n2026-12-14: 45 km\n2026-12-14: 42 km\n',
-      'plan.txt:3:1: line 2 already has this week. Write both on one line',
-    ],
-    [
-      'a weekday twice',
-      'A\nweek: Tue track, Tue legs\n',
-      'plan.txt:2:18: Tue is given twice. Write Tue track + legs',
-    ],
-    [
-      'a date that is no Monday',
-      'A\n2026-12-08: 45 km\n',
-      'plan.txt:2:1: 2026-12-08 is a Tuesday: a week begins on Monday. Write 2026-12-07',
-    ],
-    [
-      'a date that is none',
-      'A\n2026-13-01: 45 km\n',
-      'plan.txt:2:1: Invalid date "2026-13-01". Example: 2026-12-07: 42 km, long 16 km',
-    ],
-    [
-      'a race without a date',
-      'A\nrace: 10 km in 39:30\n',
-      'plan.txt:2:7: a race is a distance "in" a time "on" a date. Example: race: 10 km in 39:30 on 2027-04-18',
-    ],
-    [
-      'a race that nobody runs',
-      'A\nrace: 10 km in 3:30 on 2027-04-18\n',
-      '10 km in 3:30 (210 s) is faster than any human: did you mean 3:30:00?',
-    ],
-    [
-      'a long run longer than the week',
-      'A\n2026-12-07: 12 km, long 16 km\n',
-      "plan.txt:2:20: the long run of 16 km is longer than the week's 12 km. Correct one of the two",
-    ],
-    [
-      'days with something else than a comma between them',
-      'A\nweek: Tue track / Thu tempo + legs\n',
-      'plan.txt:2:7: write a comma before Thu: Tue track, Thu tempo + legs',
-    ],
-    [
-      'days with nothing between them',
-      'A\nweek: Mon pull Tue track\n',
-      'plan.txt:2:7: write a comma before Tue: Mon pull, Tue track',
-    ],
-    [
-      'words for several days at once',
-      'A\nweek: Mon/Wed and Fri easy + legs, Tue Thu track\n',
-      'plan.txt:2:7: each day has words of its own: write Mon easy + legs, Wed easy + legs, Fri easy + legs',
-    ],
-    [
-      'words of a day with another sign between them',
-      'A\nweek: Tue track & legs\n',
-      'plan.txt:2:7: a word of a day cannot have &. Write + between words and a comma before the next day: Tue tempo + legs',
-    ],
-    [
-      'an unknown word',
-      'A\n2026-12-07: 42 km, fartlek\n',
-      '"fartlek" is not understood. Write a distance, long 16 km, easy, taper, race week, Thu tempo or a "note"',
-    ],
-    [
-      'a quote that never closes',
-      'A\n2026-12-07: "threes\n',
-      'plan.txt:2:13: this quote never closes: write one more "',
-    ],
-    ['no title', '', 'a plan begins with its title. Example: Ten under forty'],
-    [
-      'a race in the place of the title',
-      'race: 10 km in 39:30 on 2027-04-18\n',
-      'plan.txt:1:1: a plan begins with its title. Write one above this line',
-    ],
-    [
-      'a race on no day',
-      'A\nrace: 10 km in 39:30 on 2027-04-31\n',
-      'plan.txt:2:25: Invalid date "2027-04-31".',
-    ],
-    [
-      'a race in laps',
-      'A\nrace: 25 laps in 39:30 on 2027-04-18\n',
-      'plan.txt:2:7: Invalid distance "25 laps".',
-    ],
-    ['a week in laps', 'A\n2026-12-07: 105 laps\n', 'plan.txt:2:13: Invalid distance "105 laps".'],
-    ['two kinds of week', 'A\n2026-12-07: easy, taper\n', 'plan.txt:2:19: the week is already called easy.'],
-    ['two distances', 'A\n2026-12-07: 42 km, 45 km\n', 'plan.txt:2:20: the week already has a distance.'],
-    ['two long runs', 'A\n2026-12-07: long 9 km, long 8 km\n', 'the week already has a long run.'],
-    [
-      'a line that is none',
-      'A\nSundays are long\n',
-      'plan.txt:2:1: this line does not begin with race:, week: or a Monday.',
-    ],
-  ])('answers %s with what to write', (_, text, message) => {
-    expect(problemsIn(text)).toContain(message)
-  })
-
-  it('marks the place with carets', () => {
-    expect(problemsIn('A\nweek: Tue track, Tue legs\n')).toBe(
-      'plan.txt:2:18: Tue is given twice. Write Tue track + legs\n  week: Tue track, Tue legs\n                   ^^^^^^^^',
-    )
+  it('answers what cannot be read with its line, column and length, and what to write', async () => {
+    await expectGoldenTable(new URL('golden/plan.txt', import.meta.url), (typed, where) => {
+      const reading = readPlan(where === 'below a title' ? `A\n${typed}\n` : typed)
+      const problems = 'problems' in reading ? reading.problems : []
+      return problems.map(({ line, column, length, message }) => `${line}:${column}+${length} ${message}`)
+    })
   })
 })

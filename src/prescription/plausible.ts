@@ -13,6 +13,8 @@ import { type Context, isBare, isSound, placeOf } from './written.ts'
 
 /** Seconds a kilometre; anything slower is walked. */
 const walk = 720
+/** Seconds a kilometre of a brisk walk; nobody has a slower time in mind. */
+const slowestMeant = 900
 const mostPercent = 110
 
 /** Paces this close count as the same, and one this far from all others is an outlier. This program's own rule. */
@@ -171,7 +173,7 @@ function verdictOn(speeds: readonly number[], kind: string, meters: number | nul
 }
 
 /** The warning for an implausible time over a distance, with the time that was probably meant: hours and
- * minutes read as minutes and seconds, or the other way round; null if the time is plausible.
+ * minutes read as minutes and seconds, or the other way round, if that is no stroll; null if the time is plausible.
  * @param what the distance, in words
  * @param kind of the part */
 export function implausibleTime(
@@ -184,7 +186,8 @@ export function implausibleTime(
   const verdict = verdictOn(speedsAt(1), kind, meters)
   if (verdict === null) return null
   const factor = verdict.startsWith('faster') ? 60 : 1 / 60
-  const isMeant = verdictOn(speedsAt(factor), kind, meters) === null
+  const isStroll = kind !== 'cross' && (from * factor * 1000) / meters > slowestMeant
+  const isMeant = !isStroll && verdictOn(speedsAt(factor), kind, meters) === null
   const text = printDuration(from)
   const inSeconds = text.endsWith('s') || from > 3600 ? '' : ` (${printNumber(from)} s)`
   const question = isMeant ? `: did you mean ${printDuration(from * factor)}?` : ''

@@ -1,10 +1,11 @@
 import { expect } from 'vitest'
 import { usualPlates } from '../src/figures/bar.ts'
+import { expand } from '../src/prescription/expand.ts'
 import { printDiagnostics } from '../src/prescription/lines.ts'
 import type { Prescription } from '../src/prescription/model.ts'
 import { type LastLoad, warmUpWith } from '../src/prescription/planned.ts'
 import { readPrescription } from '../src/prescription/read.ts'
-import { hasResult, type Step } from '../src/prescription/step.ts'
+import { hasResult, type Step, stepsOf } from '../src/prescription/step.ts'
 import { type ClockText, clockText } from '../src/recorder/clockText.ts'
 import {
   type Effect,
@@ -52,6 +53,11 @@ export const plainContext: RecorderContext = {
   lastTime: () => null,
   bestBefore: () => null,
   exercises: () => [],
+}
+
+/** The efforts and recoveries of a day, in order. */
+export function stepsIn(day: Prescription | string): Step[] {
+  return stepsOf(expand(typeof day === 'string' ? dayOf(day) : day, plainContext.warmUpOf))
 }
 
 /** Thursday, 06:40 in Berlin, on a machine that was started 1000 s before. */

@@ -2,17 +2,14 @@ import { describe, expect, test } from 'vitest'
 import { fractionForRace } from '../../src/figures/load.ts'
 import { cutForRace, cutOf, printCut } from '../../src/prescription/cut.ts'
 import { cutToMinutes, cutToTime, type Only, onlyChoices } from '../../src/prescription/cutToTime.ts'
-import { expand } from '../../src/prescription/expand.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
-import { stepsOf } from '../../src/prescription/step.ts'
-import { plainContext, dayOf as read } from '../day.ts'
+import { dayOf as read, stepsIn } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 import { day } from './arbitraryDay.ts'
 
-const minutesOf = (prescription: Prescription) =>
-  expectedSecondsOf(stepsOf(expand(prescription, plainContext.warmUpOf)), prescription) / 60
+const minutesOf = (prescription: Prescription) => expectedSecondsOf(stepsIn(prescription), prescription) / 60
 const cutTo = (text: string, minutes: number, only: Only | null = null) =>
   cutToTime(read(text), minutes, minutesOf, only)
 const linesOf = (text: string, minutes: number) =>
@@ -242,7 +239,7 @@ test.each([
 
 describe('a cut to the remaining minutes', () => {
   const dayWith = (text: string) => read(`Day\n${text}\n`)
-  const steps = (text: string) => stepsOf(expand(dayWith(text), plainContext.warmUpOf))
+  const steps = (text: string) => stepsIn(dayWith(text))
   const left = (text: string, minutes: number) => {
     const all = steps(text)
     const gone = new Set(cutToMinutes(all, minutes, dayWith(text)))

@@ -2,16 +2,14 @@ import { describe, expect, test } from 'vitest'
 import { expand } from '../../src/prescription/expand.ts'
 import { warmUpWith } from '../../src/prescription/planned.ts'
 import type { IntervalStep, RecoveryStep, SetStep, Step } from '../../src/prescription/step.ts'
-import { dayOf, plainContext } from '../day.ts'
+import { dayOf, plainContext, stepsIn } from '../day.ts'
 
-const stepsOf = (text: string): Step[] =>
-  expand(dayOf(text), plainContext.warmUpOf).flatMap((part) => part.items.flatMap((item) => item.steps))
 const runOf = (line: string, headers = '') =>
-  stepsOf(`Day\n${headers}\nrun\n  ${line}\n`) as (IntervalStep | RecoveryStep)[]
+  stepsIn(`Day\n${headers}\nrun\n  ${line}\n`) as (IntervalStep | RecoveryStep)[]
 const intervals = (steps: readonly Step[]) =>
   steps.filter((step): step is IntervalStep => step.kind === 'interval')
 const setsOf = (line: string) =>
-  stepsOf(`Day\n\nlift\n  ${line}\n`).filter((step): step is SetStep => step.kind === 'set')
+  stepsIn(`Day\n\nlift\n  ${line}\n`).filter((step): step is SetStep => step.kind === 'set')
 
 /** `1000 j400 1000`: metres, or seconds with an s; a recovery by its first letter. */
 const row = (steps: readonly Step[]) =>
@@ -43,7 +41,7 @@ describe('a recovery', () => {
   })
 
   test('goes between the items around it if it has a line of its own', () => {
-    const steps = stepsOf('Day\n\nrun\n  3 km @ 4:00/km, split 1 km\n  jog 600 m\n  500 m in 1:50\n')
+    const steps = stepsIn('Day\n\nrun\n  3 km @ 4:00/km, split 1 km\n  jog 600 m\n  500 m in 1:50\n')
     expect(row(steps)).toBe('1000 1000 1000 j600 500')
     // Any of the splits before it makes its metres count.
     expect(steps[3]).toMatchObject({ countsWith: ['1.1.p1', '1.1.p2', '1.1.p3'], expectedSeconds: 252 })
@@ -89,7 +87,7 @@ describe('a recovery', () => {
   })
 
   test('counts with the item before if it is at the head of a group', () => {
-    const steps = stepsOf('Day\n\nrun\n  1 km easy\n  2 x (jog 200 m, 400 m in 1:20)\n')
+    const steps = stepsIn('Day\n\nrun\n  1 km easy\n  2 x (jog 200 m, 400 m in 1:20)\n')
     expect(row(steps)).toBe('1000 j200 400 j200 400')
     expect(steps[1]).toMatchObject({ countsWith: ['1.1.p1'] })
   })
@@ -259,16 +257,16 @@ describe('intervals and recoveries by time', () => {
 })
 
 test('have known metres on a treadmill with a speed', () => {
-  const steps = intervals(stepsOf('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
+  const steps = intervals(stepsIn('Day\n\nrun: treadmill\n  10 min @ 12 km/h\n  10 min easy\n'))
   expect(steps[0]?.treadmillSpeed).toBeCloseTo(12 / 3.6, 9)
   expect(steps[1]?.treadmillSpeed).toBeNull()
-  const range = intervals(stepsOf('Day\n\nrun: treadmill\n  2 min @ 15-16 km/h\n'))
+  const range = intervals(stepsIn('Day\n\nrun: treadmill\n  2 min @ 15-16 km/h\n'))
   expect(range[0]?.treadmillSpeed).toBeCloseTo(15.5 / 3.6, 9)
-  expect(intervals(stepsOf('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
+  expect(intervals(stepsIn('Day\n\nrun: road\n  10 min @ 12 km/h\n'))[0]?.treadmillSpeed).toBeNull()
 })
 
 test('a cross part is expanded like a run', () => {
-  expect(row(stepsOf('Day\n\ncross: rower\n  2 x 500 m @ 1:50/500 m, rest 1:00\n'))).toBe('500 r60s 500')
+  expect(row(stepsIn('Day\n\ncross: rower\n  2 x 500 m @ 1:50/500 m, rest 1:00\n'))).toBe('500 r60s 500')
 })
 
 describe('sets', () => {
@@ -325,7 +323,7 @@ describe('sets', () => {
 })
 
 test('prep and fuel have one step a line, and ids are unique', () => {
-  const steps = stepsOf(
+  const steps = stepsIn(
     'Day\n\nprep\n  foam roll 3:00\n  leg swings 2 x 10\n\nrun\n  2 x 500 m, jog 200 m\n\nlift\n  row: 2 x 5 @ 50 kg, build from 30 kg\n\nfuel\n  after: carbs 80 g\n',
   )
   expect(steps.map((step) => step.id)).toEqual([
@@ -344,7 +342,7 @@ test('prep and fuel have one step a line, and ids are unique', () => {
 
 describe('a warm-up', () => {
   const warmUp = (item: string, headers = '') =>
-    stepsOf(`Day\n${headers}\nlift\n  ${item}\n`).flatMap((step) =>
+    stepsIn(`Day\n${headers}\nlift\n  ${item}\n`).flatMap((step) =>
       step.kind === 'warm-up'
         ? [`${step.load.value} ${step.load.unit} x ${step.reps}, ${step.restSeconds} s`]
         : [],
@@ -367,7 +365,7 @@ describe('a warm-up', () => {
     expect(warmUp('squat: 3 x 5 @ 80%, build from 40 kg', 'max: squat 100 kg\n').at(-1)).toMatch(
       /^\d+(\.\d)? kg x \d, 90 s$/,
     )
-    expect(stepsOf('Day\nmax: squat 100 kg\n\nlift\n  squat: 3 x 5 @ 80%\n')).toHaveLength(3)
+    expect(stepsIn('Day\nmax: squat 100 kg\n\nlift\n  squat: 3 x 5 @ 80%\n')).toHaveLength(3)
   })
 
   test('ends in a single if the last jump is long and the set short, but not if the set is open', () => {

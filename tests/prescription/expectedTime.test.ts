@@ -1,15 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { expand } from '../../src/prescription/expand.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
-import { dayOf, plainContext } from '../day.ts'
+import { dayOf, stepsIn } from '../day.ts'
 
 /* This program's own rough figures: 4 s a repetition, a missing rest 90 s, a warm-up set 60 s, a prep item 60 s, easy
  * running at goal pace x 1.25, else 6:00/km, a jog 7:00/km, a walk 10:00/km. */
 
 const day = (text: string) => dayOf(`Day\n${text}\n`)
-const steps = (text: string) =>
-  expand(day(text), plainContext.warmUpOf).flatMap((part) => part.items.flatMap((item) => item.steps))
-const seconds = (text: string) => expectedSecondsOf(steps(text), day(text))
+const seconds = (text: string) => expectedSecondsOf(stepsIn(day(text)), day(text))
 
 describe('the expected time of a run', () => {
   test('is the middle of its target, or easy', () => {

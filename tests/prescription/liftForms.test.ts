@@ -1,18 +1,15 @@
 import { describe, expect, it } from 'vitest'
-import { expand } from '../../src/prescription/expand.ts'
 import { barFor } from '../../src/prescription/planned.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import type { SetStep } from '../../src/prescription/step.ts'
-import { dayOf, plainContext, walkThrough } from '../day.ts'
+import { dayOf, stepsIn, walkThrough } from '../day.ts'
 import { liftDay as day, printedLine as printed } from './liftLine.ts'
 
 /* What a lift line can express beyond plain sets: each form, its other spellings, and its steps. */
 
-const setsOf = (line: string) =>
-  expand(dayOf(day(line)), plainContext.warmUpOf).flatMap((part) =>
-    part.items.flatMap((item) => item.steps as SetStep[]),
-  )
+const setsOf = (line: string) => stepsIn(day(line)) as SetStep[]
+
 describe('schemes one after the other', () => {
   it('take a share off what is lifted where the first load is a percentage of a maximum in the file', () => {
     const withMax = (line: string) => `Day\nmax: squat 103 kg\n\nlift\n  ${line}\n`

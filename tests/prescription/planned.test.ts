@@ -4,6 +4,7 @@ import { usualPlates } from '../../src/figures/bar.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { warmUpWith } from '../../src/prescription/planned.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
+import { stepsOf } from '../../src/prescription/step.ts'
 import { dayFiguresOf } from '../../src/summary/day.ts'
 import { dayOf as wholeDay } from '../day.ts'
 import { exampleDay } from '../summary/exampleDay.ts'
@@ -47,12 +48,12 @@ describe('an expanded day', () => {
     const day = dayOf('lift\n  dumbbell press 3 x 8 @ 2x20 kg, build from 10 kg\n')
     const loads = (dumbbellStep?: number) => {
       const equipment = { bar: 20, collar: 0, plates: usualPlates.kg, ...(dumbbellStep && { dumbbellStep }) }
-      const steps = expand(
-        day,
-        warmUpWith(() => equipment, []),
+      const steps = stepsOf(
+        expand(
+          day,
+          warmUpWith(() => equipment, []),
+        ),
       )
-        .flatMap((part) => part.items)
-        .flatMap((item) => item.steps)
       return steps.flatMap((step) => (step.kind === 'warm-up' ? step.load.value : []))
     }
     // Three equal steps: 10, 13.3 and 16.7 kg.

@@ -1,15 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { expand } from '../../src/prescription/expand.ts'
 import type { IntervalStep, RecoveryStep } from '../../src/prescription/step.ts'
-import { dayOf, plainContext, walkThrough } from '../day.ts'
+import { stepsIn, walkThrough } from '../day.ts'
 
 /* Coaches' shorthand beyond intervals and sets: each form, and what it means. */
 
 const day = (part: string, line: string) => `Day\n\n${part}\n  ${line}\n`
-const stepsOf = (line: string) =>
-  expand(dayOf(day('run', line)), plainContext.warmUpOf).flatMap((part) =>
-    part.items.flatMap((item) => item.steps as (IntervalStep | RecoveryStep)[]),
-  )
+const stepsOf = (line: string) => stepsIn(day('run', line)) as (IntervalStep | RecoveryStep)[]
 const intervalsOf = (line: string) =>
   stepsOf(line).filter((step): step is IntervalStep => step.kind === 'interval')
 const recoveriesOf = (line: string) =>

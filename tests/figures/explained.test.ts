@@ -111,6 +111,18 @@ describe('what is not known', () => {
     expect(catalogue['session-load'].work({ parts: [part] })).toEqual(['run: not known', 'session not known'])
   })
 
+  test('adds nothing to the tonnage', () => {
+    const sets = [
+      { reps: null, kg: 40, eachSide: false },
+      { reps: 12, kg: null, eachSide: true },
+    ]
+    expect(catalogue.tonnage.work({ sets })).toEqual([
+      'timed or carried x 40 kg: 0 x 40 kg = 0 kg',
+      '12 each side x no load: 24 x 0 kg = 0 kg',
+      'sum 0 kg',
+    ])
+  })
+
   test('is left out of a meal and of a fade', () => {
     expect(catalogue['meal-energy'].work({ carbsG: 70, proteinG: 18, fatG: null })).toEqual([
       '4 x 70 g + 4 x 18 g + 9 x not known',

@@ -11,6 +11,12 @@ describe('critical speed', () => {
     expect(found?.count).toBe(3)
   })
 
+  test('has no figure where longer efforts were faster, or covered less', () => {
+    const over = (...meters: number[]) =>
+      criticalSpeed([150, 300, 600].map((seconds, index) => ({ meters: meters[index] as number, seconds })))
+    expect([over(600, 1500, 3300), over(2000, 1500, 1000)]).toEqual([null, null])
+  })
+
   test('has no figure for two intervals, one longer than 15 min, or one below 2 min', () => {
     expect(criticalSpeed(exact.slice(0, 2))).toBeNull()
     expect(criticalSpeed([...exact.slice(0, 2), { meters: 4400, seconds: 901 }])).toBeNull()

@@ -82,6 +82,13 @@ describe('the maximum of a session', () => {
     expect(shown([...others, set(107.5, 2, failed)])?.slice(0, 3)).not.toEqual(shown(others)?.slice(0, 3))
   })
 
+  // Failing after four allows 119 kg, which six repetitions with one in reserve exceed without proving more.
+  test('ignores a failed set that a later one beats by repetitions alone, but not by earlier ones', () => {
+    const [slip, better] = [set(100, 4, failed), set(100, 6, { rpe: 9 })]
+    expect(sessionMaximum([slip, better])).toEqual({ ...sessionMaximum([better]), index: 1 })
+    expect(sessionMaximum([better, slip])?.highKg).toBeCloseTo(119.011, 3)
+  })
+
   test('keeps a failed set if what came later was lighter, a cluster, or no more repetitions', () => {
     const failing = set(100, 3, failed)
     for (const later of [set(60, 8, { rpe: 8 }), cluster(100, [2, 2], { rpe: 8 }), set(100, 3, { rpe: 9 })])

@@ -32,13 +32,12 @@ test('a half marathon in 1:20:00 is 227.515 s a kilometre and 366.150 s a mile',
 })
 
 test('lengths and masses are read in every spelling and printed in one', () => {
-  for (const text of ['5k', '5 km', '5KM']) expect(printLength(readLength(text) ?? fail(text))).toBe('5 km')
-  for (const text of ['1 mile', '1mi', '1 miles'])
-    expect(printLength(readLength(text) ?? fail(text))).toBe('1 mi')
-  expect(printLength(readLength('2 laps') ?? fail('2 laps'))).toBe('2 laps')
-  expect(printLength(readLength('Half  Marathon') ?? fail('half'))).toBe('half marathon')
-  expect(printMass(readMass('135lbs', 'kg') ?? fail('135lbs'))).toBe('135 lb')
-  expect(printMass(readMass('92.5', 'kg') ?? fail('92.5'))).toBe('92.5 kg')
+  for (const text of ['5k', '5 km', '5KM']) expect(printLength(readLength(text)!)).toBe('5 km')
+  for (const text of ['1 mile', '1mi', '1 miles']) expect(printLength(readLength(text)!)).toBe('1 mi')
+  expect(printLength(readLength('2 laps')!)).toBe('2 laps')
+  expect(printLength(readLength('Half  Marathon')!)).toBe('half marathon')
+  expect(printMass(readMass('135lbs', 'kg')!)).toBe('135 lb')
+  expect(printMass(readMass('92.5', 'kg')!)).toBe('92.5 kg')
   for (const text of ['0 m', '5', '5 feet', '-5 m', '1e3 m', 'constructor'])
     expect(readLength(text)).toBeNull()
   for (const text of ['0', '5 stone', '135#', '1,5']) expect(readMass(text, 'kg')).toBeNull()
@@ -52,10 +51,6 @@ test('lengths, masses and paces for the screen have no more digits than they nee
   expect(printPace({ from: 245, to: 250, per: 'km' })).toBe('4:05-4:10/km')
   expect(printPace({ from: 110.5, to: 110.5, per: '500 m' })).toBe('1:50.5/500 m')
 })
-
-function fail(text: string): never {
-  throw new Error(`${text} was not read`)
-}
 
 test('a mile stays a mile and forty yards forty yards, whatever unit the rest is printed in', () => {
   const text = (value: number, unit: 'mi' | 'yd' | 'm' | 'km' | 'lap', shown: 'km' | 'mi' = 'km') =>

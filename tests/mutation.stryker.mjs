@@ -4,7 +4,19 @@ import { readdirSync, readFileSync } from 'node:fs'
  * `PAUSEBOOK_SAMPLE=20` tries only 20 places of five lines, drawn at random by `PAUSEBOOK_SEED`; words after `--` go to
  * Stryker, such as `--mutate src/figures/race.ts`. */
 
-const rooms = ['figures', 'session', 'summary', 'progress', 'logbook', 'recorder', 'app', 'ui']
+const rooms = [
+  'units',
+  'figures',
+  'prescription',
+  'plan',
+  'session',
+  'summary',
+  'progress',
+  'logbook',
+  'recorder',
+  'app',
+  'ui',
+]
 const { PAUSEBOOK_ROOM: room, PAUSEBOOK_SAMPLE: sample, PAUSEBOOK_SEED: seed = '1' } = process.env
 const asked = room === undefined ? rooms : [room]
 

@@ -6,7 +6,10 @@ import { drawsFast, shared } from './vitest.config.ts'
 /** The tests closest to each room. A mutant meets no others, and the first that fails kills it, so the room's own come
  * first and the slow ones last. Tests of the built program are left out: it does not contain the mutants. */
 const testsOf: Record<string, string[]> = {
-  figures: ['figures/**/*', 'published/*', 'commands/explain'],
+  units: ['units/*'],
+  figures: ['figures/*', 'published/*', 'commands/explain'],
+  prescription: ['prescription/*'],
+  plan: ['plan/*', 'commands/plan'],
   session: ['session/*', 'recorder/*'],
   summary: ['summary/*', 'commands/{summary,explainSession,export}'],
   progress: ['progress/*', 'commands/{progress,next,week}'],

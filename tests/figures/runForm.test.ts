@@ -1,5 +1,36 @@
 import { describe, expect, test } from 'vitest'
-import { criticalSpeed, differenceOfMeans, meanWithInterval, ownExponent } from '../../src/figures/runForm.ts'
+import {
+  criticalSpeed,
+  differenceOfMeans,
+  heartRateDrift,
+  meanWithInterval,
+  ownExponent,
+} from '../../src/figures/runForm.ts'
+
+// This program's own rule.
+describe('the drift of the heart rate', () => {
+  const split = (meters: number, minutes: number, heartRate: number) => ({
+    meters,
+    seconds: 60 * minutes,
+    heartRate,
+  })
+
+  test('compares the metres a beat of the halves', () => {
+    // 2800 and 2940 beats for 4 km each.
+    expect(heartRateDrift([split(4000, 20, 140), split(4000, 20, 147)])).toBeCloseTo(
+      100 * (2800 / 2940 - 1),
+      9,
+    )
+  })
+  test('shares a split astride the middle by distance', () => {
+    // 2100, 1500 and 2400 beats, of which 750 are in either half.
+    const three = [split(3000, 15, 140), split(2000, 10, 150), split(3000, 15, 160)]
+    expect(heartRateDrift(three)).toBeCloseTo(100 * (2850 / 3150 - 1), 9)
+  })
+  test('does not exist for one split', () => {
+    expect(heartRateDrift([split(8000, 40, 140)])).toBeNull()
+  })
+})
 
 describe('critical speed', () => {
   const exact = [150, 300, 600].map((seconds) => ({ meters: 4.5 * seconds + 180, seconds }))

@@ -14,6 +14,7 @@ import type {
 } from '../../src/prescription/model.ts'
 import { type Item, printItem } from '../../src/prescription/print.ts'
 import { effortWords } from '../../src/prescription/words.ts'
+import { kilogramsOf } from '../../src/units/mass.ts'
 import fc from '../fastCheck.ts'
 
 /* Generated days that the notation can write. */
@@ -341,10 +342,9 @@ const sets = fc
     })),
   )
 const exercise = fc.record({ name: exerciseName, sets, side })
+const bare = { ...source, pause: null, rest: null, every: null, tempo: null, buildFrom: null }
 const liftItem: fc.Arbitrary<LiftItem> = fc
   .record({
-    line: fc.constant(1),
-    text: fc.constant(''),
     exercises: fc.array(exercise, { minLength: 1, maxLength: 3 }),
     pause: maybe(seconds),
     rest: maybe(fc.oneof(span(seconds), fc.constant({ from: 0, to: 0 }))),
@@ -356,13 +356,12 @@ const liftItem: fc.Arbitrary<LiftItem> = fc
   .map((item) => {
     const first = item.exercises[0]?.sets[0]?.load
     const isCluster = item.exercises.some((each) => each.sets.some((set) => set.dose.kind === 'cluster'))
-    const kg = (value: { value: number; unit: string }) =>
-      value.value * (value.unit === 'kg' ? 1 : 0.45359237)
     const isBelow =
       item.buildFrom !== null &&
       first?.kind === 'mass' &&
-      kg(item.buildFrom) < kg({ value: first.from, unit: first.unit })
+      kilogramsOf(item.buildFrom) < kilogramsOf({ value: first.from, unit: first.unit })
     return {
+      ...bare,
       ...item,
       pause: isCluster || item.exercises.length > 1 ? item.pause : null,
       every: item.rest === null ? item.every : null,
@@ -372,17 +371,6 @@ const liftItem: fc.Arbitrary<LiftItem> = fc
   .filter(fits)
 
 const liftName = nameOf(fc.constantFrom('front', 'squat', 'Hip', 'row', "farmer's", 'é'))
-const whole: fc.Arbitrary<LiftItem> = fc.record({
-  line: fc.constant(1),
-  text: fc.constant(''),
-  exercises: fc.constant([]),
-  pause: fc.constant(null),
-  rest: fc.constant(null),
-  every: fc.constant(null),
-  tempo: fc.constant(null),
-  buildFrom: fc.constant(null),
-  notes,
-})
 const masses = fc
   .tuple(decimal(1, 300), massUnit)
   .map(([value, unit]) => ({ kind: 'mass' as const, from: value, to: value, unit, pair: false }))
@@ -397,102 +385,85 @@ const station = fc.record({
 })
 const stations = fc.array(station, { minLength: 1, maxLength: 4 })
 const namesOf = (each: readonly { name: string }[]) => each.map(({ name }) => name).join(' + ')
-/** Drop sets, complexes, heights, schemes one after the other, rounds against the clock, stations in turn. */
-const unusualLift: fc.Arbitrary<LiftItem> = fc.oneof(
-  fc
-    .tuple(
-      whole,
-      exerciseName,
-      fc.array(fc.tuple(reps, masses), { minLength: 2, maxLength: 4 }),
-      times,
-      fc.boolean(),
-    )
-    .map(([item, name, drops, count, isLoaded]) => {
-      const [load = null, ...lower] = isLoaded ? drops.map(([, mass]) => mass) : []
-      const dose = { kind: 'drop' as const, reps: drops.map(([each]) => each), lower }
-      const sets = Array.from({ length: count }, () => ({ dose, load, rpe: null }))
-      return { ...item, exercises: [{ name, sets, side: null }] }
-    }),
-  fc
-    .tuple(
-      whole,
-      fc.array(fc.record({ name: liftName, reps }), { minLength: 2, maxLength: 4 }),
-      times,
-      maybe(load),
-      side,
-      maybe(span(seconds)),
-    )
-    .map(([item, lifts, count, of, each, rest]) => {
-      const dose = { kind: 'complex' as const, lifts }
-      const sets = Array.from({ length: count }, () => ({ dose, load: of, rpe: null }))
-      return { ...item, rest, exercises: [{ name: namesOf(lifts), sets, side: each }] }
-    }),
-  fc.tuple(whole, stations, fc.oneof(seconds, fc.constant(null)), times).map(([item, each, time, rounds]) => {
-    const dose =
-      time === null
-        ? { kind: 'forTime' as const, rounds, stations: each }
-        : { kind: 'roundsIn' as const, seconds: time, stations: each }
+type Exercise = LiftItem['exercises'][number]
+const setsOf = (count: number, dose: Dose, load: Load | null = null): Exercise['sets'] =>
+  Array.from({ length: count }, () => ({ dose, load, rpe: null }))
+const repsOf = (count: number) => ({ kind: 'reps' as const, from: count, to: count })
+
+const dropSets: fc.Arbitrary<Exercise> = fc
+  .tuple(exerciseName, fc.array(fc.tuple(reps, masses), { minLength: 2, maxLength: 4 }), times, fc.boolean())
+  .map(([name, drops, count, isLoaded]) => {
+    const [load = null, ...lower] = isLoaded ? drops.map(([, mass]) => mass) : []
     return {
-      ...item,
-      exercises: [{ name: namesOf(each), sets: [{ dose, load: null, rpe: null }], side: null }],
+      name,
+      side: null,
+      sets: setsOf(count, { kind: 'drop', reps: drops.map(([each]) => each), lower }, load),
     }
-  }),
-  fc
-    .tuple(
-      whole,
-      fc.array(station, { minLength: 2, maxLength: 4 }),
-      fc.integer({ min: 0, max: 5 }),
-      fc.integer({ min: 20, max: 300 }),
-    )
-    .map(([item, each, more, every]) => {
-      const starts = each.length + more
-      const exercises = each.map(({ name, dose, side: of, load: at }, index) => {
-        const count = Math.ceil((starts - index) / each.length)
-        return { name, side: of, sets: Array.from({ length: count }, () => ({ dose, load: at, rpe: null })) }
-      })
-      return { ...item, every, inTurn: true as const, exercises }
-    }),
-  fc
-    .tuple(
-      whole,
-      exerciseName,
-      reps,
-      times,
-      fc.record({ value: decimal(1, 150), unit: fc.constantFrom('cm' as const, 'in') }),
-    )
-    .map(([item, name, count, of, height]) => {
-      const set = { dose: { kind: 'reps' as const, from: count, to: count }, load: null, rpe: null }
-      return {
-        ...item,
-        exercises: [{ name, sets: Array.from({ length: of }, () => set), side: null, height }],
-      }
-    }),
-  fc
-    .tuple(whole, exerciseName, fc.array(fc.tuple(reps, times, load), { minLength: 2, maxLength: 3 }))
-    .map(([item, name, schemes]) => ({
-      ...item,
-      exercises: [
-        {
-          name,
-          side: null,
-          sets: schemes.flatMap(([count, of, at]) =>
-            Array.from({ length: of }, () => ({
-              dose: { kind: 'reps' as const, from: count, to: count },
-              load: at,
-              rpe: null,
-            })),
-          ),
-        },
-      ],
-    })),
+  })
+const complex: fc.Arbitrary<Exercise> = fc
+  .tuple(
+    fc.array(fc.record({ name: liftName, reps }), { minLength: 2, maxLength: 4 }),
+    times,
+    maybe(load),
+    side,
+  )
+  .map(([lifts, count, of, each]) => {
+    return { name: namesOf(lifts), side: each, sets: setsOf(count, { kind: 'complex', lifts }, of) }
+  })
+const againstClock: fc.Arbitrary<Exercise> = fc
+  .tuple(stations, maybe(seconds), times)
+  .map(([each, time, rounds]) => {
+    const dose: Dose =
+      time === null
+        ? { kind: 'forTime', rounds, stations: each }
+        : { kind: 'roundsIn', seconds: time, stations: each }
+    return { name: namesOf(each), side: null, sets: setsOf(1, dose) }
+  })
+const jumps: fc.Arbitrary<Exercise> = fc.record({
+  name: exerciseName,
+  side: fc.constant(null),
+  sets: fc.tuple(times, reps).map(([count, of]) => setsOf(count, repsOf(of))),
+  height: fc.record({ value: decimal(1, 150), unit: fc.constantFrom('cm' as const, 'in') }),
+})
+const schemes: fc.Arbitrary<Exercise> = fc
+  .tuple(exerciseName, fc.array(fc.tuple(times, reps, load), { minLength: 2, maxLength: 3 }))
+  .map(([name, each]) => {
+    return { name, side: null, sets: each.flatMap(([count, of, at]) => setsOf(count, repsOf(of), at)) }
+  })
+const inTurn: fc.Arbitrary<LiftItem> = fc
+  .tuple(
+    fc.array(station, { minLength: 2, maxLength: 4 }),
+    fc.integer({ min: 0, max: 5 }),
+    fc.integer({ min: 20, max: 300 }),
+    notes,
+  )
+  .map(([each, more, every, texts]) => {
+    const starts = each.length + more
+    const exercises = each.map(({ name, dose, side: of, load: at }, index) => {
+      return { name, side: of, sets: setsOf(Math.ceil((starts - index) / each.length), dose, at) }
+    })
+    return { ...bare, every, inTurn: true as const, exercises, notes: texts }
+  })
+const unusualLift: fc.Arbitrary<LiftItem> = fc.oneof(
+  {
+    weight: 5,
+    arbitrary: fc
+      .tuple(fc.oneof(dropSets, complex, againstClock, jumps, schemes), notes)
+      .map(([only, texts]) => ({ ...bare, exercises: [only], notes: texts })),
+  },
+  {
+    weight: 1,
+    arbitrary: fc
+      .tuple(complex, span(seconds), notes)
+      .map(([only, rest, texts]) => ({ ...bare, rest, exercises: [only], notes: texts })),
+  },
+  { weight: 1, arbitrary: inTurn },
 )
 
 // ---- prep, fuel, the day -----------------------------------------------------------------------
 
 const prepItem: fc.Arbitrary<PrepItem> = fc
   .record({
-    line: fc.constant(1),
-    text: fc.constant(''),
     name: plainName,
     count: maybe(times),
     amount: maybe(
@@ -504,11 +475,11 @@ const prepItem: fc.Arbitrary<PrepItem> = fc
     side,
     notes,
   })
-  .map((item) => ({ ...item, count: item.amount === null ? null : item.count }))
+  .map((item) => ({ ...source, ...item, count: item.amount === null ? null : item.count }))
 const grams = maybe(decimal(0, 200))
 const fuelItem: fc.Arbitrary<FuelItem> = fc.record({
-  line: fc.constant(1),
-  text: fc.constant(''),
+  line: fc.constant(source.line),
+  text: fc.constant(source.text),
   when: fc.constantFrom('before' as const, 'between', 'after'),
   seconds: maybe(seconds),
   carbsG: grams,

@@ -20,7 +20,7 @@ const bytes = (text: string) => new TextEncoder().encode(text)
 describe('the head of a file', () => {
   it.each([
     [
-      '# mine\r\n\r\nLegs: # all\nDATE :2026-11-26 # Thu\nunits: mi lb\n\nlift\n  squat 3 x',
+      '# mine\r\n\r\n  Legs: # all \nDATE :2026-11-26 # Thu\nunits: mi lb\n\nlift\n  squat 3 x',
       'Legs: # all',
       '2026-11-26',
     ],

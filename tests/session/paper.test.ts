@@ -7,7 +7,31 @@ import { type PaperOptions, readPaper } from '../../src/session/paper/paper.ts'
 import { replay } from '../../src/session/replay.ts'
 import { dayOf } from '../day.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
-import { day, twoRuns } from './paperDay.ts'
+
+const dayText = `Thursday: fast five hundreds, then front squat
+date: 2026-11-26
+athlete: 68 kg
+
+prep
+  foam roll 3:00
+  leg swings 2 x 10 each side
+
+run: track
+  2 km easy
+  3 km @ 3:50-4:00/km, split 1 km
+  2 x 500 m @ 3:35-3:45/km, jog 200 m
+
+lift: legs
+  front squat: 2 x (1+1+1) @ 92.5 kg, pause 20 s, rest 2:30
+  pull-up 2 x 6 @ bodyweight + plank 2 x 45 s, rest 1:30
+  good morning 2 x 8 @ rpe 7
+
+fuel
+  before 2 h: carbs 75 g
+  after: carbs 80 g
+`
+const day = dayOf(dayText)
+const twoRuns = dayOf(`${dayText}\nrun: Evening\n  5 km easy\n`)
 
 const options: PaperOptions = {
   date: null,
@@ -434,10 +458,10 @@ describe('results that cannot be stored', () => {
   it('say which line, and what was expected there', () => {
     expect(problemsIn('=\n=\n=\n4:75\n3:58\n3:57\n  1:49  # fast\n6@100')).toBe(
       [
-        'results.txt:4:1: 4:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11 (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
+        'results.txt:4:1: 4:75 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11 (expected here: split 1 of 3: 1 km, line 11 of the prescription)',
         '  4:75',
         '  ^^^^',
-        'results.txt:8:1: 100 is not an RPE: it runs from 1 to 10, in halves (expected here: repeat 2 of 2: 500 m, line 9 of the prescription)',
+        'results.txt:8:1: 100 is not an RPE: it runs from 1 to 10, in halves (expected here: repeat 2 of 2: 500 m, line 12 of the prescription)',
         '  6@100',
         '  ^^^^^',
       ].join('\n'),
@@ -447,15 +471,15 @@ describe('results that cannot be stored', () => {
   it.each([
     [
       '=\nrolled',
-      '"rolled" is not understood; type = or nothing for done, - for not done (expected here: leg swings, line 4 of the prescription)',
+      '"rolled" is not understood; type = or nothing for done, - for not done (expected here: leg swings, line 7 of the prescription)',
     ],
     [
       '=\n=\n=\n=',
-      'a target is never a result: type the time of 1 km, such as 5:00 (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
+      'a target is never a result: type the time of 1 km, such as 5:00 (expected here: split 1 of 3: 1 km, line 11 of the prescription)',
     ],
     [
       '=\n=\n=\n4.00',
-      '4.00 s for 1 km is faster than any human; did you mean 4:00? If it is right, end the line with !! (expected here: split 1 of 3: 1 km, line 8 of the prescription)',
+      '4.00 s for 1 km is faster than any human; did you mean 4:00? If it is right, end the line with !! (expected here: split 1 of 3: 1 km, line 11 of the prescription)',
     ],
     ['date: 1969-12-31', 'Invalid date "1969-12-31". Example: 2026-11-26'],
     ['start: 7:60', 'Invalid start "7:60". Example: 06:40'],
@@ -572,9 +596,9 @@ describe('results that cannot be stored', () => {
   it('say which set was expected, and which run', () => {
     const upToSquat = '=\n=\n=\n4:00\n3:58\n3:55\n1:49\n1:48\n'
     expect(problemsIn(`${upToSquat}x`)).toContain(
-      '(expected here: set 1 of 2 of front squat, line 12 of the prescription)',
+      '(expected here: set 1 of 2 of front squat, line 15 of the prescription)',
     )
-    expect(problemsIn('=\n=\nx')).toContain('(expected here: 2 km, line 7 of the prescription)')
+    expect(problemsIn('=\n=\nx')).toContain('(expected here: 2 km, line 10 of the prescription)')
   })
 
   it('report at most a hundred problems of remarks, and of results', () => {
@@ -614,18 +638,9 @@ describe('results that cannot be stored', () => {
   })
 
   it('describe the prescription of an interval given by time', () => {
-    const [run] = day.parts.filter((part) => part.kind === 'run')
-    const item = run?.items[0]
-    if (run === undefined || item === undefined || item.step.kind !== 'work')
-      throw new Error('the day has changed')
-    const step = {
-      ...item.step,
-      times: 2,
-      body: { kind: 'piece' as const, amounts: [{ kind: 'time' as const, seconds: 180 }], target: null },
-    }
-    const timed: Prescription = { ...day, parts: [{ ...run, items: [{ ...item, step }] }] }
+    const timed = dayOf('One\ndate: 2026-11-26\n\nrun\n  2 x 3:00 hard, jog 1:00\n')
     expect(problemsIn('=\n700', timed)).toContain(
-      'the unit is missing; did you mean 700 m? (expected here: repeat 2 of 2: 3:00, line 7 of the prescription)',
+      'the unit is missing; did you mean 700 m? (expected here: repeat 2 of 2: 3:00, line 5 of the prescription)',
     )
   })
 

@@ -1,13 +1,11 @@
-import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { usualPlates } from '../../src/figures/bar.ts'
 import { expand } from '../../src/prescription/expand.ts'
 import { warmUpWith } from '../../src/prescription/planned.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { stepsOf } from '../../src/prescription/step.ts'
 import { dayFiguresOf } from '../../src/summary/day.ts'
 import { dayOf as wholeDay } from '../day.ts'
-import { exampleDay } from '../summary/exampleDay.ts'
+import { exampleDay } from '../summary/wholeDay.ts'
 
 /* The day is the sample's, invented; expected figures are computed by hand beside them. */
 
@@ -16,11 +14,6 @@ const warmUpOf = warmUpWith(() => ({ bar: 20, collar: 0, plates: usualPlates.kg 
 const dayOf = (lines: string) => wholeDay(`A day\n${lines}`)
 
 describe('an expanded day', () => {
-  it('is the sample that the other tests use', () => {
-    const reading = readPrescription(readFileSync('sample-sessions/track-and-cluster.txt'))
-    expect(reading).toEqual({ prescription: exampleDay, warnings: [] })
-  })
-
   it('counts entries, metres, sets, tonnage and minutes of the whole day', () => {
     const { parts, ...totals } = dayFiguresOf(exampleDay, warmUpOf)
     expect(totals).toEqual({

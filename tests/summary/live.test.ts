@@ -8,8 +8,8 @@ import { figuresOf, summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
 import { dayOf as wholeDay } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
+import { exampleDay } from './wholeDay.ts'
 
 /* Sessions with the clock running; days and results are invented. */
 

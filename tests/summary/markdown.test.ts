@@ -3,9 +3,8 @@ import { describe, expect, it } from 'vitest'
 import { Prescription } from '../../src/prescription/model.ts'
 import { escaped, summaryMarkdown } from '../../src/summary/text.ts'
 import { bareContext as context } from './bareContext.ts'
-import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
-import { wholeDay } from './wholeDay.ts'
+import { exampleDay, wholeDay } from './wholeDay.ts'
 
 /* Parsed by marked, a general-purpose parser of GitHub-flavoured Markdown. */
 

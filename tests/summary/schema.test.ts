@@ -8,9 +8,8 @@ import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
 import fc, { times } from '../fastCheck.ts'
 import { publishedSchema } from '../publishedSchema.ts'
 import { bareContext as context } from './bareContext.ts'
-import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
-import { wholeDay } from './wholeDay.ts'
+import { exampleDay, wholeDay } from './wholeDay.ts'
 
 const isSummary = publishedSchema('summary')
 const isPlan = publishedSchema('check')

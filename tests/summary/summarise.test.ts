@@ -4,9 +4,8 @@ import { summarise } from '../../src/summary/summarise.ts'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, plainContext } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
-import { wholeDay } from './wholeDay.ts'
+import { exampleDay, wholeDay } from './wholeDay.ts'
 
 /* Expected figures are computed by hand from the rules beside them; the day and its results are invented. */
 

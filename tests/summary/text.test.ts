@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { summaryText } from '../../src/summary/text.ts'
 import { dayOf, walkThrough } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { exampleDay } from './exampleDay.ts'
 import { Kept } from './kept.ts'
-import { wholeDay } from './wholeDay.ts'
+import { exampleDay, wholeDay } from './wholeDay.ts'
 
 /* Wording and layout are this program's own. */
 

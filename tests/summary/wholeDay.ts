@@ -1,5 +1,11 @@
-import { exampleDay } from './exampleDay.ts'
+import { readFileSync } from 'node:fs'
+import { dayOf } from '../day.ts'
 import { Kept } from './kept.ts'
+
+/** The day of the samples: a track session, then a front squat in cluster sets. */
+export const exampleDay = dayOf(
+  readFileSync(new URL('../../sample-sessions/track-and-cluster.txt', import.meta.url)),
+)
 
 const kilometres = ['4:09', '4:08', '4:07', '4:06.5', '4:10.4']
 const repeats = ['1:49.2 hr 171 "windy back straight"', '1:47.4', '1:50.0', '1:48.8', '1:53.1', '1:46.5']

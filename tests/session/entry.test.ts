@@ -13,7 +13,6 @@ import {
   foamRoll,
   hold,
   porridge,
-  shownReading,
   straight,
   timedByKey,
   treadmill,
@@ -34,12 +33,6 @@ describe('a prep item', () => {
     ['done, pain free', { kind: 'prep', result: { note: 'pain free', pain: null } }],
   ])('%j is read', (text, answer) => {
     expect(answered(text, foamRoll)).toEqual(answer)
-  })
-
-  it('is either done or not', () => {
-    expect(shownReading('3:00', foamRoll)).toBe(
-      'error: "3:00" is not understood; type = or nothing for done, - for not done',
-    )
   })
 })
 
@@ -70,23 +63,6 @@ describe('a fuel item', () => {
     ['100 kcal, 30 mg of caffeine "gel"', eaten(null, null, null, 100), 'caffeine 30 mg; gel'],
   ])('%j keeps its caffeine in words, since no figure uses it', (text, { result }, note) => {
     expect(answered(text, porridge)).toEqual({ kind: 'fuel', result: { ...result, note } })
-  })
-
-  it.each([
-    [
-      'carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
-      '600 kcal typed, and the grams come to 450 kcal | suggested: nothing | insisted: carbs 70 g, protein 20 g, fat 10 g, 600 kcal',
-    ],
-    ['carbs 7000 g', '7000 g of carbs in one meal? | suggested: nothing | insisted: carbs 7000 g'],
-    ['20000 kcal', '20000 kcal in one meal? | suggested: nothing | insisted: 20000 kcal'],
-    ['carbs 70 carbs 60', 'error: carbs typed twice; type it once'],
-    [
-      'porridge',
-      'error: "porridge" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal',
-    ],
-    ['70', 'error: "70" is not understood; food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal'],
-  ])('%j is answered', (text, answer) => {
-    expect(shownReading(text, porridge)).toBe(answer)
   })
 })
 

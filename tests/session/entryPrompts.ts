@@ -1,5 +1,4 @@
-import { printEntry, readEntry } from '../../src/session/entry/entry.ts'
-import type { Reading } from '../../src/session/entry/lex.ts'
+import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Answer, FuelPrompt, IntervalPrompt, Prompt, SetPrompt } from '../../src/session/prompt.ts'
 
 /* The prompts in the tests of entries; all invented. */
@@ -117,14 +116,4 @@ export function answered(text: string, asked: Prompt): Answer {
   const reading = readEntry(text, asked)
   if (reading.outcome !== 'answer') throw new Error(`"${text}" is no answer: ${reading.message}`)
   return reading.value
-}
-
-/** A reading in one line, as it would be typed: the answer, or the message with its suggestion and what can be
- * insisted on. */
-export function shownReading(text: string, asked: Prompt): string {
-  const reading: Reading<Answer> = readEntry(text, asked)
-  if (reading.outcome === 'answer') return printEntry(reading.value, asked)
-  if (reading.outcome === 'error') return `error: ${reading.message}`
-  const insisted = reading.insisted === null ? 'nothing' : printEntry(reading.insisted, asked)
-  return `${reading.message} | suggested: ${reading.suggested?.text ?? 'nothing'} | insisted: ${insisted}`
 }

@@ -165,24 +165,6 @@ describe('any text', () => {
     )
   })
 
-  it.each([
-    ['20 x 1 kg', prompts.straight, '20 repetitions with 1 kg; did you mean 1 x 20 kg?'],
-    ['100 x 6', prompts.straight, '100 repetitions with 6 kg; did you mean 6 x 100?'],
-    [
-      '1.2.3',
-      prompts.fiveHundred,
-      '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11; did you mean 1:02.3?',
-    ],
-    ['1.2.3', prompts.straight, '1.2.3 is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11'],
-    ['140', prompts.cluster, '140 repetitions in one set; a load is written x 140'],
-    ['102.5', prompts.cluster, 'repetitions are whole numbers, not 102.5; a load is written x 102.5'],
-    ['2,2', prompts.cluster, 'repetitions are whole numbers, not 2.2; did you mean 2+2?'],
-    ['6 +2.5', prompts.straight, 'repetitions are whole numbers, not 6+2.5; did you mean 6 x +2.5?'],
-    ['24', prompts.pair, '24 repetitions at 2x22.5 kg; did you mean 6 x 2x24 kg?'],
-  ])('%s is answered with what can be typed', (text, what, message) => {
-    expect(readEntry(text, what)).toMatchObject({ message })
-  })
-
   it('fills at most as many results as the prompts ask for', () => {
     fc.assert(
       fc.property(anything, fc.array(asked, { maxLength: 4 }), (text, row) => {

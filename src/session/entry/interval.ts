@@ -151,15 +151,15 @@ export function metersKnown(
   return meters ?? (seconds === null || treadmillSpeed === null ? null : treadmillSpeed * seconds)
 }
 
-/** Refuses a number without a unit where the unit is missing, and suggests it in the day's unit or in metres,
- * whichever somebody could cover in that time. */
+/** Refuses a number without a unit, and suggests it in the day's unit or in metres, whichever somebody could cover in
+ * that time, else in minutes or seconds, whichever is nearer to that time by ratio. */
 function refuseBareNumber(cursor: Cursor, figure: Figure, prompt: IntervalPrompt): void {
   const { text, value } = figure
   const seconds = prompt.seconds ?? 0
   const length = ([prompt.unit, 'm'] as const).find((unit) =>
     isLikely(prompt, value * metersIn[unit], seconds),
   )
-  const unit = length ?? (isAbout(value * 60, seconds) ? 'min' : 's')
+  const unit = length ?? ((60 * value) / seconds < seconds / value ? 'min' : 's')
   cursor.refuse('the unit is missing', { ...figure, text: `${text} ${unit}` })
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it, test } from 'vitest'
-import { barLines, type Chart, chartLines, pageOf, trendOf } from '../../src/progress/chart.ts'
+import { barLines, type Chart, chartLines, pageOf } from '../../src/progress/chart.ts'
 
 const chart: Chart = {
   unit: 'kg',
@@ -189,21 +189,5 @@ describe('bars in characters', () => {
     ]
     expect(barLines(rows, 16)).toEqual(['W47  40.0  =====', 'W48   0.1  ='])
     expect(barLines(rows, 15)).toEqual(['W47  40.0', 'W48   0.1'])
-  })
-})
-
-describe('a trend', () => {
-  const trend = (...values: number[]) =>
-    trendOf(values.map((value, at) => ({ date: `2026-11-${String(1 + 7 * at).padStart(2, '0')}`, value })))
-
-  it('needs four points, however long the time', () => {
-    expect([trend(1, 2, 3, 4)?.count, trend(1, 2, 3)]).toEqual([4, null])
-    expect(
-      trendOf(['2026-09-01', '2026-10-01', '2026-11-01'].map((date, value) => ({ date, value }))),
-    ).toBeNull()
-  })
-
-  it('is no change if the values are equal', () => {
-    expect(trend(5, 5, 5, 5)).toMatchObject({ isClear: false, scatter: 0 })
   })
 })

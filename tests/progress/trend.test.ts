@@ -74,6 +74,8 @@ describe('a straight line over the weeks', () => {
   it('is not clear if it could be noise', () => {
     const noise = trendOf([3, 1, 4, 1, 5].map((value, week) => ({ date: dateIn(week), value })))
     expect(noise?.isClear).toBe(false)
+    const flat = trendOf([5, 5, 5, 5].map((value, week) => ({ date: dateIn(week), value })))
+    expect(flat).toMatchObject({ isClear: false, scatter: 0 })
   })
 
   it('is not drawn through four sessions in less than 21 days', () => {

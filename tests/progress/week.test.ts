@@ -1,42 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { expand } from '../../src/prescription/expand.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { weekOf } from '../../src/progress/week.ts'
 import { doneDay, plannedDay } from '../../src/summary/day.ts'
-import { isHardRunning } from '../../src/summary/hard.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
+import { dayOf } from '../day.ts'
 import { bareContext } from '../summary/bareContext.ts'
 import { Kept } from '../summary/kept.ts'
 import { restDay } from './doneSessions.ts'
 
-function day(lines: string, headers = '') {
-  const reading = readPrescription(`Thursday\n${headers}\n${lines}\n`)
-  if ('problems' in reading) throw new Error(JSON.stringify(reading.problems))
-  return reading.prescription
-}
+const day = (lines: string, headers = '') => dayOf(`Thursday\n${headers}\n${lines}\n`)
 const goal = 'goal: 10 km in 40:00\n'
-
-describe('hard running', () => {
-  // The goal's pace is 4:00/km; 15 % slower is 4:36/km.
-  it.each([
-    ['5 km easy', goal, false],
-    ['5 km', goal, false],
-    ['5 km tempo', goal, true],
-    ['3 x 100 m strides', goal, false],
-    ['5 km race', '', true],
-    ['5 km @ rpe 6', goal, false],
-    ['5 km @ rpe 7-8', goal, true],
-    ['5 km @ 4:30-4:50/km', goal, true],
-    ['5 km @ 4:40-4:50/km', goal, false],
-    ['5 km @ 5:30/km', '', true],
-    ['1 km in 3:40', goal, true],
-    ['20 min @ hr 150-160', goal, false],
-  ])('%s is recognised', (line, headers, isHard) => {
-    const prescription = day(`run\n  ${line}`, headers)
-    const step = expand(prescription, () => [])[0]?.items[0]?.steps[0]
-    expect(step?.kind === 'interval' && isHardRunning(step, prescription)).toBe(isHard)
-  })
-})
 
 describe('a prepared day', () => {
   const planned = (lines: string, headers = '', maxima: { name: string; kg: number }[] = []) =>

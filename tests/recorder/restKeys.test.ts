@@ -165,6 +165,13 @@ describe('a stopped clock', () => {
     expect(walked.wait(5).shows).toBe('rest 2:10')
   })
 
+  test('moved back subtracts nothing that an earlier stop has already subtracted', () => {
+    const walked = walkThrough('Rower\n\ncross: rower\n  2 km easy\n').space()
+    walked.typed('h').wait(30).typed('h').wait(20).typed('h').typed('b').wait(10).typed('h')
+    // A minute since the beginning, all of it stopped: 30 s, then the 20 s in between by moving back, then 10 s.
+    expect(walked.wait(7).shows).toBe('piece 0:07')
+  })
+
   test('is undone step by step: the stop, its move back, and the restart', () => {
     const walked = walkThrough(straight).effort(20).wait(50)
     expectUndone(walked, () => walked.typed('h'))

@@ -62,8 +62,8 @@ describe('a screen reader announces', () => {
 
 describe('the milestones of a countdown', () => {
   const rest = day().effort(20)
-  const between = (from: number, to: number) =>
-    milestoneBetween(rest.state, momentAfter(rest.now, from), momentAfter(rest.now, to))
+  const between = (from: number, to: number, { state, now } = rest) =>
+    milestoneBetween(state, momentAfter(now, from), momentAfter(now, to))
 
   test('are a minute, 30 and 10 seconds before its end, and its end', () => {
     expect(between(89, 90)).toBe('one minute left')
@@ -80,9 +80,15 @@ describe('the milestones of a countdown', () => {
 
   test('are not announced at its beginning, or when nothing counts down', () => {
     const minute = walkThrough(straight.replace('2:30', '1:00')).effort(20)
-    expect(milestoneBetween(minute.state, momentAfter(minute.now, -1), minute.now)).toBeNull()
-    const set = day().space()
-    expect(milestoneBetween(set.state, set.now, momentAfter(set.now, 60))).toBeNull()
+    expect(between(-1, 0, minute)).toBeNull()
+    expect(between(0, 60, day().space())).toBeNull()
+  })
+
+  test('leave out those that are longer than the countdown', () => {
+    const short = walkThrough(straight.replace('2:30', '0:40')).effort(20)
+    expect([between(0, 1, short), between(9, 10, short), between(10, 10.5, short)]).toEqual([
+      ...[null, '30 seconds left', null],
+    ])
   })
 })
 
@@ -151,15 +157,4 @@ describe('the clock of a rest', () => {
     // 06:40:00 begins the set, 06:40:20 the rest of 2:30.
     expect(after(750)).toMatchObject({ text: 'over', beside: 'over since 06:42', kind: 'over' })
   })
-})
-
-test('the milestones of a countdown shorter than one leave it out', () => {
-  const rest = walkThrough(straight.replace('2:30', '0:40')).effort(20)
-  const between = (from: number, to: number) =>
-    milestoneBetween(rest.state, momentAfter(rest.now, from), momentAfter(rest.now, to))
-  expect(between(0, 1)).toBeNull()
-  expect(between(9, 10)).toBe('30 seconds left')
-  expect(between(10, 10.5)).toBeNull()
-  expect(between(0, 41)).toBe('go')
-  expect(between(29, 30)).toBe('10 seconds left')
 })

@@ -31,9 +31,11 @@ describe('the effort of a part', () => {
 
   // Foster et al. 2001, J Strength Cond Res 15(1):109-115, table 1 (the modified category ratio scale).
   it('has the words of its source', () => {
+    const published =
+      '0 rest|1 very, very easy|2 easy|3 moderate|4 somewhat hard|5 hard|7 very hard|10 maximal'.split('|')
+    expect(effortWording.map(({ value, words }) => `${value} ${words}`)).toEqual(published)
     for (const { value, words } of effortWording)
       expect(readSessionRpe(words)).toEqual({ outcome: 'answer', value })
-    expect(effortWording.map(({ value }) => value)).toEqual([0, 1, 2, 3, 4, 5, 7, 10])
   })
 })
 

@@ -5,157 +5,6 @@ import { dayLines, dayWindow } from '../../src/recorder/view.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { situations } from './situations.ts'
 
-const now = (text: string, headers = '') => walkThrough(`Day\n${headers}\n${text}\n`).view.now
-const run = (line: string, headers = '') => now(`run\n  ${line}`, headers)
-const lift = (line: string, headers = '') => now(`lift\n  ${line}`, headers)
-
-describe('the current step', () => {
-  test('shows a run in the unit the athlete thinks in: the time of the interval, to a tenth below a kilometre', () => {
-    expect(run('500 m @ 3:35-3:45/km')).toEqual({
-      what: '500 m in 1:47.5-1:52.5',
-      where: '',
-      number: '1:48-1:53',
-    })
-    expect(run('2 km in 8:00-8:20')).toEqual({ what: '2 km in 8:00-8:20', where: '', number: '8:00-8:20' })
-    expect(run('2 km easy')).toEqual({ what: '2 km easy', where: '', number: null })
-  })
-
-  test('shows a pace, an effort or a heart rate if no time is fixed', () => {
-    expect(run('20 min @ 4:00-4:10/km').what).toBe('20:00 at 4:00-4:10/km')
-    expect(run('20 min @ 6:30-6:40/mi', 'units: mi lb\n').what).toBe('20:00 at 6:30-6:40/mi')
-    expect(run('20 min @ rpe 6-7').what).toBe('20:00 at rpe 6-7')
-    expect(run('20 min @ rpe 6').what).toBe('20:00 at rpe 6')
-    expect(run('5 km easy, hr 130-145').what).toBe('5 km easy, at heart rate 130-145')
-    expect(run('5 km').what).toBe('5 km')
-  })
-
-  test('shows the lap time on a track, in a lane, or if the header names a lap', () => {
-    const of = (part: string, line: string, headers = '') => now(`${part}\n  ${line}`, headers).what
-    expect(of('run: track', '1 km @ 4:00-4:10/km')).toBe('1 km in 4:00-4:10, lap 1:36.0-1:40.0')
-    expect(of('run: track', '400 m @ 4:00-4:10/km')).toBe('400 m in 1:36.0-1:40.0')
-    expect(of('run', '1 km @ 4:00-4:10/km, lane 2')).toBe('1 km in 4:00-4:10, lap 1:37.7-1:41.8')
-    expect(of('run', '1 km @ 4:00-4:10/km', 'lap: 200 m\n')).toBe('1 km in 4:00-4:10, lap 0:48.0-0:50.0')
-  })
-
-  test('shows its place in the item, and what is written beside it', () => {
-    expect(run('3 x 400 m in 1:20-1:24, grade 4%, jog 400 m, "tall"').where).toBe(
-      'repeat 1 of 3, grade 4 %, tall',
-    )
-    expect(run('5 km @ 4:00/km, split 1 km, negative').where).toBe('split 1 of 5, second half faster')
-  })
-
-  test('shows about how long a jog takes, or its own time, and what follows it', () => {
-    const by = (line: string) => {
-      const { now, next } = walkThrough(`Day\n\nrun\n  ${line}\n`).effort(80).view
-      return [now.what, next]
-    }
-    expect(by('2 x 400 m in 1:20, jog 200 m')).toEqual([
-      'jog 200 m, about 1:24',
-      'then repeat 2 of 2: 400 m in 1:19.2-1:20.8',
-    ])
-    expect(by('2 x 400 m in 1:20, stand 1:00')[0]).toBe('stand 1:00')
-    expect(by('2 x (1 km hard, jog 400 m, 300 m hard), walk 3:00')[1]).toBe('then repeat 1 of 2: 300 m hard')
-    expect(by('2 x 100 m in 20 s, walk back')[0]).toBe('walk back 100 m, about 1:00')
-    expect(by('2 x 20 s strides, walk back')[0]).toBe('walk back')
-  })
-
-  test('shows a set with its load and the plates of each side', () => {
-    expect(lift('front squat: 3 x 5 @ 92.5 kg')).toEqual({
-      what: 'front squat 5 at 92.5 kg: 25 + 10 + 1.25 a side',
-      where: 'set 1 of 3',
-      number: '5 x 92.5',
-    })
-    expect(lift('front squat: 3 x 5 @ 20 kg').what).toBe('front squat 5 at 20 kg: the bar alone')
-    expect(lift('press: 3 x 8 @ 2x22.5 kg, each arm')).toMatchObject({
-      what: 'press 8 each arm at 2x22.5 kg',
-      number: '8 x 2x22.5',
-    })
-    expect(lift('raise: 3 x 8 @ 7 lb').what).toBe('raise 8 at 7 lb')
-    expect(lift('row: 3 x 8-10 @ 61 kg, tempo 3-1-1')).toMatchObject({
-      what: 'row 8-10 at 61 kg',
-      where: 'set 1 of 3, tempo 3-1-1',
-    })
-  })
-
-  test('shows a set with a bodyweight load', () => {
-    expect(lift('pull-up 3 x max @ bodyweight')).toMatchObject({
-      what: 'pull-up max at bodyweight',
-      number: 'max',
-    })
-    expect(lift('dip 3 x 5+ @ bodyweight+10 kg')).toMatchObject({
-      what: 'dip 5+ at bodyweight+10 kg',
-      number: '5+ x +10',
-    })
-    expect(lift('dip 3 x 5 @ bodyweight-20 kg')).toMatchObject({
-      what: 'dip 5 at bodyweight-20 kg',
-      number: '5 x -20',
-    })
-  })
-
-  test('shows a set that is held or carried', () => {
-    expect(lift('plank: 3 x 45 s')).toMatchObject({ what: 'plank 0:45', number: '45 sec' })
-    expect(lift('plank: 3 x 90 s').number).toBe('1:30 min')
-    expect(lift('farmer carry: 3 x 40 m @ 2x30 kg')).toMatchObject({ what: 'farmer carry 40 m at 2x30 kg' })
-  })
-
-  test('shows the base of a percentage, and that an unknown load must be typed', () => {
-    expect(lift('squat: 3 x 5 @ 80%', 'max: squat 100 kg\n').what).toBe(
-      'squat 5 at 80 kg: 25 + 5 a side, 80 % of 100 kg (max: in the file)',
-    )
-    expect(lift('squat: 3 x 5 @ 80%').what).toBe(
-      'squat 5 at 80 % of an unknown maximum; type the load you use',
-    )
-    expect(lift('squat: 3 x 5 @ rpe 8').what).toBe('squat 5 at rpe 8; type the load you use')
-    expect(lift('squat: 3 x 5 @ 80-85 kg rpe 8').what).toBe('squat 5 at 80 kg: 25 + 5 a side, rpe 8')
-  })
-
-  test('shows a speed as written, since a treadmill and a bicycle show it, and a heart rate beside a pace', () => {
-    expect(now('run: treadmill\n  10 min @ 10 km/h')).toMatchObject({
-      what: '10:00 at 10 km/h',
-      number: '10 km/h',
-    })
-    expect(now('run: treadmill\n  2 km @ 10-12 km/h, split 500 m')).toMatchObject({
-      what: '500 m at 10-12 km/h, in 2:30.0-3:00.0',
-      number: '10-12 km/h',
-    })
-    expect(now('cross: bike\n  3 x (10 min @ 20 mph, 2 min easy)').what).toBe('10:00 at 20 mph')
-    expect(now('run\n  3 x 1 km @ 4:00/km, hr 160-170, jog 200 m').what).toBe(
-      '1 km in 3:58-4:02, at heart rate 160-170',
-    )
-  })
-
-  test('shows a group of a cluster set', () => {
-    const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+1) @ 80 kg, pause 20 s\n').space()
-    expect(walked.view.now).toEqual({
-      what: 'group 1 of 2: 2 reps',
-      where: '80 kg: 25 + 5 a side, squat, set 1 of 2',
-      number: '2 x 80',
-    })
-    expect(walked.wait(5).space().view.now.what).toBe('group 2 of 2: 1 rep')
-  })
-
-  test('says what follows a group: the next group, then the next set', () => {
-    const walked = walkThrough('Day\n\nlift\n  squat: 2 x (2+2+2) @ 80 kg, pause 20 s\n').space()
-    expect(walked.view.next).toBe('then group 2 of 3')
-    expect(walked.wait(5).space().shows).toBe('pause 0:20')
-    expect(walked.view.now.what).toBe('group 2 of 3: 2 reps')
-    expect(walked.view.next).toBe('then group 3 of 3')
-    expect(walked.wait(20).wait(5).space().view.next).toBe('then set 2 of 2')
-  })
-
-  test('shows an item of prep and a meal as they are written', () => {
-    expect(now('prep\n  leg swings 2 x 10 each side, "slow"')).toEqual({
-      what: 'leg swings 2 x 10 each side, "slow"',
-      where: '',
-      number: null,
-    })
-    expect(now('fuel\n  before 2 h: carbs 75 g, fat 10 g, 400 kcal, "porridge"').what).toBe(
-      'before 2 h: carbs 75 g, fat 10 g, 400 kcal, "porridge"',
-    )
-    expect(now('fuel\n  after: protein 30 g').what).toBe('after: protein 30 g')
-  })
-})
-
 describe('the heading', () => {
   test('shows where the day is, and the minutes passed of those expected', () => {
     const walked = walkThrough('Day\n\nrun\n  2 km easy\n  2 km easy\n')
@@ -503,60 +352,125 @@ describe('everything that is shown', () => {
     await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/modes.txt')
   })
 
-  const lines = {
-    run: [
+  /** Every form of a line, under what it is to show; the part that it is in may have headers. */
+  const forms: Record<string, [part: string, ...lines: string[]]> = {
+    'a run in the unit in which it is felt: its time, to a tenth below a kilometre': [
+      'run',
       '4 x 400 m in 1:18-1:22, every 3:00',
-      '3 x 400 m in 1:20, jog 200 m in 1:30',
-      '3 x 400 m in 1:20, jog same time',
+      '2 km in 8:00-8:20',
       '3 x 400 m in 80/78/76 s, jog 200 m',
       '3 km @ 4:15 to 3:55/km, split 1 km',
-      '2 x 1 km @ 4:00-4:10/km, lane 4, jog 400 m',
+      '20 min @ 4:00-4:10/km',
+      '3 x 1 km @ 4:00/km, hr 160-170, jog 200 m',
+      '3 x 400 m in 1:20-1:24, grade 4%, "tall"',
+      '2 km @ 4:00/km, split 1 km, negative',
+    ],
+    'a lap time on a track': ['run: track', '1 km @ 4:00-4:10/km', '400 m @ 4:00-4:10/km'],
+    'a lap time in a lane': ['run', '2 x 1 km @ 4:00-4:10/km, lane 4, jog 400 m'],
+    'a lap time where the header names a lap': ['lap: 200 m\n\nrun', '1 km @ 4:00-4:10/km'],
+    'an effort or a heart rate where no time is fixed': [
+      'run',
+      '5 km',
+      '10 km easy, hr under 140',
+      '5 km easy, hr 130-145',
+      '20 min @ rpe 6-7',
+      '20 min @ rpe 6',
+    ],
+    'a distance as it is written on a day in miles': [
+      'units: mi lb\n\nrun',
+      '5 km steady',
+      '20 min @ 6:30-6:40/mi',
+    ],
+    'a speed as it is written, because a treadmill shows it': [
+      'run: treadmill',
+      '10 min @ 10 km/h',
+      '2 km @ 10-12 km/h, split 500 m',
+    ],
+    'a speed as a bicycle shows it': ['cross: bike', '2 x (10 min @ 20 mph, 2 min easy)'],
+    'a recovery with about how long it takes, or its own time': [
+      'run',
+      '3 x 400 m in 1:20, jog 200 m in 1:30',
+      '3 x 400 m in 1:20, jog same time',
+      '2 x 400 m in 1:20, stand 1:00',
       '2 x (3:00 hard, jog 2:00)',
       '2 x 100 m strides, walk back',
-      '10 km easy, hr under 140',
-      '20 min @ rpe 6-7',
+      '2 x 20 s strides, walk back',
+      '2 x (1 km hard, jog 400 m, 300 m hard), walk 3:00',
     ],
-    lift: [
+    'a set with its load and the plates of each side': [
+      'lift',
+      'front squat: 1 x 5 @ 92.5 kg',
+      'front squat: 1 x 5 @ 20 kg',
       'squat 1 x 5 @ 140 kg then 2 x 5 @ 120 kg',
-      'squat 2 x 4 @ 80%',
-      'curl 1 x (12 > 10 > 8) @ 20/15/10 kg',
-      '2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
-      '12 min of: 8 row each arm @ 20 kg, 6 step-up each leg, 40 m carry',
-      'for time: 2 rounds of 20 step-up @ 10 kg, 60 m carry, 200 m run',
-      'every 1:00 for 2 min: 3 power clean @ 70 kg, 10 push-up',
+      'squat 1 x 5 @ 80-85 kg rpe 8',
       'press: 2 x 8-10 @ 2x22.5 kg, each arm, tempo 3-1-1',
+      'raise: 1 x 8 @ 7 lb',
       'bench press: 2 x 3 @ 100 kg, build from 60 kg, rest 2:30',
-      'front squat: 2 x (2+1) @ 80 kg rpe 8, pause 20 s, rest 2:00',
+    ],
+    'the base of a percentage': ['max: squat 100 kg\n\nlift', 'squat 2 x 4 @ 80%'],
+    'that an unknown load must be typed': ['lift', 'squat 1 x 5 @ 80%', 'squat 1 x 5 @ rpe 8'],
+    'a set on the body': [
+      'lift',
       'pull-up 2 x max @ bodyweight + dip 2 x 5+ @ bodyweight-20 kg, pause 20 s, rest 1:30',
+      'dip 1 x 5+ @ bodyweight+10 kg',
+    ],
+    'a set that is held, carried or jumped': [
+      'lift',
       'plank: 2 x 45 s, rest 0:30',
+      'plank: 1 x 90 s',
       'carry: 2 x 40 m @ 2 x 24 kg, rest 1:00',
       'box jump 2 x 3 at 60 cm',
     ],
-    prep: ['foam roll 3:00', 'leg swings 2 x 10 each side, "slow"', 'skips 2 x 20 yd'],
-    fuel: ['before 2:30:00: carbs 75 g, fat 10 g, 400 kcal, "porridge"', 'after: protein 30 g'],
+    'a set in several pieces, one after the other': [
+      'lift',
+      'curl 1 x (12 > 10 > 8) @ 20/15/10 kg',
+      '2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
+      'front squat: 2 x (2+1) @ 80 kg rpe 8, pause 20 s, rest 2:00',
+      'squat: 1 x (2+2+2) @ 80 kg, pause 20 s',
+    ],
+    'rounds against the clock': [
+      'lift',
+      '12 min of: 8 row each arm @ 20 kg, 6 step-up each leg, 40 m carry',
+      'for time: 2 rounds of 20 step-up @ 10 kg, 60 m carry, 200 m run',
+      'every 1:00 for 2 min: 3 power clean @ 70 kg, 10 push-up',
+    ],
+    'an item of prep as it is written': [
+      'prep',
+      'foam roll 3:00',
+      'leg swings 2 x 10 each side, "slow"',
+      'skips 2 x 20 yd',
+    ],
+    'a meal as it is written': [
+      'fuel',
+      'before 2:30:00: carbs 75 g, fat 10 g, 400 kcal, "porridge"',
+      'after: protein 30 g',
+    ],
   }
 
   test('is in the golden file for every form of a line, step by step', async () => {
-    const shown = Object.entries(lines).flatMap(([part, forms]) =>
-      forms.map((line) => {
-        const walked = walkThrough(`Day\nmax: squat 100 kg\n\n${part}\n  ${line}\n`)
-        const steps: string[] = []
-        for (
-          let step = 0;
-          (step < 7 && !walked.state.finished && walked.state.phase.kind !== 'ready') || step === 0;
-          step++
-        ) {
-          const { now, next, entry, clock } = walked.view
-          steps.push(
-            `${now.what} | ${now.where} | ${now.number} || ${next} || ${entry.label} > ${entry.placeholder} || ${clock.label} ${clock.text} ${clock.beside}`,
-          )
-          walked.space().wait(7)
-        }
-        return [`== ${line}`, ...steps].join('\n')
-      }),
-    )
-    await expect(`${shown.join('\n\n')}\n`).toMatchFileSnapshot('golden/steps.txt')
+    const shown = Object.entries(forms).flatMap(([what, [part, ...lines]]) => [
+      `\n= ${what}`,
+      ...lines.map((line) => [`== ${line}`, ...stepsOf(walkThrough(`Day\n${part}\n  ${line}\n`))].join('\n')),
+    ])
+    await expect(`${shown.join('\n').trimStart()}\n`).toMatchFileSnapshot('golden/steps.txt')
   })
+
+  /** A line a step, if Space is pressed every seven seconds: what is shown before it, and its clock while it goes on. */
+  function stepsOf(walked: Walked): string[] {
+    const steps: string[] = []
+    let [before, asked] = ['', '']
+    for (let press = 0; press < 7 && (press === 0 || walked.state.phase.kind !== 'ready'); press++) {
+      const { now, next, entry, clock } = walked.view
+      const step = `${now.what} | ${now.where} | ${now.number} || ${next}`
+      const prompt = ` || ${entry.label} > ${entry.placeholder}`
+      const line = step === before ? (steps.pop() ?? '') : step
+      const counted = [clock.text, clock.beside].filter((text) => text !== '').join(' ')
+      steps.push(`${line}${line === step || prompt !== asked ? prompt : ''} || ${clock.label} ${counted}`)
+      ;[before, asked] = [step, prompt]
+      walked.space().wait(7)
+    }
+    return steps
+  }
 })
 
 test('a single piece of a cross part does not count as a run', () => {

@@ -14,8 +14,8 @@ import {
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { amountText, lineText, placeOf, stepTitle } from '../session/names.ts'
-import { pendingSteps, type SessionState, stepNow } from '../session/state.ts'
-import { counted } from '../units/decimal.ts'
+import { liftItemOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
+import { counted, printNumber } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
@@ -94,13 +94,23 @@ function setText(model: RecorderModel, step: SetStep): NowText {
       number: largeText(`${reps}`, loadNumber(shown)),
     }
   }
-  const instead = step.insteadOf ? `, instead of ${step.insteadOf}` : ''
-  const tempo = step.tempo ? `, tempo ${step.tempo}` : ''
   const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
   if (isRounds) return { what: doseText(step.dose), where: '', number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
-  const where = `${placeOf(step)}${instead}${tempo}`
+  const where = joined(', ', [
+    placeOf(step),
+    step.insteadOf && `instead of ${step.insteadOf}`,
+    step.tempo && `tempo ${step.tempo}`,
+    ...(step.insteadOf ? [] : writtenBeside(state, step)),
+  ])
   return { what, where, number: largeText(doseText(step.dose), loadNumber(shown)) }
+}
+
+/** The height of a jump, and the notes of its line. */
+function writtenBeside(state: SessionState, step: SetStep): string[] {
+  const item = liftItemOf(state, step)
+  const height = item?.exercises[step.exercise]?.height
+  return [...(height ? [`at ${printNumber(height.value)} ${height.unit}`] : []), ...(item?.notes ?? [])]
 }
 
 function largeText(dose: string, load: string | null): string {

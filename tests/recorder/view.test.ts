@@ -405,6 +405,7 @@ describe('everything that is shown', () => {
       'squat 1 x 5 @ 80-85 kg rpe 8',
       'press: 2 x 8-10 @ 2x22.5 kg, each arm, tempo 3-1-1',
       'raise: 1 x 8 @ 7 lb',
+      'deadlift 1 x 3 @ 150 kg, straps, "beltless"',
       'bench press: 2 x 3 @ 100 kg, build from 60 kg, rest 2:30',
     ],
     'the base of a percentage': ['max: squat 100 kg\n\nlift', 'squat 2 x 4 @ 80%'],

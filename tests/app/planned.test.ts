@@ -10,7 +10,7 @@ import { planIn } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { runProgram } from '../commands/runProgram.ts'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 const plan = `Ten under forty
 race: 10 km in 39:30 on 2027-04-18
@@ -21,7 +21,7 @@ week: Tue track, Thu tempo + legs, Sun long
 `
 
 function logbookWithPlan(text = plan): string {
-  const logbook = folderInMemory()
+  const logbook = temporaryFolder()
   mkdirSync(join(logbook, 'prescriptions'), { recursive: true })
   writeFileSync(join(logbook, 'plan.txt'), text)
   for (const name of ['tempo', 'pull']) {
@@ -38,7 +38,7 @@ describe('the plan beside the days', () => {
   })
 
   it('says nothing without a plan, or with one that has problems', () => {
-    expect(plannedText(planIn(folderInMemory()), '2026-12-24')).toBeNull()
+    expect(plannedText(planIn(temporaryFolder()), '2026-12-24')).toBeNull()
     expect(plannedText(planIn(logbookWithPlan('A\n2026-12-08: 1 km\n')), '2026-12-24')).toBeNull()
   })
 
@@ -101,6 +101,6 @@ describe('the plan beside the days', () => {
     expect(shown(logbook)).toMatch(
       /^Week 50 of 2026[\s\S]*\n\nplan\.txt, line 2: this line does not begin with race:/,
     )
-    expect(shown(folderInMemory())).toMatch(/\nSun 13 {2}-\n$/)
+    expect(shown(temporaryFolder())).toMatch(/\nSun 13 {2}-\n$/)
   })
 })

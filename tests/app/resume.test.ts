@@ -1,7 +1,6 @@
-import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { afterEach, beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
+import { beforeEach, describe, expect, onTestFinished, test, vi } from 'vitest'
 import { type Known, knownOn } from '../../src/app/known.ts'
 import {
   beginRecording,
@@ -18,6 +17,7 @@ import { viewOf } from '../../src/recorder/view.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { setRecorded, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { atTime } from './appOnGlass.ts'
 import { onFullDisk } from './fullDisk.ts'
 
@@ -25,10 +25,9 @@ import { onFullDisk } from './fullDisk.ts'
 
 let home = ''
 beforeEach(() => {
-  home = mkdtempSync(join(tmpdir(), 'pausebook-'))
+  home = temporaryFolder()
   atTime('2026-11-26T17:40:00+01:00')
 })
-afterEach(() => rmSync(home, { recursive: true, force: true }))
 
 /** @param logbook the folder of another logbook */
 function tools(logbook = home, settings = defaultSettings): RecordingTools {

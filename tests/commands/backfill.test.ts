@@ -1,9 +1,9 @@
-import { existsSync, mkdtempSync, readdirSync, rmSync, utimesSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { existsSync, readdirSync, utimesSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterEach, beforeEach, describe, expect, it } from 'vitest'
+import { beforeEach, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const day = `Thursday: front squat
@@ -30,16 +30,14 @@ const undated = day.replace('date: 2026-11-26\n', '')
 const percent = 'Friday\ndate: 2026-11-27\n\nlift\n  front squat: 2 x 3 @ 85%, rest 2:30, build from 40 kg\n'
 
 describe('pausebook backfill', () => {
-  let folder = ''
-  const logbook = () => join(folder, 'logbook')
+  let logbook = ''
   beforeEach(() => {
-    folder = mkdtempSync(join(tmpdir(), 'pausebook-'))
+    logbook = temporaryFolder()
   })
-  afterEach(() => rmSync(folder, { recursive: true, force: true }))
 
   async function backfill(files: Record<string, string>, ...options: string[]) {
     const command = ['backfill', 'day.txt', 'results.txt', ...options]
-    return runProgram(command, { files, logbook: logbook(), now: new Date('2026-11-27T20:00:00+01:00') })
+    return runProgram(command, { files, logbook, now: new Date('2026-11-27T20:00:00+01:00') })
   }
 
   it('stores a session with a date in the future, and asks to check the date', async () => {
@@ -57,7 +55,7 @@ describe('pausebook backfill', () => {
     expect(ran.stderr).toBe('')
     expect(ran.code).toBe(0)
     expect(ran.stdout).toMatch(/^[23456789a-z]{10}\n$/)
-    const { session, entry, recordedBy } = openLogbook(logbook()).read(ran.stdout.trim())
+    const { session, entry, recordedBy } = openLogbook(logbook).read(ran.stdout.trim())
     expect(entry.date).toBe('2026-11-26')
     expect(recordedBy).toBeNull()
     const state = replay(session)
@@ -72,7 +70,7 @@ describe('pausebook backfill', () => {
   it('prints JSON with --json', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results }, '--json')
     expect(JSON.parse(ran.stdout)).toEqual({
-      id: openLogbook(logbook()).list()[0]?.id,
+      id: openLogbook(logbook).list()[0]?.id,
       title: 'Thursday: front squat',
       date: '2026-11-26',
     })
@@ -81,9 +79,7 @@ describe('pausebook backfill', () => {
   it('stores what was eaten even if no food is prescribed', async () => {
     const eaten = `${results}fuel before: carbs 70 g, protein 18 g, "porridge"\nfuel after: 450 kcal\n`
     await backfill({ 'day.txt': day, 'results.txt': eaten })
-    const { fuel, notes } = JSON.parse(
-      (await runProgram(['summary', '--json'], { logbook: logbook() })).stdout,
-    )
+    const { fuel, notes } = JSON.parse((await runProgram(['summary', '--json'], { logbook })).stdout)
     expect(fuel.before).toEqual({ carbsG: 70, proteinG: 18, fatG: null, kcal: null, atwaterKcal: 352 })
     expect(fuel.between).toBeNull()
     expect(fuel.after).toEqual({ carbsG: null, proteinG: null, fatG: null, kcal: 450, atwaterKcal: null })
@@ -101,7 +97,7 @@ describe('pausebook backfill', () => {
         '  1.48\n' +
         '  ^^^^\n',
     })
-    expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
+    expect(existsSync(join(logbook, 'sessions'))).toBe(false)
   })
 
   it('stores nothing if there is an entry too many', async () => {
@@ -115,7 +111,7 @@ describe('pausebook backfill', () => {
         problems: [{ line: 9, column: 1, message }],
       },
     })
-    expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
+    expect(existsSync(join(logbook, 'sessions'))).toBe(false)
   })
 
   it('stores nothing if the prescription cannot be read', async () => {
@@ -124,7 +120,7 @@ describe('pausebook backfill', () => {
     expect(ran.stderr).toContain(
       'pausebook: The prescription "day.txt" has 1 problem. Correct the file.\nday.txt:7:',
     )
-    expect(existsSync(join(logbook(), 'sessions'))).toBe(false)
+    expect(existsSync(join(logbook, 'sessions'))).toBe(false)
   })
 
   it('asks for the date if neither file has one', async () => {
@@ -138,7 +134,7 @@ describe('pausebook backfill', () => {
     const ran = await backfill(files, '--date', '2026-11-20')
     expect(ran.code).toBe(0)
     expect(
-      openLogbook(logbook())
+      openLogbook(logbook)
         .list()
         .map((entry) => entry.date),
     ).toEqual(['2026-11-20'])
@@ -170,7 +166,7 @@ describe('pausebook backfill', () => {
   })
 
   it('refuses to read both files from standard input, and files that do not exist', async () => {
-    const both = await runProgram(['backfill', '-', '-'], { files: { '-': day }, logbook: logbook() })
+    const both = await runProgram(['backfill', '-', '-'], { files: { '-': day }, logbook })
     expect(both).toEqual({
       code: 2,
       stdout: '',
@@ -190,7 +186,7 @@ describe('pausebook backfill', () => {
     expect(second.stderr).toBe(
       `pausebook: The logbook has another session with this title and date, ${first.stdout.trim()}. Both are kept.\n`,
     )
-    expect(openLogbook(logbook()).list()).toHaveLength(2)
+    expect(openLogbook(logbook).list()).toHaveLength(2)
   })
 
   it('computes percentages from earlier sessions', async () => {
@@ -200,7 +196,7 @@ describe('pausebook backfill', () => {
     await backfill(before)
     const ran = await backfill({ ...after, 'day.txt': percent })
     expect(ran.stderr).toBe('')
-    const { events } = openLogbook(logbook()).read(ran.stdout.trim()).session
+    const { events } = openLogbook(logbook).read(ran.stdout.trim()).session
     const recorded = events.find((event) => event.type === 'setRecorded')
     // From 1+1+0 x 92.5 kg @9: two repetitions in groups, one in reserve.
     const started = events[0]
@@ -224,7 +220,7 @@ describe('pausebook backfill', () => {
     await backfill({ 'day.txt': lift('2026-11-26', 'squat 4 x 5 @ 80%'), 'results.txt': efforts })
     // 80 % of 111.7 kg are 89.4 kg, made as 90 kg.
     expect(
-      openLogbook(logbook())
+      openLogbook(logbook)
         .index()
         .map(({ date, day }) => [date, day.heavyLegSets]),
     ).toEqual([
@@ -254,19 +250,19 @@ describe('pausebook backfill', () => {
     for (const [index, [title, part, result]] of pages.entries()) {
       const ran = await runProgram(['backfill', 'day.txt', 'results.txt', '--date', '2026-11-26'], {
         files: { 'day.txt': `${title}\n\n${part}\n`, 'results.txt': `${result}\n` },
-        logbook: logbook(),
+        logbook,
         now: new Date(Date.parse('2026-11-26T21:00:00Z') + index * 60_000),
       })
-      utimesSync(openLogbook(logbook()).read(ran.stdout.trim()).entry.path, 2e9, 2e9 - index)
+      utimesSync(openLogbook(logbook).read(ran.stdout.trim()).entry.path, 2e9, 2e9 - index)
     }
-    const opened = openLogbook(logbook())
+    const opened = openLogbook(logbook)
     expect(opened.index().map(({ brief }) => brief.title)).toEqual(['Evening', 'Morning'])
     expect(opened.read('newest').session.prescription.title).toBe('Evening')
   })
 
   it('leaves no lock and no temporary file', async () => {
     await backfill({ 'day.txt': day, 'results.txt': results })
-    const names = readdirSync(join(logbook(), 'sessions', '2026'))
+    const names = readdirSync(join(logbook, 'sessions', '2026'))
     expect(names.filter((name) => !name.endsWith('.json'))).toEqual([])
   })
 })

@@ -1,8 +1,6 @@
-import { mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { sessionFigures } from '../../src/summary/explain.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const day = `Thursday: five hundreds, a trial, then front squat
@@ -45,7 +43,7 @@ run: effort 8, 62 min
 lift: effort 7, 48 min
 fuel before: carbs 70 g, protein 18 g
 `
-const logbook = mkdtempSync(join(tmpdir(), 'pausebook-explain-'))
+const logbook = temporaryFolder(afterAll)
 let id = ''
 beforeAll(async () => {
   const files = { 'day.txt': day, 'results.txt': results }
@@ -53,7 +51,6 @@ beforeAll(async () => {
   expect(ran.stderr).toBe('')
   id = ran.stdout.trim()
 })
-afterAll(() => rmSync(logbook, { recursive: true, force: true }))
 
 const explain = (...words: string[]) => runProgram(['explain', ...words, '--session', id], { logbook })
 const body = async (...words: string[]) => {

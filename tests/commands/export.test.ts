@@ -7,8 +7,8 @@ import { describe, expect, it } from 'vitest'
 import { setRows, splitRows } from '../../src/commands/export.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
-import { folderInMemory } from '../folderInMemory.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 /* The tables are parsed by csv-parse, which knows nothing of this program. */
@@ -36,7 +36,7 @@ const kept = `1:49.2 hr 171/183 "=HYPERLINK(1)"
 `
 
 async function filled(): Promise<{ logbook: string; id: string }> {
-  const logbook = folderInMemory()
+  const logbook = temporaryFolder()
   const files = { 'day.txt': thursday, 'results.txt': kept }
   const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
   if (ran.code !== 0) throw new Error(ran.stderr)
@@ -152,7 +152,7 @@ describe('pausebook export', () => {
   })
 
   it("writes the athlete's own texts to the last character, without one that would steer a terminal", async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const text = 'Ten\n# left \u202e right \u0085\n'
     writeFileSync(join(logbook, 'plan.txt'), text)
     const { stdout } = await runProgram(['export'], { logbook })
@@ -161,7 +161,7 @@ describe('pausebook export', () => {
   })
 
   it('is empty for an empty logbook, but a table has its headings', async () => {
-    const [logbook, full] = [folderInMemory(), (await filled()).logbook]
+    const [logbook, full] = [temporaryFolder(), (await filled()).logbook]
     expect(await runProgram(['export'], { logbook })).toEqual({ code: 0, stdout: '', stderr: '' })
     for (const what of ['sets', 'splits', 'mornings']) {
       const { stdout } = await runProgram(['export', '--what', what], { logbook })

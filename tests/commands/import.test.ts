@@ -6,7 +6,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import fc from '../fastCheck.ts'
 import { isLongRun } from '../faults/harness.ts'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { callsOf, runKilledAt } from './killedAt.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -18,7 +18,7 @@ const sets = `Date,Lift,Weight (kg),Reps,RPE,Mood
 `
 
 async function importing(text: string, ...options: string[]) {
-  const logbook = folderInMemory()
+  const logbook = temporaryFolder()
   const ran = await runProgram(['import', 'table.csv', ...options], { files: { 'table.csv': text }, logbook })
   return { ...ran, logbook }
 }
@@ -180,7 +180,7 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
         'Track\ndate: 2026-11-26\n\nrun: track\n  3 x 500 m @ 3:45-3:55/km, jog 200 m\n  2 km race, split 1 km\n',
       'results.txt': '1:52 hr 171\n-\n1:49.5\n3:50\n3:52 pain left calf 2\n',
     }
-    const first = folderInMemory()
+    const first = temporaryFolder()
     await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
     const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook: first })
     const { logbook, stderr } = await importing(stdout)
@@ -455,7 +455,7 @@ table.csv:11:1: the date is missing
   })
 
   it('stores none of the sessions if one cannot be saved', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(logbook, 'sessions', '2027'), 'a file in the place of the folder')
     const files = { 'table.csv': sets.replace('2026-11-21', '2027-01-02') }
@@ -466,7 +466,7 @@ table.csv:11:1: the date is missing
   })
 
   it('has stored all or nothing wherever it is killed', async () => {
-    const folder = folderInMemory()
+    const folder = temporaryFolder()
     const count = 12
     const rows = Array.from({ length: count }, (_, day) => `2026-01-${day + 10},front squat,5,100`)
     const table = join(folder, 'table.csv')
@@ -493,7 +493,7 @@ table.csv:11:1: the date is missing
   })
 
   it('says how many of the sessions the logbook already has', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const files = { 'table.csv': sets }
     await runProgram(['import', 'table.csv'], { files, logbook })
     const { stdout } = await runProgram(['import', 'table.csv', '--dry'], { files, logbook })
@@ -508,7 +508,7 @@ table.csv:11:1: the date is missing
         'Mix\ndate: 2026-11-26\n\nlift\n  curl 1 x (12 > 10) @ 20/15 kg\n  1 x (clean 1 + jerk 2) @ 60 kg\n  12 min of: 8 row @ 30 kg, 6 step-up\n',
       'results.txt': '12>9 @9\n=\n6+3\n',
     }
-    const first = folderInMemory()
+    const first = temporaryFolder()
     await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
     const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook: first })
     const { logbook } = await importing(stdout)
@@ -529,7 +529,7 @@ table.csv:11:1: the date is missing
       'day.txt': 'Day\ndate: 2026-11-26\nrun\n  1 mi, split 400 m\n',
       'day.res': '80\n80\n80\n80\n2\n',
     }
-    const first = folderInMemory()
+    const first = temporaryFolder()
     expect((await runProgram(['backfill', 'day.txt', 'day.res'], { files, logbook: first })).code).toBe(0)
     const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook: first })
     expect(stdout).toContain(',9.344000000000051,')

@@ -1,13 +1,12 @@
 import { execFileSync } from 'node:child_process'
-import { chmodSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { chmodSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it, onTestFinished, vi } from 'vitest'
 import { outputOf, processIo } from '../../src/commands/io.ts'
 import { writeBytes } from '../../src/ui/terminal/capabilities.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
-const folder = mkdtempSync(join(tmpdir(), 'pausebook-io-'))
-afterAll(() => rmSync(folder, { recursive: true, force: true }))
+const folder = temporaryFolder(afterAll)
 const { readText } = processIo(outputOf())
 
 function file(name: string, content: string | Uint8Array): string {

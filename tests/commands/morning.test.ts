@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { readSettings } from '../../src/logbook/settings.ts'
 import { expectPrivate } from '../expectPrivate.ts'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const now = new Date('2026-11-26T07:00:00+01:00')
@@ -14,7 +14,7 @@ function morning(logbook: string, ...words: string[]) {
 
 describe('pausebook morning', () => {
   it('records what is typed, corrects what is named and asks for what is missing', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     expect((await morning(logbook)).stdout).toContain(
       '2026-11-26: nothing typed yet\nOptional, not typed: sleep',
     )
@@ -52,14 +52,14 @@ describe('pausebook morning', () => {
     ['left calf 0, "a good night"', null],
     ['tight chest', 'tight chest'],
   ])('%s: says who should see a doctor', async (text, signs) => {
-    const { stdout } = await morning(folderInMemory(), text)
+    const { stdout } = await morning(temporaryFolder(), text)
     expect(/See a doctor before you train again: (.+)\. A sign/.exec(stdout)?.[1] ?? null).toBe(signs)
   })
 
   it.each(['300 bpm', '6:75 h', '678 kg', '2026-11-27, 48 bpm', 'legs 12'])(
     'refuses %s and stores nothing',
     async (text) => {
-      const logbook = folderInMemory()
+      const logbook = temporaryFolder()
       const ran = await morning(logbook, text)
       expect(ran).toMatchObject({ code: 1, stdout: '' })
       expect(existsSync(join(logbook, 'mornings'))).toBe(false)
@@ -71,12 +71,12 @@ describe('pausebook morning', () => {
     ['2026-11-26 dizzy', '"dizzy"'],
     ['dizzy, chest pain', '"dizzy, chest pain"'],
   ])('takes a warning sign without quotes, as in %s', async (typed, shown) => {
-    const { stdout } = await morning(folderInMemory(), typed)
+    const { stdout } = await morning(temporaryFolder(), typed)
     expect(stdout).toContain(`2026-11-26: ${shown}\nSee a doctor`)
   })
 
   it('keeps a warning sign beside a later note of the same morning, until it is taken back', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, 'dizzy')
     const later = (await morning(logbook, '"late train"')).stdout
     expect(later).toContain('"dizzy; late train"\n')
@@ -86,7 +86,7 @@ describe('pausebook morning', () => {
   })
 
   it('says how a warning sign ends, and no more of a doctor once it has', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const { stdout } = await morning(logbook, 'left arm numb, dizzy')
     expect(stdout).toContain(
       'See a doctor before you train again: arm numb, dizzy. A sign that is over ends with 0: arm numb 0.\n',
@@ -97,7 +97,7 @@ describe('pausebook morning', () => {
   })
 
   it('uses its body mass for bodyweight lifts and fuel from that day on, and leaves the settings alone', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await runProgram(['settings', 'body-mass', '70 kg'], {
       logbook,
       now: new Date('2026-11-01T07:00:00+01:00'),
@@ -119,14 +119,14 @@ describe('pausebook morning', () => {
   })
 
   it('takes the word undo as the app does', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '48 bpm')
     await morning(logbook, '52 bpm')
     expect((await morning(logbook, 'undo')).stdout).toContain('2026-11-26: 48 bpm\n')
   })
 
   it('names a damaged file once when it takes back what was typed', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '48 bpm')
     writeFileSync(join(logbook, 'mornings', '2020.json'), '{')
     expect((await morning(logbook, '--undo')).stderr).toBe(
@@ -135,7 +135,7 @@ describe('pausebook morning', () => {
   })
 
   it('names a damaged file before it says that there is nothing to take back', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '48 bpm')
     for (const name of ['2026.json', '2026.json.bak']) writeFileSync(join(logbook, 'mornings', name), '{')
     const { code, stderr } = await morning(logbook, '--undo')
@@ -147,7 +147,7 @@ describe('pausebook morning', () => {
   })
 
   it('is missed aloud where its body mass counts: a session from paper keeps the mass of its day', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '67.8 kg')
     writeFileSync(join(logbook, 'mornings', '2026.json'), '{')
     const files = { day: 'Pull\n\nlift\n  pull-up 3 x 5\n', results: 'date: 2026-11-26\n5\n5\n5\n' }
@@ -159,7 +159,7 @@ describe('pausebook morning', () => {
   })
 
   it('leaves a damaged file alone, and verify reports it', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '48 bpm')
     const path = join(logbook, 'mornings', '2026.json')
     const flipped = readFileSync(path, 'utf8').replace(':48', ':58')
@@ -174,7 +174,7 @@ describe('pausebook morning', () => {
   })
 
   it('is a row of an exported table, each cell as it is typed', async () => {
-    const from = folderInMemory()
+    const from = temporaryFolder()
     await morning(from, '6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"')
     await morning(from, '2026-11-25, 49 bpm, "-5; odd"')
     const { stdout } = await runProgram(['export', '--what', 'mornings'], { logbook: from, now })
@@ -187,7 +187,7 @@ describe('pausebook morning', () => {
   })
 
   it('is a line of NDJSON, after the sessions and before the plan', async () => {
-    const from = folderInMemory()
+    const from = temporaryFolder()
     await morning(from, '6:40 h, 48 bpm, 149.5 lb, legs 3, left calf 2, "late train"')
     await morning(from, '2026-11-25, 49 bpm')
     const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': 'date: 2026-11-24\n28:00\n' }
@@ -212,7 +212,7 @@ describe('pausebook morning', () => {
   })
 
   it('uses the copy before a ruined file, and verify --repair restores it', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '48 bpm')
     await morning(logbook, '49 bpm')
     const path = join(logbook, 'mornings', '2026.json')
@@ -237,7 +237,7 @@ describe('pausebook morning', () => {
   })
 
   it('is reported by verify without a checksum, and sealed on request', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await morning(logbook, '48 bpm')
     const path = join(logbook, 'mornings', '2026.json')
     writeFileSync(path, readFileSync(path, 'utf8').replace(/"checksum": "\w+",\n/, ''))
@@ -252,7 +252,7 @@ describe('pausebook morning', () => {
   })
 
   it('is in a logbook whose plan and foods verify reads, too', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     writeFileSync(join(logbook, 'plan.txt'), 'Block\n\nrace: nonsense\n')
     writeFileSync(join(logbook, 'foods.txt'), 'banana: sweet\n')
     const { code, stdout } = await runProgram(['verify'], { logbook, now })
@@ -262,7 +262,7 @@ describe('pausebook morning', () => {
   })
 
   it('accepts a file without a checksum, and refuses an unknown key', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     mkdirSync(join(logbook, 'mornings'), { recursive: true })
     const path = join(logbook, 'mornings', '2026.json')
     writeFileSync(path, '{"format": 1, "events": []}')
@@ -274,7 +274,7 @@ describe('pausebook morning', () => {
 
 describe('pausebook progress body', () => {
   it('prints means, the slope with its interval and a fast loss with its source', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     for (let day = 1; day <= 26; day += 1) {
       const date = `2026-11-${String(day).padStart(2, '0')}`
       const kg = (70 - day * 0.1 + (day % 2) * 0.2).toFixed(1)
@@ -290,7 +290,7 @@ describe('pausebook progress body', () => {
   })
 
   it('says on an empty logbook that nothing was typed', async () => {
-    const ran = await runProgram(['progress', 'body'], { logbook: folderInMemory(), now })
+    const ran = await runProgram(['progress', 'body'], { logbook: temporaryFolder(), now })
     expect(ran).toMatchObject({ code: 0, stderr: '' })
     expect(ran.stdout).toContain('body mass: nothing typed in 28 days\n')
   })

@@ -6,7 +6,7 @@ import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { recentPains } from '../../src/progress/pain.ts'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 /* The rules of `next`, each with its situation. They are this program's own rules. */
@@ -30,7 +30,7 @@ interface Prompt {
 
 /** What `next` prints about the newest of these days, kept on paper. */
 async function next({ run, lift, goal, days, today }: Situation): Promise<Prompt> {
-  const logbook = folderInMemory()
+  const logbook = temporaryFolder()
   const ids: string[] = []
   const parts = [run && `run: track\n  ${run}`, lift && `lift: legs\n  ${lift}`].filter(Boolean)
   for (const [date, results] of days) {
@@ -513,7 +513,7 @@ lift: legs
   })
 
   it('raises a lift for each arm by the steps of dumbbells, not of a bar', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     for (const date of [second, third]) {
       const day = `Day\ndate: ${date}\nbar: 21.5 kg\n\nlift\n  row 1 x 8 each arm @ 50 kg\n`
       const files = { 'day.txt': day, 'results.txt': '8 @8\n' }
@@ -526,7 +526,7 @@ lift: legs
   it('adds a repetition, twice, if the next load is more than 5 % away, then takes the load', async () => {
     const line = (reps: string, load: string) => `row 2 x ${reps} each arm @ 2x${load} kg`
     expect((await lifted(line('8-10', '27.5'), '10, 10', '10, 10')).line).toBe(line('9-11', '27.5'))
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     for (const [at, reps] of [8, 9, 10, 10].entries()) {
       const day = `Day\ndate: 2026-11-${19 + at}\n\nlift\n  ${line(String(reps), '27.5')}\n`
       const files = { 'day.txt': day, 'results.txt': '=\n=\n' }
@@ -537,7 +537,7 @@ lift: legs
   })
 
   it('knows how many repetitions were added before sixty sessions of something else', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const keep = async (date: string, day: string) => {
       const files = { 'day.txt': `Day\ndate: ${date}\n\n${day}\n`, 'results.txt': '=\n' }
       expect((await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })).code).toBe(0)
@@ -575,7 +575,7 @@ lift: legs
   })
 
   it('says that the session does not exist', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     expect(await runProgram(['next'], { logbook })).toEqual({
       code: 1,
       stdout: '',

@@ -1,8 +1,7 @@
-import { mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll } from 'vitest'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 /** The date on which these tests call commands: the last day of the made-up logbook. */
@@ -12,9 +11,7 @@ export const sixteen = { seed: 1, weeks: 16, last: '2026-11-25' }
 
 /** Sixteen weeks of the invented athlete, or others, made up from a seed; removed after the tests of the file. */
 export function sixteenWeeks(given = sixteen): string {
-  const folder = mkdtempSync(join(tmpdir(), 'pausebook-weeks-'))
-  afterAll(() => rmSync(folder, { recursive: true, force: true }))
-  const logbook = join(folder, 'logbook')
+  const logbook = join(temporaryFolder(afterAll), 'logbook')
   writeMadeUpLogbook(logbook, given)
   return logbook
 }

@@ -3,7 +3,6 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
-import { folderInMemory } from '../folderInMemory.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { now, runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
@@ -26,7 +25,7 @@ week: Mon pull, Tue track, Wed push, Thu tempo + legs, Sat legs, Sun long
 
 describe('pausebook plan', () => {
   it('plans from no running but that of the weeks before this one', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const ask = async () => (await runOn(logbook)(['plan', '--new'])).stderr
     const none = 'The four weeks before this one have no running to plan from.'
     expect(await ask()).toContain(`${none} Record a week of running first, or write`)
@@ -48,7 +47,7 @@ describe('pausebook plan', () => {
   })
 
   it('refuses a number of weeks before it looks for running to plan from', async () => {
-    const { code, stderr } = await runOn(folderInMemory())(['plan', '--new', '--weeks', '0'])
+    const { code, stderr } = await runOn(temporaryFolder())(['plan', '--new', '--weeks', '0'])
     expect(code).toBe(2)
     expect(stderr).toBe('pausebook: Invalid number of weeks "0". Write 1 to 52, as in --weeks 12.\n')
   })
@@ -230,7 +229,7 @@ describe('pausebook plan', () => {
   })
 
   it('says on an empty logbook what a plan looks like, and writes nothing', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     mkdirSync(logbook, { recursive: true })
     for (const words of [['plan'], ['plan', '--new']]) {
       const ran = await runOn(logbook)(words)

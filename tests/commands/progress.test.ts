@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { pageNames } from '../../src/progress/overview.ts'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { now, runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -36,7 +36,7 @@ describe('progress', () => {
   })
 
   it('does not join splits across a skipped one', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
     const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
     const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
@@ -49,7 +49,7 @@ describe('progress', () => {
   })
 
   it('shows the year of a day if the weeks include a change of year', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
     const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
     const dates = ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']
@@ -69,7 +69,7 @@ describe('progress', () => {
   })
 
   it('leaves hills out of the share at goal pace', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const day =
       'Hills\ngoal: 10 km in 39:30 on 2027-04-18\nrun\n  4 x 400 m @ goal, grade 6%, jog down\n  3 x 1 km @ goal, jog 200 m\n'
     const results = '1:35\n1:35\n1:35\n1:35\n3:57\n3:57\n4:20\n'
@@ -94,7 +94,7 @@ describe('progress', () => {
   })
 
   it('keeps the written unit: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const day = 'A mile and the bench\n\nrun\n  1 mi trial\n\nlift\n  bench press 2 x 5 @ 155 lb\n'
     const files = { 'day.txt': day, 'results.txt': '5:40\n5 @8\n5 @8.5\n' }
     const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
@@ -201,7 +201,7 @@ describe('progress', () => {
   })
 
   it('shows the pains of the mornings of a logbook without a session', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     expect((await runProgram(['progress', 'pain'], { logbook, now })).code).toBe(1)
     await runProgram(['morning', 'left calf 3'], { logbook, now })
     const { code, stdout } = await runProgram(['progress', 'pain', '--json'], { logbook, now })

@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const card = (race: string, time: string, ...more: string[]) =>
@@ -34,7 +34,7 @@ describe('pausebook paces --card', () => {
   })
 
   it('is in the miles of the settings, and a race in miles is so in any case', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const cardOf = async (...words: string[]) =>
       (await runProgram(['paces', '--time', '1:20:00', '--card', ...words], { logbook })).stdout
     expect(await cardOf('--race', '10km')).toContain('10 km in 1:20:00: 8:00/km, even')
@@ -51,7 +51,7 @@ describe('pausebook paces --card', () => {
   })
 
   it("takes the plan's race if none is given, and says what to write if the plan has none", async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const cardIn = (...words: string[]) => runProgram(['paces', '--card', ...words, '--logbook', logbook])
     const none = await cardIn()
     expect(none).toMatchObject({ code: 2, stdout: '' })
@@ -63,7 +63,7 @@ describe('pausebook paces --card', () => {
   })
 
   it('points at what is wrong in a plan that cannot be read', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     writeFileSync(join(logbook, 'plan.txt'), 'A\nrace: 10 km in 39:30 on 2027-04-18\nsomeday\n')
     const { code, stderr } = await runProgram(['paces', '--card', '--logbook', logbook])
     expect(code).toBe(1)

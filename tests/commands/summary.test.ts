@@ -1,18 +1,16 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { Summary } from '../../src/summary/model.ts'
 import { summaryText } from '../../src/summary/text.ts'
-import { folderInMemory } from '../folderInMemory.ts'
 import { bareContext as context } from '../summary/bareContext.ts'
 import { wholeDay } from '../summary/wholeDay.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
-const logbook = mkdtempSync(join(tmpdir(), 'pausebook-summary-'))
-afterAll(() => rmSync(logbook, { recursive: true, force: true }))
+const logbook = temporaryFolder(afterAll)
 
 const { prescription, events } = wholeDay().session
 const [start, ...more] = events
@@ -71,7 +69,7 @@ describe('summary', () => {
   })
 
   it('shows the carbohydrate after it with --full if a hard day is prepared for later on the same date', async () => {
-    const twice = folderInMemory()
+    const twice = temporaryFolder()
     const morning = 'Morning\nathlete: 68 kg\nfuel\n  before: carbs 40 g\nrun\n  8 km easy\n'
     const files = { 'day.txt': morning, 'results.txt': '\n44:00\n' }
     const now = new Date('2026-11-28T10:00:00+01:00')

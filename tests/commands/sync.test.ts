@@ -12,7 +12,6 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs'
-import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it, type TestContext } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -29,9 +28,7 @@ const gitVersion = spawnSync('git', ['--version'], { encoding: 'utf8' })
 const hasGit = gitVersion.status === 0
 if (!hasGit) process.stderr.write('sync is not tried here: there is no git on this machine\n')
 
-/** In memory if the system supports that, since git and the logbook flush every file. */
-const allFolders = mkdtempSync(join(existsSync('/dev/shm') ? '/dev/shm' : tmpdir(), 'pausebook-'))
-afterAll(() => rmSync(allFolders, { recursive: true, force: true }))
+const allFolders = temporaryFolder(afterAll)
 const ownFolder = () => mkdtempSync(join(allFolders, 'folder-'))
 
 /** These hide this machine's own git settings. */

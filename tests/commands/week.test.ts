@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { runProgram } from './runProgram.ts'
 
 const now = new Date('2026-11-26T20:00:00+01:00')
@@ -39,14 +39,14 @@ lift: effort 7, 20 min
 
 describe('pausebook week', () => {
   it('does not call an unfinished session done', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, thursday, kept)
     await runProgram(['reopen', 'newest'], { logbook, now })
     expect((await runProgram(['week'], { logbook, now })).stdout).toContain('Thu 26  open   Thursday\n')
   })
 
   it('leaves out hard running of less than half a minute, which would read as 0 min', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, 'Thursday\ndate: 2026-11-26\n\nrun\n  20 s hard\n', '=\n')
     const { stdout } = await runProgram(['week'], { logbook, now })
     expect(stdout).toContain('done   Thursday\n')
@@ -54,7 +54,7 @@ describe('pausebook week', () => {
   })
 
   it('shows the days done and the days prepared of a week on one page', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await runProgram(['settings', 'rotation', 'legs, push, pull'], { logbook, now })
     await keep(logbook, thursday, kept)
     readyDay(logbook, 'thursday.txt', thursday)
@@ -88,7 +88,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('says once that a race or a long easy run was on the day after heavy legs, and names the failed squat, not the light split squats', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const legs = (date: string) =>
       `Legs\ndate: ${date}\nmax: back squat 130 kg\nlift\n  back squat: 1 x 3 @ 100 kg\n  split squat: 1 x 8 @ 2x16 kg\n`
     await keep(logbook, legs('2026-11-23'), '2!\n8 @6\n')
@@ -105,7 +105,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it("has the prepared days of a date in the order of the plan's words", async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     readyDay(logbook, 'legs.txt', 'Heavy legs\n\nlift\n  front squat 2 x 3 @ 90 kg\n')
     readyDay(logbook, 'tempo.txt', 'Tempo run\n\nrun\n  8 km tempo\n')
     writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun tempo + legs\n')
@@ -115,7 +115,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('leaves to the plan what its words, and the day files named after them, have just before the race', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     readyDay(logbook, 'legs.txt', 'Light legs\n\nlift\n  front squat 2 x 8 @ 40 kg\n')
     const heavy = 'max: front squat 100 kg\n\nlift\n  front squat 3 x 3 @ 90 kg\n'
     readyDay(logbook, 'garage.txt', `Garage\n${heavy}`)
@@ -131,7 +131,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('names a prepared race on the day after heavy legs', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, thursday, kept)
     readyDay(logbook, 'race.txt', 'Race\ndate: 2026-11-27\n\nrun\n  10 km race\n')
     const { stdout } = await runProgram(['week'], { logbook, now })
@@ -139,7 +139,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('says that a plan cannot be read, and shows the week without it', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const without = await runProgram(['week'], { logbook, now })
     writeFileSync(join(logbook, 'plan.txt'), 'Block\nsomeday\n')
     const { code, stdout, stderr } = await runProgram(['week'], { logbook, now })
@@ -150,7 +150,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('ends with 3 if the mornings cannot be read, as every command that uses them', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, thursday, kept)
     mkdirSync(join(logbook, 'mornings'))
     writeFileSync(join(logbook, 'mornings', '2026.json'), 'rubbish')
@@ -164,7 +164,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('has a line for the pains of the week, before the figures', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, 'Easy\ndate: 2026-11-22\n\nrun\n  5 km easy\n', '27:00 pain "shin 7"\n')
     await keep(logbook, thursday, kept.replace('1:48\n', '1:48 pain "left calf 3"\n'))
     const ran = await runProgram(['week'], { logbook, now })
@@ -174,7 +174,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('has a sign that needs a doctor from the week before, until a 0 ends it', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const week = async (...words: string[]) => (await runProgram(['week', ...words], { logbook, now })).stdout
     await keep(logbook, 'Easy\ndate: 2026-11-21\n\nrun\n  5 km easy\n', '27:00 pain "dizzy"\n')
     await keep(logbook, thursday, kept)
@@ -187,7 +187,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('accepts any day of the week, in ISO 8601 weeks from Monday to Sunday', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const head = async (date: string) => (await runProgram(['week', date], { logbook })).stdout.split('\n')[0]
     // ISO 8601: week 1 is the one with the year's first Thursday.
     expect(await head('2026-12-31')).toBe('Week 53 of 2026: Mon 28 Dec to Sun 3 Jan 2027')
@@ -196,7 +196,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('accepts the week as ISO 8601 writes it and as --json prints it, but no 53rd week of a year with 52', async () => {
-    const week = (text: string) => runProgram(['week', text], { logbook: folderInMemory() })
+    const week = (text: string) => runProgram(['week', text], { logbook: temporaryFolder() })
     expect((await week('2026-W53')).stdout).toContain('Week 53 of 2026: Mon 28 Dec to Sun 3 Jan 2027\n')
     expect((await week('2027-W01')).stdout).toContain('Week 1 of 2027: Mon 4 Jan to Sun 10 Jan 2027\n')
     for (const none of ['2027-W53', '2027-W00', '2027-W54'])
@@ -204,7 +204,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('prints JSON in SI units with --json', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, thursday, kept)
     readyDay(logbook, 'friday.txt', 'Friday tempo\ndate: 2026-11-27\n\nrun\n  8 km tempo\n')
     const week = JSON.parse((await runProgram(['week', '2026-11-23', '--json'], { logbook, now })).stdout)
@@ -233,7 +233,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('has no line about running in a week of lifting alone, unless there is a plan', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     await keep(logbook, 'Push\ndate: 2026-11-26\n\nlift\n  bench 1 x 8 @ 60 kg\n', '8\n')
     expect((await runProgram(['week'], { logbook, now })).stdout).not.toContain('Running')
     writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun long\n')
@@ -241,7 +241,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('has the weekdays of the plan now, also before the first week that it dates, but not in a week that is over', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     writeFileSync(join(logbook, 'plan.txt'), 'Block\nweek: Sun long\n2026-12-14: taper\n')
     const week = async (date: string) => (await runProgram(['week', date], { logbook, now })).stdout
     expect(await week('2026-11-26')).toContain('plan   long')
@@ -249,7 +249,7 @@ Due next: push (legs was done on Thu 26 Nov).
   })
 
   it('prints a page for an empty logbook too', async () => {
-    const ran = await runProgram(['week'], { logbook: folderInMemory(), now })
+    const ran = await runProgram(['week'], { logbook: temporaryFolder(), now })
     expect(ran.code).toBe(0)
     expect(ran.stdout).toMatch(/\nSun 29 {2}-\n/)
   })
@@ -274,7 +274,7 @@ Due next: push (legs was done on Thu 26 Nov).
 
 describe('hard days in a row', () => {
   it('are reported once, with their number', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     for (const [index, date] of ['2026-11-23', '2026-11-24', '2026-11-25', '2026-11-26'].entries())
       await keep(logbook, `Day ${index}\ndate: ${date}\n\nrun\n  5 km hard\n`, '20:00\n')
     const { stdout } = await runProgram(['week'], { logbook, now })
@@ -283,7 +283,7 @@ describe('hard days in a row', () => {
   })
 
   it('that began in the week before are all counted', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     for (const day of [18, 19, 20, 21, 22, 23])
       await keep(logbook, `Day ${day}\ndate: 2026-11-${day}\n\nrun\n  5 km hard\n`, '20:00\n')
     const { stdout } = await runProgram(['week', '2026-W48'], { logbook, now })

@@ -2,14 +2,12 @@ import {
   cpSync,
   existsSync,
   mkdirSync,
-  mkdtempSync,
   readdirSync,
   readFileSync,
   rmSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs'
-import { tmpdir } from 'node:os'
 import { basename, dirname, join, relative } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { readBackup, restoreBackup, writeBackup } from '../../src/logbook/backup.ts'
@@ -23,14 +21,12 @@ import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing } from './otherCalls.ts'
 
-let original = ''
+const original = temporaryFolder(afterAll)
 beforeAll(() => {
-  original = mkdtempSync(join(tmpdir(), 'pausebook-'))
   cpSync(join(import.meta.dirname, 'fixtures', 'format-1'), original, { recursive: true })
   writeMadeUpLogbook(original, { seed: 3, last: '2026-11-25', sessions: 12 })
   writeFileSync(join(original, 'plan.txt'), 'block to the race\n')
 })
-afterAll(() => rmSync(original, { recursive: true, force: true }))
 
 function book() {
   const folder = temporaryFolder()

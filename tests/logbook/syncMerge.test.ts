@@ -16,7 +16,7 @@ import {
   refuseForeign,
 } from '../../src/logbook/syncRepository.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { folderInMemory } from '../folderInMemory.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, setRecorded, started } from './sampleSession.ts'
 import { machineWith } from './testMachine.ts'
 
@@ -355,7 +355,7 @@ describe('the selection of synchronised files', () => {
 
 /** Brings a logbook with these files from one state to another. */
 function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
-  const home = folderInMemory()
+  const home = temporaryFolder()
   const write = (file: string, text: string) => {
     mkdirSync(dirname(join(home, file)), { recursive: true })
     writeFileSync(join(home, file), text)
@@ -556,7 +556,7 @@ describe('the trash of a logbook', () => {
   const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00+01:00') })
 
   it('keeps what was deleted for 90 days, and what no sync has put there', () => {
-    const home = folderInMemory()
+    const home = temporaryFolder()
     sweepTrash(home, machine)
     const days = [
       '2025-11-26',
@@ -579,14 +579,14 @@ describe('the trash of a logbook', () => {
     const left = [...days.slice(2), '2026-08-25', '2026-08-26']
     expect(readdirSync(join(home, 'trash')).sort()).toEqual(left.toSorted())
     expect(readdirSync(join(home, 'trash', '2026-08-26'))).toEqual(['mine'])
-    const other = folderInMemory()
+    const other = temporaryFolder()
     writeFileSync(join(other, 'trash'), 'a file of the user')
     sweepTrash(other, machine)
     expect(readFileSync(join(other, 'trash'), 'utf8')).toBe('a file of the user')
   })
 
   it('never replaces a file of the same name and day', () => {
-    const home = folderInMemory()
+    const home = temporaryFolder()
     for (const text of ['one', 'two', 'three']) writeToTrash(home, 'a.json', text, machine)
     const folder = join(home, 'trash', '2026-11-26')
     expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.2', 'a.json.3'])
@@ -594,7 +594,7 @@ describe('the trash of a logbook', () => {
   })
 
   it('gets every version of a session but the one that is kept', () => {
-    const home = folderInMemory()
+    const home = temporaryFolder()
     const folder = join(home, 'sessions', '2026')
     mkdirSync(folder, { recursive: true })
     const textOf = (id: string) =>
@@ -627,7 +627,7 @@ describe('the trash of a logbook', () => {
 describe('a text of which two machines have kept versions', () => {
   const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00+01:00') })
   const book = (files: Record<string, string>) => {
-    const home = folderInMemory()
+    const home = temporaryFolder()
     mkdirSync(join(home, 'prescriptions'))
     for (const [file, text] of Object.entries(files)) writeFileSync(join(home, file), text)
     const textsIn = (folder: string) =>
@@ -684,7 +684,7 @@ describe('a text of which two machines have kept versions', () => {
 })
 
 it("leaves the index of the user's git as it is where it cannot be replaced, and writes it at the next sync", () => {
-  const home = folderInMemory()
+  const home = temporaryFolder()
   const index = join(home, 'index')
   mkdirSync(join(index, 'in the way'), { recursive: true })
   const git = {

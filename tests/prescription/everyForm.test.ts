@@ -7,8 +7,8 @@ import { Session } from '../../src/session/model.ts'
 import { dayFiguresOf } from '../../src/summary/day.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { dayOf, plainContext, walkThrough } from '../day.ts'
-import { folderInMemory } from '../folderInMemory.ts'
 import { publishedSchema } from '../publishedSchema.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 
 /* Every form of the shorthand goes all the way: read in every spelling, expanded, recorded, kept on paper, summarised,
  * printed back, cut, exported, as JSON, and spoken. The figures are worked out by hand. */
@@ -270,7 +270,7 @@ describe.each(forms)('$line', (form) => {
     expect(count).toBe(entries.length)
     expect(plan).toMatchObject(form.plan)
     const files = { 'day.txt': text }
-    const checked = await runProgram(['check', 'day.txt', '--json'], { files, logbook: folderInMemory() })
+    const checked = await runProgram(['check', 'day.txt', '--json'], { files, logbook: temporaryFolder() })
     expect(checked.code).toBe(0)
     isPlan?.(JSON.parse(checked.stdout))
   })
@@ -290,7 +290,7 @@ describe.each(forms)('$line', (form) => {
   })
 
   it('is kept on paper, summarised, exported, cut, and made into the next day', async () => {
-    const logbook = folderInMemory()
+    const logbook = temporaryFolder()
     const [before, after] =
       form.part === 'run' ? ['2 km easy', '2 km easy'] : ['press 3 x 5 @ 60 kg, rest 3:00', 'plank 3 x 45 s']
     const longer = `Day\n${form.headers ?? ''}\n${form.part}\n  ${before}\n  ${line}\n  ${after}\n`

@@ -1,5 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
@@ -15,6 +14,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
 import { atTime, logbookWith } from '../app/appOnGlass.ts'
 import { legs, started } from '../logbook/sampleSession.ts'
+import { temporaryFolder } from '../temporaryFolder.ts'
 import { walkedThursday } from '../walkedDay.ts'
 import { type Drawn, drawn } from './frame.tsx'
 
@@ -27,9 +27,8 @@ const sizes = [
   [200, 60],
 ] as const
 
-const weeks = join(mkdtempSync(join(tmpdir(), 'pausebook-')), 'book')
+const weeks = join(temporaryFolder(afterAll), 'book')
 beforeAll(() => writeMadeUpLogbook(weeks, { seed: 1, weeks: 16, last: '2026-11-25' }))
-afterAll(() => rmSync(weeks, { recursive: true, force: true }))
 
 let open: Drawn | null = null
 afterEach(() => open?.unmount())

@@ -95,24 +95,6 @@ describe('a day that was done today', () => {
   })
 })
 
-describe('a day that is read', () => {
-  const said = (path: string) => {
-    const day = dayOrMessage(path, defaults)
-    return 'message' in day ? day.message : day.prescription.title
-  }
-
-  it('is reported if it is gone, no file, or has one or more problems', () => {
-    const folder = temporaryFolder()
-    const path = join(folder, 'day.txt')
-    expect(said(path)).toBe('the file is gone')
-    expect(said(folder)).toMatch(/^the file \S+/)
-    writeFileSync(path, 'Monday\n\nlift\n  squat 3 x\n')
-    expect(said(path)).toMatch(/^line 4: (?!.*more;)/)
-    writeFileSync(path, 'Monday\n\nlift\n  squat 3 x\n  bench 3 y 5\n')
-    expect(said(path)).toMatch(/^line 4: .* \(and 1 more; "pausebook check" shows all\)$/)
-  })
-})
-
 describe('the kind of day that is due', () => {
   it('is the one after the last in the rotation, with the day of that', () => {
     const logbook = openLogbook(temporaryFolder())

@@ -9,7 +9,6 @@ import { morningOn, morningText, takeMorning } from '../../src/app/morning.ts'
 import type { Screen, Screens } from '../../src/app/screens.ts'
 import { samplesFolder } from '../../src/commands/open.ts'
 import { attempt } from '../../src/logbook/errors.ts'
-import { foodsIn } from '../../src/logbook/ownTexts.ts'
 import { changeSettings, defaultSettings, readSettings, setOwnBell } from '../../src/logbook/settings.ts'
 import { readMorning } from '../../src/plan/morning.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -213,28 +212,6 @@ describe('a line of the morning', () => {
     expect(morningOn(logbook, '2026-11-26').text()).toContain('body mass (150 lb)')
     expect(takeMorning(logbook, '48 bpm')).toBeNull()
     expect(morningOn(logbook, '2026-11-26').text()).toMatch(/^2026-11-26: 48 bpm\n/)
-  })
-})
-
-describe('the foods of a logbook', () => {
-  test('are the plain ones without a file, and none where the file cannot be read', () => {
-    const logbook = temporaryFolder()
-    expect(foodsIn(logbook).length).toBeGreaterThan(10)
-    mkdirSync(join(logbook, 'foods.txt'))
-    expect(foodsIn(logbook)).toEqual([])
-  })
-
-  test('are those of the file, and its problems are reported only if it has any', () => {
-    const logbook = temporaryFolder()
-    const said: number[] = []
-    const foods = (text: string) => {
-      writeFileSync(join(logbook, 'foods.txt'), text)
-      return foodsIn(logbook, (problems) => void said.push(problems.length)).map(({ name }) => name)
-    }
-    expect(foods('quinoa 100 g: 21.3 C 4.4 P 1.9 F\n')).toEqual(['quinoa'])
-    expect(said).toEqual([])
-    expect(foods('quinoa 100 g: 21.3 C 4.4 P 1.9 F\nrubbish\n')).toEqual(['quinoa'])
-    expect(said).toEqual([1])
   })
 })
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { runProgram } from './runProgram.ts'
 
 const sample = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
@@ -111,8 +111,7 @@ fuel
     const logbook = temporaryFolder()
     const lines = (load: string, added: string) =>
       `A day\nlift\n  db press 1 x 8 @ ${load}\n  dip 1 x 5 @ ${added}\n`
-    const done = { 'day.txt': lines('2x20 kg', 'bodyweight+10 kg'), 'done.txt': '=\n=\n' }
-    await runProgram(['backfill', 'day.txt', 'done.txt', '--date', '2026-11-19'], { logbook, files: done })
+    await keepOnPaper(logbook, lines('2x20 kg', 'bodyweight+10 kg'), '=\n=\n', { date: '2026-11-19' })
     const files = { 'day.txt': lines('last + 2.5 kg', 'last + 2.5 kg') }
     const { stdout } = await runProgram(['check', 'day.txt'], { logbook, files })
     expect(stdout).toContain('\n    2x22.5 kg\n')
@@ -195,18 +194,11 @@ day.txt:4:7: a distance or a time needs a unit; write: 6 x 500 m, jog 200 m
   })
 
   it('knows the maxima of earlier days for a warm-up up to a load in percent', async () => {
-    const files = {
-      'before.txt': 'Squats\ndate: 2026-11-24\nlift\n  squat 1 x 1 @ 100 kg\n',
-      'results.txt': '1 @10\n',
-      'day.txt': 'Squats\nlift\n  squat 3 x 5 @ 80%, build from 40 kg\n',
-    }
-    const given = {
-      files,
-      logbook: join(temporaryFolder(), 'logbook'),
-      now: new Date('2026-11-26T12:00:00+01:00'),
-    }
-    await runProgram(['backfill', 'before.txt', 'results.txt'], given)
-    const { code, stdout } = await runProgram(['check', 'day.txt'], given)
+    const logbook = temporaryFolder()
+    const before = 'Squats\ndate: 2026-11-24\nlift\n  squat 1 x 1 @ 100 kg\n'
+    await keepOnPaper(logbook, before, '1 @10\n')
+    const files = { 'day.txt': 'Squats\nlift\n  squat 3 x 5 @ 80%, build from 40 kg\n' }
+    const { code, stdout } = await runProgram(['check', 'day.txt'], { logbook, files })
     expect(code).toBe(0)
     expect(stdout).toContain('    80% of 100 kg (estimate of 24 Nov 2026): 80 kg')
     expect(stdout).toContain('    warm-up 5 x 40 kg')

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { sessionFigures } from '../../src/summary/explain.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { runProgram } from './runProgram.ts'
 
 const day = `Thursday: five hundreds, a trial, then front squat
@@ -46,10 +47,7 @@ fuel before: carbs 70 g, protein 18 g
 const logbook = temporaryFolder(afterAll)
 let id = ''
 beforeAll(async () => {
-  const files = { 'day.txt': day, 'results.txt': results }
-  const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
-  expect(ran.stderr).toBe('')
-  id = ran.stdout.trim()
+  id = await keepOnPaper(logbook, day, results)
 })
 
 const explain = (...words: string[]) => runProgram(['explain', ...words, '--session', id], { logbook })

@@ -1,14 +1,14 @@
 import { mkdirSync, readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import Ajv from 'ajv/dist/2020.js'
-import addFormats from 'ajv-formats'
 import { parse } from 'csv-parse/sync'
 import { describe, expect, it } from 'vitest'
 import { setRows, splitRows } from '../../src/commands/export.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { replay } from '../../src/session/replay.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { publishedSchema } from '../publishedSchema.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { runProgram } from './runProgram.ts'
 
 /* The tables are parsed by csv-parse, which knows nothing of this program. */
@@ -37,10 +37,7 @@ const kept = `1:49.2 hr 171/183 "=HYPERLINK(1)"
 
 async function filled(): Promise<{ logbook: string; id: string }> {
   const logbook = temporaryFolder()
-  const files = { 'day.txt': thursday, 'results.txt': kept }
-  const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook })
-  if (ran.code !== 0) throw new Error(ran.stderr)
-  return { logbook, id: ran.stdout.trim() }
+  return { logbook, id: await keepOnPaper(logbook, thursday, kept) }
 }
 
 async function table(...options: string[]) {
@@ -49,6 +46,12 @@ async function table(...options: string[]) {
   expect(ran.stderr).toBe('')
   expect(ran.code).toBe(0)
   return { text: ran.stdout, id, rows: parse<Record<string, string>>(ran.stdout, { columns: true }) }
+}
+
+/** An empty logbook, and what is typed into it on a morning. */
+function mornings() {
+  const logbook = temporaryFolder()
+  return { logbook, morning: (words: string) => runProgram(['morning', words], { logbook }) }
 }
 
 describe('pausebook export', () => {
@@ -67,12 +70,7 @@ describe('pausebook export', () => {
       .split('\n')
       .map((line) => JSON.parse(line))
     expect(lines.map((line) => line.session.id)).toEqual([earlier.id, id])
-    const ajv = new Ajv({ strict: true, strictTypes: false, allErrors: true })
-    addFormats(ajv)
-    const schema = JSON.parse(
-      readFileSync(join(import.meta.dirname, '../../shared/summary.schema.json'), 'utf8'),
-    )
-    const isSummary = ajv.compile(schema)
+    const isSummary = publishedSchema('summary')
     for (const line of lines) expect(isSummary(line), JSON.stringify(isSummary.errors)).toBe(true)
     const one = await runProgram(['summary', id, '--json'], { logbook })
     // "next" reads all earlier sessions, so an export leaves it out.
@@ -158,6 +156,43 @@ describe('pausebook export', () => {
     const { stdout } = await runProgram(['export'], { logbook })
     expect(JSON.parse(stdout)).toEqual({ file: { name: 'plan.txt', text } })
     expect(stdout).toContain('left \\u202e right \\u0085')
+  })
+
+  it('writes a morning as a row of a table, each cell as it is typed', async () => {
+    const { logbook, morning } = mornings()
+    await morning('6:40 h, 48 bpm, 67.8 kg, legs 3, left calf 2, "late train"')
+    await morning('2026-11-25, 49 bpm, "-5; odd"')
+    const { stdout } = await runProgram(['export', '--what', 'mornings'], { logbook })
+    expect(stdout.split('\r\n')).toEqual([
+      'date,sleep,resting heart rate,body mass,soreness,note',
+      "2026-11-25,,49 bpm,,,'-5; odd",
+      '2026-11-26,6:40 h,48 bpm,67.8 kg,"legs 3, left calf 2",late train',
+      '',
+    ])
+  })
+
+  it('writes the mornings as lines after the sessions and before the plan', async () => {
+    const { logbook, morning } = mornings()
+    await morning('6:40 h, 48 bpm, 149.5 lb, legs 3, left calf 2, "late train"')
+    await morning('2026-11-25, 49 bpm')
+    await keepOnPaper(logbook, 'Easy\nrun\n  5 km easy\n', '28:00\n', { date: '2026-11-24' })
+    const plan = '\uFEFFA # mine\r\n2026-11-23: 42 km\r\n'
+    writeFileSync(join(logbook, 'plan.txt'), plan)
+    const lines = (await runProgram(['export'], { logbook })).stdout
+    const [session, first, second] = lines.split('\n').map((line) => (line === '' ? null : JSON.parse(line)))
+    expect(session.session.title).toBe('Easy')
+    expect(first).toEqual({
+      morning: {
+        date: '2026-11-25',
+        sleepSeconds: null,
+        restingHeartRate: 49,
+        bodyMass: null,
+        soreness: [],
+        note: null,
+      },
+    })
+    expect(second.morning.bodyMass).toEqual({ value: 149.5, unit: 'lb' })
+    expect(JSON.parse(lines.split('\n')[3] ?? '')).toEqual({ file: { name: 'plan.txt', text: plan } })
   })
 
   it('is empty for an empty logbook, but a table has its headings', async () => {

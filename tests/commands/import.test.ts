@@ -8,6 +8,7 @@ import fc from '../fastCheck.ts'
 import { isLongRun } from '../faults/harness.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { callsOf, runKilledAt } from './killedAt.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { runProgram } from './runProgram.ts'
 
 const sets = `Date,Lift,Weight (kg),Reps,RPE,Mood
@@ -132,12 +133,8 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
       '2026-11-19,Sets of 2026-11-19,lift,Squat,1,,5,,,,100,kg,mass,100,,,,',
     ])
     expect((await importing(table('50'))).stderr).toContain('51 sets')
-    for (const [sets, why] of [
-      ['0', 'Invalid number of sets "0": expected a whole number from 1 to 50'],
-      ['51', 'Invalid number of sets "51": expected a whole number from 1 to 50'],
-      ['2.5', 'Invalid number of sets "2.5": expected a whole number from 1 to 50'],
-      ['three', 'Invalid number of sets "three": expected a whole number from 1 to 50'],
-    ] as const) {
+    for (const sets of ['0', '51', '2.5', 'three']) {
+      const why = `Invalid number of sets "${sets}": expected a whole number from 1 to 50`
       const refused = await importing(table(sets))
       expect([refused.code === 0, isEmpty(refused.logbook)]).toEqual([false, true])
       expect(refused.stderr).toContain(`table.csv:2:1: ${why}`)
@@ -175,13 +172,10 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
   })
 
   it('stores splits of export as they were run, without the line that they were prescribed as', async () => {
-    const files = {
-      'day.txt':
-        'Track\ndate: 2026-11-26\n\nrun: track\n  3 x 500 m @ 3:45-3:55/km, jog 200 m\n  2 km race, split 1 km\n',
-      'results.txt': '1:52 hr 171\n-\n1:49.5\n3:50\n3:52 pain left calf 2\n',
-    }
     const first = temporaryFolder()
-    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
+    const day =
+      'Track\ndate: 2026-11-26\n\nrun: track\n  3 x 500 m @ 3:45-3:55/km, jog 200 m\n  2 km race, split 1 km\n'
+    await keepOnPaper(first, day, '1:52 hr 171\n-\n1:49.5\n3:50\n3:52 pain left calf 2\n')
     const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook: first })
     const { logbook, stderr } = await importing(stdout)
     expect(stderr).toContain('  work: not used\n  number: not used\n')
@@ -234,18 +228,13 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     )
   })
 
-  it.each([
-    [
-      ['--map', 'Weight=load'],
-      '"Weight=load" names no column of the file: "Date", "Lift", "Weight (kg)", "Reps", "RPE", "Mood". Write --map COLUMN=FIELD.',
-    ],
-    [
-      ['--map', 'nonsense'],
-      '"nonsense" names no column of the file: "Date", "Lift", "Weight (kg)", "Reps", "RPE", "Mood". Write --map COLUMN=FIELD.',
-    ],
-  ])('refuses %j', async (options, message) => {
-    const ran = await importing(sets, ...options)
-    expect([ran.code, ran.stderr]).toEqual([2, `pausebook: ${message}\n`])
+  it.each(['Weight=load', 'nonsense'])('refuses --map %s, which names no column', async (map) => {
+    const ran = await importing(sets, '--map', map)
+    const columns = '"Date", "Lift", "Weight (kg)", "Reps", "RPE", "Mood"'
+    expect([ran.code, ran.stderr]).toEqual([
+      2,
+      `pausebook: "${map}" names no column of the file: ${columns}. Write --map COLUMN=FIELD.\n`,
+    ])
     expect(isEmpty(ran.logbook)).toBe(true)
   })
 
@@ -503,13 +492,10 @@ table.csv:11:1: the date is missing
   })
 
   it('stores drops, lifts of a complex and stations of an exported table as sets of their own, and the rounds by their time', async () => {
-    const files = {
-      'day.txt':
-        'Mix\ndate: 2026-11-26\n\nlift\n  curl 1 x (12 > 10) @ 20/15 kg\n  1 x (clean 1 + jerk 2) @ 60 kg\n  12 min of: 8 row @ 30 kg, 6 step-up\n',
-      'results.txt': '12>9 @9\n=\n6+3\n',
-    }
     const first = temporaryFolder()
-    await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook: first })
+    const day =
+      'Mix\ndate: 2026-11-26\n\nlift\n  curl 1 x (12 > 10) @ 20/15 kg\n  1 x (clean 1 + jerk 2) @ 60 kg\n  12 min of: 8 row @ 30 kg, 6 step-up\n'
+    await keepOnPaper(first, day, '12>9 @9\n=\n6+3\n')
     const { stdout } = await runProgram(['export', '--what', 'sets'], { logbook: first })
     const { logbook } = await importing(stdout)
     const rows = (await tableOf(logbook, 'sets')).slice(1)
@@ -525,12 +511,8 @@ table.csv:11:1: the date is missing
   })
 
   it('reads the last split of a mile in splits of 400 m, whose metres export writes as 9.344000000000051', async () => {
-    const files = {
-      'day.txt': 'Day\ndate: 2026-11-26\nrun\n  1 mi, split 400 m\n',
-      'day.res': '80\n80\n80\n80\n2\n',
-    }
     const first = temporaryFolder()
-    expect((await runProgram(['backfill', 'day.txt', 'day.res'], { files, logbook: first })).code).toBe(0)
+    await keepOnPaper(first, 'Day\ndate: 2026-11-26\nrun\n  1 mi, split 400 m\n', '80\n80\n80\n80\n2\n')
     const { stdout } = await runProgram(['export', '--what', 'splits'], { logbook: first })
     expect(stdout).toContain(',9.344000000000051,')
     const { logbook } = await importing(stdout)

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { readPlan } from '../../src/plan/read.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { now, runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
+import { keepOnPaper } from './onPaper.ts'
+import { runOn, sixteen, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
 /** What the sixteen weeks print on their last day, Wednesday 25 November 2026. */
@@ -29,9 +30,7 @@ describe('pausebook plan', () => {
     const ask = async () => (await runOn(logbook)(['plan', '--new'])).stderr
     const none = 'The four weeks before this one have no running to plan from.'
     expect(await ask()).toContain(`${none} Record a week of running first, or write`)
-    const files = { 'day.txt': 'Easy\nrun\n  5 km easy\n', 'results.txt': '27:00\n' }
-    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-24']
-    await runProgram(paper, { files, logbook, now })
+    await keepOnPaper(logbook, 'Easy\nrun\n  5 km easy\n', '27:00\n', { date: '2026-11-24' })
     expect(await ask()).toContain(none)
   })
 
@@ -68,17 +67,15 @@ describe('pausebook plan', () => {
 
   it('counts no week before the first session, nor one of a break that is over, as one without running', async () => {
     const logbook = temporaryFolder()
-    const files = { 'day.txt': 'Easy\nrun\n  12 km easy\n', 'results.txt': '60:00\n' }
-    const backfill = (date: string) =>
-      runProgram(['backfill', 'day.txt', 'results.txt', '--date', date], { files, logbook })
-    for (const date of ['2026-11-17', '2026-11-19']) await backfill(date)
+    const keep = (date: string) => keepOnPaper(logbook, 'Easy\nrun\n  12 km easy\n', '60:00\n', { date })
+    for (const date of ['2026-11-17', '2026-11-19']) await keep(date)
     const ask = async (today: string) => {
       const { stdout } = await runProgram(['plan', '--new'], { logbook, now: new Date(`${today}T08:00Z`) })
       rmSync(join(logbook, 'plan.txt'))
       return stdout
     }
     expect(await ask('2026-11-25')).toContain("# 24 km is last week's.")
-    await backfill('2026-10-01')
+    await keep('2026-10-01')
     expect(await ask('2026-11-25')).toContain("# 24 km is last week's.")
     expect(await ask('2026-12-02')).toContain('# 12 km is the mean of the last two weeks.')
   })
@@ -86,8 +83,7 @@ describe('pausebook plan', () => {
   it('begins with this week if the race is in it', async () => {
     const logbook = temporaryFolder()
     const day = 'Easy\ngoal: 10 km in 39:30 on 2026-11-29\nrun\n  12 km easy\n'
-    const files = { 'day.txt': day, 'results.txt': '60:00\n' }
-    await runProgram(['backfill', 'day.txt', 'results.txt', '--date', '2026-11-17'], { files, logbook })
+    await keepOnPaper(logbook, day, '60:00\n', { date: '2026-11-17' })
     const at = { logbook, now: new Date('2026-11-25T08:00Z') }
     const { stdout } = await runProgram(['plan', '--new'], at)
     expect(stdout).toMatch(/^1 week to 10 km\n[\s\S]*\n2026-11-23: race week {2}#/)

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { pageNames } from '../../src/progress/overview.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { now, runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -38,9 +39,7 @@ describe('progress', () => {
   it('does not join splits across a skipped one', async () => {
     const logbook = temporaryFolder()
     const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
-    const files = { 'day.txt': day, 'results.txt': '3:57\n3:57\n-\n3:57\n3:57\n' }
-    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
-    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    await keepOnPaper(logbook, day, '3:57\n3:57\n-\n3:57\n3:57\n', { date: '2026-11-22' })
     const { bestSplits, towardRace } = JSON.parse(
       (await runOn(logbook)(['progress', 'run', '--json'])).stdout,
     )
@@ -54,13 +53,8 @@ describe('progress', () => {
     const track = 'Track\n\nrun\n  2 x 1 km @ 4:00/km\n'
     const dates = ['2025-12-30', '2026-01-06', '2026-01-13', '2026-01-20']
     for (const [index, date] of dates.entries()) {
-      const paper = ['backfill', 'day.txt', 'results.txt', '--date', date]
-      await runProgram(paper, {
-        files: { 'day.txt': lift, 'results.txt': `5 x ${100 + 2 * index} @8\n` },
-        logbook,
-        now,
-      })
-      await runProgram(paper, { files: { 'day.txt': track, 'results.txt': '4:00\n4:00\n' }, logbook, now })
+      await keepOnPaper(logbook, lift, `5 x ${100 + 2 * index} @8\n`, { date })
+      await keepOnPaper(logbook, track, '4:00\n4:00\n', { date })
     }
     const span = ['--from', '2025-12-29', '--to', '2026-01-25']
     const squat = (await runOn(logbook)(['progress', 'lift', 'front', 'squat', ...span])).stdout
@@ -73,9 +67,7 @@ describe('progress', () => {
     const day =
       'Hills\ngoal: 10 km in 39:30 on 2027-04-18\nrun\n  4 x 400 m @ goal, grade 6%, jog down\n  3 x 1 km @ goal, jog 200 m\n'
     const results = '1:35\n1:35\n1:35\n1:35\n3:57\n3:57\n4:20\n'
-    const files = { 'day.txt': day, 'results.txt': results }
-    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-24']
-    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    await keepOnPaper(logbook, day, results, { date: '2026-11-24' })
     const { goalPaceShare } = JSON.parse((await runOn(logbook)(['progress', 'run', '--json'])).stdout)
     expect(goalPaceShare).toBeCloseTo(2 / 3, 12)
   })
@@ -96,9 +88,7 @@ describe('progress', () => {
   it('keeps the written unit: a mile and 155 lb in a logbook of kilometres and kilograms', async () => {
     const logbook = temporaryFolder()
     const day = 'A mile and the bench\n\nrun\n  1 mi trial\n\nlift\n  bench press 2 x 5 @ 155 lb\n'
-    const files = { 'day.txt': day, 'results.txt': '5:40\n5 @8\n5 @8.5\n' }
-    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-22']
-    expect((await runProgram(paper, { files, logbook, now })).code).toBe(0)
+    await keepOnPaper(logbook, day, '5:40\n5 @8\n5 @8.5\n', { date: '2026-11-22' })
     const runHere = runOn(logbook)
     const lift = await runHere(['progress', 'lift', 'bench press'])
     expect(lift.stdout).toContain('\n  5 x 155 lb, 22 Nov 2026\n')

@@ -7,6 +7,7 @@ import { summaryText } from '../../src/summary/text.ts'
 import { bareContext as context } from '../summary/bareContext.ts'
 import { wholeDay } from '../summary/wholeDay.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
@@ -71,10 +72,8 @@ describe('summary', () => {
   it('shows the carbohydrate after it with --full if a hard day is prepared for later on the same date', async () => {
     const twice = temporaryFolder()
     const morning = 'Morning\nathlete: 68 kg\nfuel\n  before: carbs 40 g\nrun\n  8 km easy\n'
-    const files = { 'day.txt': morning, 'results.txt': '\n44:00\n' }
     const now = new Date('2026-11-28T10:00:00+01:00')
-    const paper = ['backfill', 'day.txt', 'results.txt', '--date', '2026-11-28']
-    expect((await runProgram(paper, { files, logbook: twice, now })).code).toBe(0)
+    await keepOnPaper(twice, morning, '\n44:00\n', { date: '2026-11-28', now })
     const full = async (at = now) =>
       (await runProgram(['summary', '--full'], { logbook: twice, now: at })).stdout.replace(/\s+/g, ' ')
     const after =

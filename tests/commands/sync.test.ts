@@ -19,7 +19,7 @@ import type { SessionEvent } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { isLongRun, skip, tell } from '../faults/harness.ts'
-import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { finished, legs, setRecorded, started, unsealed } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { callsOf, runBuilt, runKilledAt } from './killedAt.ts'
 import type { runProgram as Run } from './runProgram.ts'
@@ -248,10 +248,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
     append(a.logbook, id, setRecorded(2))
     for (const { sync } of [a, b]) await sync()
     const text = readFileSync(sessionIn(a.logbook), 'utf8')
-    writeFileSync(
-      sessionIn(a.logbook),
-      text.replace(/"checksum": .*\n/, '').replace(`,\n${JSON.stringify(setRecorded(2))}`, ''),
-    )
+    writeFileSync(sessionIn(a.logbook), unsealed(text).replace(`,\n${JSON.stringify(setRecorded(2))}`, ''))
     await a.sync()
     const path = `sessions/2026/2026-11-26-${id}.json`
     expect((await b.sync()).stdout).toBe(
@@ -796,9 +793,7 @@ describe.runIf(hasGit)('pausebook sync', () => {
   it('sends a session that was edited with an editor of Windows', async () => {
     const { a, b, id } = await inStep()
     const { path } = openLogbook(a.logbook).read(id).entry
-    const text = readFileSync(path, 'utf8')
-      .replace(/"checksum".*\n/, '')
-      .replace('"reps":3', '"reps":4')
+    const text = unsealed(readFileSync(path, 'utf8')).replace('"reps":3', '"reps":4')
     writeFileSync(path, `\uFEFF${text.replaceAll('\n', '\r\n')}`)
     const sent = { code: 0, stdout: 'Sent: 1 session. Received: nothing.\n', stderr: '' }
     expect(await a.sync()).toEqual(sent)

@@ -2,6 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { keepOnPaper } from './onPaper.ts'
 import { runProgram } from './runProgram.ts'
 
 const now = new Date('2026-11-26T20:00:00+01:00')
@@ -11,11 +12,7 @@ function readyDay(logbook: string, name: string, text: string): void {
   writeFileSync(join(logbook, 'prescriptions', name), text)
 }
 
-async function keep(logbook: string, day: string, results: string): Promise<void> {
-  const files = { 'day.txt': day, 'results.txt': results }
-  const ran = await runProgram(['backfill', 'day.txt', 'results.txt'], { files, logbook, now })
-  if (ran.code !== 0) throw new Error(ran.stderr)
-}
+const keep = (logbook: string, day: string, results: string) => keepOnPaper(logbook, day, results, { now })
 
 const thursday = `Thursday
 date: 2026-11-26

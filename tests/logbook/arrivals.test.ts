@@ -5,11 +5,10 @@ import { printSession } from '../../src/logbook/sessionFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { finished, legs, sampleSession, setRecorded, started } from './sampleSession.ts'
 
 const day = { prescription: legs, start: started, events: [setRecorded(1), finished] }
-const file = (id: string) =>
-  printSession({ format: 1, id, prescription: legs, events: [started, setRecorded(1), finished] })
+const file = (id: string) => printSession({ ...sampleSession(setRecorded(1), finished), id })
 const place = join('sessions', '2026')
 
 /** A logbook as a killed run leaves it: with some sessions in a temporary folder. */
@@ -52,7 +51,7 @@ describe('sessions that are stored together', () => {
     }
   })
 
-  it('are left where they are beside a file of the user, and move out of a folder of no other name', () => {
+  it('are left where they are beside a file of the user, and in a folder that is only named alike', () => {
     const home = leftIn('arrived-abcdefgh', 'abcdef2345')
     writeFileSync(join(home, 'arrived-abcdefgh', 'picture'), 'pixels')
     mkdirSync(join(home, 'arrived-abcdefghi'))

@@ -20,6 +20,7 @@ import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing } from './otherCalls.ts'
+import { unsealed } from './sampleSession.ts'
 
 const original = temporaryFolder(afterAll)
 beforeAll(() => {
@@ -186,7 +187,7 @@ describe('a backup of single files', () => {
   it('does not take a session for damaged that was edited with an editor of Windows', () => {
     const { logbook, file } = book()
     const [{ path }] = openLogbook(logbook).list() as [SessionEntry]
-    const text = readFileSync(path, 'utf8').replace(/"checksum".*\n/, '')
+    const text = unsealed(readFileSync(path, 'utf8'))
     writeFileSync(path, `\uFEFF${text.replaceAll('\n', '\r\n')}`)
     writeBackup(logbook, file)
     expect(readBackup(file).damages.map((each) => each.file)).not.toContain(relative(logbook, path))

@@ -7,7 +7,7 @@ import type { Session } from '../../src/session/model.ts'
 import { apart } from '../apart.ts'
 import { skip } from '../faults/harness.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { legs, setRecorded, started } from './sampleSession.ts'
+import { legs, setRecorded, started, unsealed } from './sampleSession.ts'
 
 /** A logbook with a sound session and one whose file's text was replaced. */
 function damaged(change: (text: string, session: Session) => string, withBackup = false) {
@@ -21,50 +21,20 @@ function damaged(change: (text: string, session: Session) => string, withBackup 
   file.close()
   if (!withBackup) rmSync(`${file.path}.bak`)
   // As if edited by hand, which removes the checksum.
-  const unsealed = readFileSync(file.path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, '')
-  const text = change(unsealed, file.session)
+  const text = change(unsealed(readFileSync(file.path, 'utf8')), file.session)
   writeFileSync(file.path, text)
   return { directory, id: file.id, path: file.path, text, soundId: sound.id }
 }
-
-const withEvent = (event: unknown) => (_: string, session: Session) =>
-  JSON.stringify({ ...session, events: [...session.events, event] })
 
 describe('a session file that', () => {
   it.each([
     ['breaks off', (text: string) => text.slice(0, 300), 'breaks off before its end', true],
     ['is empty', () => '', 'is empty', true],
     ['holds null', () => 'null\n', 'holds null instead of a session', true],
-    ['holds a list', () => '[]', 'holds a list instead of a session', true],
-    ['is not JSON', () => 'Legs\n\nlift\n', 'is not JSON', true],
-    [
-      'is of no format',
-      (_: string, { format, ...rest }: Session) => JSON.stringify(rest),
-      'is wrong: format is missing',
-      false,
-    ],
     [
       'is of a newer format',
       (text: string) => text.replace('"format": 1', '"format": 2'),
       'has format 2, written by a newer program; this one reads format 1',
-      false,
-    ],
-    [
-      'is of a format that never was',
-      (text: string) => text.replace('"format": 1', '"format": "one"'),
-      'is wrong: format is not 1',
-      false,
-    ],
-    [
-      'has an unknown event',
-      withEvent({ type: 'applauded', at: null, up: null }),
-      'is wrong: events.4.type has an unknown kind',
-      false,
-    ],
-    [
-      'has a bad value',
-      withEvent({ ...setRecorded(3), step: 7 }),
-      'is wrong: events.4.step is not a text',
       false,
     ],
     [
@@ -80,19 +50,6 @@ describe('a session file that', () => {
       false,
     ],
     [
-      'is of the year 0',
-      (text: string) => text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"0000-00-00","bodyMassKg"'),
-      'is wrong: events.1.date is not a date',
-      false,
-    ],
-    [
-      'is of the year 275760',
-      (text: string) =>
-        text.replace('"date":"2026-11-26","bodyMassKg"', '"date":"+275760-09-13","bodyMassKg"'),
-      'is wrong: events.1.date is not a date',
-      false,
-    ],
-    [
       'would change all objects',
       (text: string) => text.replace('"format": 1', '"__proto__": {"finished": true}, "format": 1'),
       'is wrong: it has a field that does not belong there, "__proto__"',
@@ -102,31 +59,6 @@ describe('a session file that', () => {
       'holds another session',
       (text: string, { id }: Session) => text.replace(id, 'another1'),
       'holds the session another1, which is not the one it is named for',
-      false,
-    ],
-    [
-      'has an id that leads elsewhere',
-      (text: string, { id }: Session) => text.replace(id, '../../../x'),
-      'is wrong: id is not in the expected form',
-      false,
-    ],
-    [
-      'has no events',
-      (_: string, session: Session) => JSON.stringify({ ...session, events: [] }),
-      'has no events',
-      false,
-    ],
-    [
-      'does not begin with its start',
-      (_: string, session: Session) => JSON.stringify({ ...session, events: session.events.slice(1) }),
-      'does not begin with its start',
-      false,
-    ],
-    ['starts twice', withEvent(started), 'starts twice: event number 4', false],
-    [
-      'takes back its own start',
-      withEvent({ type: 'undone', at: null, up: null, from: 0 }),
-      'undoes what cannot be undone: event number 4',
       false,
     ],
     [

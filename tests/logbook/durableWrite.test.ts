@@ -33,7 +33,7 @@ import { expectPrivate } from '../expectPrivate.ts'
 import { onPlatform, onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
-import { legs, started } from './sampleSession.ts'
+import { sampleSession } from './sampleSession.ts'
 import { machineWith } from './testMachine.ts'
 
 describe('a rename over a file that another program has open', () => {
@@ -231,8 +231,7 @@ test('every file that is opened is closed again', () => {
   addDurably(join(folder, 'b.txt'), 'two')
   replaceDamaged(path, 'three')
   makeFolder(join(folder, 'c'))
-  const session = { format: 1 as const, id: 'abcdef2345', prescription: legs, events: [started] }
-  expect(spillSession(session, 'd', folder)).not.toBeNull()
+  expect(spillSession(sampleSession(), 'd', folder)).not.toBeNull()
   expect(readFileBytes(path)).toEqual(Buffer.from('three'))
   expect(readFileBytes(folder)).toEqual({ wrong: 'is a folder' })
   expect(open).toEqual(new Set())

@@ -76,6 +76,11 @@ describe('the mornings of a logbook', () => {
       false,
     ],
     ['{"format": 1, "events": 7}', 'The file is wrong: events is not a list.', false],
+    [
+      '{"format": 1, "mood": "good", "events": []}',
+      'The file is wrong: it has a field that does not belong there, "mood".',
+      false,
+    ],
   ])(
     'are read, if they hold %j, from the copy before only if a disk ruined them',
     (text, wrong, isRuined) => {

@@ -1,27 +1,19 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
 import {
   findVersions,
+  isBackedUp,
   isLogbook,
   isSessionName,
+  isSynced,
   lockPathOf,
   originalOf,
   sessionEntriesOf,
   versionId,
 } from '../../src/logbook/logbookFiles.ts'
-import {
-  addOwnText,
-  addPrescription,
-  changeOwnText,
-  planIn,
-  prescriptionName,
-  prescriptionsIn,
-  readOwnText,
-} from '../../src/logbook/ownTexts.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { failing } from './otherCalls.ts'
 
 /* Names and messages are this program's own. */
 
@@ -165,47 +157,48 @@ describe('the sessions of a folder', () => {
   })
 })
 
-describe('a prepared day', () => {
-  it('is named by its date and the letters and digits of its title', () => {
-    expect(prescriptionName('Track & Legs, 5 x 500 m!', '2026-11-26')).toBe('2026-11-26-track-legs-5-x-500-m')
-    expect(prescriptionName('Überläufe', '2026-11-26')).toBe('2026-11-26-überläufe')
-    expect(prescriptionName('../..', '2026-11-26')).toBe('2026-11-26-day')
-    expect(prescriptionName('a'.repeat(61), '2026-11-26')).toBe(`2026-11-26-${'a'.repeat(60)}`)
-    expect(prescriptionName(`${'a'.repeat(59)} b`, '2026-11-26')).toBe(`2026-11-26-${'a'.repeat(59)}`)
-  })
-
-  it('never replaces another one, and is listed by name without hidden files and folders', () => {
-    const logbook = temporaryFolder()
-    const add = () => addPrescription(logbook, 'day', 'Day')
-    expect([add(), add(), add()].map((path) => path.split('/').at(-1))).toEqual([
-      'day.txt',
-      'day-2.txt',
-      'day-3.txt',
-    ])
-    const days = join(logbook, 'prescriptions')
-    for (const name of ['b.json', 'a.md', '.c.txt', 'c.txt.bak', 'd-txt']) writeFileSync(join(days, name), '')
-    mkdirSync(join(days, 'e.txt'))
-    expect(prescriptionsIn(days, '').map(({ name }) => name)).toEqual([
-      'b.json',
-      'day-2.txt',
-      'day-3.txt',
-      'day.txt',
-    ])
-    expect(prescriptionsIn(logbook, 'nowhere/')).toEqual([])
-  })
-})
-
-describe('the plan of a logbook', () => {
-  it('is missing without a file, with problems in it, and if it cannot be read', () => {
-    const logbook = temporaryFolder()
-    expect(planIn(logbook)).toBeNull()
-    writeFileSync(join(logbook, 'plan.txt'), 'Plan\nrace: 10 km in 39:30 on 2027-04-18\n')
-    expect(planIn(logbook)?.race?.seconds).toBe(2370)
-    writeFileSync(join(logbook, 'plan.txt'), 'Plan\nrace: soon\n')
-    expect(planIn(logbook)).toBeNull()
-    const other = temporaryFolder()
-    mkdirSync(join(other, 'plan.txt'))
-    expect(planIn(other)).toBeNull()
+describe('the selection of synchronised files', () => {
+  it.each([
+    ['sessions/2026/2026-11-26-abcdef2345.json', true],
+    ['sessions/2026/2026-02-29-abcdef2345.json', false],
+    ['sessions/202/2026-11-26-abcdef2345.json', false],
+    ['sessions/2026-11-26-abcdef2345.json', false],
+    ['prescriptions/push day.txt', true],
+    ['prescriptions/day.json', true],
+    ['settings.json', false],
+    ['index.ndjson', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.lock', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.bak', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.damaged-1', false],
+    ['sessions/2026/2026-11-26-abcdef2345.json.123.abcdefgh.tmp', false],
+    ['sessions/../../2026-11-26-abcdef2345.json', false],
+    ['prescriptions/../settings.txt', false],
+    ['prescriptions/.hidden.txt', false],
+    ['prescriptions/a\n.txt', false],
+    ['README.md', false],
+    ['mornings/2026.json', true],
+    ['mornings/20261.json', false],
+    ['plan.txt', true],
+    ['foods-2.txt', true],
+    ['plan-x.txt', false],
+    ['plan-2-2.txt', true],
+    ['plan-.txt', false],
+    ['xplan.txt', false],
+    ['prescriptions/a.json.txt', true],
+    ['prescriptions/a.md', false],
+    ['prescriptions/a/b.txt', false],
+    ['prescriptions/a:b.txt', false],
+    ['prescriptions/a\\b.txt', false],
+    ['prescriptions/what?.txt', false],
+    ['prescriptions/NUL.txt', false],
+    ['prescriptions/com1.txt', false],
+    ['prescriptions/comb.txt', true],
+    ['prescriptions/a .txt', false],
+    ['prescriptions/a..json', false],
+    ['prescriptions/nul day.txt', true],
+  ])('%s: %s', (name, isKept) => {
+    expect(isSynced(name)).toBe(isKept)
+    if (isKept) expect(isBackedUp(name)).toBe(true)
   })
 })
 
@@ -231,57 +224,5 @@ describe('an error of the logbook', () => {
     expect(reasonOf(new Error('no room'))).toBe('no room')
     expect(reasonOf('no room')).toBe('no room')
     expect(reasonOf(null)).toBe('null')
-  })
-})
-
-describe("the athlete's own texts", () => {
-  it('are kept with their line ends and their mark, and one that is too large or no text is refused', () => {
-    const logbook = temporaryFolder()
-    expect(readOwnText(logbook, 'foods.txt')).toBeNull()
-    const text = '\uFEFFrice 100 g: 28 C\r\n'
-    writeFileSync(join(logbook, 'foods.txt'), text)
-    expect(readOwnText(logbook, 'foods.txt')).toBe(text)
-    const path = join(logbook, 'plan.txt')
-    const refused = (content: string | Buffer, why: string) => {
-      writeFileSync(path, content)
-      expect(() => readOwnText(logbook, 'plan.txt')).toThrow(
-        new LogbookError('cannot_read', `plan.txt ${why}. Correct or move ${path}.`),
-      )
-    }
-    refused('a'.repeat(1024 * 1024 + 1), 'is larger than 1 MiB')
-    refused(Buffer.from([0xff, 0xfe]), 'is not UTF-8 text')
-    writeFileSync(path, 'a'.repeat(1024 * 1024))
-    expect(readOwnText(logbook, 'plan.txt')).toHaveLength(1024 * 1024)
-  })
-
-  it('are added only if there is none, and changed only if they are still as they were read', () => {
-    const logbook = join(temporaryFolder(), 'book')
-    expect(addOwnText(logbook, 'plan.txt', 'One\n')).toBe(true)
-    expect(addOwnText(logbook, 'plan.txt', 'Two\n')).toBe(false)
-    expect(readOwnText(logbook, 'plan.txt')).toBe('One\n')
-    expect(() => changeOwnText(logbook, 'plan.txt', 'Other\n', 'Two\n')).toThrow(
-      'plan.txt was changed meanwhile and is left as it is. Try again.',
-    )
-    changeOwnText(logbook, 'plan.txt', 'One\n', 'Two\n')
-    expect(readOwnText(logbook, 'plan.txt')).toBe('Two\n')
-    expect(readFileSync(join(logbook, 'plan.txt.bak'), 'utf8')).toBe('One\n')
-  })
-
-  it('are as they were if they cannot be written, and say why', () => {
-    const logbook = temporaryFolder()
-    writeFileSync(join(logbook, 'plan.txt'), 'One\n')
-    failing('openSync', 'ENOSPC')
-    const full = (name: string) =>
-      new LogbookError(
-        'cannot_write',
-        `${join(logbook, name)} cannot be written: the disk is full. Nothing was changed.`,
-      )
-    expect(() => addOwnText(logbook, 'foods.txt', 'rice\n')).toThrow(full('foods.txt'))
-    expect(() => addPrescription(logbook, 'day', 'Day\n')).toThrow(
-      new LogbookError(
-        'cannot_write',
-        `The day cannot be written into ${join(logbook, 'prescriptions')}: the disk is full. Give another logbook with --logbook.`,
-      ),
-    )
   })
 })

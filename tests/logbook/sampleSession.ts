@@ -1,6 +1,6 @@
 import type { SessionStart } from '../../src/logbook/model.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
-import type { SessionEvent } from '../../src/session/model.ts'
+import type { Session, SessionEvent } from '../../src/session/model.ts'
 
 /** A day of the invented athlete: front squats, one line. */
 export const legs: Prescription = {
@@ -79,6 +79,16 @@ export const finished: SessionEvent = {
   type: 'sessionFinished',
   at: '2026-11-26T19:30:00.000+01:00',
   up: 7600,
+}
+
+/** The session of that day with these events after its start. */
+export function sampleSession(...events: SessionEvent[]): Session {
+  return { format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] }
+}
+
+/** The text of a stored file as editing by hand leaves it: without its checksum. */
+export function unsealed(text: string): string {
+  return text.replace(/"checksum": "[0-9a-f]{64}",\n?/, '')
 }
 
 export function resultsIn(session: { events: readonly { type: string }[] }): number {

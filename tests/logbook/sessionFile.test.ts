@@ -31,16 +31,9 @@ import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { insteadOf } from './otherCalls.ts'
-import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { finished, legs, sampleSession, setRecorded, started } from './sampleSession.ts'
 
 /* One session's file, without the logbook around it. */
-
-const fresh = (...events: SessionEvent[]): Session => ({
-  format: 1,
-  id: 'abcdef2345',
-  prescription: legs,
-  events: [started, ...events],
-})
 
 function entryIn(home: string, date = '2026-11-26', id = 'abcdef2345'): SessionEntry {
   const folder = join(home, 'sessions', date.slice(0, 4))
@@ -53,7 +46,7 @@ function recordingIn(home: string, known?: Session) {
   const entry = entryIn(home)
   const lock = takeLock(lockPathOf(entry.path), thisMachine())
   if (!isLock(lock)) throw new Error('it is locked')
-  const file = sessionFileOf(entry, known ? { known } : { fresh: fresh() }, lock)
+  const file = sessionFileOf(entry, known ? { known } : { fresh: sampleSession() }, lock)
   return { file, entry, isLocked: () => existsSync(lockPathOf(entry.path)) }
 }
 
@@ -66,8 +59,8 @@ describe('a session that is recorded', () => {
   it('keeps its results as one other version of the session, once another program has changed its file', () => {
     const { file, entry, isLocked } = recordingIn(temporaryFolder())
     file.append([setRecorded(1)])
-    writeFileSync(entry.path, printSession(fresh()))
-    const { id } = asVersion(fresh(setRecorded(1), setRecorded(2)))
+    writeFileSync(entry.path, printSession(sampleSession()))
+    const { id } = asVersion(sampleSession(setRecorded(1), setRecorded(2)))
     const reason = `another program changed its file. Your results are kept as the session ${id}; "pausebook sync --keep ID" keeps one of the two`
     expect(file.append([setRecorded(2)])).toEqual({ ok: false, reason, isKept: true })
     expect(file.append([setRecorded(3)])).toEqual({ ok: false, reason, isKept: true })
@@ -77,7 +70,7 @@ describe('a session that is recorded', () => {
       value: { events: [started, setRecorded(1), setRecorded(2), setRecorded(3)] },
     })
     expect(readdirSync(dirname(entry.path)).filter((name) => /\.json$/.test(name))).toHaveLength(2)
-    expect(readFileSync(entry.path, 'utf8')).toBe(printSession(fresh()))
+    expect(readFileSync(entry.path, 'utf8')).toBe(printSession(sampleSession()))
     expect(isLocked()).toBe(true)
     expect(file.close()).toEqual({ ok: false, reason, isKept: true })
     expect(isLocked()).toBe(false)
@@ -85,7 +78,7 @@ describe('a session that is recorded', () => {
 
   it('says why its results cannot even be kept as another version', () => {
     const { file, entry } = recordingIn(temporaryFolder())
-    writeFileSync(entry.path, printSession(fresh(setRecorded(7))))
+    writeFileSync(entry.path, printSession(sampleSession(setRecorded(7))))
     insteadOf('openSync', (openSync) => (path: string, flags: string, mode: number) => {
       if (/-[0-9a-f]{6}\.json/.test(path)) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
       return openSync(path, flags, mode)
@@ -141,7 +134,7 @@ describe('a session that is recorded', () => {
 
   it('goes on from the events it already has', () => {
     const home = temporaryFolder()
-    const known = fresh(setRecorded(1))
+    const known = sampleSession(setRecorded(1))
     writeFileSync(entryIn(home).path, printSession(known))
     const { file, entry } = recordingIn(home, known)
     const before = statSync(entry.path).ino
@@ -170,30 +163,62 @@ describe('a session that cannot be saved in the logbook', () => {
     const folder = temporaryFolder()
     const place = '/book/day.json'
     const path = (number: number) => join(folder, `pausebook-day-${number}.json`)
-    expect(spillSession(fresh(), place, folder)).toEqual({ path: path(1), place })
-    expect(spillSession(fresh(setRecorded(1)), place, folder)).toEqual({ path: path(2), place })
+    expect(spillSession(sampleSession(), place, folder)).toEqual({ path: path(1), place })
+    expect(spillSession(sampleSession(setRecorded(1)), place, folder)).toEqual({ path: path(2), place })
     expect(eventsIn(path(2))).toHaveLength(2)
     expectPrivate(path(1))
-    expect(spillSession(fresh(), place, join(folder, 'gone'))).toBeNull()
+    expect(spillSession(sampleSession(), place, join(folder, 'gone'))).toBeNull()
   })
 })
 
 describe('the text of a session', () => {
   const wrong = (change: (session: Record<string, unknown>) => unknown) => {
-    const reading = readSession(JSON.stringify(change({ ...fresh(setRecorded(1)) })), null)
+    const reading = readSession(JSON.stringify(change({ ...sampleSession(setRecorded(1)) })), null)
     return 'wrong' in reading ? reading.wrong : 'nothing'
   }
+  /** What is wrong if something else is at a place: names of fields, and numbers from 0, with dots between. */
+  const wrongAt = (place: string, value: unknown) =>
+    wrong((session) => {
+      const copy = structuredClone(session)
+      const keys = place.split('.')
+      const holder = keys.slice(0, -1).reduce((each, key) => each[key] as typeof copy, copy)
+      holder[keys.at(-1) as string] = value
+      return copy
+    })
+  const load = 'prescription.parts.0.items.0.exercises.0.sets.0.load.from'
 
   it.each([
-    [{ format: null }, 'is wrong: format is not 1'],
-    [{ format: 0 }, 'is wrong: format is not 1'],
-    [{ format: [1] }, 'is wrong: format is not 1'],
-    [{ events: 'none' }, 'is wrong: events is not a list'],
-    [{ events: [started, null] }, 'is wrong: events.2 is not an object'],
-    [{ events: [started, {}] }, 'is wrong: events.2.type has an unknown kind'],
-    [{ events: [started, { type: 7 }] }, 'is wrong: events.2.type has an unknown kind'],
-  ])('%j is refused', (change, message) => {
-    expect(wrong((session) => ({ ...session, ...change }))).toMatch(message)
+    ['format', null, 'is wrong: format is not 1'],
+    ['format', 0, 'is wrong: format is not 1'],
+    ['format', [1], 'is wrong: format is not 1'],
+    ['format', 'one', 'is wrong: format is not 1'],
+    ['format', undefined, 'is wrong: format is missing'],
+    ['wish', true, 'is wrong: it has a field that does not belong there, "wish"'],
+    ['id', '../../../x', 'is wrong: id is not in the expected form'],
+    ['prescription.parts', [], 'is wrong: prescription.parts is too short'],
+    ['prescription.units.mass', 'stone', 'is wrong: prescription.units.mass is not one of kg, lb'],
+    [load, '90', 'is wrong: prescription.parts.1.items.1.exercises.1.sets.1.load.from is not a number'],
+    ['events', {}, 'is wrong: events is not a list'],
+    ['events', [], 'has no events'],
+    ['events.0.fromPaper', 1, 'is wrong: events.1.fromPaper is not true or false'],
+    ['events.0.bodyMassKg', 0, 'is wrong: events.1.bodyMassKg is not more than 0'],
+    ['events.0.date', '0000-00-00', 'is wrong: events.1.date is not a date'],
+    ['events.0.date', '+275760-09-13', 'is wrong: events.1.date is not a date'],
+    ['events.1', null, 'is wrong: events.2 is not an object'],
+    ['events.1', 'lifted', 'is wrong: events.2 is not an object'],
+    ['events.1.type', undefined, 'is wrong: events.2.type has an unknown kind'],
+    ['events.1.type', 7, 'is wrong: events.2.type has an unknown kind'],
+    ['events.1.type', 'applauded', 'is wrong: events.2.type has an unknown kind'],
+    ['events.1.at', 'noon', 'is wrong: events.2.at is not a date and time'],
+    ['events.1.step', 7, 'is wrong: events.2.step is not a text'],
+    ['events.1.result.reps', 'five', 'is wrong: events.2.result.reps is not a number'],
+    ['events.1.result.reps', undefined, 'is wrong: events.2.result.reps is missing'],
+    ['events.1.result.reps', -1, 'is wrong: events.2.result.reps is less than 0'],
+    ['events.1.result.reps', 1.5, 'is wrong: events.2.result.reps is not a whole number'],
+    ['events.1.result.rpe', 11, 'is wrong: events.2.result.rpe is more than 10'],
+    ['events.1.result.load', { kind: 'heavy' }, 'is wrong: events.2.result.load.kind has an unknown kind'],
+  ])('is refused in words with %s: %j', (place, value, message) => {
+    expect(wrongAt(place, value)).toBe(message)
   })
 
   it('may take back an event after its start and before itself', () => {
@@ -229,11 +254,11 @@ describe('all that two versions of a session hold', () => {
   const { union } = sessionKind(null)
 
   it('is the longer one, if both have the same prescription and the same events first', () => {
-    const [short, long] = [fresh(setRecorded(1)), fresh(setRecorded(1), setRecorded(2))]
+    const [short, long] = [sampleSession(setRecorded(1)), sampleSession(setRecorded(1), setRecorded(2))]
     expect(union(long, short)).toBe(long)
     expect(union(short, long)).toBe(long)
     expect(union(short, short)).toBe(short)
-    expect(union(fresh(setRecorded(2), setRecorded(1)), short)).toBeNull()
+    expect(union(sampleSession(setRecorded(2), setRecorded(1)), short)).toBeNull()
     expect(union({ ...long, prescription: { ...legs, title: 'Arms' } }, short)).toBeNull()
   })
 })
@@ -243,7 +268,7 @@ describe('a session that is loaded', () => {
   const ruinedIn = (home: string, ...events: SessionEvent[]) => {
     const entry = entryIn(home)
     writeFileSync(entry.path, '{')
-    writeFileSync(`${entry.path}.bak`, printSession(fresh(...events)))
+    writeFileSync(`${entry.path}.bak`, printSession(sampleSession(...events)))
     return entry
   }
 
@@ -302,7 +327,7 @@ describe('the sessions of the newest date', () => {
     const home = temporaryFolder()
     const made = (id: string, at: string | null, date = '2026-11-26') => {
       const entry = entryIn(home, date, id)
-      writeFileSync(entry.path, printSession({ ...fresh(), id, events: [{ ...started, at }] }))
+      writeFileSync(entry.path, printSession({ ...sampleSession(), id, events: [{ ...started, at }] }))
       return entry
     }
     const early = made('aaaaaa', '2026-11-26T06:00:00.000+01:00')

@@ -14,7 +14,6 @@ import {
 } from '../../src/logbook/settings.ts'
 import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { loadStored, repairUnderLock } from '../../src/logbook/storedFile.ts'
-import { runProgram } from '../commands/runProgram.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
@@ -523,86 +522,5 @@ describe('the body masses of the mornings', () => {
       mass('2026-11-24', 67),
       mass('2026-11-27', 68),
     ])
-  })
-})
-
-describe('pausebook settings', () => {
-  it('sets a value and shows it', async () => {
-    const logbook = temporaryFolder()
-    expect(await runProgram(['settings', 'body-mass', '68'], { logbook })).toEqual({
-      code: 0,
-      stdout: '68 kg on 2026-11-26\n',
-      stderr: '',
-    })
-    expect((await runProgram(['settings', 'body-mass'], { logbook })).stdout).toBe('68 kg on 2026-11-26\n')
-    expect(JSON.parse((await runProgram(['settings', '--json'], { logbook })).stdout)['body-mass']).toBe(
-      '68 kg on 2026-11-26',
-    )
-  })
-
-  it('shows the newest body mass among all settings, and all of them when asked for', async () => {
-    const logbook = temporaryFolder()
-    const both = '68 kg on 2026-11-01, 67.6 kg on 2026-11-20'
-    await runProgram(['settings', 'body-mass', both], { logbook })
-    const [, shown] = /^body-mass +(.*)$/m.exec((await runProgram(['settings'], { logbook })).stdout) ?? []
-    expect(shown).toBe('67.6 kg on 2026-11-20')
-    expect((await runProgram(['settings', 'body-mass'], { logbook })).stdout).toBe(`${both}\n`)
-  })
-
-  it('refuses an invalid value and keeps the old one', async () => {
-    const logbook = temporaryFolder()
-    await runProgram(['settings', 'formula', 'epley'], { logbook })
-    const ran = await runProgram(['settings', 'formula', 'mine'], { logbook })
-    expect(ran).toEqual({
-      code: 1,
-      stdout: '',
-      stderr:
-        'pausebook: Invalid formula "mine". Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.\n',
-    })
-    expect((await runProgram(['settings', 'formula'], { logbook })).stdout).toBe('epley\n')
-  })
-
-  it('changes nothing in a damaged file, of which the other settings would be lost, until it is repaired', async () => {
-    const logbook = temporaryFolder()
-    const set = (...words: string[]) => runProgram(['settings', ...words], { logbook })
-    await set('units', 'mi lb')
-    await set('hr-max', '188')
-    const path = join(logbook, 'settings.json')
-    const damaged = readFileSync(path, 'utf8').replace('"mi"', '"mj"')
-    writeFileSync(path, damaged)
-    const { code, stderr } = await set('hr-max', '190')
-    expect(code).toBe(3)
-    expect(stderr).toContain('"pausebook verify --repair" restores it')
-    expect(readFileSync(path, 'utf8')).toBe(damaged)
-    await runProgram(['verify', '--repair'], { logbook })
-    expect(await set('hr-max', '190')).toMatchObject({ code: 0, stdout: '190\n' })
-    expect((await set('units')).stdout).toBe('mi lb\n')
-  })
-
-  it('that are damaged end every command that needs them with 3, and are named once', async () => {
-    const logbook = temporaryFolder()
-    writeFileSync(join(logbook, 'settings.json'), '{"format": 1, "units": 7}')
-    const plates = await runProgram(['plates', '60'], { logbook })
-    expect(plates.code).toBe(3)
-    expect(plates.stdout).toContain('60 kg')
-    expect(plates.stderr).toBe(
-      'pausebook: settings.json: The file is wrong: units is not an object. Nothing was changed; defaults are used for what cannot be read; "pausebook verify --repair" keeps the rest.\n',
-    )
-    expect((await runProgram(['settings', 'units'], { logbook })).code).toBe(3)
-    expect((await runProgram(['plates', 'heavy'], { logbook })).code).toBe(2)
-  })
-
-  it('lists its keys when one is unknown', async () => {
-    const ran = await runProgram(['settings', 'color'], { logbook: temporaryFolder() })
-    expect(ran.code).toBe(1)
-    expect(ran.stderr).toMatch(
-      /^pausebook: There is no setting "color"\. Write units, body-mass, .* or first-start-seen\.\n$/,
-    )
-  })
-
-  it('shows every key with its value and its purpose', async () => {
-    const { stdout } = await runProgram(['settings'], { logbook: temporaryFolder() })
-    for (const { key, description } of settingKeys)
-      expect(stdout).toMatch(new RegExp(`^${key} +\\S.*\\n +\\(${description}\\)$`, 'm'))
   })
 })

@@ -1,13 +1,12 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { basename, dirname, join } from 'node:path'
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
-import { type Git, GitFailure, gitEnvironment } from '../../src/logbook/git.ts'
+import type { Git } from '../../src/logbook/git.ts'
 import { isBackedUp, isSynced, originalOf } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { sealed, zeros } from '../../src/logbook/storedFile.ts'
-import { applyToDisk, keepVersion, sweepTrash, writeToTrash } from '../../src/logbook/syncDisk.ts'
 import { mergedTree } from '../../src/logbook/syncMerge.ts'
 import {
   keepText,
@@ -17,11 +16,9 @@ import {
 } from '../../src/logbook/syncRepository.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { finished, legs, setRecorded, started } from './sampleSession.ts'
-import { machineWith } from './testMachine.ts'
+import { finished, sampleSession, setRecorded, unsealed } from './sampleSession.ts'
 
-const session = (...events: SessionEvent[]) =>
-  printSession({ format: 1, id: 'abcdef2345', prescription: legs, events: [started, ...events] })
+const session = (...events: SessionEvent[]) => printSession(sampleSession(...events))
 /** A session in a format that this program does not know, with its own checksum. */
 const ofNewerProgram = (text: string) =>
   sealed(text.replace('"format": 1', '"format": 2').replace(/[0-9a-f]{64}/, zeros))
@@ -164,7 +161,7 @@ describe('two merged states of a logbook', () => {
 
   it('have a session as the other machine has changed it, and name it if something that was recorded is gone', () => {
     const [long, other] = [session(setRecorded(1), finished), session(setRecorded(2))]
-    const byHand = session(setRecorded(1)).replace(/"checksum": .*\n/, '')
+    const byHand = unsealed(session(setRecorded(1)))
     for (const there of [other, byHand]) {
       const { files, rewritten } = merge({ [path]: long }, { [path]: long }, { [path]: there })
       expect([files, rewritten]).toEqual([{ [path]: there }, [path]])
@@ -205,7 +202,7 @@ describe('two merged states of a year of mornings', () => {
     const [here, there] = [printMornings(events.slice(0, 2)), printMornings([events[0], events[2]])]
     const { files } = merge({ [year]: here }, { [year]: here }, { [year]: there })
     expect(files).toEqual({ [year]: printMornings(events) })
-    const byHand = there.replace(/"checksum": .*\n/, '')
+    const byHand = unsealed(there)
     expect(merge({ [year]: here }, { [year]: here }, { [year]: byHand }).files).toEqual({ [year]: byHand })
   })
 
@@ -308,232 +305,6 @@ describe('any two merged states of a logbook', () => {
   }
 })
 
-describe('the selection of synchronised files', () => {
-  it.each([
-    ['sessions/2026/2026-11-26-abcdef2345.json', true],
-    ['sessions/2026/2026-02-29-abcdef2345.json', false],
-    ['sessions/202/2026-11-26-abcdef2345.json', false],
-    ['sessions/2026-11-26-abcdef2345.json', false],
-    ['prescriptions/push day.txt', true],
-    ['prescriptions/day.json', true],
-    ['settings.json', false],
-    ['index.ndjson', false],
-    ['sessions/2026/2026-11-26-abcdef2345.json.lock', false],
-    ['sessions/2026/2026-11-26-abcdef2345.json.bak', false],
-    ['sessions/2026/2026-11-26-abcdef2345.json.damaged-1', false],
-    ['sessions/2026/2026-11-26-abcdef2345.json.123.abcdefgh.tmp', false],
-    ['sessions/../../2026-11-26-abcdef2345.json', false],
-    ['prescriptions/../settings.txt', false],
-    ['prescriptions/.hidden.txt', false],
-    ['prescriptions/a\n.txt', false],
-    ['README.md', false],
-    ['mornings/2026.json', true],
-    ['mornings/20261.json', false],
-    ['plan.txt', true],
-    ['foods-2.txt', true],
-    ['plan-x.txt', false],
-    ['plan-2-2.txt', true],
-    ['plan-.txt', false],
-    ['xplan.txt', false],
-    ['prescriptions/a.json.txt', true],
-    ['prescriptions/a.md', false],
-    ['prescriptions/a/b.txt', false],
-    ['prescriptions/a:b.txt', false],
-    ['prescriptions/a\\b.txt', false],
-    ['prescriptions/what?.txt', false],
-    ['prescriptions/NUL.txt', false],
-    ['prescriptions/com1.txt', false],
-    ['prescriptions/comb.txt', true],
-    ['prescriptions/a .txt', false],
-    ['prescriptions/a..json', false],
-    ['prescriptions/nul day.txt', true],
-  ])('%s: %s', (name, isKept) => {
-    expect(isSynced(name)).toBe(isKept)
-    if (isKept) expect(isBackedUp(name)).toBe(true)
-  })
-})
-
-/** Brings a logbook with these files from one state to another. */
-function brought(files: Record<string, string>, from: Record<string, string>, to: Record<string, string>) {
-  const home = temporaryFolder()
-  const write = (file: string, text: string) => {
-    mkdirSync(dirname(join(home, file)), { recursive: true })
-    writeFileSync(join(home, file), text)
-  }
-  for (const [file, text] of Object.entries(files)) write(file, text)
-  const repository = {
-    home,
-    machine: machineWith({ now: () => new Date('2026-11-26T12:00:00Z') }),
-    texts: new Map(),
-    sizes: new Map(),
-  } as unknown as Repository
-  const treeOf = (texts: Record<string, string>) =>
-    new Map(Object.entries(texts).map(([file, text]) => [file, keepText(repository, text)]))
-  return {
-    isDone: applyToDisk(repository, treeOf(from), treeOf(to)),
-    textOf: (file: string) => (existsSync(join(home, file)) ? readFileSync(join(home, file), 'utf8') : null),
-    namesIn: (folder: string) => readdirSync(join(home, folder)).sort(),
-  }
-}
-
-describe('a merged state on its way to the disk', () => {
-  const [one, two] = [session(setRecorded(1)), session(setRecorded(2))]
-
-  it('adds and changes files, and moves those that were deleted to the trash of that day', () => {
-    const before = { 'plan.txt': 'old', 'prescriptions/gone.txt': 'gone', [path]: one }
-    const { isDone, textOf } = brought(before, before, {
-      'plan.txt': 'new',
-      [path]: two,
-      'prescriptions/more.txt': 'more',
-    })
-    expect(isDone).toBe(true)
-    expect([textOf('plan.txt'), textOf('prescriptions/more.txt'), textOf(path)]).toEqual(['new', 'more', two])
-    expect([textOf('prescriptions/gone.txt'), textOf('trash/2026-11-26/gone.txt')]).toEqual([null, 'gone'])
-    // Only sessions and mornings keep their previous text.
-    expect([textOf(`${path}.bak`), textOf('plan.txt.bak')]).toEqual([one, null])
-  })
-
-  it('deletes the copy of a deleted session, which alone would count as the session', () => {
-    const { textOf } = brought({ [path]: one, [`${path}.bak`]: one }, { [path]: one }, {})
-    expect([textOf(path), textOf(`${path}.bak`)]).toEqual([null, null])
-    expect(textOf('trash/2026-11-26/2026-11-26-abcdef2345.json')).toBe(one)
-  })
-
-  it('stops at a file that was changed meanwhile and leaves it, with new files already there', () => {
-    const { isDone, textOf } = brought(
-      { 'foods.txt': 'changed by hand' },
-      { 'foods.txt': 'old' },
-      { 'foods.txt': 'new', 'prescriptions/more.txt': 'more' },
-    )
-    expect(isDone).toBe(false)
-    expect([textOf('foods.txt'), textOf('prescriptions/more.txt')]).toEqual(['changed by hand', 'more'])
-  })
-
-  it('goes on past a file that is already as it should become, and one that is gone already', () => {
-    const { isDone, textOf } = brought(
-      { 'foods.txt': 'new' },
-      { 'foods.txt': 'old', 'plan.txt': 'old', 'prescriptions/a.txt': 'old' },
-      { 'foods.txt': 'new', 'plan.txt': 'new' },
-    )
-    expect(isDone).toBe(true)
-    expect([textOf('foods.txt'), textOf('plan.txt')]).toEqual(['new', 'new'])
-    expect(textOf('trash/2026-11-26/a.txt')).toBeNull()
-  })
-
-  it('sets a damaged session aside and puts the good one in its place, but takes other texts as they are', () => {
-    const { isDone, textOf, namesIn } = brought({ [path]: '{' }, { [path]: one }, { [path]: two })
-    expect(isDone).toBe(true)
-    expect([textOf(path), textOf(`${path}.damaged-1`)]).toEqual([two, '{'])
-    expect(namesIn(dirname(path)).filter((name) => name.endsWith('.lock'))).toEqual([])
-    const deleted = brought({ [path]: '{' }, { [path]: one }, {})
-    const inTrash = `trash/2026-11-26/${basename(path)}`
-    expect([deleted.isDone, deleted.textOf(path), deleted.textOf(inTrash)]).toEqual([true, null, '{'])
-    const copied = brought({ [`${path}.bak`]: one }, { [path]: one }, {})
-    expect([copied.isDone, copied.namesIn(dirname(path)), copied.textOf(inTrash)]).toEqual([true, [], one])
-    expect(brought({ 'plan.txt': '{' }, { 'plan.txt': 'old' }, { 'plan.txt': 'new' }).isDone).toBe(false)
-  })
-})
-
-describe('a year of mornings on its way to the disk', () => {
-  const year = 'mornings/2026.json'
-  const [newer, newest] = ['{"format": 2}', '{"format": 3}']
-
-  it('is left as it is while another process saves a morning', () => {
-    const [one, two] = [printMornings([]), printMornings([{ type: 'undone', at: '', date: '2026-11-26' }])]
-    const owner = { pid: 7, host: 'laptop', boot: null, began: null, at: '2026-11-26T06:40', name: 'lock' }
-    const files = { [year]: one, [`${year}.lock`]: JSON.stringify(owner) }
-    expect(() => brought(files, { [year]: one }, { [year]: two })).toThrow(
-      'The file mornings/2026.json is in use by process 7 on laptop',
-    )
-  })
-
-  it('keeps its previous text', () => {
-    const [one, two] = [printMornings([]), printMornings([{ type: 'undone', at: '', date: '2026-11-26' }])]
-    const { textOf } = brought({ [year]: one }, { [year]: one }, { [year]: two })
-    expect([textOf(year), textOf(`${year}.bak`)]).toEqual([two, one])
-  })
-
-  it.each([
-    ['is ruined', '{', '{', true],
-    ['is of a newer program, which the last commit holds', newer, newer, false],
-    ['is of a newer program, which no commit holds', newer, '{"format": 1}', true],
-  ])('sets the file aside that it replaces if it %s', (_, there, committed, isAside) => {
-    const { isDone, textOf } = brought({ [year]: there }, { [year]: committed }, { [year]: newest })
-    expect([isDone, textOf(year)]).toEqual([true, newest])
-    expect(textOf(`${year}.damaged-1`)).toBe(isAside ? there : null)
-  })
-})
-
-describe('what git says', () => {
-  const lockIn = (said: string) => new GitFailure('commit', said).lock
-  const reason = (...lines: string[]) => new GitFailure('push', lines.join(' | ')).reason
-
-  it('gives as the reason what failed in the remote, else what it rejected, else what is fatal, else its last line', () => {
-    expect(
-      reason(
-        'remote: error: insufficient permission for adding an object',
-        'error: remote unpack failed',
-        ' ! [remote rejected] main -> main (unpacker error)',
-      ),
-    ).toBe('insufficient permission for adding an object')
-    expect(
-      reason(
-        'error: remote unpack failed: unable to create temporary object directory',
-        ' ! [remote rejected] main -> main (unpacker error)',
-      ),
-    ).toBe('remote unpack failed: unable to create temporary object directory')
-    expect(
-      reason('To /logbook.git', ' ! [remote rejected] main -> main (hook declined)', 'error: failed.'),
-    ).toBe('! [remote rejected] main -> main (hook declined)')
-    expect(
-      reason(
-        "fatal: detected dubious ownership in repository at '/stick/book.git'",
-        'To add an exception for this directory, call:',
-        '\tgit config --global --add safe.directory /stick/book.git',
-      ),
-    ).toBe(
-      "detected dubious ownership in repository at '/stick/book.git' (to allow it: git config --global --add safe.directory /stick/book.git)",
-    )
-    expect(reason('warning: old', 'fatal: no such remote.', 'hint: none')).toBe('no such remote')
-    expect(reason('ssh: no route', 'fatal: cannot read')).toBe('ssh: no route')
-    expect(reason('one', 'error: two.', '')).toBe('two')
-    expect(reason('not fatal: one', 'two', ' ')).toBe('two')
-    expect(reason('')).toBe('git says nothing')
-  })
-
-  it('names the lock that it could not take', () => {
-    expect(lockIn("fatal: Unable to create '/book/.git/index.lock': File exists. | Another git")).toBe(
-      '/book/.git/index.lock',
-    )
-    expect(lockIn("fatal: Unable to create '/book/.git/index': File exists.")).toBeNull()
-    expect(lockIn("fatal: Unable to create '/book/.git/index.lock': Permission denied")).toBeNull()
-  })
-
-  it('is asked for in English, without hooks and settings of an environment, but with how to reach a remote', () => {
-    const env = {
-      HOME: '/home/athlete',
-      NOTHING: undefined,
-      GIT_DIR: '/elsewhere',
-      git_index_file: 'x',
-      MY_GIT_DIR: 'mine',
-      GIT_SSH_COMMAND: 'ssh -4',
-      GIT_SSL_NO_VERIFY: '0',
-      GIT_SSHX: 'x',
-      LC_ALL: 'de_DE',
-    }
-    const kept = {
-      HOME: '/home/athlete',
-      MY_GIT_DIR: 'mine',
-      GIT_SSH_COMMAND: 'ssh -4',
-      GIT_SSL_NO_VERIFY: '0',
-      LC_ALL: 'C',
-      GIT_MERGE_AUTOEDIT: 'no',
-    }
-    expect(gitEnvironment(env, true)).toEqual(kept)
-    expect(gitEnvironment(env, false)).toEqual({ ...kept, GIT_TERMINAL_PROMPT: '0' })
-  })
-})
-
 describe('a repository with files of no logbook', () => {
   it('is refused, and the first three of them are named', () => {
     expect(() => refuseForeign([], 'The remote')).not.toThrow()
@@ -549,137 +320,6 @@ describe('a repository with files of no logbook', () => {
       ),
     )
     expect(named('a\u0007', 'b', 'c', 'd', 'e')).toThrow(`: a\uFFFD, b, c and 2 more. ${advice}`)
-  })
-})
-
-describe('the trash of a logbook', () => {
-  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00+01:00') })
-
-  it('keeps what was deleted for 90 days, and what no sync has put there', () => {
-    const home = temporaryFolder()
-    sweepTrash(home, machine)
-    const days = [
-      '2025-11-26',
-      '2026-08-27',
-      '2026-08-28',
-      '2026-11-26',
-      'x2025-11-26',
-      '2025-11-26x',
-      'mine',
-    ]
-    for (const day of days) {
-      mkdirSync(join(home, 'trash', day), { recursive: true })
-      writeFileSync(join(home, 'trash', day, 'a.json'), '')
-    }
-    // A folder of the user's in a day's, and a file that is named as a day.
-    mkdirSync(join(home, 'trash', '2026-08-26', 'mine'), { recursive: true })
-    writeFileSync(join(home, 'trash', '2026-08-26', 'a.json'), '')
-    writeFileSync(join(home, 'trash', '2026-08-25'), '')
-    sweepTrash(home, machine)
-    const left = [...days.slice(2), '2026-08-25', '2026-08-26']
-    expect(readdirSync(join(home, 'trash')).sort()).toEqual(left.toSorted())
-    expect(readdirSync(join(home, 'trash', '2026-08-26'))).toEqual(['mine'])
-    const other = temporaryFolder()
-    writeFileSync(join(other, 'trash'), 'a file of the user')
-    sweepTrash(other, machine)
-    expect(readFileSync(join(other, 'trash'), 'utf8')).toBe('a file of the user')
-  })
-
-  it('never replaces a file of the same name and day', () => {
-    const home = temporaryFolder()
-    for (const text of ['one', 'two', 'three']) writeToTrash(home, 'a.json', text, machine)
-    const folder = join(home, 'trash', '2026-11-26')
-    expect(readdirSync(folder).sort()).toEqual(['a.json', 'a.json.2', 'a.json.3'])
-    expect(readFileSync(join(folder, 'a.json.3'), 'utf8')).toBe('three')
-  })
-
-  it('gets every version of a session but the one that is kept', () => {
-    const home = temporaryFolder()
-    const folder = join(home, 'sessions', '2026')
-    mkdirSync(folder, { recursive: true })
-    const textOf = (id: string) =>
-      session()
-        .replace('abcdef2345', id)
-        .replace(/"checksum": .*\n/, '')
-    const add = (id: string) => writeFileSync(join(folder, `2026-11-26-${id}.json`), textOf(id))
-    const [base, one, two] = ['abcdef2345', 'abcdef2345-0a1b2c', 'abcdef2345-3d4e5f']
-    for (const id of [base, one, two, 'abcdef9999']) add(id)
-    writeFileSync(join(folder, `2026-11-26-${base}.json.bak`), '')
-    const none = (id: string) => () => keepVersion(home, id, machine)
-    for (const id of ['abcdef9999', 'abcdef2345-ffffff', 'nothing'])
-      expect(none(id), id).toThrow(LogbookError)
-    expect(none('abcdef9999')).toThrow('There is no other version of "abcdef9999".')
-    expect(keepVersion(home, one, machine).sort()).toEqual([base, two])
-    expect(readdirSync(folder).sort()).toEqual([`2026-11-26-${one}.json`, '2026-11-26-abcdef9999.json'])
-    expect(readdirSync(join(home, 'trash', '2026-11-26')).sort()).toEqual(
-      [two, base].map((id) => `2026-11-26-${id}.json`),
-    )
-    expect(none(one)).toThrow('There is no other version')
-    add(two)
-    writeFileSync(join(folder, `2026-11-26-${one}.json`), '{')
-    expect(none(one)).toThrow(
-      `sessions/2026/2026-11-26-${one}.json is not kept, since it cannot be read: The file breaks off before its end`,
-    )
-    expect(existsSync(join(folder, `2026-11-26-${two}.json`))).toBe(true)
-  })
-})
-
-describe('a text of which two machines have kept versions', () => {
-  const machine = machineWith({ now: () => new Date('2026-11-26T12:00:00+01:00') })
-  const book = (files: Record<string, string>) => {
-    const home = temporaryFolder()
-    mkdirSync(join(home, 'prescriptions'))
-    for (const [file, text] of Object.entries(files)) writeFileSync(join(home, file), text)
-    const textsIn = (folder: string) =>
-      Object.fromEntries(
-        readdirSync(join(home, folder), { withFileTypes: true })
-          .filter((each) => each.isFile())
-          .map(({ name }) => [name, readFileSync(join(home, folder, name), 'utf8')]),
-      )
-    return { home, textsIn }
-  }
-
-  it.each(['plan-2', 'plan-2.txt'])('has the one named %s under its first name afterwards', (name) => {
-    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'foods.txt': 'mine' })
-    expect(keepVersion(home, name, machine)).toEqual(['plan'])
-    expect(textsIn('.')).toEqual({ 'plan.txt': 'two', 'foods.txt': 'mine' })
-    expect(textsIn('trash/2026-11-26')).toEqual({ 'plan.txt': 'one' })
-  })
-
-  it('has the first one alone if that is kept', () => {
-    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'plan-3.txt': 'three' })
-    expect(keepVersion(home, 'plan', machine).sort()).toEqual(['plan-2', 'plan-3'])
-    expect(textsIn('.')).toEqual({ 'plan.txt': 'one' })
-    expect(textsIn('trash/2026-11-26')).toEqual({ 'plan-2.txt': 'two', 'plan-3.txt': 'three' })
-  })
-
-  it('counts a version of a version as one of the first text', () => {
-    const { home, textsIn } = book({ 'plan.txt': 'one', 'plan-2.txt': 'two', 'plan-2-2.txt': 'three' })
-    expect(keepVersion(home, 'plan-2-2', machine).sort()).toEqual(['plan', 'plan-2'])
-    expect(textsIn('.')).toEqual({ 'plan.txt': 'three' })
-  })
-
-  it('is not the plan of another season', () => {
-    const plans = ['plan.txt', 'plan-2.txt', 'plan-2025.txt', 'plan-2025-2.txt']
-    const { home, textsIn } = book(Object.fromEntries(plans.map((name) => [name, name])))
-    expect(keepVersion(home, 'plan', machine)).toEqual(['plan-2'])
-    expect(keepVersion(home, 'plan-2025-2', machine)).toEqual(['plan-2025'])
-    expect(textsIn('.')).toEqual({ 'plan.txt': 'plan.txt', 'plan-2025.txt': 'plan-2025-2.txt' })
-  })
-
-  it('is also a prepared day, but no other day, even one that the athlete named with a number', () => {
-    const days = ['2026-11.txt', '2026-11-26.txt', 'push.txt', 'push-2.txt', 'push-version-2.txt']
-    const { home, textsIn } = book(Object.fromEntries(days.map((name) => [`prescriptions/${name}`, name])))
-    expect(() => keepVersion(home, 'push-2', machine)).toThrow('There is no other version')
-    expect(keepVersion(home, 'push-version-2', machine)).toEqual(['push'])
-    expect(() => keepVersion(home, '2026-11-26', machine)).toThrow(LogbookError)
-    expect(() => keepVersion(home, 'push', machine)).toThrow('There is no other version')
-    expect(textsIn('prescriptions')).toEqual({
-      '2026-11.txt': '2026-11.txt',
-      '2026-11-26.txt': '2026-11-26.txt',
-      'push.txt': 'push-version-2.txt',
-      'push-2.txt': 'push-2.txt',
-    })
   })
 })
 

@@ -2,7 +2,6 @@ import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { foreignBellText, isOwnBell, setOwnBell } from '../../src/logbook/settings.ts'
-import { sealed, sealOf, zeros } from '../../src/logbook/storedFile.ts'
 import { printableValueOf, readObject, readTextFile, textOf, tooLargeIn } from '../../src/logbook/text.ts'
 import { clipped } from '../../src/validate/unsafe.ts'
 import { runProgram } from '../commands/runProgram.ts'
@@ -66,21 +65,6 @@ describe('the text of a file', () => {
     expect(textOf(marked)).toBe('ü')
     expect(textOf(marked, true)).toBe('\uFEFFü')
     expect(textOf(Buffer.from([0xc3]))).toEqual({ wrong: 'is not UTF-8 text', cause: 'ruined' })
-  })
-})
-
-describe('a checksum', () => {
-  it('fits only the text it was computed from', () => {
-    const text = sealed(`{"checksum": "${zeros}", "a": 1}`)
-    const read = (each: string) => JSON.parse(each)
-    expect(sealOf(text, read(text))).toBe('right')
-    const changed = text.replace('1}', '2}')
-    expect(sealOf(changed, read(changed))).toBe('wrong')
-    expect(sealOf('{"a": 1}', { a: 1 })).toBe('missing')
-    expect(sealOf('{"checksum": "short"}', { checksum: 'short' })).toBe('wrong')
-    // The field that counts is the first in the text; JSON takes the last.
-    const twice = text.replace('"a"', `"checksum": "${'a'.repeat(64)}", "a"`)
-    expect(sealOf(twice, read(twice))).toBe('wrong')
   })
 })
 

@@ -13,6 +13,7 @@ import {
 import { basename, join } from 'node:path'
 import { describe, expect, it, onTestFinished } from 'vitest'
 import type { IndexRow } from '../../src/logbook/model.ts'
+import { addMornings } from '../../src/logbook/mornings.ts'
 import { printSession } from '../../src/logbook/sessionFile.ts'
 import { changeSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -22,7 +23,7 @@ import { apart } from '../apart.ts'
 import { runProgram } from '../commands/runProgram.ts'
 import { skip } from '../faults/harness.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { finished, legs, setRecorded, started } from './sampleSession.ts'
+import { finished, legs, sampleSession, setRecorded, started, unsealed } from './sampleSession.ts'
 
 function recorded() {
   const directory = join(temporaryFolder(), 'logbook')
@@ -40,8 +41,7 @@ function recorded() {
   return { directory, logbook, files: [first, second, third] as const }
 }
 
-/** As editing by hand leaves the file: without its checksum. */
-const unsealedText = (path: string) => readFileSync(path, 'utf8').replace(/"checksum": "[0-9a-f]{64}",\n/, '')
+const unsealedText = (path: string) => unsealed(readFileSync(path, 'utf8'))
 
 const verify = (directory: string, ...more: string[]) =>
   runProgram(['verify', ...more], { logbook: directory })
@@ -163,13 +163,28 @@ sessions/2026/2026-11-20-${id}.json.damaged-1: This is a damaged file that an ea
     file.close()
   })
 
-  it('reports events out of order', async () => {
+  it('names a file without a checksum, which --seal adds', async () => {
     const { directory, files } = recorded()
-    writeFileSync(files[0].path, unsealedText(files[0].path).replace('"up":7600', '"up":900'))
-    const { stdout } = await verify(directory)
-    expect(stdout).toContain(
-      'The file has events out of order: event 3 has an earlier time than an event before it. Nothing was changed.',
-    )
+    const [{ path }] = files
+    writeFileSync(path, unsealedText(path))
+    const name = path.slice(directory.length + 1)
+    const read = '3 sessions read, 3 sound, with 9 events. Index rebuilt.\n'
+    expect(await verify(directory)).toEqual({
+      code: 0,
+      stdout: `${read}1 file without a checksum, from an earlier version or edited by hand: ${name}. "pausebook verify --seal" adds it.\n`,
+      stderr: '',
+    })
+    expect((await verify(directory, '--seal')).stdout).toContain(`1 file sealed: ${name}.`)
+    expect((await verify(directory)).stdout).toBe(read)
+  })
+
+  it('names an event that changes nothing in a file without a checksum', async () => {
+    const { directory, files } = recorded()
+    const [{ path }] = files
+    writeFileSync(path, unsealedText(path).replace('"step":"1.1.s1"', '"step":"7.7.s7"'))
+    const { code, stdout } = await verify(directory)
+    expect(code).toBe(3)
+    expect(stdout).toContain('The file has an event that changes nothing: number 2, setRecorded.')
   })
 
   it('reports a folder of sessions that is a file', async () => {
@@ -259,13 +274,7 @@ describe('a verification', () => {
             ? { type: 'opened', at: null, up: 5, boot: null }
             : { ...setRecorded(index + 1), up },
       )
-      const session = {
-        format: 1 as const,
-        id: files[2].id,
-        prescription: legs,
-        events: [started, ...events],
-      }
-      writeFileSync(files[2].path, printSession(session))
+      writeFileSync(files[2].path, printSession({ ...sampleSession(...events), id: files[2].id }))
       return wrongIn(directory).map(({ wrong }) => wrong)
     }
     expect(disorder(1100, 1040, null, 1041)).toEqual([])
@@ -277,19 +286,22 @@ describe('a verification', () => {
     expect(disorder(1100, 'opened', 300, 239)).toHaveLength(1)
   })
 
-  it('adds a checksum to settings and sound sessions, and to none that is recorded, damaged or of no session', () => {
+  it('adds a checksum to settings, mornings and sound sessions, but not to one that is being recorded', () => {
     const { directory, logbook, files } = recorded()
     changeSettings(directory, (settings) => settings)
-    for (const path of [...files.map(({ path }) => path), join(directory, 'settings.json')])
-      writeFileSync(path, unsealedText(path).replace(/"checksum": "[0-9a-f]{64}",\n?/, ''))
+    const [date, at] = ['2026-11-26', '2026-11-26T06:40:00+01:00']
+    addMornings(directory, [{ type: 'typed', at, date, values: { restingHeartRate: 48 } }])
+    const others = ['settings.json', 'mornings/2026.json']
+    for (const path of [...files.map(({ path }) => path), ...others.map((file) => join(directory, file))])
+      writeFileSync(path, unsealedText(path))
     const held = logbook.open(files[0].id)
     const name = (path: string) => path.slice(directory.length + 1)
     const all = [files[2], files[1], files[0]].map(({ path }) => name(path))
-    expect(verifyLogbook(directory).unsealed).toEqual(['settings.json', ...all])
+    expect(verifyLogbook(directory).unsealed).toEqual([...others, ...all])
     expect(verifyLogbook(directory).sealed).toEqual([])
     const { sealed, unsealed, damages } = verifyLogbook(directory, { maySeal: true })
     expect({ sealed, unsealed, damages }).toEqual({
-      sealed: ['settings.json', ...all.slice(0, 2)],
+      sealed: [...others, ...all.slice(0, 2)],
       unsealed: all.slice(2),
       damages: [],
     })
@@ -301,7 +313,7 @@ describe('a verification', () => {
     const { directory } = recorded()
     changeSettings(directory, (settings) => settings)
     const settings = join(directory, 'settings.json')
-    const bare = unsealedText(settings).replace(/"checksum": "[0-9a-f]{64}",\n?/, '')
+    const bare = unsealedText(settings)
     writeFileSync(settings, bare)
     mkdirSync(`${settings}.bak`)
     expect(() => verifyLogbook(directory, { maySeal: true })).toThrow(

@@ -2,17 +2,11 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { publishedSchemas } from '../../src/setup/documents.ts'
-import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
+import { finished, sampleSession, setRecorded, started } from '../logbook/sampleSession.ts'
 import { publishedSchema } from '../publishedSchema.ts'
 
 const shared = join(import.meta.dirname, '../../shared')
-const session = {
-  format: 1,
-  id: 'abcdef2345',
-  prescription: legs,
-  events: [started, setRecorded(1), finished],
-}
-
+const session = sampleSession(setRecorded(1), finished)
 const isSession = publishedSchema('session')
 
 describe('the published schemas', () => {

@@ -14,7 +14,7 @@ export default defineConfig({
     include: [
       'tests/**/*.soak.{ts,tsx}',
       'tests/faults/*.test.ts',
-      'tests/commands/{import,sync}.test.ts',
+      'tests/commands/{import,sync,syncTrouble}.test.ts',
       'tests/logbook/{hostile,index,settings}.test.ts',
       'tests/prescription/{cut,hostile,roundTrip,scribbled}.test.ts',
       'tests/setup/{madeUp,shapes}.test.ts',

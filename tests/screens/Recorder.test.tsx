@@ -1,12 +1,12 @@
 import { readFileSync } from 'node:fs'
-import { afterEach, describe, expect, test } from 'vitest'
+import { describe, expect, onTestFinished, test } from 'vitest'
 import type { RecorderStore } from '../../src/recorder/store.ts'
 import { clockLines } from '../../src/ui/screens/NowPanel.tsx'
 import { Recorder } from '../../src/ui/screens/Recorder.tsx'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { bigTextOf } from '../../src/ui/widgets/bigText.ts'
 import { type Walked, walkThrough } from '../day.ts'
-import { type Drawn, drawn } from './frame.tsx'
+import { drawn } from './frame.tsx'
 
 /* Golden frames: the screen at the moments that matter, at three sizes. After an intended change, rewrite a frame
  * with `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
@@ -17,9 +17,6 @@ const sizes = [
   [40, 12],
   [200, 60],
 ] as const
-
-let open: Drawn | null = null
-afterEach(() => open?.unmount())
 
 /** The recorder of a day on a screen; keys go to that day. */
 function storeOf(walked: Walked): RecorderStore {
@@ -34,13 +31,15 @@ function storeOf(walked: Walked): RecorderStore {
   }
 }
 
-function recorderOf(walked: Walked, isClockPlain = false) {
-  return <Recorder store={storeOf(walked)} isClockPlain={isClockPlain} />
-}
+const recorderOf = (walked: Walked, isClockPlain = false) => (
+  <Recorder store={storeOf(walked)} isClockPlain={isClockPlain} />
+)
 
-function frameOf(walked: Walked, columns: number, rows: number): string {
-  open = drawn(recorderOf(walked), columns, rows)
-  return open.text()
+function frameOf(walked: Walked, columns: number, rows: number, isClockPlain = false): string {
+  const screen = drawn(recorderOf(walked, isClockPlain), columns, rows)
+  const frame = screen.text()
+  screen.unmount()
+  return frame
 }
 
 const lastTime: Walked['context']['lastTime'] = (key) =>
@@ -90,7 +89,6 @@ describe.each(sizes)('at %i x %i', (columns, rows) => {
       const frame = frameOf(walked.typed(key), columns, rows)
       expect(frame.split('\n').length).toBeLessThan(rows)
       await expect(frame).toMatchFileSnapshot(`golden/recorder-${name}-${columns}x${rows}.txt`)
-      open?.unmount()
       walked.key('escape')
     }
   })
@@ -102,31 +100,33 @@ describe('the recorder on its screen', () => {
     const exercises = () => Array.from({ length: 30 }, (_, index) => `press ${index + 1}`)
     const frame = frameOf(walkThrough(lift, { context: { exercises } }).typed('x'), 40, 12)
     expect(frame).toMatch(/front squat;[\s\S]+press \d+;? …$/m)
-    open?.unmount()
     expect(frameOf(walkThrough(lift).typed('x'), 40, 12)).not.toMatch(/ …$/m)
   })
 
   test('echoes what was skipped as such, and what was recorded as that', () => {
     const lift = 'Legs\n\nlift\n  front squat 3 x 5 @ 60 kg\n'
     expect(frameOf(walkThrough(lift).entry('-'), 80, 24)).toMatch(/ {2}skipped$/m)
-    open?.unmount()
     expect(frameOf(walkThrough(lift).entry('5'), 80, 24)).toMatch(/ {2}recorded 5 x 60$/m)
   })
 
   test('scrolls a list that is longer than its room, and a question whose title is', () => {
-    const arrow = (name: 'up' | 'down', times = 1) => {
-      for (let time = 0; time < times; time++) {
-        open?.feed.press({ kind: 'named', name })
-        open?.again()
-        open?.again()
+    const opened = (walked: Walked) => {
+      const screen = drawn(recorderOf(walked), 40, 12)
+      onTestFinished(() => screen.unmount())
+      const arrow = (name: 'up' | 'down', times = 1) => {
+        for (let time = 0; time < times; time++) {
+          screen.feed.press({ kind: 'named', name })
+          screen.again()
+          screen.again()
+        }
+        return screen.text()
       }
-      return open?.text() ?? ''
+      return { top: screen.text(), arrow }
     }
     const names = ['bench press', 'row', 'dip', 'curl', 'shrug', 'press', 'lunge', 'fly', 'crunch']
     const many = names.flatMap((name) => [`low ${name}`, `high ${name}`])
     const lifts = many.map((name) => `  ${name} 4 x 8 @ 40 kg, rest 2:00\n`).join('')
-    const cut = walkThrough(`Push\n\nlift\n${lifts}`).typed('t').entry('12')
-    const top = frameOf(cut, 40, 12)
+    const { top, arrow } = opened(walkThrough(`Push\n\nlift\n${lifts}`).typed('t').entry('12'))
     expect(top).toContain('to fit into 12 min')
     expect(top).not.toContain('then about')
     expect(top).toContain('Enter save   ↑ ↓ scroll   Esc cancel')
@@ -134,21 +134,19 @@ describe('the recorder on its screen', () => {
     expect(end).toContain('then about')
     expect(end).not.toContain('…')
     expect(arrow('up')).not.toBe(end)
-    open?.unmount()
     const few = walkThrough(`Push\n\nlift\n${lifts.split('\n').slice(0, 9).join('\n')}`)
     const all = frameOf(few.typed('t').entry('12'), 40, 12)
     expect(all).toMatch(/: left out; /)
     expect(all).not.toContain('scroll')
-    open?.unmount()
     const repeats = 'Track\n\nrun\n  6 x 1 km hard, jog 200 m\n'
     const asked = walkThrough(repeats).entry('4:10').wait(60).space().wait(9).entry('4:12').typed('k')
-    expect(frameOf(asked, 40, 12)).toContain('Repeat 2 has not started. Save this time')
-    expect(arrow('down', 3)).toContain('meant: 4:12')
+    const question = opened(asked)
+    expect(question.top).toContain('Repeat 2 has not started. Save this time')
+    expect(question.arrow('down', 3)).toContain('meant: 4:12')
   })
 
   test('says below 40 x 12 how much room is needed, and keeps the clock', () => {
     expect(frameOf(inGroup(), 60, 11)).toBe('set 0:08\ntoo small: 40x12 needed')
-    open?.unmount()
     expect(frameOf(inGroup(), 20, 6)).toBe('set 0:08\ntoo small: 40x12\nneeded')
   })
 
@@ -156,7 +154,6 @@ describe('the recorder on its screen', () => {
     for (const walked of [inGroup(), inJog(), inJog().typed('?')]) {
       const frame = asciiFrame(frameOf(walked, 80, 24))
       expect([...frame].filter((character) => character > '~')).toEqual([])
-      open?.unmount()
     }
   })
 
@@ -174,7 +171,6 @@ describe('the recorder on its screen', () => {
     walked.model = { ...walked.model, notice: long }
     const tail = frameOf(walked, 80, 24).split('\n').slice(-4)
     expect(tail.slice(1, 3).join(' ')).toBe(long)
-    open?.unmount()
     expect(frameOf(walked, 40, 12).split('\n').at(-2)).toBe('this is said first')
   })
 
@@ -200,7 +196,6 @@ describe('the recorder on its screen', () => {
       const texts = lines.map((line) => (columns === 40 ? line : line.slice(33)))
       const set = texts.indexOf('set 1 of 3')
       expect(texts[set - 1]).toMatch(/25 \+ 10 \+ 1.25 a side$/)
-      open?.unmount()
     }
     walked.space()
     expect(frameOf(walked, 80, 24)).toMatch(/92.5 kg: 25 \+ 10 \+ 1.25 a side,/m)
@@ -210,7 +205,6 @@ describe('the recorder on its screen', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x (1+1+1) @ 92.5 kg, rest 2:00\n')
     walked.space().wait(5).space().wait(1).space().wait(1).space()
     const before = frameOf(walked, 40, 12).split('\n')
-    open?.unmount()
     const after = frameOf(walked.enter(), 40, 12).split('\n')
     expect(after.slice(4, 8)).toEqual(before.slice(4, 8))
     expect(after).toContain('recorded 1+1+1 x 92.5')
@@ -219,7 +213,6 @@ describe('the recorder on its screen', () => {
   test('keeps the unit of a large distance, and the time where there is room', () => {
     const walked = walkThrough('Easy\n\nrun\n  15 min steady\n').effort(900).entry('3.6 km in 15:02')
     const wide = frameOf(walked, 80, 24)
-    open?.unmount()
     expect(wide).toMatch(/recorded 3\.6 km in 15:02$/m)
     expect(wide).toMatch(/█ km in 15:02$/m)
   })
@@ -229,7 +222,6 @@ describe('the recorder on its screen', () => {
     walked.space().wait(5)
     expect(frameOf(walked, 40, 12)).toMatch(/^set 1 of 4 > {3}Enter: 2\+2\+2 x 120$/m)
     expect(frameOf(walked, 40, 12)).toMatch(/^120 kg: 25 \+ 25 a side, deadlift/m)
-    open?.unmount()
     expect(frameOf(walked, 80, 24)).toMatch(/^deadlift, set 1 of 4 > {3}Enter: 2\+2\+2 x 120$/m)
   })
 
@@ -240,9 +232,7 @@ describe('the recorder on its screen', () => {
           for (const plainClock of [false, true]) {
             const walked = walkThrough(`A day\nlift\n  ${name} 3 x (1+1+1) @ 92.5 kg, rest 2:00\n`)
             walked.space().wait(5).space().wait(1).space().wait(4).space().enter()
-            open = drawn(recorderOf(walked, plainClock), columns, rows)
-            const lines = open.text().split('\n')
-            open.unmount()
+            const lines = frameOf(walked, columns, rows, plainClock).split('\n')
             const at = `${name} at ${columns} x ${rows}, ${plainClock ? 'plain' : 'large'}`
             expect(lines, at).toHaveLength(rows - 1)
             // From 19 rows up a running clock takes the whole width.
@@ -260,7 +250,6 @@ describe('the recorder on its screen', () => {
       for (const key of ['?', 'o', 'e', 'f']) {
         const frame = frameOf(inJog().typed(key), columns, rows)
         expect(frame, `${key} at ${columns} x ${rows}`).toContain(digits)
-        open?.unmount()
       }
   })
 
@@ -270,7 +259,6 @@ describe('the recorder on its screen', () => {
       const walked = walkThrough(day).space().wait(110).space().enter().wait(12).typed('f')
       expect(walked.shows).toBe('since the run 0:12')
       expect(frameOf(walked, columns, rows), `${columns} x ${rows}`).toContain('|_| .   | |_')
-      open?.unmount()
     }
   })
 
@@ -300,11 +288,7 @@ describe('the recorder on its screen', () => {
 
   test('calls a repeat REPEAT in large letters and a split of a continuous run WORK', () => {
     const [work, repeat] = ['█▄█▄█ █▄█ █ █ █ ▀▄', '█ █ █▄▄ █   █▄▄ █ █  █']
-    const frame = (item: string) => {
-      const text = frameOf(walkThrough(`A day\nrun\n  ${item}\n`).space().wait(90), 80, 24)
-      open?.unmount()
-      return text
-    }
+    const frame = (item: string) => frameOf(walkThrough(`A day\nrun\n  ${item}\n`).space().wait(90), 80, 24)
     expect(frame('2 km @ 4:05-4:10/km, split 1 km')).toContain(work)
     expect(frame('2 x 1 km @ 4:05-4:10/km, jog 200 m')).toContain(repeat)
   })
@@ -317,7 +301,6 @@ describe('the recorder on its screen', () => {
       [40, 22],
     ] as const) {
       const frame = frameOf(walked, columns, rows)
-      open?.unmount()
       expect(frame, `${columns} x ${rows}`).toMatch(/recorded 5 x 92\.5\n.*▄▄▄ {11}▄▄▄ ▄▄▄ {3}▄▄▄/)
       expect(frame, `${columns} x ${rows}`).toMatch(/[┌╶]─+[┐┘╴]/)
     }
@@ -336,11 +319,10 @@ describe('the recorder on its screen', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
       .effort(20)
       .entry('-')
-    const rowsOfDigits = () => {
-      const frame = frameOf(walked, 80, 24)
-      open?.unmount()
-      return frame.split('\n').filter((line) => /[│┌└╶╷╵]/.test(line)).length
-    }
+    const rowsOfDigits = () =>
+      frameOf(walked, 80, 24)
+        .split('\n')
+        .filter((line) => /[│┌└╶╷╵]/.test(line)).length
     expect(walked.view.echo).toBe('skipped')
     const during = rowsOfDigits()
     walked.wait(3)
@@ -350,11 +332,7 @@ describe('the recorder on its screen', () => {
 
   test('names the keys that decide at 40 columns', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
-    const keys = () => {
-      const line = frameOf(walked, 40, 12).split('\n').at(-1)
-      open?.unmount()
-      return line
-    }
+    const keys = (of = walked) => frameOf(of, 40, 12).split('\n').at(-1)
     walked.typed('5 x 900')
     expect(keys()).toBe('Enter record   Esc clear')
     walked.enter()
@@ -363,8 +341,7 @@ describe('the recorder on its screen', () => {
       .space()
       .wait(1)
       .enter()
-    expect(frameOf(early, 40, 12).split('\n').at(-1)).toBe('Enter yes   Esc no')
-    open?.unmount()
+    expect(keys(early)).toBe('Enter yes   Esc no')
     walked.key('escape').typed('o')
     expect(keys()).toBe('Enter move   b begin   Esc cancel')
     walked.key('escape').entry('5').typed('e')
@@ -381,7 +358,6 @@ describe('the recorder on its screen', () => {
     const walked = walkThrough('A day\nlift\n  front squat 3 x 5 @ 92.5 kg, rest 2:00\n')
     walked.entry('5')
     expect(frameOf(walked, 80, 24)).toContain('recorded')
-    open?.unmount()
     walked.typed('u')
     expect(frameOf(walked, 80, 24)).not.toContain('recorded')
   })
@@ -390,7 +366,6 @@ describe('the recorder on its screen', () => {
     const walked = inGroup()
     walked.model = { ...walked.model, saved: { ok: false, reason: 'the disk is full' } }
     expect(frameOf(walked, 80, 24).split('\n')[0]).toContain('NOT SAVED: the disk is full')
-    open?.unmount()
     expect(frameOf(walked, 40, 12).split('\n')[0]).toContain('NOT SAVED: the disk is full')
   })
 
@@ -414,7 +389,6 @@ describe('the current step at every height', () => {
     const heights = [12, 13, 14, 16, 18, 19, 21, 26, 27, 28].map((rows) => [40, rows] as const)
     const frames = [...heights, [64, 12] as const, [64, 24] as const].map(([columns, rows]) => {
       const frame = frameOf(steps[name](), columns, rows).split('\n').slice(1, -3)
-      open?.unmount()
       return [`${columns} x ${rows}`, ...frame.map((line) => `${line}|`)].join('\n')
     })
     await expect(`${frames.join('\n\n')}\n`).toMatchFileSnapshot(

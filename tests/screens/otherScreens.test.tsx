@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { firstStart } from '../../src/app/firstStart.ts'
 import { knownOn } from '../../src/app/known.ts'
 import { showHistory, showSubject, showSummary } from '../../src/app/lookBack.ts'
@@ -16,7 +16,7 @@ import { atTime, logbookWith } from '../app/appOnGlass.ts'
 import { legs, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { walkedThursday } from '../walkedDay.ts'
-import { type Drawn, drawn } from './frame.tsx'
+import { drawn } from './frame.tsx'
 
 /* Golden frames of the screens other than the recorder, at three sizes. After an intended change, rewrite a frame
  * with `npx vitest run -c tests/vitest.config.ts tests/screens -u`. */
@@ -30,8 +30,12 @@ const sizes = [
 const weeks = join(temporaryFolder(afterAll), 'book')
 beforeAll(() => writeMadeUpLogbook(weeks, { seed: 1, weeks: 16, last: '2026-11-25' }))
 
-let open: Drawn | null = null
-afterEach(() => open?.unmount())
+function frameOf(screen: Screen, columns: number, rows: number): string {
+  const shown = drawn(<ScreenOf screen={screen} />, columns, rows)
+  const frame = shown.text()
+  shown.unmount()
+  return frame
+}
 
 /** What is shown on the made-up logbook. */
 function shownBy(act: (screens: Screens) => void): Screen {
@@ -109,8 +113,7 @@ const screens: Record<string, () => Screen> = {
 
 describe.each(sizes)('at %i x %i', (columns, rows) => {
   test.each(Object.keys(screens))('the screen %s', async (name) => {
-    open = drawn(<ScreenOf screen={screens[name]?.() as Screen} />, columns, rows)
-    const frame = open.text()
+    const frame = frameOf(screens[name]?.() as Screen, columns, rows)
     expect(frame.split('\n').length).toBeLessThan(rows)
     for (const line of frame.split('\n')) expect([...line].length).toBeLessThanOrEqual(columns)
     await expect(frame).toMatchFileSnapshot(`golden/${name}-${columns}x${rows}.txt`)
@@ -125,8 +128,7 @@ test.each([
   (columns, rows, lines) => {
     const damages = [1, 2].map(() => ({ file: 'settings.json', wrong: '', done: '' }))
     const reason = 'damaged: settings.json and 1 more; "pausebook verify" says what is wrong'
-    open = drawn(<ScreenOf screen={today({ damages })} />, columns, rows)
-    const frame = open.text().split('\n')
+    const frame = frameOf(today({ damages }), columns, rows).split('\n')
     expect(frame).toHaveLength(rows - 1)
     expect(frame.slice(-1 - lines, -1).join(' ')).toBe(reason)
     expect(frame.at(-1)).toMatch(/ {3}q quit$/)
@@ -138,12 +140,7 @@ test('the decisions show each line whole, and all of the picked one where not al
     id,
     text: `${id} ${'word '.repeat(24)}end of ${id}`,
   }))
-  const shown = (columns: number, lines: number) => {
-    open = drawn(<ScreenOf screen={decisions(rows)} />, columns, lines)
-    const text = open.text()
-    open.unmount()
-    return text
-  }
+  const shown = (columns: number, lines: number) => frameOf(decisions(rows), columns, lines)
   for (const { id } of rows) expect(shown(80, 24)).toContain(`end of ${id}`)
   expect(shown(80, 24)).not.toContain('…')
   expect(shown(40, 12)).toContain('end of one')

@@ -4,20 +4,10 @@ import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { type Walked, walkThrough } from '../day.ts'
 import { livingStore } from '../recorder/living.ts'
 import { type Drawn, drawn } from './frame.tsx'
+import { lightOfLines } from './light.ts'
 
 /* As seen from three metres, in grey: in whole frames, the share of the clock's area that is lit distinguishes work, a
  * rest and a rest that is over. */
-
-const blocks: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '░': 0.25, '▀': 0.5, '▄': 0.5 }
-
-/** How much of its cell a character lights. Block elements by what Unicode says they cover (U+2580 to U+259F); other
- * characters approximately (this program's own figures): a line a ninth, heavy ones a quarter, letters a fifth. */
-function lightOf(character: string): number {
-  const light = blocks[character]
-  if (light !== undefined) return light
-  if (/[━=#%]/.test(character)) return character === '#' || character === '%' ? 0.5 : 0.25
-  return /[─-╿·_|/\\:.,-]/.test(character) ? 1 / 9 : 0.2
-}
 
 let open: Drawn | null = null
 afterEach(() => {
@@ -33,9 +23,7 @@ function shareOf(walked: Walked, columns: number, rows: number, ascii: boolean):
   else open.again(screen)
   const lines = (ascii ? asciiFrame(open.text()) : open.text()).split('\n')
   const area = lines.slice(1, rows - (rows > 18 ? 5 : 4))
-  let light = 0
-  for (const line of area) for (const character of line) light += lightOf(character)
-  return light / (columns * area.length)
+  return lightOfLines(area) / (columns * area.length)
 }
 
 const sizes = [

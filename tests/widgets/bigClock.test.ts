@@ -1,16 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { asciiFrame } from '../../src/ui/terminal/inkStreams.ts'
 import { type BigClock, bigClockOf } from '../../src/ui/widgets/bigClock.ts'
+import { lightOfLines } from '../screens/light.ts'
 
 /* As seen from three metres: the share of the clock's room that is lit distinguishes work, a rest and a rest that is
  * over. */
-
-const known: Record<string, number> = { ' ': 0, '█': 1, '▓': 0.75, '▒': 0.5, '▀': 0.5, '▄': 0.5, '━': 0.25 }
-
-/** How much of a cell a character lights, by what block elements cover; `_` counts as the thin stroke `─`. */
-function lightOf(character: string): number {
-  return known[character] ?? (/[─-╿·_|]/.test(character) ? 0.12 : 0.25)
-}
 
 function shareOf(clock: BigClock, columns: number, rows: number): number {
   const drawn = bigClockOf(clock, { columns, rows }) ?? []
@@ -18,9 +12,7 @@ function shareOf(clock: BigClock, columns: number, rows: number): number {
   expect(drawn.length).toBeLessThanOrEqual(rows)
   const widest = Math.max(...drawn.map((line) => [...line].length))
   expect(widest).toBeLessThanOrEqual(columns)
-  let light = 0
-  for (const line of drawn) for (const character of line) light += lightOf(character)
-  return light / (columns * rows)
+  return lightOfLines(drawn) / (columns * rows)
 }
 
 /** The room of the clock in windows of 40 x 12, 60 x 20, 80 x 24, 120 x 40 and 200 x 60. */

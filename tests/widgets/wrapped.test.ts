@@ -77,13 +77,3 @@ describe('a notice', () => {
     expect(noticeLines('', 8, 2)).toEqual([''])
   })
 })
-
-describe('items on one line', () => {
-  it('are broken only between items', () => {
-    expect(wrappedItems(['2 easy', '3 moderate', '10 maximal'], 16)).toEqual([
-      '2 easy;',
-      '3 moderate;',
-      '10 maximal',
-    ])
-  })
-})

@@ -1,4 +1,4 @@
-import { type ChildProcessByStdio, execFileSync, spawn } from 'node:child_process'
+import { type ChildProcessByStdio, execFileSync } from 'node:child_process'
 import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { createInterface } from 'node:readline'
@@ -36,13 +36,6 @@ export function builtDriver(): string {
   return path
 }
 
-export interface Driven {
-  lines: string[]
-  code: number | null
-  signal: NodeJS.Signals | null
-  stderr: string
-}
-
 /** Yields the lines that a program prints, one after the other, each as soon as it has arrived. */
 export function linesOf(child: ChildProcessByStdio<Writable | null, Readable, null>): () => Promise<string> {
   const lines = createInterface(child.stdout)[Symbol.asyncIterator]()
@@ -58,30 +51,6 @@ export function whileMounted(disk: readonly string[], folder: string, work: () =
   } finally {
     execFileSync('umount', [folder])
   }
-}
-
-/** Runs a program to its end and returns the whole lines that it printed. */
-export function drive(command: string, argv: readonly string[]): Promise<Driven> {
-  const child = spawn(command, argv, { stdio: ['ignore', 'pipe', 'pipe'] })
-  let stdout = ''
-  let stderr = ''
-  child.stdout.on('data', (data) => {
-    stdout += data
-  })
-  child.stderr.on('data', (data) => {
-    stderr += data
-  })
-  return new Promise((resolve, reject) => {
-    child.on('error', reject)
-    child.on('close', (code, signal) =>
-      resolve({ lines: stdout.split('\n').slice(0, -1), code, signal, stderr }),
-    )
-  })
-}
-
-/** The results that the driver was told are saved. */
-export function acknowledged(lines: readonly string[]): number {
-  return Math.max(0, ...lines.map((line) => Number(/^saved (\d+)$/.exec(line)?.[1] ?? 0)))
 }
 
 /** Runs all of them, two at a time: there may be only two cores. */

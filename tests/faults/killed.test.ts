@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn, setRecorded } from '../logbook/sampleSession.ts'
-import { acknowledged, builtDriver, isLongRun, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
+import { builtDriver, isLongRun, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
 import { callsIn, recordTampered, tracedCalls } from './tracing.ts'
 
 const reason = reasonNotToRun('strace')
@@ -35,6 +35,11 @@ describe(`a recorder that is killed while it takes ${results} results`, () => {
     expect(killed).toBe(places.length)
   })
 })
+
+/** The results that the driver was told are saved. */
+function acknowledged(lines: readonly string[]): number {
+  return Math.max(0, ...lines.map((line) => Number(/^saved (\d+)$/.exec(line)?.[1] ?? 0)))
+}
 
 /** Starts afresh: returns what is wrong then, or null. */
 function wrongAfter(directory: string, saved: number): string | null {

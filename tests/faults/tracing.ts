@@ -1,7 +1,7 @@
+import { spawn } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { type Driven, drive } from './harness.ts'
 
 /** The system calls that make up a save. */
 export const tracedCalls = ['write', 'fsync', 'rename', 'link'] as const
@@ -9,6 +9,32 @@ export type Call = (typeof tracedCalls)[number]
 
 /** The first call of each kind that is the logbook's: Node writes twice before. */
 export const firstSave: Record<Call, number> = { write: 3, fsync: 1, rename: 1, link: 1 }
+
+interface Driven {
+  lines: string[]
+  code: number | null
+  signal: NodeJS.Signals | null
+  stderr: string
+}
+
+/** Runs a program to its end and returns the whole lines that it printed. */
+function drive(command: string, argv: readonly string[]): Promise<Driven> {
+  const child = spawn(command, argv, { stdio: ['ignore', 'pipe', 'pipe'] })
+  let stdout = ''
+  let stderr = ''
+  child.stdout.on('data', (data) => {
+    stdout += data
+  })
+  child.stderr.on('data', (data) => {
+    stderr += data
+  })
+  return new Promise((resolve, reject) => {
+    child.on('error', reject)
+    child.on('close', (code, signal) =>
+      resolve({ lines: stdout.split('\n').slice(0, -1), code, signal, stderr }),
+    )
+  })
+}
 
 /** Lets the driver record under strace. */
 function recordTraced(strace: readonly string[], driver: string, logbook: string, results: number) {

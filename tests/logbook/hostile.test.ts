@@ -47,8 +47,8 @@ const hostileValues = [
   '"x"',
 ]
 
-/** Changes a real file's text: removes, doubles or replaces a part, exchanges a value, or flips
- * turned. */
+/** Changes a real file's text: removes, doubles or replaces a part, exchanges a value, or adds a prototype; or is any
+ * JSON instead. */
 function mutated(text: string): fc.Arbitrary<string> {
   const values = [
     ...text.matchAll(/(?<=[:,[]\s*)("(?:[^"\\]|\\.)*"|-?\d[\d.eE+-]*|true|false|null)(?=\s*[,}\]])/g),

@@ -1,22 +1,16 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { describe, expect, it, vi } from 'vitest'
-import { choicesOf, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
+import { describe, expect, it } from 'vitest'
+import { choicesOf, placeText, unfinishedChoices, unfinishedSessionOf } from '../../src/app/choices.ts'
 import { knownOn } from '../../src/app/known.ts'
-import { showHistory, showSummary } from '../../src/app/lookBack.ts'
-import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
-import type { Screen, Screens } from '../../src/app/screens.ts'
 import { damageText, dueText } from '../../src/app/today.ts'
-import { thisMachine, todayOf } from '../../src/logbook/machine.ts'
-import { addMornings } from '../../src/logbook/mornings.ts'
+import { todayOf } from '../../src/logbook/machine.ts'
 import { dayOrMessage } from '../../src/logbook/ownTexts.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
-import { dayOf } from '../day.ts'
+import { type Walked, walkThrough } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
-import { Kept } from '../summary/kept.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
-import { propsOf } from './propsOf.ts'
 
 const inMiles = { ...defaultSettings, units: { distance: 'mi' as const, mass: 'lb' as const } }
 const defaults = { units: inMiles.units, maxima: [] }
@@ -138,37 +132,6 @@ describe('an unfinished session of a day', () => {
   })
 })
 
-describe('the progress of the app', () => {
-  it('has a subject for pain only after a pain, for the body only after a morning, and one for each lift', () => {
-    const logbook = openLogbook(temporaryFolder())
-    const names = () =>
-      progressContent(knownOn(logbook, defaultSettings, '2026-11-26'))?.map(({ name }) => name) ?? null
-    expect(names()).toBeNull()
-    logbook.create(legs, started, [setRecorded(1), finished]).close()
-    expect(names()).toEqual(['all', 'run', 'load', 'front squat'])
-    const at = '2026-11-26T07:00:00+01:00'
-    const soreness = [{ place: 'knee pain', level: 3 }]
-    addMornings(logbook.directory, [{ type: 'typed', at, date: '2026-11-26', values: { soreness } }])
-    expect(names()).toEqual(['all', 'run', 'load', 'pain', 'body', 'front squat'])
-    addMornings(logbook.directory, [{ type: 'undone', at, date: '2026-11-26' }])
-    const event = setRecorded(1)
-    if (event.type !== 'setRecorded') throw new Error('no set')
-    const hurt = { ...event, result: { ...event.result, pain: 'left knee 3' } }
-    logbook.create(legs, started, [hurt, finished]).close()
-    expect(names()).toEqual(['all', 'run', 'load', 'pain', 'front squat'])
-  })
-
-  it('is at most 100 columns wide and at least 40', () => {
-    const logbook = openLogbook(temporaryFolder())
-    logbook.create(legs, started, [setRecorded(1), finished]).close()
-    const [all] = progressContent(knownOn(logbook, defaultSettings, '2026-11-26')) ?? []
-    const widest = (columns: number) => Math.max(...(all?.lines(columns).map((line) => line.length) ?? []))
-    expect(all?.lines(300)).toEqual(all?.lines(100))
-    expect(all?.lines(20)).toEqual(all?.lines(40))
-    expect(widest(40)).toBeLessThanOrEqual(40)
-  })
-})
-
 describe('the list of what can be opened', () => {
   const now = new Date('2026-11-26T18:00:00+01:00')
   /** A logbook with these day files. */
@@ -286,148 +249,41 @@ describe('the list of what can be opened', () => {
   })
 })
 
-describe('the history of the app', () => {
-  it('has a row for each session, at least 38 columns wide, and nothing without a session', () => {
-    const logbook = openLogbook(temporaryFolder())
-    let shown: Screen | null = null
-    const show = (screen: Screen) => {
-      shown = screen
-    }
-    const screens = {
-      logbook,
-      known: () => knownOn(logbook, defaultSettings, '2026-11-26'),
-      show,
-    } as unknown as Screens
-    expect(showHistory(screens)).toBe('no session is in this logbook yet')
-    expect(shown).toBeNull()
-    const file = logbook.create(legs, started, [setRecorded(1), finished])
-    file.close()
-    expect(showHistory(screens)).toBeNull()
-    const { rows, head } = propsOf('list', shown)
-    const [row] = rows
-    expect(rows.map(({ id }) => id)).toEqual([file.id])
-    expect(row?.lines(20)).toEqual(row?.lines(38))
-    expect(row?.lines(100)[0]).toContain('Legs')
-    expect(head(20, 0)).toEqual(head(40, 0))
-    expect(head(100, 0)).not.toEqual(head(40, 0))
-  })
-})
+describe('where an unfinished session was left', () => {
+  const run = 'Thursday\n\nrun\n  2 km easy\n  2 x (500 m in 1:50, jog 200 m)\n'
+  const lift = `Thursday
 
-describe('the goal of the progress', () => {
-  const day = (goal: string) => dayOf(`Track\n${goal}\nrun\n  2 x 1 km @ 4:00, jog 200 m\n`)
-  const run = (logbook: ReturnType<typeof openLogbook>, goal: string, date: string) => {
-    const { session } = new Kept(day(goal), { fromPaper: true }).type('4:00', '4:01').finish()
-    const [, ...events] = session.events
-    const file = logbook.create(session.prescription, { ...started, date, fromPaper: true }, events)
-    file.close()
-    return file
-  }
+lift
+  front squat 2 x (1+1) @ 90 kg, pause 20 s, rest 2:30
+  pull-up 2 x 6 @ bodyweight + dip 2 x 8 @ bodyweight, pause 20 s, rest 1:30
+`
+  const place = (walked: Walked) => placeText(walked.state)
 
-  it('is that of the newest run that has one, with the date of its race if its file can be read', () => {
-    const logbook = openLogbook(temporaryFolder())
-    const goal = (reading = logbook) => raceGoalOf({ logbook: reading, entries: logbook.index() })
-    expect(goal()).toBeNull()
-    run(logbook, 'goal: 10 km in 41:00 on 2027-03-01\n', '2026-11-01')
-    run(logbook, 'goal: 10 km in 39:30 on 2027-04-18\n', '2026-11-10')
-    run(logbook, 'max: squat 100 kg\n', '2026-11-20')
-    logbook.create(legs, started, [setRecorded(1), finished]).close()
-    expect(goal()).toEqual({ meters: 10_000, seconds: 2370, date: '2027-04-18' })
-    expect(goal({ ...logbook, sessionOf: () => null })).toMatchObject({ date: null })
-    run(logbook, 'goal: 10 km in 39:00\n', '2026-11-12')
-    expect(goal()).toEqual({ meters: 10_000, seconds: 2340, date: null })
+  it('names the run before and while it runs, and the jog', () => {
+    const walked = walkThrough(run)
+    expect(place(walked)).toBe('before 2 km')
+    expect(place(walked.space().wait(60))).toBe('in 2 km')
+    walked.wait(600).space().enter()
+    expect(place(walked.effort(110))).toBe('in jog 200 m')
   })
 
-  it('is the race of the plan once its own is over', () => {
-    const logbook = openLogbook(temporaryFolder())
-    const goal = (today: string) => goalOn(knownOn(logbook, defaultSettings, today))
-    run(logbook, 'goal: 5 km in 18:50 on 2026-11-22\n', '2026-11-22')
-    const own = { meters: 5000, seconds: 1130, date: '2026-11-22' }
-    expect(goal('2026-11-26')).toEqual(own)
-    writeFileSync(join(logbook.directory, 'plan.txt'), 'Block\nrace: 10 km in 39:30 on 2026-11-29\n')
-    expect(goal('2026-11-22')).toEqual(own)
-    expect(goal('2026-11-26')).toEqual({ meters: 10_000, seconds: 2370, date: '2026-11-29' })
-    expect(goal('2026-11-30')).toEqual(own)
-  })
-})
-
-describe('the summary of a session in the app', () => {
-  it('has the sleep of the morning of its date, and the plan of its logbook', () => {
-    const logbook = openLogbook(temporaryFolder())
-    const { id, close } = logbook.create(legs, started, [setRecorded(1), finished])
-    close()
-    const text = () => {
-      let shown = ''
-      const show = (screen: Screen) => {
-        if (screen.kind === 'text') shown = screen.text(80)
-      }
-      showSummary(id, {
-        logbook,
-        known: () => knownOn(logbook, defaultSettings, '2026-11-26'),
-        show,
-      } as unknown as Screens)
-      return shown
-    }
-    const before = text()
-    addMornings(
-      logbook.directory,
-      [
-        {
-          type: 'typed',
-          at: '2026-11-26T06:00:00+01:00',
-          date: '2026-11-26',
-          values: { sleepSeconds: 15_000, soreness: [{ place: 'left calf', level: 3 }] },
-        },
-      ],
-      thisMachine(),
-    )
-    expect(before).toContain('Legs')
-    expect(before).not.toMatch(/sle(ep|pt)/)
-    expect(text()).toMatch(/sle(ep|pt)/)
-    expect(text()).toContain('left calf 3 in the morning')
+  it('names the exercise, and tells a pause within a set from the rest before it', () => {
+    const walked = walkThrough(lift)
+    expect(place(walked)).toBe('before front squat, set 1 of 2')
+    expect(place(walked.effort(4))).toBe('in the pause of front squat, set 1 of 2')
+    expect(place(walked.wait(20))).toBe('in front squat, set 1 of 2')
+    expect(place(walked.space().enter())).toBe('in the rest before front squat, set 2 of 2')
+    walked.space().enter().enter()
+    expect(place(walked)).toBe('before pull-up, set 1 of 2')
+    expect(place(walked.effort(20))).toBe('in the pause before dip, set 1 of 2')
   })
 
-  it('has the carbohydrate before a hard evening and the changes for next time, as in the command', () => {
-    const logbook = openLogbook(temporaryFolder())
-    const { directory } = logbook
-    mkdirSync(join(directory, 'prescriptions'))
-    const evening = 'Evening\ndate: 2026-11-26\n\nrun\n  3 km tempo\n'
-    writeFileSync(join(directory, 'prescriptions', 'evening.txt'), evening)
-    const { at, up } = finished
-    const amounts = { carbsG: 27, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
-    const banana = { type: 'mealRecorded' as const, at, up, meal: 'after' as const, result: amounts }
-    const { id, close } = logbook.create(legs, started, [setRecorded(1), banana, finished])
-    close()
-    const textOn = (today: string, full: boolean) => {
-      const known = () => knownOn(logbook, defaultSettings, today)
-      const show = vi.fn<(screen: Screen) => void>()
-      showSummary(id, { logbook, known, show } as unknown as Screens, null, full)
-      return propsOf('text', show.mock.lastCall?.[0]).text(200)
-    }
-    expect(textOn('2026-11-26', true)).toContain('carbs after: 68 to 82 g an hour for 4 h')
-    expect(textOn('2026-11-26', false)).not.toContain('next time')
-    const later = 'next time front squat: 4 weeks since the last time -> 11 % less load, 82.5 kg'
-    expect(textOn('2026-12-24', false).replace(/\s+/g, ' ')).toContain(later)
+  it('says when nothing is left', () => {
+    expect(place(walkThrough('Easy\n\nrun\n  2 km easy\n').entry('11:00'))).toBe('with everything done')
   })
 
-  it('is left for the history that it was opened from, and ends the program after a day', () => {
-    const logbook = openLogbook(temporaryFolder())
-    const { id, close } = logbook.create(legs, started, [setRecorded(1), finished])
-    close()
-    const leaving = (back?: () => void) => {
-      let label = ''
-      const show = (screen: Screen) => {
-        if (screen.kind === 'text') label = screen.leave.label
-      }
-      const screens = {
-        logbook,
-        known: () => knownOn(logbook, defaultSettings, '2026-11-26'),
-        show,
-        leave: () => {},
-      }
-      showSummary(id, screens as unknown as Screens, back)
-      return label
-    }
-    expect(leaving(() => {})).toBe('back')
-    expect(leaving()).toBe('quit')
+  it('names a warm-up set with its exercise, too', () => {
+    const walked = walkThrough('Legs\n\nlift\n  back squat 1 x 5 @ 100 kg, build from 60 kg\n')
+    expect(place(walked)).toMatch(/^before back squat, warm-up/)
   })
 })

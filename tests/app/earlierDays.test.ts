@@ -38,7 +38,6 @@ function squatted(days: Record<string, Set[]>) {
       event.at === null ? event : { ...event, at: event.at.replace('2026-11-26', date) }
     const recorded = sets.map(({ reps, load = 92.5, rpe = null, failed = false, other }, index) => {
       const event = setRecorded(index + 1, reps)
-      if (event.type !== 'setRecorded') return event
       const mass = { kind: 'mass' as const, value: load, unit: 'kg' as const, pair: false }
       return at({ ...event, result: { ...event.result, rpe, failed, load: mass, ...other } })
     })
@@ -121,18 +120,26 @@ describe('the best before', () => {
     expect(bestBefore('front squat', 4)?.kg).toBe(90)
     expect(bestBefore('front squat', 6)).toBeNull()
   })
-})
 
-test('the best before does not add up the rounds against the clock', () => {
-  const logbook = typed(
-    'Rounds\nlift\n  10 min of: 8 row @ 60 kg\n  row 1 x 8 @ 50 kg\n',
-    '2026-11-19',
-    '6+4',
-    '8',
-  )
-  const { bestBefore } = earlierDays(knownIn(logbook))
-  expect(bestBefore('row', 8)?.kg).toBe(50)
-  expect(bestBefore('row', 9)).toBeNull()
+  test('is the newer of two equal loads', () => {
+    const { logbook } = squatted({
+      '2026-02-01': [{ reps: 3, load: 100 }],
+      '2026-11-19': [{ reps: 3, load: 100 }],
+    })
+    expect(earlierDays(knownIn(logbook)).bestBefore('front squat', 3)?.text).toBe('100 kg, 19 Nov')
+  })
+
+  test('does not add up the rounds against the clock', () => {
+    const logbook = typed(
+      'Rounds\nlift\n  10 min of: 8 row @ 60 kg\n  row 1 x 8 @ 50 kg\n',
+      '2026-11-19',
+      '6+4',
+      '8',
+    )
+    const { bestBefore } = earlierDays(knownIn(logbook))
+    expect(bestBefore('row', 8)?.kg).toBe(50)
+    expect(bestBefore('row', 9)).toBeNull()
+  })
 })
 
 describe('the best before, for loads that are more than a number,', () => {
@@ -197,6 +204,23 @@ describe('the last time of a line that is not a plain set', () => {
     const last = (text: string) => earlierDays(knownIn(logbook)).lastTime({ text })
     expect(last('3 x 1 km, jog 200 m')).toBe('19 Nov: 4:05 4:04')
     expect(last('2 km easy')).toBeNull()
+  })
+
+  test('names no repetition of a failed cluster set, whose groups are counted apart', () => {
+    const { logbook } = squatted({ '2026-11-19': [{ reps: 2, failed: true, other: { groups: [1, 1] } }] })
+    expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('19 Nov: (1+1) x 92.5, failed')
+  })
+
+  test('is found for endurance work on a day without a run, and for a run without working out a summary', () => {
+    const rower = typed('Row\n\ncross: rower\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
+    expect(earlierDays(knownIn(rower)).lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
+    const runs = typed('Track\n\nrun\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
+    const summary = () => {
+      throw new Error('the summary was worked out')
+    }
+    const index = () => runs.index().map((entry) => Object.create(entry, { summary: { value: summary } }))
+    const { lastTime } = earlierDays(knownIn({ ...runs, damages: [], index }))
+    expect(lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
   })
 })
 
@@ -295,10 +319,11 @@ test("body mass on a day is the file's, else the newest in the settings up to th
   expect(bodyMassKgOn(settings, '2026-11-26', { value: 70, unit: 'kg' })).toBe(70)
 })
 
-test('the exercises of earlier days are offered when swapping', () => {
-  expect(earlierDays(knownIn(squatted({ '2026-11-19': [{ reps: 3 }] }).logbook)).exercises()).toEqual([
-    'front squat',
-  ])
+test('the exercises of the last 366 days are offered when swapping', () => {
+  const exercises = (date: string) =>
+    earlierDays(knownIn(squatted({ [date]: [{ reps: 3 }] }).logbook)).exercises()
+  expect(exercises('2025-11-25')).toEqual(['front squat'])
+  expect(exercises('2025-11-24')).toEqual([])
 })
 
 test('the difference that running makes to a lift is known if it is clear, in sixteen weeks of squats fresh and after runs', () => {
@@ -315,7 +340,6 @@ test('a warning sign in another session ends advice for that day, and is known t
   for (const change of [{ pain: 'chest' }, { note: 'felt faint' }]) {
     const logbook = openLogbook(temporaryFolder())
     const event = setRecorded(1, 3)
-    if (event.type !== 'setRecorded') throw new Error('no set')
     const result = { ...event.result, ...change }
     logbook.create(legs, started, [{ ...event, result }, finished]).close()
     const contextOn = (date: string) => contextIn(logbook, date)
@@ -371,36 +395,4 @@ test('the logbook is read once for all questions about earlier days', () => {
   days.bestBefore('front squat', 1)
   expect(known.maxima).toEqual([])
   expect(read).toBe(1)
-})
-
-test('exercises that were last done more than 366 days ago are not offered when swapping', () => {
-  const exercises = (date: string) =>
-    earlierDays(knownIn(squatted({ [date]: [{ reps: 3 }] }).logbook)).exercises()
-  expect(exercises('2025-11-25')).toEqual(['front squat'])
-  expect(exercises('2025-11-24')).toEqual([])
-})
-
-test('the last time of endurance work is found on a day without a run, and a run without working out a summary', () => {
-  const rower = typed('Row\n\ncross: rower\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
-  expect(earlierDays(knownIn(rower)).lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
-  const runs = typed('Track\n\nrun\n  2 x 500 m, rest 1:00\n', '2026-11-19', '1:57', '1:58')
-  const summary = () => {
-    throw new Error('the summary was worked out')
-  }
-  const index = () => runs.index().map((entry) => Object.create(entry, { summary: { value: summary } }))
-  const { lastTime } = earlierDays(knownIn({ ...runs, damages: [], index }))
-  expect(lastTime({ text: '2 x 500 m, rest 1:00' })).toBe('19 Nov: 1:57 1:58')
-})
-
-test('the best before is the newer of two equal loads', () => {
-  const { logbook } = squatted({
-    '2026-02-01': [{ reps: 3, load: 100 }],
-    '2026-11-19': [{ reps: 3, load: 100 }],
-  })
-  expect(earlierDays(knownIn(logbook)).bestBefore('front squat', 3)?.text).toBe('100 kg, 19 Nov')
-})
-
-test('a failed cluster set does not name a repetition, for its groups are counted apart', () => {
-  const { logbook } = squatted({ '2026-11-19': [{ reps: 2, failed: true, other: { groups: [1, 1] } }] })
-  expect(earlierDays(knownIn(logbook)).lastTime(squat)).toBe('19 Nov: (1+1) x 92.5, failed')
 })

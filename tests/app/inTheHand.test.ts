@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest'
-import { readPrescription } from '../../src/prescription/read.ts'
+import { dayOf } from '../day.ts'
 import { settled } from '../terminal/glass.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
 
@@ -23,13 +23,8 @@ run: later
 beforeEach(() => atTime('2026-12-03T06:40:00+01:00'))
 
 test('text that is pasted, deleted, held down, accented or in any script arrives as it was meant', async () => {
-  const read = readPrescription(day)
-  if (!('prescription' in read)) throw new Error('the day cannot be read')
-  const { glass, shows } = await appOn(logbookWith(), {
-    start: { begin: read.prescription },
-    columns: 100,
-    rows: 30,
-  })
+  const start = { begin: dayOf(day) }
+  const { glass, shows } = await appOn(logbookWith(), { start, columns: 100, rows: 30 })
   expect(await shows()).toContain('Space begin')
   // A pasted letter is text, not a command.
   await glass.type('\x1b[200~q\x1b[201~')

@@ -6,9 +6,7 @@ import { takeMorning } from '../../src/app/morning.ts'
 import { decisionsContent } from '../../src/app/nextDay.ts'
 import type { SessionEntry } from '../../src/logbook/model.ts'
 import { defaultSettings } from '../../src/logbook/settings.ts'
-import { openLogbook } from '../../src/logbook/store.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
-import type { SessionEvent } from '../../src/session/model.ts'
+import { type Logbook, openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { Kept } from '../summary/kept.ts'
@@ -23,17 +21,23 @@ beforeEach(() => atTime('2026-11-26T19:40:00+01:00'))
 /** All sets of the sample day, complete at effort 8. */
 const thirty = () => Array.from({ length: 30 }, (_, index) => setRecorded(index + 1))
 
+/** The decisions about a session, asked on a day. */
+const decidedOn = (
+  logbook: Logbook,
+  id: string,
+  today = '2026-11-26',
+  saved: (path: string, said: string) => void = () => {},
+) => decisionsContent(id, knownOn(logbook, defaultSettings, today), saved)
+
 /** Two days with two lifts complete at effort 8, so that both loads go up. */
 function twoDays(): string {
   const folder = logbookWith()
   for (const date of ['2026-11-19', '2026-11-26']) {
     const text = `Push\ndate: ${date}\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n  front squat: 2 x 3 @ 90 kg, rest 2:30\n`
-    const reading = readPrescription(text, { units: { distance: 'km', mass: 'kg' }, maxima: [] })
-    if (!('prescription' in reading)) throw new TypeError('the day has problems')
-    const file = openLogbook(folder).create(reading.prescription, { ...started, date })
+    const file = openLogbook(folder).create(dayOf(text), { ...started, date })
     for (const [number, step] of ['1.1.s1', '1.1.s2', '1.2.s1', '1.2.s2'].entries()) {
       const isBench = step.startsWith('1.1')
-      const event = setRecorded(number + 1, isBench ? 5 : 3) as Extract<SessionEvent, { type: 'setRecorded' }>
+      const event = setRecorded(number + 1, isBench ? 5 : 3)
       const load = { kind: 'mass' as const, value: isBench ? 70 : 90, unit: 'kg' as const, pair: false }
       file.append([{ ...event, step, result: { ...event.result, load } }])
     }
@@ -74,11 +78,8 @@ test.each([
 
 test('an unfinished session without a decision asks to finish it first', async () => {
   const folder = logbookWith()
-  const reading = readPrescription('Push\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n')
-  if (!('prescription' in reading)) throw new TypeError('the day has problems')
-  openLogbook(folder)
-    .create(reading.prescription, { ...started, date: '2026-11-26' })
-    .close()
+  const day = dayOf('Push\n\nlift\n  bench press: 2 x 5 @ 70 kg, rest 2:30\n')
+  openLogbook(folder).create(day, started).close()
   const { press, shows } = await appOn(folder)
   await press('h', enter, 'n')
   expect(await shows()).toContain('Finish the session first.')
@@ -86,15 +87,14 @@ test('an unfinished session without a decision asks to finish it first', async (
 
 test('a load added to the body grows by the lightest plate of which there is a pair', () => {
   const logbook = openLogbook(logbookWith())
-  const reading = readPrescription('Dips\n\nlift\n  dip: 2 x 5 @ bodyweight+10 kg, rest 2:30\n')
-  if (!('prescription' in reading)) throw new TypeError('the day has problems')
+  const day = dayOf('Dips\n\nlift\n  dip: 2 x 5 @ bodyweight+10 kg, rest 2:30\n')
   const load = { kind: 'bodyweight' as const, added: 10, unit: 'kg' as const }
   const sets = [1, 2].map((number) => {
-    const event = setRecorded(number, 5) as Extract<SessionEvent, { type: 'setRecorded' }>
+    const event = setRecorded(number, 5)
     return { ...event, step: `1.1.s${number}`, result: { ...event.result, load } }
   })
   for (const date of ['2026-11-19', '2026-11-26'])
-    logbook.create(reading.prescription, { ...started, date }, [...sets, finished]).close()
+    logbook.create(day, { ...started, date }, [...sets, finished]).close()
   const { id } = logbook.read('newest').entry
   const loadWith = (plates: { mass: number; pairs: number }[]) => {
     const settings = { ...defaultSettings, plates: { ...defaultSettings.plates, kg: plates } }
@@ -118,12 +118,12 @@ test('a load added to the body grows by the lightest plate of which there is a p
 test('a pain of an earlier session counts for a fortnight', () => {
   const reasonWith = (date: string) => {
     const logbook = openLogbook(logbookWith())
-    const event = setRecorded(1) as Extract<SessionEvent, { type: 'setRecorded' }>
+    const event = setRecorded(1)
     const hurt = { ...event, result: { ...event.result, pain: 'left knee 4' } }
     logbook.create(legs, { ...started, date }, [hurt, finished]).close()
     const today = logbook.create(legs, started, [...thirty(), finished])
     today.close()
-    const given = decisionsContent(today.id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})
+    const given = decidedOn(logbook, today.id)
     return given?.rows.map(({ text }) => text).join() ?? ''
   }
   expect(reasonWith('2026-11-12')).toContain('left knee')
@@ -137,16 +137,14 @@ test('no decision is given for a day that no rule applies to, and a day that can
   const easy = dayOf('Easy\n\nrun\n  2 km easy\n')
   const session = logbook.create(easy, started, [finished])
   session.close()
-  expect(decisionsContent(session.id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})).toBeNull()
+  expect(decidedOn(logbook, session.id)).toBeNull()
   const two = openLogbook(twoDays())
   const { id } = two.read('newest').entry
   const blocked = join(folder, 'file')
   writeFileSync(blocked, '')
   const saved: string[] = []
-  const given = decisionsContent(
-    id,
-    knownOn({ ...two, damages: [], directory: blocked }, defaultSettings, '2026-11-26'),
-    (path) => saved.push(path),
+  const given = decidedOn({ ...two, damages: [], directory: blocked }, id, '2026-11-26', (path) =>
+    saved.push(path),
   )
   expect(given?.save(new Set(), 0)).toMatch(/^The day cannot be written into /)
   expect(saved).toEqual([])
@@ -156,7 +154,7 @@ test('the offered date is a week after the session, not after the day on which i
   const logbook = openLogbook(twoDays())
   const { id } = logbook.read('newest').entry
   const offered = (today: string) => {
-    const given = decisionsContent(id, knownOn(logbook, defaultSettings, today), () => {})
+    const given = decidedOn(logbook, id, today)
     return [given?.dateText(0), given?.dateText(given.earliest)]
   }
   expect(offered('2026-11-29')).toEqual(['Thu 3 Dec 2026', 'Sun 29 Nov 2026'])
@@ -168,9 +166,7 @@ test('a saved day names the session it follows and why each line changed, and it
   const logbook = openLogbook(twoDays())
   const { id } = logbook.read('newest').entry
   const saved: string[][] = []
-  const given = decisionsContent(id, knownOn(logbook, defaultSettings, '2026-11-26'), (...said) =>
-    saved.push(said),
-  )
+  const given = decidedOn(logbook, id, '2026-11-26', (...said) => void saved.push(said))
   if (given === null) throw new Error('nothing was decided')
   expect(given.earliest).toBe(-7)
   expect(given.rows.map((row) => row.id)).toEqual(['0.0', '0.1'])
@@ -189,9 +185,7 @@ test('a saved day names the session it follows and why each line changed, and it
   const session = once.create(legs, started, [...thirty(), finished])
   session.close()
   const paths: string[] = []
-  const same = decisionsContent(session.id, knownOn(once, defaultSettings, '2026-11-26'), (each) =>
-    paths.push(each),
-  )
+  const same = decidedOn(once, session.id, '2026-11-26', (path) => void paths.push(path))
   expect(same?.rows.map((row) => row.text)).toEqual([expect.stringContaining('once more')])
   expect(same?.save(new Set(['0.0']), 0)).toBeNull()
   expect(readFileSync(paths[0] ?? '', 'utf8')).not.toContain('front squat:')
@@ -204,7 +198,7 @@ test('both exercises of a superset are in the row of its line', () => {
   const [, ...events] = session.events
   const file = logbook.create(day, { ...started, fromPaper: true }, events)
   file.close()
-  const given = decisionsContent(file.id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})
+  const given = decidedOn(logbook, file.id)
   expect(given?.rows).toEqual([{ id: '0.0', text: expect.stringMatching(/^dip: .*; row: /) }])
 })
 
@@ -219,10 +213,7 @@ test('a run by time without a distance is a run, and what was done since counts 
   }
   const run = keep('2026-10-20', 'run\n  10 km easy', '50:00')
   const squat = keep('2026-10-21', 'lift\n  squat 1 x 5 @ 100 kg', '5')
-  const texts = (id: string) =>
-    decisionsContent(id, knownOn(logbook, defaultSettings, '2026-11-26'), () => {})?.rows.map(
-      ({ text }) => text,
-    ) ?? []
+  const texts = (id: string) => decidedOn(logbook, id)?.rows.map(({ text }) => text) ?? []
   expect(texts(run)).toEqual(['10 km easy: 5 weeks since the last run -> half (was 10 km)'])
   expect(texts(squat)).toEqual([expect.stringContaining('5 weeks since the last time')])
   keep('2026-11-25', 'run\n  60 min easy', '=')
@@ -242,7 +233,7 @@ test('an earlier session that is damaged is left out of the decision', () => {
     const sessionOf = (entry: SessionEntry) =>
       isDamaged && entry.id === early.id ? null : logbook.sessionOf(entry)
     const reading = { ...logbook, sessionOf }
-    return decisionsContent(id, knownOn(reading, defaultSettings, '2026-11-26'), () => {})?.rows[0]?.text
+    return decidedOn(reading, id)?.rows[0]?.text
   }
   expect(decided(true)).toContain('once more')
   expect(decided(false)).toContain('twice')
@@ -252,13 +243,12 @@ test('a pain of a later session counts until its day has come, and one that a mo
   const logbook = openLogbook(logbookWith())
   const file = logbook.create(legs, { ...started, date: '2026-11-20' }, [...thirty(), finished])
   file.close()
-  const event = setRecorded(1) as Extract<SessionEvent, { type: 'setRecorded' }>
+  const event = setRecorded(1)
   const hurt = { ...event, result: { ...event.result, pain: 'left knee 4' } }
   logbook
     .create(legs, { ...started, date: '2026-11-24', at: '2026-11-24T17:40:00.000+01:00' }, [hurt, finished])
     .close()
-  const text = (today: string) =>
-    decisionsContent(file.id, knownOn(logbook, defaultSettings, today), () => {})?.rows[0]?.text
+  const text = (today: string) => decidedOn(logbook, file.id, today)?.rows[0]?.text
   expect(text('2026-11-23')).not.toContain('left knee')
   expect(text('2026-11-24')).toContain('left knee')
   atTime('2026-11-25T07:00:00+01:00')

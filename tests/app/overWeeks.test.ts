@@ -2,8 +2,8 @@ import { existsSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { changeSettings } from '../../src/logbook/settings.ts'
-import { readPrescription } from '../../src/prescription/read.ts'
 import { writeMadeUpLogbook } from '../../src/setup/madeUp/logbook.ts'
+import { dayOf } from '../day.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { keys } from '../terminal/harness.ts'
 import { appOn, atTime } from './appOnGlass.ts'
@@ -52,10 +52,10 @@ describe('looking back', () => {
     expect(await status).toBe(0)
   })
 
-  const easy = readPrescription('Easy\n\nrun\n  2 km easy\n')
+  const easy = dayOf('Easy\n\nrun\n  2 km easy\n')
   test.each([
     ['the list of days', null, 'h history'],
-    ['a given day', 'prescription' in easy ? easy.prescription : null, 'Space begin'],
+    ['a given day', easy, 'Space begin'],
   ] as const)('every session is read when %s comes', async (_, begin, shown) => {
     const folder = temporaryFolder()
     writeMadeUpLogbook(folder, { seed: 1, weeks: 2, last: '2026-11-25' })

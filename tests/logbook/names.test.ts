@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { LogbookError, reasonOf } from '../../src/logbook/errors.ts'
+import { attempt, LogbookError, reasonOf } from '../../src/logbook/errors.ts'
 import {
   findVersions,
   isBackedUp,
@@ -224,5 +224,9 @@ describe('an error of the logbook', () => {
     expect(reasonOf(new Error('no room'))).toBe('no room')
     expect(reasonOf('no room')).toBe('no room')
     expect(reasonOf(null)).toBe('null')
+    const failing = () => {
+      throw 'no room'
+    }
+    expect(attempt(failing)).toBe('no room')
   })
 })

@@ -55,7 +55,7 @@ export const started: SessionStart = {
 }
 
 /** The result of set `number`, from 1. */
-export function setRecorded(number: number, reps = 3): SessionEvent {
+export function setRecorded(number: number, reps = 3): Extract<SessionEvent, { type: 'setRecorded' }> {
   return {
     type: 'setRecorded',
     at: new Date(Date.parse('2026-11-26T16:40:00Z') + number * 180_000).toISOString(),

@@ -15,7 +15,7 @@ export default defineConfig({
       'tests/**/*.soak.{ts,tsx}',
       'tests/faults/*.test.ts',
       'tests/commands/{import,sync,syncTrouble}.test.ts',
-      'tests/logbook/{hostile,index,settings}.test.ts',
+      'tests/logbook/{checksum,hostile,index,settings}.test.ts',
       'tests/prescription/{cut,hostile,roundTrip,scribbled}.test.ts',
       'tests/setup/{madeUp,shapes}.test.ts',
       'tests/session/{entryProperty,paper,walkProperty}.test.ts',

@@ -58,7 +58,7 @@ describe('the start of a process', () => {
   })
 
   it.runIf(process.platform === 'linux')(
-    'is the same for one process and differs between two (Linux)',
+    'is the same for a process whenever it is asked for, and unknown of one that has ended (Linux)',
     () => {
       const own = thisMachine().began(process.pid)
       expect(own).toMatch(/^\d+$/)

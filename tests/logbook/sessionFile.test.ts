@@ -132,13 +132,14 @@ describe('a session that is recorded', () => {
     expect(existsSync(lockPathOf(entry.path))).toBe(false)
   })
 
-  it('goes on from the events it already has', () => {
+  it('goes on from the events it already has, and is not written before it has another', () => {
     const home = temporaryFolder()
     const known = sampleSession(setRecorded(1))
-    writeFileSync(entryIn(home).path, printSession(known))
+    const { path } = entryIn(home)
+    writeFileSync(path, printSession(known))
+    const before = statSync(path).ino
     const { file, entry } = recordingIn(home, known)
-    const before = statSync(entry.path).ino
-    expect(statSync(entry.path).ino).toBe(before)
+    expect(statSync(path).ino).toBe(before)
     expect(file.unsaved).toEqual([])
     const folder = dirname(entry.path)
     renameSync(folder, `${folder}-away`)

@@ -52,7 +52,7 @@ describe('the text of a file', () => {
     ['"a"', 'holds a string instead of a session'],
   ])('%j %s', (text, wrong) => expect(readObject(text)).toBe(wrong))
 
-  it('may be any object', () => expect(readObject(' {"a": [1]}\n')).toEqual({ a: [1] }))
+  it('is read where it is an object', () => expect(readObject(' {"a": [1]}\n')).toEqual({ a: [1] }))
 
   it('is read up to a size, whatever its letters, and its mark is kept only if asked for', () => {
     const path = join(temporaryFolder(), 'a.txt')

@@ -37,16 +37,6 @@ describe('history', () => {
     for (const line of lines) expect([...line].length).toBeLessThanOrEqual(60)
   })
 
-  it('keeps the date, the distance and the title on a narrow terminal', async () => {
-    const { stdout } = await run(['history', '--from', '2026-11-24'], { terminal: true, columns: 40 })
-    expect(stdout.split('\n')).toEqual([
-      'date             run  day',
-      '2026-11-25            Wednesday: push: …',
-      '2026-11-24      8 km  Tuesday: track',
-      '',
-    ])
-  })
-
   it('filters by days, lift and words', async () => {
     const count = async (...words: string[]) =>
       JSON.parse((await run(['history', ...words, '--json'])).stdout).length

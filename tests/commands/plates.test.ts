@@ -49,9 +49,6 @@ describe('pausebook plates', () => {
   test('counts many plates', async () => {
     expect((await plates('300')).stdout).toContain('  4 x 25 + 2 x 20 a side\n')
   })
-  test('uses the available plates: 20 + 20 with only one pair of 25', async () => {
-    expect((await plates('100', '--have', '1 x 25, 2 x 20')).stdout).toContain('  20 + 20 a side\n')
-  })
   test('includes collars and another bar', async () => {
     const { stdout } = await plates('60', '--bar', '15 kg', '--collars', '2.5')
     expect(stdout).toContain('60 kg (bar 15 kg, collars 2.5 kg each)\n\n  20 a side\n')

@@ -36,17 +36,6 @@ describe('progress', () => {
     })
   })
 
-  it('does not join splits across a skipped one', async () => {
-    const logbook = temporaryFolder()
-    const day = 'Race\ngoal: 10 km in 39:30 on 2027-04-18\n\nrun\n  5 km race, split 1 km\n'
-    await keepOnPaper(logbook, day, '3:57\n3:57\n-\n3:57\n3:57\n', { date: '2026-11-22' })
-    const { bestSplits, towardRace } = JSON.parse(
-      (await runOn(logbook)(['progress', 'run', '--json'])).stdout,
-    )
-    expect(bestSplits.map((best: { meters: number }) => best.meters)).toEqual([1000])
-    expect(towardRace.lastRace).toBeNull()
-  })
-
   it('shows the year of a day if the weeks include a change of year', async () => {
     const logbook = temporaryFolder()
     const lift = 'Legs\n\nlift\n  front squat 1 x 5 @ 100 kg\n'
@@ -60,16 +49,6 @@ describe('progress', () => {
     const squat = (await runOn(logbook)(['progress', 'lift', 'front', 'squat', ...span])).stdout
     expect(squat.replace(/\s+/g, ' ')).toContain('kg on 30 Dec 2025 to ')
     expect((await runOn(logbook)(['progress', 'run', ...span])).stdout).toContain('\n  30 Dec 2025  4:00/km')
-  })
-
-  it('leaves hills out of the share at goal pace', async () => {
-    const logbook = temporaryFolder()
-    const day =
-      'Hills\ngoal: 10 km in 39:30 on 2027-04-18\nrun\n  4 x 400 m @ goal, grade 6%, jog down\n  3 x 1 km @ goal, jog 200 m\n'
-    const results = '1:35\n1:35\n1:35\n1:35\n3:57\n3:57\n4:20\n'
-    await keepOnPaper(logbook, day, results, { date: '2026-11-24' })
-    const { goalPaceShare } = JSON.parse((await runOn(logbook)(['progress', 'run', '--json'])).stdout)
-    expect(goalPaceShare).toBeCloseTo(2 / 3, 12)
   })
 
   it('calls no figure strain, not even with --full', async () => {

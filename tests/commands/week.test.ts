@@ -127,14 +127,6 @@ Due next: push (legs was done on Thu 26 Nov).
     expect(await before('garage + legs')).toEqual(['28 Nov: garage on the day before the race.'])
   })
 
-  it('names a prepared race on the day after heavy legs', async () => {
-    const logbook = temporaryFolder()
-    await keep(logbook, thursday, kept)
-    readyDay(logbook, 'race.txt', 'Race\ndate: 2026-11-27\n\nrun\n  10 km race\n')
-    const { stdout } = await runProgram(['week'], { logbook, now })
-    expect(stdout).toContain('Fri 27: a race on the day after heavy legs.')
-  })
-
   it('says that a plan cannot be read, and shows the week without it', async () => {
     const logbook = temporaryFolder()
     const without = await runProgram(['week'], { logbook, now })
@@ -267,19 +259,8 @@ Due next: push (legs was done on Thu 26 Nov).
       'pausebook: The week of 9999-12-31 ends after the year 9999. Write any day of the week, as in 2026-11-26, or the week, as in 2026-W48.\n',
     )
   })
-})
 
-describe('hard days in a row', () => {
-  it('are reported once, with their number', async () => {
-    const logbook = temporaryFolder()
-    for (const [index, date] of ['2026-11-23', '2026-11-24', '2026-11-25', '2026-11-26'].entries())
-      await keep(logbook, `Day ${index}\ndate: ${date}\n\nrun\n  5 km hard\n`, '20:00\n')
-    const { stdout } = await runProgram(['week'], { logbook, now })
-    expect(stdout).toContain('Thu 26: four hard days in a row.')
-    expect(stdout.match(/in a row/g)).toHaveLength(1)
-  })
-
-  it('that began in the week before are all counted', async () => {
+  it('counts all hard days in a row, also those before the week', async () => {
     const logbook = temporaryFolder()
     for (const day of [18, 19, 20, 21, 22, 23])
       await keep(logbook, `Day ${day}\ndate: 2026-11-${day}\n\nrun\n  5 km hard\n`, '20:00\n')

@@ -21,7 +21,8 @@ import { failing } from './otherCalls.ts'
 describe('a prepared day', () => {
   it('is named by its date and the letters and digits of its title', () => {
     expect(prescriptionName('Track & Legs, 5 x 500 m!', '2026-11-26')).toBe('2026-11-26-track-legs-5-x-500-m')
-    expect(prescriptionName('Überläufe', '2026-11-26')).toBe('2026-11-26-überläufe')
+    expect(prescriptionName('Überläufe 脚', '2026-11-26')).toBe('2026-11-26-überläufe-脚')
+    expect(prescriptionName('C:\\autoexec', '2026-11-26')).toBe('2026-11-26-c-autoexec')
     expect(prescriptionName('../..', '2026-11-26')).toBe('2026-11-26-day')
     expect(prescriptionName('a'.repeat(61), '2026-11-26')).toBe(`2026-11-26-${'a'.repeat(60)}`)
     expect(prescriptionName(`${'a'.repeat(59)} b`, '2026-11-26')).toBe(`2026-11-26-${'a'.repeat(59)}`)

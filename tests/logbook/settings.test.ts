@@ -53,55 +53,28 @@ describe('settings', () => {
   )
 
   it.each([
-    ['units', 'stone', 'Invalid units "stone". Write km kg, km lb, mi kg or mi lb.'],
+    ['units', 'stone', 'Write km kg, km lb, mi kg or mi lb.'],
     [
       'body-mass',
       '680 kg',
-      'Invalid body-mass "680 kg". Write a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26, or none.',
+      'Write a mass from 20 to 400 kg, for today or with its date: 68 kg on 2026-11-26, or none.',
     ],
-    ['bar-kg', '45 lb', 'Invalid bar-kg "45 lb". Write a mass in kg, as in 20 kg.'],
-    ['bar-lb', '0', 'Invalid bar-lb "0". Write a mass in lb, as in 45 lb.'],
-    ['dumbbell-step-kg', 'none', 'Invalid dumbbell-step-kg "none". Write a mass in kg, as in 2 kg.'],
-    ['collar-kg', 'heavy', 'Invalid collar-kg "heavy". Write a mass in kg, as in 2.5 kg, or none.'],
-    [
-      'plates-kg',
-      '4 x 25, 4 x 25',
-      'Invalid plates-kg "4 x 25, 4 x 25". Write pairs and mass as in 4 x 25, 2 x 2.5, each mass once, or none.',
-    ],
-    [
-      'plates-lb',
-      '0 x 45',
-      'Invalid plates-lb "0 x 45". Write pairs and mass as in 4 x 45, 2 x 2.5, each mass once, or none.',
-    ],
-    [
-      'formula',
-      'mine',
-      'Invalid formula "mine". Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.',
-    ],
-    ['hr-max', '90', 'Invalid hr-max "90". Write beats a minute from 100 to 240, or none.'],
-    [
-      'bell',
-      '[]',
-      'Invalid bell "[]". Write on, off, or a command and its arguments as JSON: ["play", "bell.oga"].',
-    ],
-    [
-      'seconds-per-repetition',
-      '0',
-      'Invalid seconds-per-repetition "0". Write seconds from 0.5 to 60, as in 4.',
-    ],
-    ['advice', 'maybe', 'Invalid advice "maybe". Write on or off.'],
-    ['clock', 'round', 'Invalid clock "round". Write blocks or plain.'],
-    [
-      'rotation',
-      'legs,,pull',
-      'Invalid rotation "legs,,pull". Write words with commas between them, as in legs, push, pull, or none.',
-    ],
-    [
-      'sync-remote',
-      '--upload-pack=x',
-      'Invalid sync-remote "--upload-pack=x". Write an address that git knows, or none.',
-    ],
-  ])('%s refuses %s and says what to write', (key, text, message) => {
+    ['bar-kg', '45 lb', 'Write a mass in kg, as in 20 kg.'],
+    ['bar-lb', '0', 'Write a mass in lb, as in 45 lb.'],
+    ['dumbbell-step-kg', 'none', 'Write a mass in kg, as in 2 kg.'],
+    ['collar-kg', 'heavy', 'Write a mass in kg, as in 2.5 kg, or none.'],
+    ['plates-kg', '4 x 25, 4 x 25', 'Write pairs and mass as in 4 x 25, 2 x 2.5, each mass once, or none.'],
+    ['plates-lb', '0 x 45', 'Write pairs and mass as in 4 x 45, 2 x 2.5, each mass once, or none.'],
+    ['formula', 'mine', 'Write median, epley, brzycki, lander, lombardi, mayhew, oconner or wathan.'],
+    ['hr-max', '90', 'Write beats a minute from 100 to 240, or none.'],
+    ['bell', '[]', 'Write on, off, or a command and its arguments as JSON: ["play", "bell.oga"].'],
+    ['seconds-per-repetition', '0', 'Write seconds from 0.5 to 60, as in 4.'],
+    ['advice', 'maybe', 'Write on or off.'],
+    ['clock', 'round', 'Write blocks or plain.'],
+    ['rotation', 'legs,,pull', 'Write words with commas between them, as in legs, push, pull, or none.'],
+    ['sync-remote', '--upload-pack=x', 'Write an address that git knows, or none.'],
+  ])('%s refuses %s and says what to write', (key, text, write) => {
+    const message = `Invalid ${key} "${text}". ${write}`
     expect(() => settingsWith(defaultSettings, key, text, today)).toThrow(message)
   })
 

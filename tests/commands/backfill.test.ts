@@ -77,16 +77,6 @@ describe('pausebook backfill', () => {
     })
   })
 
-  it('stores what was eaten even if no food is prescribed', async () => {
-    const eaten = `${results}fuel before: carbs 70 g, protein 18 g, "porridge"\nfuel after: 450 kcal\n`
-    await backfill({ 'day.txt': day, 'results.txt': eaten })
-    const { fuel, notes } = JSON.parse((await runProgram(['summary', '--json'], { logbook })).stdout)
-    expect(fuel.before).toEqual({ carbsG: 70, proteinG: 18, fatG: null, kcal: null, atwaterKcal: 352 })
-    expect(fuel.between).toBeNull()
-    expect(fuel.after).toEqual({ carbsG: null, proteinG: null, fatG: null, kcal: 450, atwaterKcal: null })
-    expect(notes).toEqual(['porridge'])
-  })
-
   it('stores nothing if an entry cannot be read, and says which line and what was expected there', async () => {
     const ran = await backfill({ 'day.txt': day, 'results.txt': results.replace('1:48', '1.48') })
     expect(ran).toEqual({

@@ -171,27 +171,3 @@ describe('pausebook morning', () => {
     expect((await morning(logbook)).stdout).toContain('48 bpm')
   })
 })
-
-describe('pausebook progress body', () => {
-  it('prints means, the slope with its interval and a fast loss with its source', async () => {
-    const logbook = temporaryFolder()
-    for (let day = 1; day <= 26; day += 1) {
-      const date = `2026-11-${String(day).padStart(2, '0')}`
-      const kg = (70 - day * 0.1 + (day % 2) * 0.2).toFixed(1)
-      await morning(logbook, `${date}, ${kg} kg, ${48 + (day % 3)} bpm, 7:00 h`)
-    }
-    const { stdout } = await runProgram(['progress', 'body'], { logbook, now })
-    expect(stdout).toMatch(/^body: 28 days to 26 Nov 2026\n/)
-    expect(stdout).toMatch(/-0\.7\d \(-0\.\d\d to -0\.\d\d\) kg a week over 28 days \(95 % interval\)/)
-    expect(stdout).toContain('ask a dietitian')
-    expect(stdout).toContain('Garthe I')
-    expect(stdout).toContain('resting heart rate: 49 bpm in 7 days, 49 bpm in 28\n')
-    expect(stdout).toContain('sleep: 7:00 h in 7 days, 7:00 h in 28\n')
-  })
-
-  it('says on an empty logbook that nothing was typed', async () => {
-    const ran = await runProgram(['progress', 'body'], { logbook: temporaryFolder(), now })
-    expect(ran).toMatchObject({ code: 0, stderr: '' })
-    expect(ran.stdout).toContain('body mass: nothing typed in 28 days\n')
-  })
-})

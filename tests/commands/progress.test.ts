@@ -16,6 +16,8 @@ describe('progress', () => {
     ['lift-front-squat', ['lift', 'front', 'squat']],
     ['run', ['run']],
     ['load', ['load']],
+    ['pain', ['pain']],
+    ['body', ['body']],
   ] as [string, string[]][])('prints %s at 80 and at 40 columns', async (name, words) => {
     for (const columns of [80, 40]) {
       const { code, stdout, stderr } = await run(['progress', ...words], { columns })
@@ -180,7 +182,8 @@ describe('progress', () => {
     ])
   })
 
-  it('says if there is no session, also to programs', async () => {
+  it('says if there is no session, also to programs, but shows the body without one', async () => {
+    expect((await empty(['progress', 'body'])).stdout).toContain('body mass: nothing typed in 28 days\n')
     const message = 'There is no session in the logbook /nowhere/logbook yet. Record one with "pausebook".'
     expect(await empty(['progress'])).toEqual({ code: 1, stdout: '', stderr: `pausebook: ${message}\n` })
     const { stdout } = await empty(['progress', 'load', '--json'])

@@ -31,16 +31,6 @@ describe('summary', () => {
     expect(await run([file.id.slice(0, 8)])).toEqual({ code: 0, stdout: note, stderr: '' })
   })
 
-  it('is for a date if one session was begun on it', async () => {
-    const note = summaryText(file.session, context, { full: false })
-    expect((await run([start.date])).stdout).toBe(note)
-    expect(await run(['2020-01-01'])).toEqual({
-      code: 1,
-      stdout: '',
-      stderr: 'pausebook: There is no session of "2020-01-01". "pausebook history" lists them.\n',
-    })
-  })
-
   it('is longer with --full, and prints in the requested units', async () => {
     const { stdout } = await run(['--full', '--units', 'mi lb'])
     expect(stdout).toBe(

@@ -455,27 +455,6 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
     expect(git(remote, 'ls-tree', '-r', '--name-only', 'main')).toBe('mornings/2026.json')
   })
 
-  it('keeps the one that reads where an earlier version has committed a damaged one, on both machines', async () => {
-    const { a, b } = await apartSince24()
-    for (const [broken, sound] of [
-      [a, b],
-      [b, a],
-    ] as const) {
-      for (const { sync } of [a, b, a]) await sync()
-      const before = readFileSync(yearIn(sound), 'utf8')
-      writeFileSync(yearIn(broken), '{')
-      commitByHand(broken)
-      await morning(sound, 26, 50)
-      const whole = readFileSync(yearIn(sound), 'utf8')
-      expect(whole).not.toBe(before)
-      await sound.sync()
-      expect(await broken.sync()).toMatchObject(leftOut('The file breaks off before its end'))
-      for (const each of [a, b]) expect(readFileSync(yearIn(each), 'utf8')).toBe(whole)
-      expect(readFileSync(`${yearIn(broken)}.damaged-1`, 'utf8')).toBe('{')
-      for (const { sync } of [sound, broken]) expect(await sync()).toEqual(still)
-    }
-  })
-
   it('does not take a year of which the copy alone is left for a deleted one', async () => {
     const { a, b } = await apartSince24()
     await b.sync()

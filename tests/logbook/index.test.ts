@@ -344,7 +344,7 @@ describe('the index', () => {
   it('counts one of three versions of a session, names the others, and finds it by its date among later days', () => {
     const home = temporaryFolder()
     mkdirSync(join(home, 'sessions', '2026'), { recursive: true })
-    const ids = ['abcdef2345', 'abcdef2345-0a1b2c', 'abcdef2345-3d4e5f']
+    const ids = ['abcdef2345', 'abcdef2345-3d4e5f', 'abcdef2345-0a1b2c']
     ids.forEach((id, index) => {
       const results = [1, 2, 3].slice(0, index + 1).map((number) => setRecorded(number))
       const text = printSession({ ...sampleSession(...results), id })

@@ -75,6 +75,21 @@ describe('pausebook settings', () => {
     expect(await set('units')).toBe('km kg\n')
   })
 
+  it('names the file of a bell command that cannot be written, and fails', async () => {
+    const home = temporaryFolder()
+    writeFileSync(join(home, '.config'), '')
+    const ran = await runProgram(['settings', 'bell', '["play"]'], {
+      logbook: join(home, 'logbook'),
+      env: { HOME: home },
+    })
+    const file = join(home, '.config', 'pausebook', 'bell.json')
+    expect(ran).toEqual({
+      code: 1,
+      stdout: '',
+      stderr: `pausebook: The bell command is not run on this machine, because ${file} cannot be written; the terminal's bell sounds instead. Make that file writable and set the bell again.\n`,
+    })
+  })
+
   it('lists its keys when one is unknown', async () => {
     const ran = await settings(temporaryFolder(), 'color')
     expect(ran.code).toBe(1)

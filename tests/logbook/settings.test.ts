@@ -8,7 +8,10 @@ import {
   bodyMassOn,
   changeSettings,
   defaultSettings,
+  foreignBellText,
+  isOwnBell,
   readSettings,
+  setOwnBell,
   settingsFile,
   settingsKind,
 } from '../../src/logbook/settings.ts'
@@ -16,6 +19,7 @@ import { settingKeys, settingsWith } from '../../src/logbook/settingsKeys.ts'
 import { loadStored, repairUnderLock } from '../../src/logbook/storedFile.ts'
 import { expectPrivate } from '../expectPrivate.ts'
 import fc, { anyCharacter, times } from '../fastCheck.ts'
+import { onWindows } from '../onWindows.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 
@@ -487,5 +491,50 @@ describe('the body masses of the mornings', () => {
       mass('2026-11-24', 67),
       mass('2026-11-27', 68),
     ])
+  })
+})
+
+describe('the bell command of this user', () => {
+  const command = ['play', 'bell.oga']
+
+  it('is remembered in the folder for settings, or in the home', () => {
+    const home = temporaryFolder()
+    expect(isOwnBell(command, { HOME: home })).toBe(false)
+    expect(setOwnBell(command, { HOME: home })).toBe(true)
+    expect(isOwnBell(command, { HOME: home })).toBe(true)
+    expect(isOwnBell(['play', 'other.oga'], { HOME: home })).toBe(false)
+    expect(readFileSync(join(home, '.config', 'pausebook', 'bell.json'), 'utf8')).toBe(
+      '["play","bell.oga"]\n',
+    )
+    const settings = temporaryFolder()
+    expect(isOwnBell(command, { HOME: home, XDG_CONFIG_HOME: settings })).toBe(false)
+    expect(setOwnBell(command, { HOME: home, XDG_CONFIG_HOME: settings })).toBe(true)
+    expect(isOwnBell(command, { XDG_CONFIG_HOME: settings })).toBe(true)
+    // The XDG specification ignores a relative path.
+    expect(isOwnBell(command, { HOME: home, XDG_CONFIG_HOME: 'settings' })).toBe(true)
+  })
+
+  it('is remembered in the roaming folder on Windows, and only there', () => {
+    const [home, roaming] = [temporaryFolder(), temporaryFolder()]
+    const env = { HOME: home, APPDATA: roaming }
+    const paths = () => [join(home, '.config'), roaming].map((folder) => readdirSync(folder))
+    expect(setOwnBell(command, env)).toBe(true)
+    expect(paths()).toEqual([['pausebook'], []])
+    onWindows()
+    expect(isOwnBell(command, env)).toBe(false)
+    expect(setOwnBell(command, env)).toBe(true)
+    expect(paths()).toEqual([['pausebook'], ['pausebook']])
+    expect(isOwnBell(command, { HOME: home })).toBe(true)
+  })
+
+  it('is not run where it cannot be remembered or read, with a sentence that says how to allow it', () => {
+    const home = temporaryFolder()
+    writeFileSync(join(home, '.config'), '')
+    expect(setOwnBell(command, { HOME: home })).toBe(false)
+    expect(isOwnBell(command, { HOME: home })).toBe(false)
+    const other = temporaryFolder()
+    mkdirSync(join(other, '.config', 'pausebook', 'bell.json'), { recursive: true })
+    expect(isOwnBell(command, { HOME: other })).toBe(false)
+    expect(foreignBellText(command)).toContain(`pausebook settings bell '["play","bell.oga"]'`)
   })
 })

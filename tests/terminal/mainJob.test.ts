@@ -51,7 +51,11 @@ describe('a day, from the whiteboard to the summary', () => {
     const first = await open(logbook, ['record', writeDay()])
     await first.waitFor('front squat 1+1 at 92.5 kg: 25 + 10 + 1.25 a side')
     await press(first, keys.right, 'group 1 of 2: 1 rep')
+    const turnedRows = async () => (await first.cells()).filter((line) => /^\{\d*b?i\}/.test(line)).length
+    expect(await turnedRows()).toBe(0)
     await press(first, keys.right, 'pause')
+    // Ground and text of the clock are swapped in the last three seconds.
+    expect(await turnedRows()).toBeGreaterThanOrEqual(3)
     // The next group begins when the pause of one second ended, not when the program notices it.
     clock.pass(1.5)
     await look(first)
@@ -124,6 +128,7 @@ describe('a day, from the whiteboard to the summary', () => {
 test.each([
   ['with colours', {}, true],
   ['without colours where NO_COLOR says so', { NO_COLOR: '1' }, false],
+  ['with colours where FORCE_COLOR asks for them all the same', { NO_COLOR: '1', FORCE_COLOR: '1' }, true],
 ])('a terminal with an unknown name shows the cursor, %s', async (_, given, isColourful) => {
   const env = { ...clock.env, TERM: 'unheard-of', ...given }
   const program = await startProgram(['record', writeDay()], { logbook: usedLogbook(), env })

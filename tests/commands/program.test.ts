@@ -5,9 +5,11 @@ import { cautions } from '../../src/app/cautions.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { now, sixteenWeeks } from './overWeeks.ts'
 import { runProgram } from './runProgram.ts'
 
 const sample = readFileSync('sample-sessions/track-and-cluster.txt', 'utf8')
+const weeks = sixteenWeeks()
 
 describe('the command line', () => {
   it('prints its version', async () => {
@@ -90,6 +92,45 @@ describe('the command line', () => {
       `pausebook: Too many arguments for 'backup'. Expected 1 argument but got 2. See "pausebook backup --help".\n`,
     )
   })
+
+  it.each([
+    'check day.txt',
+    'cut day.txt --by 30%',
+    'explain',
+    'explain pace',
+    'explain --session newest',
+    'history',
+    'morning',
+    'next',
+    'paces --race marathon --time 3:00:00',
+    'paces --race marathon --time 3:00:00 --card',
+    'plan',
+    'plates 92.5',
+    'progress',
+    'progress lift dip',
+    'progress run',
+    'progress load',
+    'progress pain',
+    'progress body',
+    'settings',
+    'summary',
+    'verify',
+    'week',
+  ])('prints one JSON value for %s --json, and nothing else', async (words) => {
+    const given = { logbook: weeks, files: { 'day.txt': sample }, now }
+    const { code, stdout, stderr } = await runProgram([...words.split(' '), '--json'], given)
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' })
+    expect(JSON.parse(stdout)).toBeTypeOf('object')
+  })
+
+  it.each([[[]], [['record', 'day.txt']]])(
+    'says in one line that the app needs a terminal where there is none: %j',
+    async (argv) => {
+      const { code, stdout, stderr } = await runProgram(argv, { files: { 'day.txt': sample } })
+      expect([code, stdout]).toEqual([1, ''])
+      expect(stderr).toMatch(/^pausebook: The app needs a terminal and there is none here\. .+\n$/)
+    },
+  )
 
   it('prints the error as JSON too if JSON was asked for', async () => {
     const ran = await runProgram(['xyzzy', '--json'])

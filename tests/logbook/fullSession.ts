@@ -1,78 +1,25 @@
-import { readFileSync } from 'node:fs'
-import { expand } from '../../src/prescription/expand.ts'
 import type { Step } from '../../src/prescription/step.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
-import { dayOf } from '../day.ts'
-import { started } from './sampleSession.ts'
+import { wholeDay } from '../summary/wholeDay.ts'
 
-const path = new URL('../../sample-sessions/track-and-cluster.txt', import.meta.url)
-const remarks = { note: null, pain: null }
-
-/** The track-and-cluster sample, done as prescribed, and after it one event of every other kind. Invented. */
+/** The track-and-cluster sample, as it was kept on paper, and after it one event of every other kind. Invented. */
 export function fullSession(): Session {
-  const prescription = dayOf(readFileSync(path, 'utf8'))
-  const steps = expand(prescription, () => []).flatMap((part) => part.items.flatMap((item) => item.steps))
-  const results = steps.flatMap((step, index) => resultOf(step, 1000 + index * 60))
-  const [first, second] = results
-  if (first === undefined || second === undefined) throw new Error('the sample asks for results')
-  return { format: 1, id: 'abcdef2345', prescription, events: [started, ...results, ...others(steps)] }
-}
-
-function resultOf(step: Step, up: number): SessionEvent[] {
-  const when = {
-    at: new Date(Date.parse('2026-11-26T16:40:00Z') + up * 1000).toISOString(),
-    up,
-    step: step.id,
-  }
-  switch (step.kind) {
-    case 'prep':
-      return [{ type: 'prepRecorded', ...when, result: remarks }]
-    case 'fuel': {
-      const { carbsG, proteinG, fatG, kcal } = step.fuel
-      return [{ type: 'fuelRecorded', ...when, result: { carbsG, proteinG, fatG, kcal, ...remarks } }]
-    }
-    case 'interval': {
-      const seconds = step.seconds ?? (step.meters ?? 0) * 0.22
-      const measured = {
-        meters: step.meters,
-        seconds,
-        precision: 0.1,
-        heartRate: 171,
-        heartRateMax: 183,
-        rpe: null,
-        byKey: true,
-      }
-      return [{ type: 'pieceRecorded', ...when, result: { ...measured, ...remarks } }]
-    }
-    case 'set': {
-      const groups = step.dose.kind === 'cluster' ? [1, 1, 1] : null
-      const seconds = step.dose.kind === 'time' ? step.dose.seconds : null
-      const reps = seconds === null ? (groups ? 3 : 6) : null
-      const load =
-        step.load?.kind === 'mass'
-          ? ({ kind: 'mass', value: step.load.from, unit: step.load.unit, pair: step.load.pair } as const)
-          : step.load?.kind === 'bodyweight'
-            ? step.load
-            : null
-      return [
-        {
-          type: 'setRecorded',
-          ...when,
-          result: { reps, groups, seconds, meters: null, load, rpe: 8, failed: false, ...remarks },
-        },
-      ]
-    }
-    default:
-      return []
-  }
+  const { session, state } = wholeDay()
+  return { ...session, events: [...session.events, ...others(state.steps)] }
 }
 
 function others(steps: readonly Step[]): SessionEvent[] {
   const when = { at: '2026-11-26T19:40:00.000+01:00', up: 9000 }
   const set = steps.find((step) => step.kind === 'set')?.id ?? ''
   const interval = steps.find((step) => step.kind === 'interval')?.id ?? ''
+  const hold = steps.findLast((step) => step.kind === 'set')?.id ?? ''
+  const remarks = { note: null, pain: null }
+  const held = { reps: null, groups: null, seconds: 45, meters: null, load: null, rpe: 8, failed: false }
+  const meal = { carbsG: 75, proteinG: 20, fatG: 10, kcal: 470 }
   return [
     { type: 'opened', ...when, boot: 'b' },
+    { type: 'setRecorded', ...when, step: hold, result: { ...held, ...remarks } },
+    { type: 'mealRecorded', ...when, meal: 'after', result: { ...meal, ...remarks } },
     { type: 'stepAdded', ...when, step: 'added1', like: set },
     { type: 'effortBegun', ...when, step: 'added1', auto: false },
     { type: 'groupEnded', ...when, step: 'added1', group: 0, auto: false },

@@ -8,6 +8,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { dayOf } from '../day.ts'
 import { createGlass, settled } from '../terminal/glass.ts'
 import { atTime, logbookWith } from './appOnGlass.ts'
+import { withoutRoom } from './fullDisk.ts'
 
 /* The app for a screen reader, in this process: what it says, and what reaches the logbook. */
 
@@ -227,14 +228,8 @@ describe('the spoken recorder', () => {
 
   test('prints the results that cannot be saved, and says so', async () => {
     const folder = logbookWith()
-    const logbook = openLogbook(folder)
-    const create = () => {
-      throw new Error('No space left on the disk.')
-    }
-    const { type, status, told } = await spoken(folder, {
-      start: { begin: dayOf(push) },
-      logbook: { ...logbook, damages: [], create, spill: () => null },
-    })
+    const logbook = withoutRoom(openLogbook(folder))
+    const { type, status, told } = await spoken(folder, { start: { begin: dayOf(push) }, logbook })
     await type('5 @8', enter, 'q')
     vi.setSystemTime(Date.now() + 1000)
     await type('q')

@@ -13,6 +13,7 @@ import { readSession } from '../../src/logbook/sessionFile.ts'
 import { defaultSettings, type Settings } from '../../src/logbook/settings.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
+import type { RecorderStore } from '../../src/recorder/store.ts'
 import { viewOf } from '../../src/recorder/view.ts'
 import { dayOf } from '../day.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -47,6 +48,12 @@ function leftRunning(day: string, seconds: number): string {
   return writer.id ?? ''
 }
 
+/** Types a set, and says that it is meant. */
+function record({ typed, press }: RecorderStore): void {
+  typed('5 @8')
+  for (const _ of ['record', 'yes']) press({ kind: 'named', name: 'enter' })
+}
+
 /** Where the message says that the whole session is, and where to move it. */
 function spillIn(closed: { ok: true } | Unsaved): { path: string; place: string } & Unsaved {
   if (closed.ok) throw new Error('it was saved')
@@ -64,9 +71,7 @@ describe('a recorder whose results cannot be saved', () => {
     store.typed(' ')
     const saved = openLogbook(home).read(writer.id ?? '').session.events.length
     rmSync(join(home, 'sessions'), { recursive: true })
-    store.typed('5 @8')
-    store.press({ kind: 'named', name: 'enter' })
-    store.press({ kind: 'named', name: 'enter' })
+    record(store)
     const closed = writer.close()
     const spill = spillIn(closed)
     const { lines, message } = spill
@@ -89,9 +94,7 @@ describe('a recorder whose results cannot be saved', () => {
     store.typed(' ')
     const { entry } = openLogbook(home).read(writer.id ?? '')
     writeFileSync(entry.path, `${readFileSync(entry.path, 'utf8')} `)
-    store.typed('5 @8')
-    store.press({ kind: 'named', name: 'enter' })
-    store.press({ kind: 'named', name: 'enter' })
+    record(store)
     const closed = writer.close()
     if (closed.ok) throw new Error('it was saved')
     expect(closed.lines).toEqual([])
@@ -166,15 +169,10 @@ test('a resumed session says in its file that a program opened it, once and befo
 
   const again = resumeRecording(id, tools())
   expect(typesIn()).toEqual(before)
-  const record = () => {
-    again.store.typed('5 @8')
-    again.store.press({ kind: 'named', name: 'enter' })
-    again.store.press({ kind: 'named', name: 'enter' })
-  }
-  record()
+  record(again.store)
   expect(typesIn().slice(0, before.length + 1)).toEqual([...before, 'opened'])
   expect(typesIn()).toContain('setRecorded')
-  record()
+  record(again.store)
   expect(typesIn().filter((type) => type === 'opened')).toHaveLength(2)
   again.writer.close()
 })
@@ -188,13 +186,11 @@ test('a resumed session names a single open result as one', () => {
 
 describe('a recorder', () => {
   const day = 'Legs\n\nlift\n  front squat 3 x 5 @ 90 kg\n'
+  const plan = 'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu legs\n2026-11-23: 42 km\n'
   const knee = { place: 'left knee', level: 4, date: '2026-11-24', at: 0, session: null }
 
   test('is given the foods, the place in the plan and pains to ask about, and stores nothing of a day that is only looked at', () => {
-    writeFileSync(
-      join(home, 'plan.txt'),
-      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu legs\n2026-11-23: 42 km\n',
-    )
+    writeFileSync(join(home, 'plan.txt'), plan)
     writeFileSync(join(home, 'foods.txt'), 'quinoa 100 g: 21.3 C 4.4 P 1.9 F\n')
     const { store, writer } = beginRecording(dayOf(day), {
       ...tools(),
@@ -240,10 +236,7 @@ describe('a recorder', () => {
   })
 
   test('is given the day in the plan of the session that it goes on with', () => {
-    writeFileSync(
-      join(home, 'plan.txt'),
-      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu legs\n2026-11-23: 42 km\n',
-    )
+    writeFileSync(join(home, 'plan.txt'), plan)
     const file = openLogbook(home).create(dayOf(day), started)
     file.close()
     const { store, writer } = resumeRecording(file.id, tools())

@@ -11,7 +11,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { finished, legs, setRecorded, started } from '../logbook/sampleSession.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { appOn, atTime, logbookWith } from './appOnGlass.ts'
-import { onFullDisk } from './fullDisk.ts'
+import { onFullDisk, withoutRoom } from './fullDisk.ts'
 
 /* The first screen, with the logbook and the screens that it leads to. */
 
@@ -482,12 +482,11 @@ describe('the other keys of the first screen', () => {
 })
 
 describe('the plan', () => {
+  const plan = 'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n'
+
   test("is shown with the day, lists the day file of today's word first, and appears in the recorder's heading", async () => {
     const folder = logbookWith({ 'a.txt': dayOn('Any', null), 'tempo.txt': dayOn('The tempo day', null) })
-    writeFileSync(
-      join(folder, 'plan.txt'),
-      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n',
-    )
+    writeFileSync(join(folder, 'plan.txt'), plan)
     const { press, shows } = await appOn(folder, { columns: 120 })
     const first = await shows()
     expect(first).toContain(
@@ -500,10 +499,7 @@ describe('the plan', () => {
 
   test("says what today is for on a narrow screen, too, beside the rotation's kind", async () => {
     const folder = logbookWith({}, { rotation: ['push', 'pull'] })
-    writeFileSync(
-      join(folder, 'plan.txt'),
-      'Block\nrace: 10 km in 39:30 on 2027-04-18\nweek: Thu tempo + legs\n2026-11-23: 42 km\n',
-    )
+    writeFileSync(join(folder, 'plan.txt'), plan)
     const head = (await (await appOn(folder, { columns: 40 })).shows()).split('\n').slice(0, 2).join(' ')
     for (const said of ['due: push', 'plan: tempo + legs']) expect(head).toContain(said)
   })
@@ -624,15 +620,9 @@ test('what was refused in a question of the first start is not said of the next 
 
 test('results that cannot be saved are printed once the screen is closed, and the status is that of an error', async () => {
   const folder = logbookWith({ 'push.txt': push })
-  const logbook = openLogbook(folder)
-  const create = () => {
-    throw new Error('No space left on the disk.')
-  }
   const told: string[] = []
-  const { press, status } = await appOn(folder, {
-    logbook: { ...logbook, damages: [], create, spill: () => null },
-    err: (text) => told.push(text),
-  })
+  const logbook = withoutRoom(openLogbook(folder))
+  const { press, status } = await appOn(folder, { logbook, err: (text) => told.push(text) })
   const ended = expect(status).rejects.toThrow(
     'The last results are not in the logbook: No space left on the disk.. They are printed above and nowhere else:',
   )

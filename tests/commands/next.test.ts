@@ -53,6 +53,12 @@ async function printed(logbook: string, date = third): Promise<string> {
   return (await runProgram(['next'], { logbook, now: evening(date) })).stdout
 }
 
+/** The reason of the first decision about a session, asked on a day. */
+async function reasonOn(today: string, logbook: string, id: string): Promise<string> {
+  const { stdout } = await runProgram(['next', id, '--json'], { logbook, now: evening(today) })
+  return JSON.parse(stdout).decisions[0].reason
+}
+
 const squat = 'front squat: 2 x 3 @ 92.5 kg, rest 2:30'
 const [second, third] = ['2026-11-19', '2026-11-26'] as const
 /** Two complete days, after which the load goes up. */
@@ -178,11 +184,7 @@ lift: legs
       [third, '3 @8, 3 @8'],
     ]
     const { logbook, ids } = await next({ lift: squat, days })
-    const reason = async (today: string) => {
-      const words = ['next', ids[1] ?? '', '--json']
-      const { stdout } = await runProgram(words, { logbook, now: evening(today) })
-      return JSON.parse(stdout).decisions[0].reason
-    }
+    const reason = (today: string) => reasonOn(today, logbook, ids[1] ?? '')
     expect(await reason('2026-11-27')).toMatch(/^noted: chest tight on .* -> unchanged, see a doctor first$/)
     await runProgram(['morning', 'chest tight 0, dizzy 0'], {
       logbook,
@@ -195,11 +197,7 @@ lift: legs
     const { logbook, ids } = await next({ lift: squat, days: twice })
     const other = (date: string, pain: string) =>
       keepOnPaper(logbook, 'Easy\nrun\n  5 km easy\n', `27:00 pain "${pain}"\n`, { date })
-    const reason = async (today: string) => {
-      const words = ['next', ids[1] ?? '', '--json']
-      const { stdout } = await runProgram(words, { logbook, now: evening(today) })
-      return JSON.parse(stdout).decisions[0].reason
-    }
+    const reason = (today: string) => reasonOn(today, logbook, ids[1] ?? '')
     expect(await reason('2026-11-27')).toContain('-> 95 kg')
     await other('2026-11-20', 'left knee 3')
     expect(await reason('2026-11-27')).toBe('left knee: pain 3 on Fri 20 Nov -> unchanged')

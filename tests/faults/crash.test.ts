@@ -144,6 +144,13 @@ function sessionsIn(home: string): { events: number[]; damages: number; goesOn: 
   return { events, damages: logbook.damages.length, goesOn, copies }
 }
 
+function setMass(value: number): void {
+  changeSettings(home, (settings) => ({
+    ...settings,
+    bodyMasses: [{ date: '2026-11-26', value, unit: 'kg' }],
+  }))
+}
+
 /** As many days in a table as an import needs to be cut in the middle. */
 const sessions = isLongRun ? 3 : 2
 const rows = [10, 11, 12].slice(0, sessions).map((day) => `2026-01-${day},front squat,5,100`)
@@ -225,10 +232,7 @@ describe('a power cut', () => {
 
   it('leaves the settings of before or after a change, and those of after once it is done', () => {
     const promises = [70, 71, 72].map((value) => {
-      changeSettings(home, (settings) => ({
-        ...settings,
-        bodyMasses: [{ date: '2026-11-26', value, unit: 'kg' }],
-      }))
+      setMass(value)
       return promise(value)
     })
     const look = (home: string) => readSettings(home)
@@ -382,13 +386,6 @@ describe('a command with one failing call, whichever it is,', () => {
     expect(injected).toBeGreaterThan(10)
     tell(`${argv[0]}: ${injected} calls failed, and what it said was true`)
   })
-
-  function setMass(value: number): void {
-    changeSettings(home, (settings) => ({
-      ...settings,
-      bodyMasses: [{ date: '2026-11-26', value, unit: 'kg' }],
-    }))
-  }
 })
 
 describe('contenders for a lock, one interrupting before any call of another, and a third before any of its own', () => {

@@ -1,10 +1,10 @@
 import type { ResultStep, Step } from '../prescription/step.ts'
 import { whenOf } from '../session/clock.ts'
-import { printEntries, printEntry, readEntries, readEntry } from '../session/entry/entry.ts'
-import { sumOfFoods } from '../session/entry/fuel.ts'
+import { printEntries, readEntries, readEntry } from '../session/entry/entry.ts'
+import { sumOfFoods, unknownMeal } from '../session/entry/fuel.ts'
 import type { Reading } from '../session/entry/lex.ts'
-import { figuresOf, sameAsBefore } from '../session/entry/same.ts'
-import { type Answer, type Prompt, promptOf } from '../session/prompt.ts'
+import { sameAsBefore } from '../session/entry/same.ts'
+import { type Answer, type Prompt, promptOf, promptToCorrect } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { pendingSteps, type Recorded, type SessionState } from '../session/state.ts'
 import { counted } from '../units/decimal.ts'
@@ -15,7 +15,7 @@ import { holdUnderWay } from './targets.ts'
 /* What the text in the field means for the steps it is about. */
 
 /** The field, read for these steps in order.
- * @param before the earlier result of the first step, whose figures stay where none are typed */
+ * @param before the result of the only step, which the field corrects */
 export function readField(
   model: RecorderModel,
   steps: readonly ResultStep[],
@@ -23,52 +23,15 @@ export function readField(
 ): Reading<Answer[]> & { isByClock?: true } {
   const ended = withHoldEnded(model)
   const draft = sameAsBefore(model.draft, model.state, steps[0])
-  const prompts = steps.map((step) => withLoadOf(promptOf(ended, step), before))
+  const prompts = steps.map((step) => {
+    const prompt = promptOf(ended, step)
+    return before ? promptToCorrect(prompt, before) : prompt
+  })
   const reading =
     mealOfFoods(draft.trim() || mealAsWritten(steps[0]), prompts, model.context) ??
     repetitionsInRow(model.state, draft, prompts) ??
-    addedTo(before, draft, prompts) ??
     readEntries(draft, prompts)
   return reading.outcome === 'question' && draft.trim() === '' ? ofClock(reading, prompts[0]) : reading
-}
-
-/** Shows the load of an earlier result. */
-function withLoadOf(prompt: Prompt, before: Recorded | undefined): Prompt {
-  const load = before?.kind === 'set' ? before.result.load : null
-  return prompt.kind === 'set' && load ? { ...prompt, shown: load, loadUnknown: false } : prompt
-}
-
-/** What was typed, read as an addition to the figures of an earlier result: `@9` to `4! x 95`, `x 92.5` to `4!`,
- * `hr 175` to `1:21.4`. Null if it has figures of its own, or there is no earlier result. */
-function addedTo(before: Recorded | undefined, draft: string, prompts: Prompt[]): Reading<Answer[]> | null {
-  const [prompt] = prompts
-  if (!before || !prompt) return null
-  for (const figures of figuresOf(before)) {
-    const reading = readEntries(`${printEntry(figures, prompt)}, ${draft}`, prompts)
-    // A question about the addition itself can be insisted on; one about two figures of a kind cannot.
-    if (reading.outcome === 'answer' && reading.value.length === 1) return reading
-    if (reading.outcome === 'question' && reading.insisted?.length === 1) return reading
-  }
-  return null
-}
-
-/** The effort, the heart rate and the remarks of an earlier result stay where none are typed. */
-export function withEarlier(answer: Answer, { result: before }: Recorded): Answer {
-  if (answer.kind === 'skipped') return answer
-  const remarks = { note: answer.result.note ?? before.note, pain: answer.result.pain ?? before.pain }
-  const rpe = 'rpe' in before ? before.rpe : null
-  if (answer.kind === 'set') {
-    // A repetition that failed says more than the earlier effort.
-    const effort = answer.result.rpe ?? (answer.result.failed ? null : rpe)
-    return { ...answer, result: { ...answer.result, rpe: effort, ...remarks } }
-  }
-  if (answer.kind === 'interval') {
-    const rates = answer.result.heartRate === null && 'heartRate' in before ? before : answer.result
-    const { heartRate, heartRateMax } = rates
-    const result = { ...answer.result, rpe: answer.result.rpe ?? rpe, heartRate, heartRateMax, ...remarks }
-    return { ...answer, result }
-  }
-  return { ...answer, result: { ...answer.result, ...remarks } } as Answer
 }
 
 /** The words of a meal that is prescribed without amounts, which may be foods; empty for anything else. */
@@ -90,7 +53,9 @@ function mealOfFoods(
   if (sum === null) return null
   const unknown = sum.unknown.length === 0 ? '' : `; unknown, so not counted: ${sum.unknown.join(', ')}`
   const text = `${sum.text} "${meal}"`
-  const reading = readEntry(text, prompt)
+  // In a correction, foods replace all amounts.
+  const before = prompt.before && { ...unknownMeal, pain: prompt.before.pain }
+  const reading = readEntry(text, { ...prompt, before })
   if (reading.outcome !== 'answer') return null
   return meant(`${sum.text}${unknown}?`, text, [reading.value])
 }

@@ -7,11 +7,19 @@ import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { Remarks } from './entry/lex.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
-import type { FuelResult, LiftedLoad, Result } from './model.ts'
-import { measuredOf, pendingSteps, type SessionState, stepsAhead, stepUnderWay } from './state.ts'
+import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, Result, SetResult } from './model.ts'
+import {
+  measuredOf,
+  pendingSteps,
+  type Recorded,
+  type SessionState,
+  stepsAhead,
+  stepUnderWay,
+} from './state.ts'
 
 /* What the entry line asks for, and what an answer records. The recorder and a results file
- * share these prompts; entry.ts parses the answers. */
+ * share these prompts; entry.ts parses the answers. `before`: the result that an entry corrects, of which whatever is
+ * not typed stays. */
 
 export interface SetPrompt {
   kind: 'set'
@@ -30,6 +38,7 @@ export interface SetPrompt {
   /** Whole seconds on the clock for a timed set, if they clearly differ from the prescribed time, or for rounds
    * for time; an empty entry then records them. Null: as prescribed. */
   offered: number | null
+  before?: SetResult
 }
 
 export interface IntervalPrompt {
@@ -52,15 +61,17 @@ export interface IntervalPrompt {
   unit: 'km' | 'mi'
   /** For messages: "1 mi", "500 m". */
   label: string
+  before?: IntervalResult
 }
 
 export interface FuelPrompt {
   kind: 'fuel'
   /** What an empty entry records: the prescription. */
   prescribed: FuelResult
+  before?: FuelResult
 }
 
-export type Prompt = SetPrompt | IntervalPrompt | { kind: 'prep' } | FuelPrompt
+export type Prompt = SetPrompt | IntervalPrompt | { kind: 'prep'; before?: PrepResult } | FuelPrompt
 
 export type Answer = Result | (Remarks & { kind: 'skipped' })
 
@@ -117,6 +128,14 @@ export function promptOf(state: SessionState, step: ResultStep): Prompt {
       return { kind: 'fuel', prescribed: { carbsG, proteinG, fatG, kcal, note: null, pain: null } }
     }
   }
+}
+
+/** Asks for a correction of an earlier result; a set is shown at the load of that one. */
+export function promptToCorrect(prompt: Prompt, { result }: Recorded): Prompt {
+  const correcting = { ...prompt, before: result } as Prompt
+  if (correcting.kind !== 'set' || !correcting.before?.load) return correcting
+  const { load, loads } = correcting.before
+  return { ...correcting, shown: load, lower: loads?.slice(1) ?? correcting.lower, loadUnknown: false }
 }
 
 /** Whether a result must be typed. A target is never a result; a word such as easy or tempo gives no figure; a race or

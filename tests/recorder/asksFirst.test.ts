@@ -209,7 +209,7 @@ describe('what is typed first in a correction', () => {
   })
 })
 
-describe('what is typed anew without figures of its own', () => {
+describe('what is typed anew in a correction', () => {
   const bench = (first: string, anew: string) =>
     walkThrough(straight).entry(first).typed('e').enter().typed('').entry(anew).recorded('1.1.s1')
 
@@ -225,12 +225,15 @@ describe('what is typed anew without figures of its own', () => {
   })
 
   test('is added to the groups of a cluster set and to the loads of a drop set', () => {
-    const anew = (item: string, first: string) =>
-      walkThrough(`Day\n\nlift\n  ${item}\n`).entry(first).typed('e').enter().typed('').entry('@9')
-    const cluster = anew('squat 2 x (2+2) @ 95 kg, pause 0:15', '2+1').recorded('1.1.s1')
+    const corrected = (item: string, first: string, anew: string) =>
+      walkThrough(`Day\n\nlift\n  ${item}\n`).entry(first).typed('e').enter().typed('').entry(anew)
+    const cluster = corrected('squat 2 x (2+2) @ 95 kg, pause 0:15', '2+1', '@9').recorded('1.1.s1')
     expect(cluster).toMatchObject({ groups: [2, 1], rpe: 9 })
-    const drops = anew('curl 1 x (12 > 10) @ 20/15 kg', '12>9 x 22.5>17.5').recorded('1.1.s1')
-    expect(drops).toMatchObject({ groups: [12, 9], loads: [{ value: 22.5 }, { value: 17.5 }], rpe: 9 })
+    const drops = (anew: string) =>
+      corrected('curl 1 x (12 > 10) @ 20/15 kg', '12>9 x 22.5>17.5', anew).recorded('1.1.s1')
+    const loads = [{ value: 22.5 }, { value: 17.5 }]
+    expect(drops('@9')).toMatchObject({ groups: [12, 9], loads, rpe: 9 })
+    expect(drops('12>8')).toMatchObject({ groups: [12, 8], loads })
   })
 
   test('is added to the set before, where e says that an effort belongs there', () => {
@@ -252,9 +255,19 @@ describe('what is typed anew without figures of its own', () => {
     ],
     ['5 km easy', '25:01 hr 140', 'hr 145', { seconds: 1501, heartRate: 145 }],
     ['2 min easy', '400 m hr 150', 'rpe 3', { meters: 400, heartRate: 150, rpe: 3 }],
-  ])('is added to a run of %s: %s, %s', (item, first, anew, kept) => {
+    ['3 km easy', '2.9 km in 14:30', '14:20', { meters: 2900, seconds: 860 }],
+    ['2 x 400 m, jog 200 m', '1:21.4 hr 175', '=', { seconds: 84.6, byKey: true, heartRate: 175 }],
+  ])('takes its place in the result of %s: %s, %s', (item, first, anew, kept) => {
     const walked = walkThrough(`Track\n\nrun\n  ${item}\n`).effort(84.6).entry(first)
     expect(walked.typed('e').enter().typed('').entry(anew).recorded('1.1.p1')).toMatchObject(kept)
+  })
+})
+
+test('an amount typed anew leaves the others of a meal as they were', () => {
+  const walked = walkThrough('Meals\n\nfuel\n  after: carbs 60 g\n').entry('carbs 70 g, protein 18 g')
+  expect(walked.typed('e').enter().typed('').entry('carbs 80 g').recorded('1.1.f1')).toMatchObject({
+    carbsG: 80,
+    proteinG: 18,
   })
 })
 

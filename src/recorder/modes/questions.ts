@@ -13,7 +13,7 @@ import {
   type Updated,
   withNotice,
 } from '../model.ts'
-import { readField, withEarlier } from '../readField.ts'
+import { readField } from '../readField.ts'
 import { echoText, record } from '../record.ts'
 import { ask, type Question, saveOrCancel } from './keysAndPanels.ts'
 import { noteAlone } from './notes.ts'
@@ -101,8 +101,7 @@ export function correcting(step: ResultStep, before?: Recorded): Mode {
   const save = (model: RecorderModel): Updated => {
     const { state, draft } = model
     if (draft.trim() === '' || draft === typedText(state, step)) return stay(recording(model))
-    const kept = (answer: Answer) => (before ? withEarlier(answer, before) : answer)
-    return readTyped(model, [step], (now, answers) => record(now, [step], answers.map(kept)), before)
+    return readTyped(model, [step], (now, answers) => record(now, [step], answers), before)
   }
   return {
     kind: 'correcting',

@@ -66,6 +66,16 @@ function suggested(text: string | null, prompt: Prompt, corrections: number): Su
 const skipping = phrase('(?:-|skip|skipped) (?![\\d.])')
 
 function parseEntry(text: EntryText, prompt: Prompt): Parsed<Answer> {
+  const parsed = parseAnswer(text, prompt)
+  const { before } = prompt
+  const answer = parsed.value
+  if (!before || answer === null || answer.kind === 'skipped') return parsed
+  const { note, pain } = answer.result
+  const remarks = { note: note ?? before.note, pain: pain ?? before.pain }
+  return { ...parsed, value: { ...answer, result: { ...answer.result, ...remarks } } as Answer }
+}
+
+function parseAnswer(text: EntryText, prompt: Prompt): Parsed<Answer> {
   const cursor = new Cursor(text)
   const { remarks } = cursor
   if (cursor.take(skipping) !== null) {

@@ -14,7 +14,9 @@ import { Cursor, entryTextOf, number, type Parsed, phrase } from './lex.ts'
 /** Grams, kilocalories and milligrams; null for whatever is not known. */
 type Contents = Omit<FuelResult, 'note' | 'pain'> & { caffeineMg: number | null }
 
-const unknown: Contents = { carbsG: null, proteinG: null, fatG: null, kcal: null, caffeineMg: null }
+const noAmounts = { carbsG: null, proteinG: null, fatG: null, kcal: null }
+const unknown: Contents = { ...noAmounts, caffeineMg: null }
+export const unknownMeal: FuelResult = { ...noAmounts, note: null, pain: null }
 
 const nutrient = 'carbs?|carbohydrates?|c|proteins?|p|fats?|f'
 /** `70 g of carbs`, `carbs 70 g`, `27 C`, `450 kcal`. */
@@ -64,17 +66,21 @@ const limits = [
 ] as const
 
 /** What was eaten: without an amount as prescribed. No figure uses caffeine, so it is kept in words. */
-export function parseMeal(cursor: Cursor, { prescribed }: FuelPrompt): Parsed<Answer> {
+export function parseMeal(cursor: Cursor, { prescribed, before }: FuelPrompt): Parsed<Answer> {
   const contents = takeContents(cursor, 'food is typed carbs 70 g, protein 18 g, fat 10 g, or 450 kcal')
   const { caffeineMg, ...eaten } = contents
-  for (const [key, words, most] of limits)
+  const earlier = cursor.isAsPrescribed ? undefined : before
+  for (const [key, words, most] of limits) {
     if ((eaten[key] ?? 0) > most) cursor.query(`${printNumber(eaten[key] ?? 0)} ${words} in one meal?`)
+    eaten[key] ??= earlier?.[key] ?? null
+  }
   if (isTotalOff(eaten)) {
     const total = Math.round(atwaterKcal(eaten) ?? 0)
     cursor.query(`${printNumber(eaten.kcal ?? 0)} kcal typed, and the grams come to ${total} kcal`)
   }
   const note = joined('; ', [caffeineText(caffeineMg), cursor.remarks.note]) || null
-  const result = { ...(isUnknown(contents) ? prescribed : eaten), ...cursor.remarks, note }
+  const isPrescribed = isUnknown(contents) && !earlier
+  const result = { ...(isPrescribed ? prescribed : eaten), ...cursor.remarks, note }
   return cursor.parsed({ kind: 'fuel', result })
 }
 

@@ -60,7 +60,14 @@ export function parseInterval(cursor: Cursor, prompt: IntervalPrompt): Parsed<An
       takeTime(cursor, typed, prompt)
     if (!isTaken) cursor.refuseToken(example(prompt))
   }
-  const result = { ...resultOf(typed, prompt, cursor), ...effort, ...cursor.remarks }
+  const rates = effort.heartRate === null && prompt.before ? prompt.before : effort
+  const result: IntervalResult = {
+    ...resultOf(typed, prompt, cursor),
+    rpe: effort.rpe ?? prompt.before?.rpe ?? null,
+    heartRate: rates.heartRate,
+    heartRateMax: rates.heartRateMax,
+    ...cursor.remarks,
+  }
   questionSpeed(result, typed, prompt, cursor)
   return cursor.parsed({ kind: 'interval', result })
 }
@@ -130,17 +137,29 @@ function takePace(cursor: Cursor, prompt: IntervalPrompt): boolean {
 
 type Done = Pick<IntervalResult, 'meters' | 'seconds' | 'precision' | 'byKey'>
 
-/** The result; what was not typed is taken from the prescription or the offered time, or stays unknown. */
+/** The result; what was not typed is that of the result to correct, else as prescribed, or stays unknown. */
 function resultOf({ time, distance }: Typed, prompt: IntervalPrompt, cursor: Cursor): Done {
-  const measured = time === null ? prompt.offered : null
-  const seconds = time?.value ?? measured ?? prompt.seconds
-  const meters = distance?.value ?? metersKnown(seconds, prompt)
-  if (seconds === null && prompt.hasTarget) {
+  const before = cursor.isAsPrescribed ? undefined : prompt.before
+  const timed = timeOf(time, before, prompt)
+  if (timed.seconds === null && prompt.hasTarget) {
     if (distance !== null) cursor.refuse(`type the time as well: ${distance.text} in 14:30`)
     cursor.refuse(`a target is never a result: ${example(prompt)}`)
   }
-  const typed = seconds === null ? null : precisionOf(time?.text ?? String(seconds))
-  return { meters, seconds, precision: measured === null ? typed : 0.1, byKey: measured !== null }
+  const isElsewhere = before && before.meters !== metersKnown(before.seconds, prompt)
+  const meters = isElsewhere ? before.meters : metersKnown(timed.seconds, prompt)
+  return { meters: distance?.value ?? meters, ...timed }
+}
+
+/** The time as typed, else as before, as measured by key or as prescribed. */
+function timeOf(
+  time: Figure | null,
+  before: IntervalResult | undefined,
+  { offered, seconds }: IntervalPrompt,
+): Omit<Done, 'meters'> {
+  if (time !== null) return { seconds: time.value, precision: precisionOf(time.text), byKey: false }
+  if (before) return { seconds: before.seconds, precision: before.precision, byKey: before.byKey }
+  if (offered !== null) return { seconds: offered, precision: 0.1, byKey: true }
+  return { seconds, precision: seconds === null ? null : precisionOf(String(seconds)), byKey: false }
 }
 
 /** The metres that need not be typed: as prescribed, or on a treadmill speed times time. */

@@ -253,8 +253,11 @@ export class Cursor {
       const message = `${wrong.text} is neither a number nor a time such as 6:07, 1:28.4 or 1:02:11`
       this.refuse(message, { ...wrong, text: withColons(wrong.text) })
     }
-    this.take(asPrescribed)
+    this.isAsPrescribed = this.take(asPrescribed) !== null
   }
+
+  /** `=` or `done` was typed. */
+  readonly isAsPrescribed: boolean
 
   get remarks(): Remarks {
     return { note: this.entry.note, pain: this.entry.pain }

@@ -38,22 +38,28 @@ interface Typed {
 }
 
 export function parseSet(cursor: Cursor, prompt: SetPrompt): Parsed<Answer> {
-  const { count, load: typedLoad, lower, failed, effort } = takeSet(cursor, prompt)
+  const { count, load: typedLoad, lower, failed: failure, effort } = takeSet(cursor, prompt)
+  const { before } = prompt
+  const earlier = count === null && !cursor.isAsPrescribed ? before : undefined
+  const failed = failure || earlier?.failed === true
   // Only the first reason to refuse an entry is shown, so the order of these lines matters.
-  if (count === null && failed) cursor.refuse('type how many there were before the one that failed: 4!')
+  if (count === null && failure && !earlier)
+    cursor.refuse('type how many there were before the one that failed: 4!')
   const load = typedLoad === null ? prompt.shown : loadOf(typedLoad, prompt, cursor, count)
   const done =
     count === null
-      ? prescribedDone(prompt, cursor)
+      ? (earlier ?? prescribedDone(prompt, cursor))
       : doneOf(count, { typed: typedLoad, lifted: load }, prompt, cursor)
   if (load === null && prompt.loadUnknown)
     cursor.refuse(`the load is not known yet: type it as well, such as ${exampleOf(prompt)} x 100`)
-  const loads = load === null ? [] : dropLoads(load, lower, count, prompt, cursor)
+  const drops = (count ?? earlier)?.groups?.length ?? 0
+  const loads = load === null ? [] : dropLoads(load, lower, drops, prompt, cursor)
   const result: SetResult = {
     ...(done ?? nothing),
     load,
     ...(loads.length > 0 ? { loads } : {}),
-    rpe: effort.rpe,
+    // A repetition that failed says more than an earlier effort.
+    rpe: effort.rpe ?? (failed ? null : (before?.rpe ?? null)),
     failed,
     ...cursor.remarks,
   }
@@ -129,21 +135,22 @@ function countBefore(
   )
 }
 
-/** The load of each drop, as typed or else as shown. A drop beyond the prescribed ones has no load to show, so its load
- * must be typed. */
+/** The load of each drop, as typed or else as shown. A drop beyond those has no load to show, so its load must be typed.
+ * @param done how many drops there were; 0 for as prescribed */
 function dropLoads(
   first: LiftedLoad,
   typed: readonly number[],
-  done: Count | null,
+  done: number,
   { dose, lower }: SetPrompt,
   cursor: Cursor,
 ): LiftedLoad[] {
   if (dose.kind !== 'drop') return []
   const prescribed = dose.reps.length
-  const drops = Math.max(prescribed, done?.groups.length ?? 0)
+  const drops = Math.max(prescribed, done)
+  if (typed.length === 0 && lower.length === drops - 1) return [first, ...lower]
   if (typed.length === 0 ? drops > prescribed : typed.length !== drops - 1)
     cursor.refuse(`type the load of each of the ${drops} drops: 12>10>8 x 20>15>10`)
-  if (typed.length === 0) return lower.length === prescribed - 1 ? [first, ...lower] : []
+  if (typed.length === 0) return []
   const at = (value: number): LiftedLoad =>
     first.kind === 'mass' ? { ...first, value } : { ...first, added: value }
   return [first, ...typed.map(at)]

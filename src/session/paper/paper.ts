@@ -5,7 +5,7 @@ import { dayAfter } from '../../units/calendarDate.ts'
 import { counted } from '../../units/decimal.ts'
 import { neighbours } from '../../units/lists.ts'
 import { differencesOf, printEntries, readEntry } from '../entry/entry.ts'
-import { type Food, withFoodsSummed } from '../entry/fuel.ts'
+import { type Food, unknownMeal, withFoodsSummed } from '../entry/fuel.ts'
 import { sameAsBefore } from '../entry/same.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
@@ -135,8 +135,6 @@ interface EatenMeal {
   result: FuelResult
 }
 
-const unknown = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
-
 /** The meals that were eaten; those at the same time are taken in order.
  * @param problems takes what is wrong */
 function mealsOf(typed: readonly MealLine[], start: SessionState, problems: Diagnostic[]): EatenMeal[] {
@@ -161,7 +159,7 @@ function unplanned(line: MealLine, eaten: readonly EatenMeal[]): Answer | string
     return `what was eaten ${when} is already given; write it on one line`
   if (text === '' || text === '=')
     return `the prescription has no meal ${when}; write what was eaten: carbs 70 g, protein 18 g`
-  return answerOn(line, { kind: 'fuel', prescribed: unknown })
+  return answerOn(line, { kind: 'fuel', prescribed: unknownMeal })
 }
 
 /** The answer on a line, or why it is refused. */

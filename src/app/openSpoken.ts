@@ -1,7 +1,7 @@
 import { constants } from 'node:os'
 import { createInterface } from 'node:readline'
 import { milestoneBetween } from '../recorder/clockText.ts'
-import { keptBy } from '../recorder/spelling.ts'
+import { isUndecided, keptBy } from '../recorder/spelling.ts'
 import type { RecorderStore } from '../recorder/store.ts'
 import { type RecorderView, spokenLines, viewOf } from '../recorder/view.ts'
 import { bell, clipboardSequence, endingSignals, noticeSequence } from '../ui/terminal/capabilities.ts'
@@ -39,7 +39,7 @@ export function speakerOf(store: RecorderStore, { write, steer }: Pick<SpokenOpt
     looked = model.now
     if (milestone !== null) say(milestone)
     // Print what a letter did once it is clear that it does not begin a word.
-    if (model.spelling !== null && model.draft !== model.spelling.begun[0]?.letters) return
+    if (isUndecided(model)) return
     const view = viewOf(model)
     for (const line of spokenLines(before, view)) say(line)
     before = view

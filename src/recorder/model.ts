@@ -101,25 +101,11 @@ export interface RecorderModel {
   saved: Saved
   /** A key that was pressed once and does more if pressed again at once. */
   pressedOnce: 's' | 'q' | null
-  /** Letters that acted as commands but may still spell a word; null once that is decided. */
-  spelling: {
-    /** One for each letter that may be the first of a word, the earliest first: that letter and all after it, and the
-     * model before it. */
-    begun: { letters: string; before: RecorderModel }[]
-    /** When the latest letter was typed. */
-    at: Moment
-    /** The latest is a command that acts unless the word continues. */
-    isWaiting: boolean
-  } | null
-  /** Letters typed quickly one after the other, from the first that acted as a command on; null without any. */
-  run: {
-    letters: string
-    at: Moment
-    /** The model before the first of them. */
-    before: RecorderModel
-    /** One of them had no meaning as a key. */
-    hasStray: boolean
-  } | null
+  /** Letters typed one after the other that may spell a word, though they acted as commands, each with the model before
+   * it. */
+  letters: readonly { letter: string; at: Moment; before: RecorderModel }[]
+  /** The last of them is a command that acts unless the word goes on. */
+  isWaiting: boolean
   /** The last press of a key that counts once while held down. */
   lastPress: {
     name: string
@@ -228,8 +214,8 @@ export function recorderOf(
     signalled: null,
     saved: { ok: true },
     pressedOnce: null,
-    spelling: null,
-    run: null,
+    letters: [],
+    isWaiting: false,
     lastPress: null,
   }
 }

@@ -33,8 +33,7 @@ function entryWordsOf({ state, context }: RecorderModel): readonly string[] {
 /** The longest time between two letters of one word, in seconds. */
 export const spellingPause = 2
 
-type Spelling = NonNullable<RecorderModel['spelling']>
-type Begun = Spelling['begun']
+type Letters = RecorderModel['letters']
 
 /** Handles a key that may be a letter of an entry word.
  * @param act the key's own effect */
@@ -44,47 +43,73 @@ export function withSpelling(
   act: (model: RecorderModel) => Updated,
 ): Updated {
   const letter = letterOf(model, message)
-  const { spelling, now } = model
-  const longer = letter === null || spelling === null ? [] : withLetter(letter, spelling)
-  const run = letter === null ? null : runWith(letter, model)
-  const isInWord = new Set(run?.letters).size > 1
-  if (spelling?.isWaiting && longer.length === 0 && !isInWord) {
-    if (isKeyPress(message, 'escape')) return stay({ ...model, notice: null, spelling: null })
+  const { now, isWaiting } = model
+  const before = { ...model, letters: [], isWaiting: false }
+  const letters = letter === null ? [] : [...model.letters, { letter, at: now, before }]
+  const begun = wordBegun(letters)
+  const quick = typedQuickly(letters)
+  const isContinued = begun.length > 1
+  const isInWord = new Set(wordOf(quick)).size > 1
+  if (isWaiting && !isContinued && !isInWord) {
+    if (isKeyPress(message, 'escape')) return stay({ ...before, notice: null })
     const acted = runWaiting(model)
     if (acted.effects.some(({ kind }) => kind === 'leave')) return acted
     const next = withSpelling(acted.model, message, act)
     return { model: next.model, effects: [...acted.effects, ...next.effects] }
   }
-  const begun = letter === null ? [] : [...longer, ...beginWord(letter, model)]
   const [first] = begun
-  if (first && entryWordsOf(first.before).includes(first.letters)) return takeWord(model, first)
-  if (run && isAnyWord(run) && !begun.some(({ letters }) => letters.length > 1)) return takeWord(model, run)
+  if (first && entryWordsOf(first.before).includes(wordOf(begun))) return takeWord(model, begun)
+  if (isAnyWord(quick) && !isContinued) return takeWord(model, quick)
+  const kept = begun.length > quick.length ? begun : quick
   const waits = rowOf(letter ?? '')?.waits
   if ((first || isInWord) && waits !== undefined && isKeyNow(letter ?? '', model)) {
     const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
-    return stay({ ...model, notice, run, spelling: { begun, at: now, isWaiting: true } })
+    return stay({ ...model, notice, letters: kept, isWaiting: true })
   }
   const acted = act(model)
   const isShort = (effect: Effect) => effect.kind === 'ring' && effect.signal === 'short'
   return {
-    model: { ...acted.model, run, spelling: first ? { begun, at: now, isWaiting: false } : null },
+    model: { ...acted.model, letters: kept, isWaiting: false },
     // The answer to a meaningless key in a list does not apply to a letter of a word.
-    effects: longer.length === 0 ? acted.effects : acted.effects.filter((effect) => !isShort(effect)),
+    effects: isContinued ? acted.effects.filter((effect) => !isShort(effect)) : acted.effects,
   }
+}
+
+function wordOf(letters: Letters): string {
+  return letters.map(({ letter }) => letter).join('')
+}
+
+/** The earliest letter from which on they begin a word, and all after it; empty if none does. */
+function wordBegun(letters: Letters): Letters {
+  const begin = letters.findIndex(({ before }, index) => {
+    const isCommand = !takesText(before) && (before.mode.kind !== 'recording' || before.draft === '')
+    const word = wordOf(letters.slice(index))
+    return isCommand && entryWordsOf(before).some((each) => each.startsWith(word))
+  })
+  return begin < 0 ? [] : letters.slice(begin)
+}
+
+/** Whether letters have done something that a word may still take back. */
+export function isUndecided({ letters, isWaiting, draft }: RecorderModel): boolean {
+  const begun = wordBegun(letters)
+  return (begun.length > 0 || isWaiting) && draft !== wordOf(begun)
 }
 
 /** Nobody presses different keys faster than this one after the other, in seconds; who types a word does. This program's
  * own rule. */
 const quickSeconds = 0.5
 
-/** The letters typed quickly up to this one; null for a letter in a field begun slowly, or opened by the first of them. */
-function runWith(letter: string, model: RecorderModel): RecorderModel['run'] {
-  const { draft, mode, now } = model
-  const last = model.run !== null && elapsedSeconds(model.run.at, now) < quickSeconds ? model.run : null
-  const fewest = takesText(model) ? 2 : mode.kind === 'recording' && draft !== '' ? 1 : 0
-  if (!/\p{L}/u.test(letter) || (last?.letters ?? '').length < fewest) return null
-  const { letters = '', before = { ...model, run: null }, hasStray = false } = last ?? {}
-  return { letters: letters + letter, at: now, before, hasStray: hasStray || !isKeyNow(letter, model) }
+/** The last letters that were typed quickly; none in a field begun slowly, or opened by the first of them. */
+function typedQuickly(letters: Letters): Letters {
+  let quick: Letters = []
+  for (const each of letters) {
+    const { letter, at, before } = each
+    const last = quick.at(-1)
+    if (last && elapsedSeconds(last.at, at) >= quickSeconds) quick = []
+    const fewest = takesText(before) ? 2 : before.mode.kind === 'recording' && before.draft !== '' ? 1 : 0
+    quick = /\p{L}/u.test(letter) && quick.length >= fewest ? [...quick, each] : []
+  }
+  return quick
 }
 
 /** Whether a letter is a key of the question or the list, else a command that does something. */
@@ -96,45 +121,32 @@ function isKeyNow(letter: string, model: RecorderModel): boolean {
 }
 
 /** Whether letters typed quickly are a word, whatever it means, and were no commands: `stop`, `sore`, `hard`. */
-function isAnyWord({ letters, hasStray }: NonNullable<RecorderModel['run']>): boolean {
-  return letters.length >= 3 && new Set(letters).size > (hasStray ? 1 : 3)
+function isAnyWord(letters: Letters): boolean {
+  const different = new Set(wordOf(letters)).size
+  if (letters.length < 3 || different < 2) return false
+  return different > 3 || letters.some(({ letter, before }) => !isKeyNow(letter, before))
 }
 
 /** If no letter follows in time, the letters were commands. */
 export function spellingOver(model: RecorderModel): Updated {
-  const { spelling, now } = model
-  if (spelling === null || elapsedSeconds(spelling.at, now) < spellingPause) return stay(model)
-  return spelling.isWaiting ? runWaiting(model) : stay({ ...model, spelling: null })
+  const { letters, isWaiting, now } = model
+  const last = letters.at(-1)
+  if (!last || elapsedSeconds(last.at, now) < spellingPause) return stay(model)
+  return isWaiting ? runWaiting(model) : stay({ ...model, letters: [] })
 }
 
 /** The waiting letter is a command after all. */
 function runWaiting(model: RecorderModel): Updated {
-  return field({ ...model, notice: null, spelling: null }, model.run?.letters.slice(-1) ?? '')
+  return field({ ...model, notice: null, isWaiting: false }, model.letters.at(-1)?.letter ?? '')
 }
 
-/** Adds a letter to what may become a word; what no word continues is dropped. */
-function withLetter(letter: string, { begun }: Spelling): Begun {
-  return begun
-    .map(({ letters, before }) => ({ letters: letters + letter, before }))
-    .filter(({ letters, before }) => beginsWord(letters, before))
-}
-
-function beginsWord(letters: string, model: RecorderModel): boolean {
-  return entryWordsOf(model).some((word) => word.startsWith(letters))
-}
-
-/** The first letter of a word; empty if no word begins with it, or the field takes it as text. */
-function beginWord(letters: string, model: RecorderModel): Begun {
-  const isCommandNow = !takesText(model) && (model.mode.kind !== 'recording' || model.draft === '')
-  if (!isCommandNow || !beginsWord(letters, model)) return []
-  return [{ letters, before: { ...model, spelling: null } }]
-}
-
-function takeWord(model: RecorderModel, { letters, before }: Begun[number]): Updated {
+function takeWord(model: RecorderModel, letters: Letters): Updated {
+  const draft = wordOf(letters)
+  const [first] = letters
   // Letters that are in the field already were text from the first and have done nothing.
-  const isTyped = model.draft === letters.slice(0, -1)
-  const { model: after, effects } = isTyped ? stay(model) : takeBackTo(before, model)
-  const word = { draft: letters, pressedOnce: null, spelling: null, run: null }
+  const isTyped = !first || model.draft === draft.slice(0, -1)
+  const { model: after, effects } = isTyped ? stay(model) : takeBackTo(first.before, model)
+  const word = { draft, pressedOnce: null, letters: [], isWaiting: false }
   return { model: { ...recording(after), ...word }, effects }
 }
 

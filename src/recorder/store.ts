@@ -99,7 +99,7 @@ function wakeIn(model: RecorderModel, now: Moment): number {
   for (const [shown, length] of [
     [model.echo?.at ?? null, echoSeconds],
     [model.signalled, goSeconds],
-    [model.spelling?.at ?? null, spellingPause],
+    [model.letters.at(-1)?.at ?? null, spellingPause],
   ] as const) {
     const left = shown ? length - elapsedSeconds(shown, now) : 0
     if (left > 0) waits.push(left * 1000)

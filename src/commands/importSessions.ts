@@ -9,7 +9,7 @@ import type { Step } from '../prescription/step.ts'
 import { heaviestKg } from '../session/entry/setFigures.ts'
 import { kilogramsOfLoad } from '../session/load.ts'
 import type { IntervalResult, LiftedLoad, SessionEvent, SetResult } from '../session/model.ts'
-import { recordedEvents } from '../session/newEvents.ts'
+import { dated, type Fact, recordedFacts } from '../session/newEvents.ts'
 import { printDuration } from '../units/duration.ts'
 import { printLength } from '../units/length.ts'
 import { neighbours } from '../units/lists.ts'
@@ -160,8 +160,6 @@ export interface ImportedDay {
   renamed: string[]
 }
 
-const unknown = { at: null, up: null }
-
 /** A line of the day, and the rows of the table that were done on it; a heading has none. */
 interface Line {
   text: string
@@ -208,14 +206,14 @@ export function dayOf(rows: readonly ImportedRow[], units: Prescription['units']
       return steps.map((step, at) => ({ step, row: rows[at] as ImportedRow }))
     }),
   )
-  const events = parts.flatMap((_, part): SessionEvent[] => [
-    ...done.flatMap(({ step, row }) => (step.part === part ? recordedEvents(step.id, row, unknown) : [])),
-    { type: 'partClosed', ...unknown, part, effort: null, minutes: null },
+  const facts = parts.flatMap((_, part): Fact[] => [
+    ...done.flatMap(({ step, row }) => (step.part === part ? recordedFacts(step.id, row) : [])),
+    { type: 'partClosed', part, effort: null, minutes: null },
   ])
   return {
     date,
     prescription,
-    events: [...events, { type: 'sessionFinished', ...unknown }],
+    events: dated([...facts, { type: 'sessionFinished' }], { at: null, up: null }),
     results: rows.length,
     renamed: done.flatMap(({ step, row }) => renamedIn(step, row)),
   }

@@ -1,17 +1,13 @@
 import { whenOf } from '../session/clock.ts'
 import type { SessionEvent } from '../session/model.ts'
+import { dated, type Fact } from '../session/newEvents.ts'
 import { applyEvent } from '../session/reduce.ts'
 import { replay } from '../session/replay.ts'
 import { type RecorderModel, stay, type Updated } from './model.ts'
 
-type WithoutTime<Event> = Event extends unknown ? Omit<Event, 'at' | 'up'> : never
-/** What happens now: an event without its time. */
-export type Fact = WithoutTime<SessionEvent>
-
+/** Applies and saves what happens now. */
 export function applyFacts(model: RecorderModel, ...facts: Fact[]): Updated {
-  const when = whenOf(model.now)
-  const events = facts.map(({ type, ...fact }) => ({ type, ...when, ...fact }) as SessionEvent)
-  return applyEvents(model, events)
+  return applyEvents(model, dated(facts, whenOf(model.now)))
 }
 
 /** Applies events to the state (after an undo, replays all of them) and saves them. Without events nothing

@@ -2,11 +2,11 @@ import { sum } from 'd3-array'
 import { type IntervalStep, isSameItem, type SetStep } from '../prescription/step.ts'
 import { timeTextOf } from '../session/clock.ts'
 import { describeEmpty } from '../session/entry/entry.ts'
-import { advanceEvents } from '../session/newEvents.ts'
+import { advanceFacts } from '../session/newEvents.ts'
 import { type Prompt, promptedStep, promptOf } from '../session/prompt.ts'
 import { undoOf } from '../session/replay.ts'
 import { pendingSteps, stepAhead, stepNow, stepOf, stepUnderWay } from '../session/state.ts'
-import { applyEvents, applyFacts, recording } from './apply.ts'
+import { applyFacts, recording } from './apply.ts'
 import { closesText, entryTitle, whyNoAdvance } from './labels.ts'
 import {
   type Mode,
@@ -83,7 +83,7 @@ export const keyRows: readonly KeyRow[] = [
     does: 'moves on: begins a set, a repeat, a run, or ends it (PageDown and → do the same)',
     target: ({ state }) => whyNoAdvance(state) ?? true,
     isVital: true,
-    run: (model) => applyEvents(model, advanceEvents(model.state, model.now)),
+    run: (model) => applyFacts(model, ...advanceFacts(model.state, model.now)),
   }),
   keyRow({
     key: 'Enter',

@@ -1,7 +1,8 @@
 import type { ResultStep } from '../prescription/step.ts'
+import { whenOf } from '../session/clock.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
-import { answerEvents } from '../session/newEvents.ts'
+import { answerFacts, dated } from '../session/newEvents.ts'
 import { isPainOver } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
@@ -28,9 +29,9 @@ export function record(model: RecorderModel, steps: readonly ResultStep[], answe
     const load = answer.kind === 'set' ? answer.result.load : null
     if (index === 0 && prompt.kind === 'set' && load) change = changeText(draft, prompt, load)
     texts.push(echoText(answer, prompt))
-    const newEvents = answerEvents(state, step, answer, now)
-    state = newEvents.reduce(applyEvent, state)
-    events.push(...newEvents)
+    const added = dated(answerFacts(state, step, answer), whenOf(now))
+    state = added.reduce(applyEvent, state)
+    events.push(...added)
   })
   const recorded: RecorderModel = {
     ...model,

@@ -18,51 +18,56 @@ import {
 } from './state.ts'
 import { clockSeconds, countdownOf, endOf } from './timers.ts'
 
-/* The events that a key, the clock or an answer adds. */
+/* What a key, the clock or an answer adds. */
 
-/** The events that Space adds in the current phase. Empty if nothing can begin. */
-export function advanceEvents(state: SessionState, now: Moment): SessionEvent[] {
-  const when = whenOf(now)
-  if (state.stopped) return [{ type: 'resumed', ...when }]
-  const { phase } = state
-  if (phase.kind === 'effort') return endOfEffort(state, phase, now)
-  if (phase.kind !== 'ready') return [endOfWait(state, phase, when, false)]
-  // A meal has no clock, so the next step can begin before the meal is recorded.
-  const next = state.finished ? undefined : stepsAhead(state).find((step) => step.kind !== 'fuel')
-  return next ? [{ type: 'effortBegun', ...when, step: next.id, auto: false }] : []
+type WithoutTime<Event> = Event extends unknown ? Omit<Event, 'at' | 'up'> : never
+/** An event without its time. */
+export type Fact = WithoutTime<SessionEvent>
+
+export type When = Pick<SessionEvent, 'at' | 'up'>
+
+/** Facts as events of one moment. */
+export function dated(facts: readonly Fact[], when: When): SessionEvent[] {
+  return facts.map(({ type, ...fact }) => ({ type, ...when, ...fact }) as SessionEvent)
 }
 
-/** The event that ends a rest, a pause or a recovery. */
+/** What Space adds in the current phase. Empty if nothing can begin. */
+export function advanceFacts(state: SessionState, now: Moment): Fact[] {
+  if (state.stopped) return [{ type: 'resumed' }]
+  const { phase } = state
+  if (phase.kind === 'effort') return endOfEffort(state, phase, now)
+  if (phase.kind !== 'ready') return [endOfWait(state, phase, false)]
+  // A meal has no clock, so the next step can begin before the meal is recorded.
+  const next = state.finished ? undefined : stepsAhead(state).find((step) => step.kind !== 'fuel')
+  return next ? [{ type: 'effortBegun', step: next.id, auto: false }] : []
+}
+
+/** The end of a rest, a pause or a recovery. */
 function endOfWait(
   state: SessionState,
   phase: Exclude<Phase, { kind: 'ready' | 'effort' }>,
-  when: When,
   auto: boolean,
-): SessionEvent {
-  if (phase.kind === 'pause')
-    return { type: 'groupBegun', ...when, step: phase.step, group: phase.group, auto }
-  if ('next' in phase) return { type: 'effortBegun', ...when, step: phase.next, auto }
+): Fact {
+  if (phase.kind === 'pause') return { type: 'groupBegun', step: phase.step, group: phase.group, auto }
+  if ('next' in phase) return { type: 'effortBegun', step: phase.next, auto }
   const next = intervalAfter(state, phase.step)
-  return next
-    ? { type: 'effortBegun', ...when, step: next.id, auto }
-    : { type: 'effortEnded', ...when, step: phase.step, auto }
+  return next ? { type: 'effortBegun', step: next.id, auto } : { type: 'effortEnded', step: phase.step, auto }
 }
 
-function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment): SessionEvent[] {
-  const when = whenOf(now)
+function endOfEffort(state: SessionState, phase: PhaseOf<'effort'>, now: Moment): Fact[] {
   const { step: id, group } = phase
   const step = stepOf(state, id)
   if (step?.kind === 'set' && isGroupEnd(state, step, group))
-    return [{ type: 'groupEnded', ...when, step: id, group, auto: false }]
+    return [{ type: 'groupEnded', step: id, group, auto: false }]
   if (step && !phase.auto && clockSeconds(state, now) < fewestSeconds(step)) {
     // The same key ended the split before: pressed twice, it counts once.
     const isBegunByKey = measuredOf(state, id).begun !== null
-    return isBegunByKey ? [{ type: 'startForgotten', ...when, step: id }] : []
+    return isBegunByKey ? [{ type: 'startForgotten', step: id }] : []
   }
-  const ended: SessionEvent = { type: 'effortEnded', ...when, step: id, auto: false }
+  const ended: Fact = { type: 'effortEnded', step: id, auto: false }
   // Prep has no result: ending it completes it.
   return step?.kind === 'prep'
-    ? [ended, { type: 'prepRecorded', ...when, step: id, result: { note: null, pain: null } }]
+    ? [ended, { type: 'prepRecorded', step: id, result: { note: null, pain: null } }]
     : [ended]
 }
 
@@ -86,54 +91,50 @@ export function dueEvents(state: SessionState, now: Moment): SessionEvent[] {
   const events: SessionEvent[] = []
   let current = state
   for (;;) {
-    const event = nextDue(current, now)
-    if (!event) return events
-    const next = applyEvent(current, event)
+    const due = nextDue(current, now)
+    const next = due.reduce(applyEvent, current)
     // An event that changes nothing would be due forever.
     if (next === current) return events
-    events.push(event)
+    events.push(...due)
     current = next
   }
 }
 
-function nextDue(state: SessionState, now: Moment): SessionEvent | null {
+function nextDue(state: SessionState, now: Moment): SessionEvent[] {
   const end = endOf(state)
-  if (!end || !countdownOf(state)?.byItself || secondsBetween(end, now) < 0) return null
+  const { phase } = state
+  const isDue = end && countdownOf(state)?.byItself && secondsBetween(end, now) >= 0
+  if (!isDue || phase.kind === 'ready') return []
   // What came due before the machine was restarted has no uptime in this boot.
   const when = whenOf(end.boot === state.boot ? end : { ...end, up: null })
-  const { phase } = state
-  if (phase.kind === 'ready') return null
-  if (phase.kind !== 'effort') return endOfWait(state, phase, when, true)
-  const { step, group } = phase
+  return dated([phase.kind === 'effort' ? dueEnd(state, phase) : endOfWait(state, phase, true)], when)
+}
+
+function dueEnd(state: SessionState, { step, group }: PhaseOf<'effort'>): Fact {
   return stepOf(state, step)?.kind === 'set'
-    ? { type: 'groupEnded', ...when, step, group, auto: true }
-    : { type: 'effortEnded', ...when, step, auto: true }
+    ? { type: 'groupEnded', step, group, auto: true }
+    : { type: 'effortEnded', step, auto: true }
 }
 
-/** The events that an answer adds. It ends its step if that is under way, but not the clock of an interval. */
-export function answerEvents(state: SessionState, step: Step, answer: Answer, now: Moment): SessionEvent[] {
-  const when = whenOf(now)
+/** What an answer adds. It ends its step if that is under way, but not the clock of an interval. */
+export function answerFacts(state: SessionState, step: Step, answer: Answer): Fact[] {
   const isEnded = stepUnderWay(state)?.id === step.id && step.kind !== 'interval'
-  const recorded = recordedEvents(step.id, answer, when)
-  return isEnded ? [{ type: 'effortEnded', ...when, step: step.id, auto: false }, ...recorded] : recorded
+  const recorded = recordedFacts(step.id, answer)
+  return isEnded ? [{ type: 'effortEnded', step: step.id, auto: false }, ...recorded] : recorded
 }
 
-export type When = Pick<SessionEvent, 'at' | 'up'>
-
-/** The events that record an answer. A skipped step has no result to hold its comment, which becomes a note on the
- * step. */
-export function recordedEvents(step: string, answer: Answer, when: When): SessionEvent[] {
-  if (answer.kind === 'skipped')
-    return [{ type: 'stepSkipped', ...when, step }, ...remarkEvents(answer, step, when)]
-  return [{ type: recordedBy(answer.kind), ...when, step, result: answer.result } as SessionEvent]
+/** An answer, recorded. A skipped step has no result to hold its comment, which becomes a note on the step. */
+export function recordedFacts(step: string, answer: Answer): Fact[] {
+  if (answer.kind === 'skipped') return [{ type: 'stepSkipped', step }, ...remarkFacts(answer, step)]
+  return [{ type: recordedBy(answer.kind), step, result: answer.result } as Fact]
 }
 
 /** Remarks that belong to no result, as notes. */
-export function remarkEvents({ note, pain }: Remarks, about: string | null, when: When): SessionEvent[] {
-  const events: SessionEvent[] = []
-  if (note !== null) events.push({ type: 'noteAdded', ...when, about, text: note, pain: false })
-  if (pain !== null) events.push({ type: 'noteAdded', ...when, about, text: pain, pain: true })
-  return events
+export function remarkFacts({ note, pain }: Remarks, about: string | null): Fact[] {
+  const facts: Fact[] = []
+  if (note !== null) facts.push({ type: 'noteAdded', about, text: note, pain: false })
+  if (pain !== null) facts.push({ type: 'noteAdded', about, text: pain, pain: true })
+  return facts
 }
 
 /** The last event of a session from paper: when it was typed in, which is the same on every machine and after a restore,

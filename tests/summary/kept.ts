@@ -1,7 +1,7 @@
 import type { Prescription } from '../../src/prescription/model.ts'
 import { readEntry } from '../../src/session/entry/entry.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
-import { answerEvents } from '../../src/session/newEvents.ts'
+import { answerFacts, dated } from '../../src/session/newEvents.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
 
@@ -54,13 +54,8 @@ export class Kept {
       const asked = promptOf(state, step)
       const reading = readEntry(entry === '=' ? '' : entry, asked)
       if (reading.outcome !== 'answer') throw new Error(`${step.id}: ${entry}: ${JSON.stringify(reading)}`)
-      for (const event of answerEvents(state, step, reading.value, {
-        wall: 0,
-        offset: 60,
-        up: null,
-        boot: null,
-      }))
-        this.add({ ...event, at: null, up: null })
+      for (const event of dated(answerFacts(state, step, reading.value), { at: null, up: null }))
+        this.add(event)
     }
     return this
   }

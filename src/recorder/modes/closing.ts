@@ -1,10 +1,11 @@
 import { hasResult, type Step } from '../../prescription/step.ts'
 import { effortWording, readMinutes, readSessionRpe, tooManyMinutes } from '../../session/entry/closing.ts'
 import { stepTitle } from '../../session/names.ts'
+import type { Fact } from '../../session/newEvents.ts'
 import { type PartState, pendingSteps, type SessionState, stepUnderWay } from '../../session/state.ts'
 import { minutesMeasured } from '../../session/timers.ts'
 import { joined } from '../../units/lists.ts'
-import { applyFacts, type Fact, recording } from '../apply.ts'
+import { applyFacts, recording } from '../apply.ts'
 import { closingText, partInWords, partTitle } from '../labels.ts'
 import {
   type EntryLabel,

@@ -1,11 +1,11 @@
 import { hasResult, type Step } from '../../prescription/step.ts'
 import type { RecentPain } from '../../progress/pain.ts'
-import { elapsedSeconds, whenOf } from '../../session/clock.ts'
+import { elapsedSeconds } from '../../session/clock.ts'
 import { entryTextOf, isWarning } from '../../session/entry/lex.ts'
-import { remarkEvents } from '../../session/newEvents.ts'
+import { type Fact, remarkFacts } from '../../session/newEvents.ts'
 import { hasSign, levelPattern, painAsTyped } from '../../session/pain.ts'
 import { lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
-import { applyFacts, type Fact, recording } from '../apply.ts'
+import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText } from '../record.ts'
@@ -70,14 +70,12 @@ function isPlaceAsked(model: RecorderModel): boolean {
  * `chest pain 5`, as notes about the step under way, else about the last result. Null for any other text.
  * @param about another step */
 export function noteAlone(model: RecorderModel, about = stepToNote(model)): Updated | null {
-  const { draft, now } = model
+  const { draft } = model
   const typed = entryTextOf(draft)
   const isRemark = (typed.note !== null || typed.pain !== null) && typed.body.trim() === ''
   const isSign = wordsAlone.test(draft) && hasSign(draft)
   if (!isRemark && !isSign && !/^\s*pain\b/i.test(draft)) return null
-  const facts = isRemark
-    ? remarkEvents(typed, about?.id ?? null, whenOf(now))
-    : noteFacts(model, 'result', about)
+  const facts = isRemark ? remarkFacts(typed, about?.id ?? null) : noteFacts(model, 'result', about)
   return applyFacts({ ...model, draft: '', notice: notedText(facts) }, ...facts)
 }
 
@@ -94,7 +92,7 @@ export function noteBeside(model: RecorderModel): Updated | null {
   // A set or a run may be just `easy`, so the word stays among the figures of an entry.
   const answer = typed.body.replace(/\beasy\b/g, ' ').trim() || typed.body.trim()
   if (answer === '' || answer === model.draft.trim()) return null
-  const facts = remarkEvents(typed, latestStep(model)?.id ?? null, whenOf(model.now))
+  const facts = remarkFacts(typed, latestStep(model)?.id ?? null)
   if (facts.length === 0) return null
   return applyFacts({ ...model, draft: answer, notice: notedText(facts) }, ...facts)
 }

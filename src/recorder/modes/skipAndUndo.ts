@@ -2,6 +2,7 @@ import { hasResult, isSameItem, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds, momentOf } from '../../session/clock.ts'
 import type { Recording, SessionEvent } from '../../session/model.ts'
 import { stepTitle } from '../../session/names.ts'
+import type { Fact } from '../../session/newEvents.ts'
 import type { LastDone } from '../../session/replay.ts'
 import {
   type EventOf,
@@ -11,7 +12,7 @@ import {
   stepOf,
   stepUnderWay,
 } from '../../session/state.ts'
-import { applyFacts, type Fact, recording, takeBack } from '../apply.ts'
+import { applyFacts, recording, takeBack } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
 import { ask, leaveKey } from './keysAndPanels.ts'

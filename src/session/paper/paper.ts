@@ -9,7 +9,7 @@ import { type Food, unknownMeal, withFoodsSummed } from '../entry/fuel.ts'
 import { sameAsBefore } from '../entry/same.ts'
 import type { FuelResult, SessionEvent } from '../model.ts'
 import { placeOf, stepTitle } from '../names.ts'
-import { recordedEvents, type When } from '../newEvents.ts'
+import { dated, type Fact, recordedFacts, type When } from '../newEvents.ts'
 import { type Answer, type Prompt, promptOf } from '../prompt.ts'
 import { type EventOf, type Recorded, type SessionState, startOf } from '../state.ts'
 import { type EntryLine, type MealLine, type Results, resultsIn, unlessInsisted } from './lines.ts'
@@ -210,33 +210,34 @@ function eventsOf(
   whenOf: (seconds: number | null) => When,
 ): SessionEvent[] {
   const { answers, closings, conditions, meals, notes } = said
-  const when = whenOf(null)
-  const eaten = (before: boolean): SessionEvent[] =>
+  const eaten = (before: boolean) =>
     meals
       .filter((meal) => (meal.when === 'before') === before)
-      .map(({ when: meal, step, result }) =>
-        step === null
-          ? { type: 'mealRecorded', ...when, meal, result }
-          : { type: 'fuelRecorded', ...when, step: step.id, result },
+      .map(
+        ({ when: meal, step, result }): Fact =>
+          step === null
+            ? { type: 'mealRecorded', meal, result }
+            : { type: 'fuelRecorded', step: step.id, result },
       )
+  const at = (seconds: number | null, ...facts: Fact[]) => dated(facts, whenOf(seconds))
   const done = parts.flatMap(({ kind }, part): SessionEvent[] => {
     if (kind === 'fuel') return []
     const text = conditions.get(part)
     const { effort, minutes } = closings.get(part) ?? { effort: null, minutes: null }
     return [
-      ...(text === undefined ? [] : [{ type: 'conditionsNoted' as const, ...when, part, text }]),
+      ...(text === undefined ? [] : at(null, { type: 'conditionsNoted', part, text })),
       ...answers
         .filter(({ step }) => step.part === part)
-        .flatMap(({ step, answer, time }) => recordedEvents(step.id, answer, whenOf(time))),
-      { type: 'partClosed', ...when, part, effort, minutes },
+        .flatMap(({ step, answer, time }) => at(time, ...recordedFacts(step.id, answer))),
+      ...at(null, { type: 'partClosed', part, effort, minutes }),
     ]
   })
   return [
-    ...eaten(true),
+    ...at(null, ...eaten(true)),
     ...done,
-    ...eaten(false),
-    ...notes.map((note): SessionEvent => ({ type: 'noteAdded', ...when, about: null, ...note })),
-    { type: 'sessionFinished', ...whenOf(answers.at(-1)?.time ?? null) },
+    ...at(null, ...eaten(false)),
+    ...at(null, ...notes.map((note): Fact => ({ type: 'noteAdded', about: null, ...note }))),
+    ...at(answers.at(-1)?.time ?? null, { type: 'sessionFinished' }),
   ]
 }
 

@@ -1,4 +1,4 @@
-import { type Equipment, loadBar } from '../figures/bar.ts'
+import { loadBar } from '../figures/bar.ts'
 import { isOnBar, isSameExercise } from '../prescription/exercise.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import type { Dose, Span } from '../prescription/model.ts'
@@ -10,6 +10,7 @@ import {
   type RecoveryStep,
   type SetStep,
   type Step,
+  type WarmUpStep,
 } from '../prescription/step.ts'
 import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
@@ -46,7 +47,7 @@ export function pendingText(state: SessionState): string {
 }
 
 export function stepText(model: RecorderModel, step: Step): NowText {
-  const { state, context } = model
+  const { state } = model
   switch (step.kind) {
     case 'fuel':
       return {
@@ -59,11 +60,9 @@ export function stepText(model: RecorderModel, step: Step): NowText {
     case 'recovery':
       return { what: joined(', ', [stepTitle(state, step), lengthText(step)]), where: '', number: null }
     case 'warm-up': {
-      const equipment = context.equipmentOf(step.load.unit, state.prescription, step.name)
-      const plates = isOnBar(step, equipment) && !step.pair ? platesText(step.load, equipment) : null
-      const load = loadText({ kind: 'mass', ...step.load, pair: step.pair })
+      const load: LiftedLoad = { kind: 'mass', ...step.load, pair: step.pair }
       return {
-        what: `${load} x ${step.reps}${plates ? `: ${plates}` : ''}`,
+        what: `${loadText(load)} x ${step.reps}${platesText(model, step, load)}`,
         where: `warm-up for ${step.name}, not recorded`,
         number: `${step.reps} x ${step.load.value}`,
       }
@@ -202,25 +201,23 @@ function loadNumber(load: LiftedLoad | null): string | null {
   return shortLoadText(load).replace('bw', '')
 }
 
-/** The plates for each side of the bar: `25 + 10 + 1.25 a side`, `the bar alone`; null if there is no bar, or
- * the load cannot be made. */
-function platesText(load: { value: number; unit: 'kg' | 'lb' }, equipment: Equipment): string | null {
-  if (load.value < equipment.bar) return null
+/** The plates for each side of the bar, after a load: `: 25 + 10 + 1.25 a side`, `: the bar alone`; empty if there is
+ * no bar, or the load cannot be made. */
+function platesText({ state, context }: RecorderModel, step: SetStep | WarmUpStep, load: LiftedLoad): string {
+  const equipment = context.equipmentOf(load.unit, state.prescription, step.name)
+  if (load.kind !== 'mass' || load.pair || !isOnBar(step, equipment) || load.value < equipment.bar) return ''
   const { exact } = loadBar(load.value, equipment)
-  return exact && sideText(exact)
+  return exact ? `: ${sideText(exact)}` : ''
 }
 
 /** The load of a set in words, with its plates, the source of a percentage and the effort; without load and plates if
  * the load is unknown. */
-function setLoadText({ state, context }: RecorderModel, step: SetStep, shown: LiftedLoad | null): string {
+function setLoadText(model: RecorderModel, step: SetStep, shown: LiftedLoad | null): string {
   const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
-  const from = fromText(state, step)
+  const from = fromText(model.state, step)
   if (!shown) return joined(', ', [from, effort])
-  const equipment = context.equipmentOf(shown.unit, state.prescription, step.name)
-  const onBar = shown.kind === 'mass' && !shown.pair && isOnBar(step, equipment)
-  const plates = onBar ? platesText(shown, equipment) : null
   const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
-  return joined(', ', [loadText(shown) + (plates ? `: ${plates}` : ''), ...lower, from, effort])
+  return joined(', ', [loadText(shown) + platesText(model, step, shown), ...lower, from, effort])
 }
 
 /** The source of a load by percent or from last time; empty for any other. */

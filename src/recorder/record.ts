@@ -3,7 +3,7 @@ import { whenOf } from '../session/clock.ts'
 import { printEntry } from '../session/entry/entry.ts'
 import type { LiftedLoad, SessionEvent } from '../session/model.ts'
 import { answerFacts, dated } from '../session/newEvents.ts'
-import { isPainOver } from '../session/pain.ts'
+import { isPainOver, noPain } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import type { Recorded } from '../session/state.ts'
@@ -74,7 +74,7 @@ export function echoText(answer: Answer, prompt: Prompt): string {
 const painWords = String.raw`\b(pain(ful)?|hurt(s|ing)?|twinges?|limp(ed|ing)?|popped)\b`
 const saysPain = new RegExp(painWords, 'i')
 const saysNoPain = new RegExp(
-  String.raw`\b(no|nothing|not|without|\w+n['’]t) (\w+ )?${painWords}|\bpain([- ]?free|:? none| (is|was) gone)\b`,
+  String.raw`\b(no|nothing|not|without|\w+n['’]t) (\w+ )?${painWords}|\b${noPain}\b`,
   'gi',
 )
 

@@ -38,6 +38,25 @@ export function painAsTyped(text: string): string {
   return text.replace(/["“”„\s]+/g, ' ').trim()
 }
 
+/** A note without the quotes around it. */
+export function unquoted(text: string): string {
+  return text
+    .trim()
+    .replace(/^["“”]([^"“”]*)["“”]$/, '$1')
+    .trim()
+}
+
+/** Words that say that nothing hurts, for regular expressions. */
+export const noPain = '(?:no pain|pain[ -]?free|pain:? ?(?:none|(?:is |was )?gone))'
+const painTyped = new RegExp(String.raw`^(?!${noPain}\b)pain(?::\s*|\s+)(\S.*)$`, 'i')
+
+/** A note as it is stored: `pain left calf 4` is a pain. */
+export function noteOf(typed: string): { text: string; pain: boolean } {
+  const words = unquoted(typed)
+  const place = painTyped.exec(words)?.[1]
+  return { text: place === undefined ? words : painAsTyped(place), pain: place !== undefined }
+}
+
 /** `left calf 4`, or the place alone. */
 export function painPhrase({ place, level }: Pain): string {
   return level === null ? place : `${place} ${level}`

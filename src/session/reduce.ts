@@ -13,7 +13,7 @@ import { kilogramsOf } from '../units/mass.ts'
 import { type Moment, momentAfter, momentOf } from './clock.ts'
 import { shownLoadOf } from './load.ts'
 import type { Recording, SessionEvent } from './model.ts'
-import { advance, isAdvance, phaseAfter, realigned } from './reduceAdvance.ts'
+import { advance, phaseAfter, realigned } from './reduceAdvance.ts'
 import {
   type Change,
   type EventOf,
@@ -34,7 +34,6 @@ import {
 /** The state after an event. One that cannot happen in the current phase leaves it unchanged. */
 export function applyEvent(state: SessionState, event: SessionEvent): SessionState {
   const at = momentOf(event, event.type === 'opened' ? event.boot : state.boot)
-  if (isAdvance(event)) return at === null ? state : advance(state, event, at)
   if (isRecording(event)) return record(state, event, at)
   switch (event.type) {
     case 'sessionStarted': {
@@ -82,6 +81,8 @@ export function applyEvent(state: SessionState, event: SessionEvent): SessionSta
     case 'undone':
       // replay.ts drops it and the events that it undoes.
       return state
+    default:
+      return at === null ? state : advance(state, event, at)
   }
 }
 

@@ -1,6 +1,5 @@
 import { isSameItem, isSet, isSibling, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
-import type { SessionEvent } from './model.ts'
 import {
   type EventOf,
   inPart,
@@ -19,21 +18,16 @@ import {
 import { activeSeconds, clockSeconds, countdownOf, resume, stopClock } from './timers.ts'
 
 /** The events that move the session on: a start, an end, the end of a rest. Each needs a time. */
-const advances = [
-  'held',
-  'resumed',
-  'effortBegun',
-  'effortEnded',
-  'startForgotten',
-  'groupEnded',
-  'groupBegun',
-  'restChanged',
-] as const
-type Advance = EventOf<(typeof advances)[number]>
-
-export function isAdvance(event: SessionEvent): event is Advance {
-  return advances.some((type) => type === event.type)
-}
+type Advance = EventOf<
+  | 'held'
+  | 'resumed'
+  | 'effortBegun'
+  | 'effortEnded'
+  | 'startForgotten'
+  | 'groupEnded'
+  | 'groupBegun'
+  | 'restChanged'
+>
 
 export function advance(state: SessionState, event: Advance, at: Moment): SessionState {
   const { phase } = state

@@ -7,6 +7,7 @@ import {
   isPainOver,
   isWarningNoted,
   needsADoctor,
+  noteOf,
   painPhrase,
   painsIn,
   painsNoted,
@@ -215,6 +216,8 @@ describe('pain after a result', () => {
     ['pain left knee 6 reps', '6 reps', 'left knee'],
     ['6 pain left knee 4/10 not sore', '6', 'left knee 4/10'],
     ['6 pain none', '6', null],
+    ['6 pain is gone', '6', null],
+    ['6 pain:left calf 4', '6', 'left calf 4'],
     ['pain "left knee" 6', '', 'left knee 6'],
     ['pain left knee 6 x 100', '6 x 100', 'left knee'],
     ['4:16 pain left knee 3 hr 168', '4:16 hr 168', 'left knee 3'],
@@ -226,6 +229,20 @@ describe('pain after a result', () => {
     expect(remarks).toMatchObject({ pain })
     expect(body.replace(/ +/g, ' ').trim()).toBe(figures)
   })
+})
+
+test.each([
+  ['pain left calf 4', { text: 'left calf 4', pain: true }],
+  ['pain: left calf', { text: 'left calf', pain: true }],
+  ['pain:left calf 4', { text: 'left calf 4', pain: true }],
+  ['“pain left calf 4”', { text: 'left calf 4', pain: true }],
+  ['pain none', { text: 'pain none', pain: false }],
+  ['pain: none today', { text: 'pain: none today', pain: false }],
+  ['pain-free', { text: 'pain-free', pain: false }],
+  ['pain is gone', { text: 'pain is gone', pain: false }],
+  ['painted the rack', { text: 'painted the rack', pain: false }],
+])('a note is a pain where it begins with the word and a place follows: %s', (typed, note) => {
+  expect(noteOf(typed)).toEqual(note)
 })
 
 describe('the pains of a session', () => {

@@ -3,7 +3,7 @@ import type { RecentPain } from '../../progress/pain.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { entryTextOf, isWarning } from '../../session/entry/lex.ts'
 import { type Fact, remarkFacts } from '../../session/newEvents.ts'
-import { hasSign, levelPattern, painAsTyped } from '../../session/pain.ts'
+import { hasSign, levelPattern, noteOf, unquoted } from '../../session/pain.ts'
 import { lastPassed, pendingSteps, stepNow, stepUnderWay } from '../../session/state.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
@@ -108,11 +108,10 @@ function noteFacts(model: RecorderModel, place: NotePlace, result = latestStep(m
   if (conditions !== undefined && part !== null)
     return [{ type: 'conditionsNoted', part, text: unquoted(conditions) }]
   const ofDay = /^day:\s*(\S.*)/i.exec(typed)?.[1]
-  const pain = /^pain:?\s+(\S.*)/i.exec(ofDay ?? typed)?.[1]
+  const note = noteOf(ofDay ?? typed)
   const about = ofDay === undefined && place === 'result' ? (result?.id ?? null) : null
-  const words = pain === undefined ? unquoted(ofDay ?? typed) : painAsTyped(pain)
-  const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${words}` : words
-  return [{ type: 'noteAdded', about, text, pain: pain !== undefined }]
+  const text = place === 'part' && part !== null ? `${partTitle(model.state, part)}: ${note.text}` : note.text
+  return [{ type: 'noteAdded', about, text, pain: note.pain }]
 }
 
 /** The echo of the last of these notes, as it would be typed; null for no note. */
@@ -124,10 +123,6 @@ function notedText(facts: readonly Fact[]): string | null {
     facts.flatMap((each) => (each.type === 'noteAdded' && each.pain === pain ? [each.text] : []))[0] ?? null
   const noted = `noted${fact.about === null ? ' for the day' : ''}: ${fact.pain ? 'pain ' : ''}${fact.text}`
   return painText(textOf(false), textOf(true)) ?? noted
-}
-
-function unquoted(text: string): string {
-  return text.trim().replace(/^"(.*)"$/, '$1')
 }
 
 /** The part of the last result; before the first result the current part. */

@@ -2,7 +2,7 @@ import { metersOf } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn, wordsFor } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
-import { hasSign, levelPattern, needsADoctor, painAsTyped, painsIn } from '../pain.ts'
+import { hasSign, levelPattern, needsADoctor, noPain, painAsTyped, painsIn } from '../pain.ts'
 
 /* An entry is read in three steps, so that every figure keeps its place and a suggestion is an edit of what was typed:
  * notes and pains are replaced by blanks, the rest is cut into tokens, and phrases take tokens from the front. */
@@ -74,7 +74,7 @@ const quoteSign = new RegExp(`${opening}["“”„]`)
 const quoted = `(?:${opening}(?:"[^"]*"|[“”„][^"“”]*["“”]))`
 const notBlank = String.raw`(?!.\s*["“”])`
 /** A word of a place; not one that begins a figure. */
-const word = String.raw`(?:\s+(?!(?:rpe|rir|hr|bw|x|in)\b[\s:]*[\d+-]|(?:failed|fail|reps?)\b)\p{L}[\p{L}'’-]*)`
+const word = String.raw`(?:(?:\s+|(?<=\bpain:))(?!(?:rpe|rir|hr|bw|x|in)\b[\s:]*[\d+-]|(?:failed|fail|reps?)\b)\p{L}[\p{L}'’-]*)`
 const units = wordsFor('kg', 'lb', 'm', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')
 /** Words before or after a number that make it a figure of the result. */
 const ofFigure = `(?:x|of|at|in|for|bpm|hr|rpe|rir|lifts?|rounds?|reps?|${units})`
@@ -85,7 +85,7 @@ const level =
 /** A note, words that are one without quotes, or the pains of one or several places with their levels. */
 const remark = new RegExp(
   String.raw`\bpain:?\s*(?<pain>${notBlank}${quoted}${level}?)|(?<note>${quoted})|` +
-    String.raw`\b(?<words>no pain|pain:? none|pain[ -]?free|not sore|easy)\b|` +
+    String.raw`\b(?<words>${noPain}|not sore|easy)\b|` +
     String.raw`\bpain\b:?(?:\s+in\b)?(?:\s+(?:my|the)\b)?(?<places>${word}+${level}?(?:,?${word}+${level})*)`,
   'giu',
 )

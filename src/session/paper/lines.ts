@@ -3,7 +3,7 @@ import type { FuelItem, Prescription } from '../../prescription/model.ts'
 import { isCalendarDate } from '../../units/calendarDate.ts'
 import { inSentence, joined } from '../../units/lists.ts'
 import { readMinutes, readSessionRpe, tooManyMinutes } from '../entry/closing.ts'
-import { painAsTyped } from '../pain.ts'
+import { noteOf } from '../pain.ts'
 
 /* What the lines of a results file say, before the results are compared with the prescription. */
 
@@ -140,10 +140,9 @@ function takeStart(text: string, results: Results): string | null {
 }
 
 function takeNote(text: string, { notes }: Results): string | null {
-  const words = text.replace(/^["“”]([^"“”]*)["“”]$/, '$1').trim()
-  if (words === '') return 'after "note:" write the note, such as note: slept 5 h'
-  const pain = /^pain:?\s+(\S.*)$/i.exec(words)?.[1]
-  notes.push({ text: pain === undefined ? words : painAsTyped(pain), pain: pain !== undefined })
+  const note = noteOf(text)
+  if (note.text === '') return 'after "note:" write the note, such as note: slept 5 h'
+  notes.push(note)
   return null
 }
 

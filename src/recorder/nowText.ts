@@ -12,7 +12,7 @@ import {
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { loadText, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
+import { loadText, lowerLoadsOf, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { amountText, lineText, placeOf, stepTitle } from '../session/names.ts'
 import { liftItemOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
@@ -216,7 +216,7 @@ function setLoadText(model: RecorderModel, step: SetStep, shown: LiftedLoad | nu
   const effort = step.rpe ? `rpe ${printSpan(step.rpe)}` : ''
   const from = fromText(model.state, step)
   if (!shown) return joined(', ', [from, effort])
-  const lower = step.dose.kind === 'drop' ? step.dose.lower.map((load) => `then ${printLoad(load)}`) : []
+  const lower = lowerLoadsOf(model.state, step).map((load) => `then ${loadText(load)}`)
   return joined(', ', [loadText(shown) + platesText(model, step, shown), ...lower, from, effort])
 }
 

@@ -2,7 +2,7 @@ import type { LoadedBar } from '../figures/bar.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor, plannedMasses } from '../prescription/planned.ts'
-import { isSibling, type SetStep } from '../prescription/step.ts'
+import { isSet, isSibling, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
@@ -105,9 +105,16 @@ function isMore(one: LiftedLoad | null, other: LiftedLoad | null): boolean {
   )
 }
 
-/** For a drop set, the loads after the first. */
+/** For a drop set, the loads after the first: those of the last set on this line that began at the load shown, else as
+ * prescribed. */
 export function lowerLoadsOf(state: SessionState, step: SetStep): LiftedLoad[] {
   if (step.dose.kind !== 'drop') return []
+  const { shown } = shownLoadOf(state, step)
+  const isBefore = (each: SetStep) =>
+    isSibling(each, step) && each.name === step.name && each.number < step.number
+  const before = state.steps.filter(isSet).filter(isBefore)
+  const [first, ...lower] = before.flatMap((each) => [resultOf(state, each)?.loads ?? []]).at(-1) ?? []
+  if (first && shown && isSameLoad(first, shown)) return lower.slice(0, step.dose.lower.length)
   return step.dose.lower.flatMap((load) => resolvedLoad(state, load, step.name) ?? [])
 }
 

@@ -189,6 +189,7 @@ describe('what is typed first in a correction', () => {
     expect(corrected('+2.5')).toMatchObject({ reps: 4, load: { value: 75 }, rpe: 8 })
     expect(corrected('@9')).toMatchObject({ reps: 4, load: { value: 72.5 }, rpe: 9 })
     expect(picked('5').spell('=').enter().recorded('1.1.s1')).toMatchObject({ reps: 5, load: { value: 70 } })
+    expect(picked('5').spell('-').enter().state.skipped).toContain('1.1.s1')
   })
 
   test('is not needed for a word, which follows the result after a space', () => {

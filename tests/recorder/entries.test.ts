@@ -152,7 +152,7 @@ describe('a value that is questioned', () => {
   })
 
   test('is cleared by Escape, which shows it, and the next entry starts afresh', () => {
-    const walked = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07').typed('x').key('escape')
+    const walked = walkThrough('Mile\n\nrun\n  1 mi @ 6:00-6:10/mi\n').entry('6.07').typed('k').key('escape')
     expect(walked.model).toMatchObject({ draft: '', mode: { kind: 'recording' } })
     expect(walked.notice).toBe('was: 6.07')
     expect(walked.entry('6:07').recorded('1.1.p1')).toMatchObject({ seconds: 367 })
@@ -203,6 +203,15 @@ describe('the shown load', () => {
   test('is the last one typed on the line, because the bar is still loaded', () => {
     const walked = walkThrough(straight).entry('5 x 72.5').entry('5')
     expect(walked.recorded('1.1.s2')).toMatchObject({ load: { value: 72.5 } })
+  })
+
+  test('is that of every drop of a drop set', () => {
+    const walked = walkThrough('Day\n\nlift\n  curl 4 x (12 > 10 > 8) @ 20/15/10 kg\n')
+    walked.entry('12>10>7 x 22>16>10')
+    expect(walked.view.entry.placeholder).toBe('Enter: 12>10>8 x 22>16>10')
+    expect(walked.view.now.what).toBe('curl 12>10>8 at 22 kg, then 16 kg, then 10 kg')
+    walked.entry('12>10>8 x 20')
+    expect(walked.recorded('1.1.s2')).toMatchObject({ loads: [{ value: 20 }, { value: 16 }, { value: 10 }] })
   })
 
   test('is still on the bar after a failed repetition', () => {

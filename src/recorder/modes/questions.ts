@@ -84,10 +84,13 @@ export function askAbout(model: RecorderModel, question: Question, keys: ModeKey
   return ask(model, question, [...keys, goBack], typesAgain(mode))
 }
 
-/** A digit, or a sign that can begin an entry, does not answer a question: it starts typing the result again, and the
- * next Enter is about that. Without its sign `@9` would be nine repetitions. */
+/** A digit, or a sign that can begin an entry. Without its sign `@9` would be nine repetitions. */
+const beginsEntry = /^[\dx@+="-]$/
+
+/** What begins an entry does not answer a question: it starts typing the result again, and the next Enter is about
+ * that. */
 function typesAgain(back: Mode): ModeObject['otherKey'] {
-  return (now, pressed) => (/^[\d@+="-]$/.test(pressed) ? typedAgain(now, back, pressed) : null)
+  return (now, pressed) => (beginsEntry.test(pressed) ? typedAgain(now, back, pressed) : null)
 }
 
 function typedAgain(model: RecorderModel, mode: Mode, draft: string): Updated {
@@ -115,13 +118,13 @@ export function correcting(step: ResultStep, before?: Recorded): Mode {
   }
 }
 
-/** A figure typed first, or a sign of one, replaces the old result instead of being appended to it, as in a question; a
+/** What begins an entry, typed first, replaces the old result instead of being appended to it, as in a question; a
  * word typed first follows it after a space, so that it can be read; anything else edits the text. */
 function corrected(model: RecorderModel, step: ResultStep, value: string): RecorderModel {
   const { draft, mode, state } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
   const isUnedited = draft !== '' && !isEdited(model, step)
-  const isReplaced = isUnedited && /^[\dx@+=]$/.test(added)
+  const isReplaced = isUnedited && beginsEntry.test(added)
   const isWord = isUnedited && /^\p{L}$/u.test(added)
   const isFirst = draft === '' && added !== ''
   return {

@@ -60,7 +60,7 @@ export const IntervalResult = z.strictObject({
 export type IntervalResult = z.infer<typeof IntervalResult>
 
 export const PrepResult = z.strictObject({ ...remark })
-export type PrepResult = z.infer<typeof PrepResult>
+export type Remarks = z.infer<typeof PrepResult>
 
 /** As eaten. */
 export const FuelResult = z.strictObject({ ...foodAmounts, ...remark })
@@ -70,7 +70,7 @@ export type FuelResult = z.infer<typeof FuelResult>
 export interface Results {
   set: SetResult
   interval: IntervalResult
-  prep: PrepResult
+  prep: Remarks
   fuel: FuelResult
 }
 

@@ -1,8 +1,7 @@
 import { speedLimits } from '../prescription/plausible.ts'
 import { repsOf, type SetStep, type Step } from '../prescription/step.ts'
 import { type Moment, secondsBetween, whenOf } from './clock.ts'
-import type { Remarks } from './entry/lex.ts'
-import type { SessionEvent } from './model.ts'
+import type { Remarks, SessionEvent } from './model.ts'
 import type { Answer } from './prompt.ts'
 import { applyEvent } from './reduce.ts'
 import {

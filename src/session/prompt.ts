@@ -1,13 +1,12 @@
-import type { Dose, Side, Span } from '../prescription/model.ts'
-import { hasResult, type IntervalStep, type ResultStep } from '../prescription/step.ts'
+import type { Span } from '../prescription/model.ts'
+import { hasResult, type IntervalStep, type ResultStep, type SetStep } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printTime } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
-import type { Remarks } from './entry/lex.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
-import type { FuelResult, IntervalResult, LiftedLoad, PrepResult, Result, SetResult } from './model.ts'
+import type { FuelResult, IntervalResult, LiftedLoad, Remarks, Result, SetResult } from './model.ts'
 import {
   measuredOf,
   pendingSteps,
@@ -21,11 +20,7 @@ import {
  * share these prompts; entry.ts parses the answers. `before`: the result that an entry corrects, of which whatever is
  * not typed stays. */
 
-export interface SetPrompt {
-  kind: 'set'
-  name: string
-  dose: Dose
-  side: Side | null
+export interface SetPrompt extends Pick<SetStep, 'kind' | 'name' | 'dose' | 'side'> {
   /** The load of an empty entry: the last one typed on this line today, else the lower end of the
    * prescribed one. Null when the exercise has no load or the load is unknown. */
   shown: LiftedLoad | null
@@ -41,13 +36,9 @@ export interface SetPrompt {
   before?: SetResult
 }
 
-export interface IntervalPrompt {
-  kind: 'interval'
+export interface IntervalPrompt extends Pick<IntervalStep, 'kind' | 'meters' | 'seconds' | 'treadmillSpeed'> {
   /** On foot in a run part; on wheels, water or a machine in a cross part. */
   part: 'run' | 'cross'
-  /** As prescribed: exactly one of the two is a number. */
-  meters: number | null
-  seconds: number | null
   /** A pace, a time or an effort is prescribed, so an empty entry is refused unless there is an `offered` time. */
   hasTarget: boolean
   /** The prescribed range of its time in seconds; null where nothing prescribes one. */
@@ -55,8 +46,6 @@ export interface IntervalPrompt {
   /** The time measured by key in seconds, which an empty entry accepts. For an interval by time, only when it clearly
    * differs from the prescribed one. */
   offered: number | null
-  /** Speed on a treadmill in m/s: it gives the metres of an interval by time. */
-  treadmillSpeed: number | null
   /** The day's unit of distance, which a bare number that must be a distance probably has. */
   unit: 'km' | 'mi'
   /** For messages: "1 mi", "500 m". */
@@ -71,7 +60,7 @@ export interface FuelPrompt {
   before?: FuelResult
 }
 
-export type Prompt = SetPrompt | IntervalPrompt | { kind: 'prep'; before?: PrepResult } | FuelPrompt
+export type Prompt = SetPrompt | IntervalPrompt | { kind: 'prep'; before?: Remarks } | FuelPrompt
 
 export type Answer = Result | (Remarks & { kind: 'skipped' })
 

@@ -82,13 +82,8 @@ export interface PartState {
   conditions: string | null
 }
 
-interface Note {
-  /** The step it is about; null for the whole day. */
-  about: string | null
-  text: string
-  pain: boolean
-  at: Moment | null
-}
+/** `about`: a step; null for the whole day. */
+type Note = Pick<EventOf<'noteAdded'>, 'about' | 'text' | 'pain'> & { at: Moment | null }
 
 /** A deviation from the prescription, for the summary. */
 export type Change =

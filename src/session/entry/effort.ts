@@ -1,13 +1,10 @@
 import { wordsFor } from '../../units/words.ts'
+import type { IntervalResult } from '../model.ts'
 import { asLoad, Cursor, entryTextOf, number, type Phrase, phrase } from './lex.ts'
 
 /* Effort and heart rate, which may be typed in any order after the figures. */
 
-export interface Effort {
-  rpe: number | null
-  heartRate: number | null
-  heartRateMax: number | null
-}
+export type Effort = Pick<IntervalResult, 'rpe' | 'heartRate' | 'heartRateMax'>
 
 export const noEffort: Effort = { rpe: null, heartRate: null, heartRateMax: null }
 

@@ -2,6 +2,7 @@ import { metersOf } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn, wordsFor } from '../../units/words.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
+import type { Remarks } from '../model.ts'
 import { hasSign, levelPattern, needsADoctor, noPain, painAsTyped, painsIn } from '../pain.ts'
 
 /* An entry is read in three steps, so that every figure keeps its place and a suggestion is an edit of what was typed:
@@ -47,11 +48,6 @@ export interface Edit {
   text: string
   start: number
   end: number
-}
-
-export interface Remarks {
-  note: string | null
-  pain: string | null
 }
 
 export interface EntryText extends Remarks {

@@ -48,7 +48,10 @@ export function unquoted(text: string): string {
 
 /** Words that say that nothing hurts, for regular expressions. */
 export const noPain = '(?:no pain|pain[ -]?free|pain:? ?(?:none|(?:is |was )?gone))'
-const painTyped = new RegExp(String.raw`^(?!${noPain}\b)pain(?::\s*|\s+)(\S.*)$`, 'i')
+const painTyped = new RegExp(
+  String.raw`^(?!${noPain}\b)pain(?::\s*|\s+)(?:in\s+)?(?:(?:my|the)\s+)?(\S.*)$`,
+  'i',
+)
 
 /** A note as it is stored: `pain left calf 4` is a pain. */
 export function noteOf(typed: string): { text: string; pain: boolean } {

@@ -63,7 +63,7 @@ describe('n', () => {
       .entry('day: pain in the neck')
     expect(walked.state.notes).toMatchObject([
       { about: null, text: 'slept 5 h', pain: false },
-      { about: null, text: 'in the neck', pain: true },
+      { about: null, text: 'neck', pain: true },
     ])
   })
 

@@ -235,6 +235,7 @@ test.each([
   ['pain left calf 4', { text: 'left calf 4', pain: true }],
   ['pain: left calf', { text: 'left calf', pain: true }],
   ['pain:left calf 4', { text: 'left calf 4', pain: true }],
+  ['pain in my left calf 4', { text: 'left calf 4', pain: true }],
   ['“pain left calf 4”', { text: 'left calf 4', pain: true }],
   ['pain none', { text: 'pain none', pain: false }],
   ['pain: none today', { text: 'pain: none today', pain: false }],

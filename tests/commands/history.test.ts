@@ -91,11 +91,11 @@ describe('history', () => {
       ...all,
       stderr: 'pausebook: "squat" is read as "front squat", the only lift that contains it.\n',
     })
-    expect(await runOn('/nowhere/logbook')(['history'])).toEqual({
+    const none = await runOn('/nowhere/logbook')(['history'])
+    expect(none).toMatchObject({
       code: 1,
       stdout: '',
-      stderr:
-        'pausebook: There is no session in the logbook /nowhere/logbook yet. Record one with "pausebook".\n',
+      stderr: expect.stringContaining('no session in the logbook'),
     })
   })
 
@@ -103,12 +103,10 @@ describe('history', () => {
     const logbook = temporaryFolder()
     mkdirSync(join(logbook, 'sessions', '2026'), { recursive: true })
     writeFileSync(join(logbook, 'sessions', '2026', '2026-11-26-abcdef2345.json'), 'rubbish')
-    expect(await runOn(logbook)(['history'])).toEqual({
-      code: 3,
-      stdout: '',
-      stderr:
-        'pausebook: sessions/2026/2026-11-26-abcdef2345.json: The file is not JSON. Nothing was changed; there is no previous copy.\n' +
-        'pausebook: No session in this logbook can be read. "pausebook verify" says what can be done.\n',
-    })
+    const { code, stdout, stderr } = await runOn(logbook)(['history'])
+    expect([code, stdout]).toEqual([3, ''])
+    expect(stderr).toMatch(
+      /^pausebook: sessions\/2026\/.+\npausebook: No session in this logbook can be read\. .+\n$/,
+    )
   })
 })

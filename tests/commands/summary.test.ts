@@ -122,9 +122,7 @@ describe('summary', () => {
         'pausebook: There is no session whose id begins with "nothing". "pausebook history" lists them.\n',
     })
     const empty = await run([], { logbook: join(logbook, 'elsewhere') })
-    expect(empty.stderr).toBe(
-      `pausebook: There is no session in the logbook ${join(logbook, 'elsewhere')} yet. Record one with "pausebook".\n`,
-    )
+    expect(empty.stderr).toContain('There is no session in the logbook')
     expect((await run(['--format', 'pdf'])).code).toBe(2)
   })
 })

@@ -351,12 +351,9 @@ describe.runIf(hasGit)('pausebook sync, where something is wrong,', () => {
     const { logbook, sync } = await machineOf(ownFolder(), join(other, '.git'))
     record(logbook, setRecorded(1))
     const settings = readFileSync(join(logbook, 'settings.json'), 'utf8')
-    expect(await sync()).toEqual({
-      code: 1,
-      stdout: '',
-      stderr:
-        'pausebook: The remote holds files that do not belong to a logbook: settings.json. Use a separate repository for the logbook; nothing was changed.\n',
-    })
+    const refused = await sync()
+    expect([refused.code, refused.stdout]).toEqual([1, ''])
+    expect(refused.stderr).toContain('The remote holds files that do not belong to a logbook: settings.json.')
     expect(readFileSync(join(logbook, 'settings.json'), 'utf8')).toBe(settings)
     const branch = () => readFileSync(join(other, '.git/refs/heads/main'), 'utf8')
     const before = branch()
@@ -474,12 +471,11 @@ describe.runIf(hasGit)('pausebook sync, with a year of mornings that cannot be r
     commitByHand(a)
     await a.sync()
     for (let turn = 1; turn <= 2; turn += 1) {
-      expect(await b.sync()).toEqual({
-        code: 3,
-        stdout: '',
-        stderr:
-          'pausebook: Two machines have changed mornings/2026.json, and one of the two files has format 2, written by a newer program; this one reads format 1. Update Pausebook on this machine and sync again. No file was changed.\n',
-      })
+      const refused = await b.sync()
+      expect([refused.code, refused.stdout]).toEqual([3, ''])
+      expect(refused.stderr).toMatch(
+        /^pausebook: .+ mornings\/2026\.json, .+ newer program; .+ No file was changed\.\n$/,
+      )
       expect(readFileSync(yearIn(b), 'utf8')).toBe(before)
     }
   })

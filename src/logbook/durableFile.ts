@@ -19,7 +19,7 @@ import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
 import { attempt, codeOf } from './errors.ts'
-import { isLogbook, isOwnName, mayBeLeftover, yearsIn } from './logbookFiles.ts'
+import { foldersIn, isLogbook, isOwnName, mayBeLeftover } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
 import { readTextFile, sha256Of } from './text.ts'
 
@@ -276,9 +276,7 @@ const lockRight = /\.lock(?:\.[\w-]{8,})+$/
  * and rights to a lock. */
 export function sweepLogbook(home: string, machine: Machine): void {
   if (!isLogbook(home)) return
-  const years = yearsIn(home).map((year) => `sessions/${year}`)
-  for (const folder of ['', 'prescriptions', 'mornings', ...years])
-    sweep(join(home, folder), machine, mayBeLeftover)
+  for (const folder of foldersIn(home)) sweep(join(home, folder), machine, mayBeLeftover)
 }
 
 /** Removes what killed processes left beside this file or folder while writing it. */

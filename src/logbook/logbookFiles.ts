@@ -5,7 +5,7 @@ import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { joined } from '../units/lists.ts'
 import { clipped, isUnsafe, sanitize } from '../validate/unsafe.ts'
-import { codeOf, type Damage, LogbookError, reasonOf, untouched } from './errors.ts'
+import { codeOf, type Damage, ifKnown, LogbookError, reasonOf, untouched } from './errors.ts'
 import type { SessionEntry } from './model.ts'
 import { sha256Of } from './text.ts'
 
@@ -19,7 +19,8 @@ const year = String.raw`\d{4}\.json`
 const sessionName = new RegExp(`^${session}$`)
 const sessionBeginning = new RegExp(`^${session}`)
 const yearName = new RegExp(`^${year}$`)
-const prescriptionName = /^[^./\\:][^/\\:]*\.(?:txt|json)$/
+/** A prepared day, also one in a folder of the athlete's own below them. */
+const prescriptionPath = /^prescriptions(?:\/[^./\\:][^/\\:]*)+\.(?:txt|json)$/
 /** Sync adds a number to a text that two machines changed. */
 const ownTextName = /^(?:plan|foods)(?:-\d+)*\.txt$/
 
@@ -39,7 +40,7 @@ export function contentOf(path: string): 'session' | 'mornings' | 'prescription'
   const end = path.lastIndexOf('/') + 1
   const [folder, name] = [path.slice(0, end), path.slice(end)]
   if (folder === '') return ownTextName.test(name) ? 'text' : null
-  if (folder === 'prescriptions/') return prescriptionName.test(name) ? 'prescription' : null
+  if (prescriptionPath.test(path)) return 'prescription'
   if (folder === 'mornings/') return yearName.test(name) ? 'mornings' : null
   return /^sessions\/\d{4}\/$/.test(folder) && isSessionName(name) ? 'session' : null
 }
@@ -50,12 +51,12 @@ export function isStored(path: string): boolean {
 }
 
 /** A name that some system reads as something else: a pattern, a device, or with its end cut off. */
-const badName = /[*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)\.|[. ]\.(?:txt|json)$/i
+const badName = /[*?"<>|]|^(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)|[. ](?:\.(?:txt|json))?$/i
 
 /** Whether sync exchanges a file. Derived files, files of one machine (settings name its plates and its commands) and
  * leftovers of a crash stay out, as do names that another system cannot have. */
 export function isSynced(path: string): boolean {
-  return contentOf(path) !== null && !isUnsafe(path) && !badName.test(basename(path))
+  return contentOf(path) !== null && !isUnsafe(path) && !path.split('/').some((name) => badName.test(name))
 }
 
 /** Whether a backup holds a file: all that sync exchanges, the settings, and beside each of these its previous copy,
@@ -93,14 +94,29 @@ export function kindsOf(paths: readonly string[]): string {
 
 export type OnDamage = (damage: Damage) => void
 
-/** Every file and folder of a logbook, by path, in the folders that it has.
+/** Every file of a logbook, and whatever else is in the folders that it has.
  * @param onDamage called for a folder that cannot be listed */
 export function pathsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
-  const folders = ['', 'prescriptions/', 'mornings/', 'sessions/']
-  return [
-    ...folders.flatMap((folder) => pathsInFolder(logbook, folder, onDamage)),
-    ...sessionPathsIn(logbook, onDamage),
-  ]
+  const folders = foldersIn(logbook, onDamage)
+  const paths = folders.flatMap((folder) => pathsInFolder(logbook, folder, onDamage))
+  return paths.filter((path) => !folders.includes(`${path}/`))
+}
+
+/** The folders that hold the files of a logbook, each with a slash at its end. */
+export function foldersIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
+  const years = yearsIn(logbook, onDamage).map((year) => `sessions/${year}/`)
+  return ['', ...withFoldersBelow(logbook, 'prescriptions/', onDamage), 'mornings/', 'sessions/', ...years]
+}
+
+/** A folder of days and those that the athlete has made below it, without hidden ones and links. */
+function withFoldersBelow(logbook: string, folder: string, onDamage: OnDamage): string[] {
+  const below = pathsInFolder(logbook, folder, onDamage).filter(
+    (path) =>
+      contentOf(`${path}/day.txt`) !== null &&
+      contentOf(path) === null &&
+      ifKnown(() => lstatSync(join(logbook, path)).isDirectory()),
+  )
+  return [folder, ...below.flatMap((path) => withFoldersBelow(logbook, `${path}/`, onDamage))]
 }
 
 /** As `pathsIn`, but only in the sessions' folders, one a year. */

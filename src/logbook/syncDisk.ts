@@ -104,7 +104,7 @@ function pathsOnDisk(home: string): string[] {
     )
   })
   return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])].filter(
-    (path) => contentOf(path) !== null || /^prescriptions\/[^.].*\.(?:txt|json)$/.test(path),
+    (path) => contentOf(path) !== null || /^prescriptions(?:\/[^./][^/]*)+\.(?:txt|json)$/.test(path),
   )
 }
 

@@ -201,6 +201,7 @@ describe('a backup of single files', () => {
       'foods-2-3.txt',
       'prescriptions/push-2.txt',
       'prescriptions/push.json',
+      'prescriptions/spring/legs/push.txt',
       'mornings/2025.json',
       'mornings/2025.json.damaged-1',
       'sessions/2025/2025-12-31-abcdef2345-0a1b2c.json',
@@ -236,7 +237,14 @@ describe('a backup of single files', () => {
   it('names what its folders hold besides days, sessions and mornings, and leaves it out', async () => {
     const { logbook, file } = book()
     mkdirSync(join(logbook, 'prescriptions', 'spring'), { recursive: true })
-    for (const name of ['UP.TXT', 'note.md', 'day.txt', '.hidden', 'day.txt.123.abcdefgh.tmp'])
+    for (const name of [
+      'UP.TXT',
+      'note.md',
+      'day.txt',
+      'spring/note.md',
+      '.hidden',
+      'day.txt.123.abcdefgh.tmp',
+    ])
       writeFileSync(join(logbook, 'prescriptions', name), 'Day\n')
     const copies = ['mornings/2026-conflict.json', 'sessions/2026/2026-11-26-abcdef2345.conflict.json']
     for (const name of [...copies, 'sessions/2026/2026-11-26-abcdef2345.json.lock'])
@@ -245,7 +253,9 @@ describe('a backup of single files', () => {
     expect(code).toBe(3)
     expect(
       [...stderr.matchAll(/pausebook: (\S+): The backup does not have it, /g)].map(([, path]) => path).sort(),
-    ).toEqual([...copies, 'prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring'].sort())
+    ).toEqual(
+      [...copies, 'prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring/note.md'].sort(),
+    )
   })
 
   it('is refused if a file of the logbook cannot be read or a folder cannot be listed', () => {

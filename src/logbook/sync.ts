@@ -23,7 +23,6 @@ import {
   type Repository,
   refreshUsersIndex,
   refuseForeign,
-  refuseNamesakes,
   type Tree,
   treeAt,
   treeOf,
@@ -181,7 +180,7 @@ function add(outcome: SyncOutcome, more: Partial<Lists>, damages: readonly Damag
 
 /** Commits what is on the disk. Where a session or a year of mornings cannot be read, the version of the last commit
  * stays, and is put back if no repair can restore the file; what one has lost since then is put back, too.
- * @throws LogbookError `sessions_gone`, `cannot_sync` for two paths that differ only in case */
+ * @throws LogbookError `sessions_gone` */
 function commitOwn({ repository, mayDelete, outcome }: Run): void {
   const { head } = repository
   const before = treeAt(repository, head)
@@ -191,7 +190,6 @@ function commitOwn({ repository, mayDelete, outcome }: Run): void {
     const wanted = tree.get(path)
     return wanted && wanted !== object && isPutBack(repository, path, object, wanted) ? [path] : []
   })
-  refuseNamesakes(tree)
   const goneHere = (gone: string) =>
     `Gone since the last sync: ${gone}. Bring them back (git -C "${sanitize(repository.home)}" checkout-index --all --quiet), or delete them on the other machines too with "pausebook sync --delete".`
   if (!mayDelete) refuseManyGone(before, tree, goneHere)
@@ -297,7 +295,6 @@ function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base
   const own = treeAt(repository, repository.head)
   const before = treeAt(repository, base)
   const { tree, keptTwice, damages, ...found } = mergedTree(repository, before, own, there.tree)
-  refuseNamesakes(tree)
   const isSame = changesBetween(there.tree, tree).size === 0
   const next = isSame ? other : commit(repository, other, tree)
   const goneThere = (gone: string) =>
@@ -309,7 +306,9 @@ function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base
   const copies = keptTwice.map((each) => each.own)
   const received = writtenIn(changes).filter((path) => !copies.includes(path))
   outcome.keptTwice.push(...keptTwice)
-  add(outcome, { received, deletedHere: deletedIn(changes), ...found }, damages)
+  const moved = copies.map((path) => tree.get(path))
+  const deletedHere = deletedIn(changes).filter((path) => !moved.includes(own.get(path)))
+  add(outcome, { received, deletedHere, ...found }, damages)
   return true
 }
 

@@ -53,9 +53,14 @@ export function treeOnDisk(
   const tree = new Map<string, string>()
   const changed = new Map<string, string>()
   const damages: Damage[] = []
-  for (const path of pathsOnDisk(home)) {
-    if (!isSynced(path)) {
-      damages.push(leftOut(path, 'Another system cannot have this name: rename it.'))
+  const paths = pathsOnDisk(home)
+  const committed = paths.filter((path) => before.has(path))
+  const namesakes = new Map([...paths, ...committed].map((path) => [withoutCase(path), path]))
+  for (const path of paths) {
+    const other = namesakes.get(withoutCase(path)) ?? path
+    if (other !== path || !isSynced(path)) {
+      const beside = other === path ? '' : ` beside ${sanitize(other)}`
+      damages.push(leftOut(path, `Another system cannot have this name${beside}: rename it.`))
       continue
     }
     const bytes = bytesToSync(join(home, path))
@@ -103,9 +108,9 @@ function pathsOnDisk(home: string): string[] {
       `The folder ${sanitize(file)} cannot be listed, so what is in it would look deleted. Nothing was exchanged; "pausebook verify" says more.`,
     )
   })
-  return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])].filter(
-    (path) => contentOf(path) !== null || /^prescriptions(?:\/[^./][^/]*)+\.(?:txt|json)$/.test(path),
-  )
+  return [...new Set([...ownTextsIn(home), ...paths, ...storedAmong(paths)])]
+    .sort()
+    .filter((path) => contentOf(path) !== null || /^prescriptions(?:\/[^./][^/]*)+\.(?:txt|json)$/.test(path))
 }
 
 /** Changes the files on the disk from one tree to another, each whole or not at all. It stops at a file that was
@@ -113,12 +118,12 @@ function pathsOnDisk(home: string): string[] {
  * @throws LogbookError `locked` for a session that a process is recording */
 export function applyToDisk(repository: Repository, from: Tree, to: Tree): boolean {
   const all = [...changesBetween(from, to)]
-  // New files first: the second name of a version exists before its old place is overwritten. But old names that
-  // differ from theirs only in case go even earlier: many file systems take both for one file.
-  const added = all.filter(([path]) => !from.has(path))
-  const addedNames = new Set(added.map(([path]) => withoutCase(path)))
-  const renamed = all.filter(([path, object]) => object === null && addedNames.has(withoutCase(path)))
-  const changes = new Map([...renamed, ...added, ...all])
+  // New files first: the second name of a version exists before its old place is overwritten. But a new name follows
+  // an old one that differs from it only in case: many file systems take both for one file.
+  const deleted = all.filter(([, object]) => object === null)
+  const deletedNames = new Set(deleted.map(([path]) => withoutCase(path)))
+  const added = all.filter(([path]) => !from.has(path) && !deletedNames.has(withoutCase(path)))
+  const changes = new Map([...added, ...deleted, ...all])
   loadTexts(repository, [...changes.values()])
   for (const [path, object] of changes) {
     const file = join(repository.home, path)

@@ -1,3 +1,4 @@
+import { group, sort } from 'd3-array'
 import { differencesBetween } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import type { Session } from '../session/model.ts'
@@ -7,7 +8,15 @@ import { contentOf, originalOf } from './logbookFiles.ts'
 import { morningsKind } from './mornings.ts'
 import { asVersion, printSession, sessionKind } from './sessionFile.ts'
 import { type ExchangedKind, type Reading, readStored, type Wrong } from './storedFile.ts'
-import { bytesOf, changesBetween, keepText, loadTexts, type Repository, type Tree } from './syncRepository.ts'
+import {
+  bytesOf,
+  changesBetween,
+  keepText,
+  loadTexts,
+  type Repository,
+  type Tree,
+  withoutCase,
+} from './syncRepository.ts'
 import type { Unreadable } from './text.ts'
 
 /** A file that changed on two machines, and where its two versions are. */
@@ -52,6 +61,7 @@ export function mergedTree(repository: Repository, before: Tree, own: Tree, othe
     if (there === was || (there === undefined && here !== was)) tree.set(path, here)
     else if (there !== undefined) mergeFile(merge, path, here, there, here === was)
   }
+  separateNamesakes(merge)
   const gone = [...before.keys()].filter((path) => !own.has(path))
   for (const family of new Set(gone.map(originalOf))) keepSomeVersion(merge, family, other)
   const { keptTwice, mornings, rewritten, damages } = merge
@@ -116,6 +126,20 @@ function refuseNewer(path: string, readings: readonly Reading<unknown>[]): void 
 function keepBeside({ tree, keptTwice }: Merge, path: string, own: string, object: string): void {
   tree.set(own, object)
   keptTwice.push({ path, own })
+}
+
+/** Two days whose names differ only in case are one file to macOS and Windows: two versions of one day. */
+function separateNamesakes(merge: Merge): void {
+  const { tree, own } = merge
+  const days = [...tree.keys()].filter((path) => contentOf(path) === 'prescription')
+  for (const names of group(days, withoutCase).values()) {
+    const [theirs = '', ...others] = sort(names, (path) => Number(own.has(path)))
+    for (const path of others) {
+      const object = tree.get(path) ?? ''
+      tree.delete(path)
+      if (object !== tree.get(theirs)) keepBeside(merge, theirs, freeName(merge, theirs, object), object)
+    }
+  }
 }
 
 /** If all versions of a session are gone, because each machine kept a different one, what either kept stays. */

@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto'
 import { chmodSync, lstatSync, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
-import { group } from 'd3-array'
 import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -131,15 +130,6 @@ export function refuseForeign(foreign: readonly string[], what: string): void {
 /** A path as the file systems of macOS and Windows compare it: without case, and with accents in one form. */
 export function withoutCase(path: string): string {
   return path.normalize('NFC').toLowerCase()
-}
-
-/** @throws LogbookError `cannot_sync` for two paths that differ only in case: some machines cannot have both */
-export function refuseNamesakes(tree: Tree): void {
-  for (const [one = '', other] of group(tree.keys(), withoutCase).values()) {
-    if (other === undefined) continue
-    const message = `The logbook would have both ${sanitize(one)} and ${sanitize(other)}, which are one file to macOS and Windows. Rename one of them on a machine that has it, sync there, and then here. No file was changed.`
-    throw new LogbookError('cannot_sync', message)
-  }
 }
 
 /** Larger than any session. Without a limit a small remote could unpack to more than the memory holds. */

@@ -61,13 +61,14 @@ describe('a merged state on its way to the disk', () => {
   })
 
   it('stops at a file that was changed meanwhile and leaves it, with new files already there', () => {
-    const { isDone, textOf } = brought(
-      { 'foods.txt': 'changed by hand' },
-      { 'foods.txt': 'old' },
-      { 'foods.txt': 'new', 'prescriptions/more.txt': 'more' },
+    const { isDone, textOf, namesIn } = brought(
+      { 'prescriptions/Push.txt': 'changed by hand' },
+      { 'prescriptions/Push.txt': 'old' },
+      { 'prescriptions/push.txt': 'new', 'prescriptions/push-version-2.txt': 'old' },
     )
     expect(isDone).toBe(false)
-    expect([textOf('foods.txt'), textOf('prescriptions/more.txt')]).toEqual(['changed by hand', 'more'])
+    expect(namesIn('prescriptions')).toEqual(['Push.txt', 'push-version-2.txt'])
+    expect(textOf('prescriptions/Push.txt')).toBe('changed by hand')
   })
 
   it('goes on past a file that is already as it should become, and one that is gone already', () => {

@@ -12,7 +12,15 @@ import {
   writeDurably,
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
-import { contentOf, isBackedUp, mayBeLeftover, pathsIn } from './logbookFiles.ts'
+import {
+  contentOf,
+  isBackedUp,
+  kindsOf,
+  mayBeLeftover,
+  originalOf,
+  pathsIn,
+  storedAmong,
+} from './logbookFiles.ts'
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { wrongIn } from './syncMerge.ts'
@@ -34,8 +42,8 @@ interface Backup {
   damages: Damage[]
 }
 
-/** Writes a whole logbook into one file. Replaces an earlier backup of that name, unless the logbook has no session,
- * as after a lost disk, but no other file.
+/** Writes a whole logbook into one file. It replaces an earlier backup of that name, unless that one has sessions or
+ * mornings which the logbook lacks, as after a lost disk or from another machine; it replaces no other file.
  * @throws LogbookError `cannot_read` for a file of the logbook that cannot be read, `bad_backup` where it cannot be
  * written */
 export function writeBackup(home: string, file: string): Backup {
@@ -90,16 +98,22 @@ function cannotRead(path: string, why: string): LogbookError {
   return new LogbookError('cannot_read', message)
 }
 
-function refuseToReplace(target: string, { sessions }: Backup): void {
+function refuseToReplace(target: string, { files }: Backup): void {
   const status = lstatSync(target, { throwIfNoEntry: false })
   if (status === undefined) return
   const bytes = status.isFile() ? readFileBytes(target, mostBytes) : null
-  const isBackup = Buffer.isBuffer(bytes) && bytes.subarray(0, 40).toString('latin1').startsWith('{"backup":')
-  if (isBackup && (sessions > 0 || !bytes.includes('"path":"sessions/'))) return
-  const why = isBackup
-    ? 'is a backup with sessions, and this logbook has none. Name the right logbook with --logbook, or give'
-    : 'exists already and is not a backup. Give'
-  throw new LogbookError('bad_backup', `${target} ${why} the name of a new file.`)
+  const text = Buffer.isBuffer(bytes) ? bytes.toString('latin1') : ''
+  if (!text.startsWith('{"backup":')) {
+    const message = `${target} exists already and is not a backup. Give the name of a new file.`
+    throw new LogbookError('bad_backup', message)
+  }
+  const originalsOf = (paths: string[]) => storedAmong(paths).map(originalOf)
+  const here = new Set(originalsOf(files.map(({ path }) => path)))
+  const held = [...text.matchAll(/^\{"path":"([^"]+)"/gm)].map(([, path = '']) => path)
+  const missing = [...new Set(originalsOf(held))].filter((path) => !here.has(path))
+  if (missing.length === 0) return
+  const message = `${target} is a backup with ${kindsOf(missing)} that this logbook does not have, such as ${missing[0]}. Name the right logbook with --logbook, or give the name of a new file.`
+  throw new LogbookError('bad_backup', message)
 }
 
 function printBackup({ files }: Backup): string {

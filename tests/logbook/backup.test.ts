@@ -4,6 +4,7 @@ import {
   mkdirSync,
   readdirSync,
   readFileSync,
+  renameSync,
   rmSync,
   symlinkSync,
   writeFileSync,
@@ -91,17 +92,32 @@ describe('a backup', () => {
     expect(readFileSync(picture, 'utf8')).toBe('pixels')
   })
 
-  it('is not replaced by that of a logbook without a session, as after a lost disk', async () => {
+  it('is not replaced by that of a logbook that lacks some of its sessions or mornings, as after a lost disk', async () => {
     const { folder, logbook, file } = book()
     await run(logbook, 'backup', file)
     const fresh = join(folder, 'fresh')
     await run(fresh, 'settings', 'units', 'mi lb')
-    expect(await run(fresh, 'backup', file)).toEqual({
-      code: 1,
-      stdout: '',
-      stderr: `pausebook: ${file} is a backup with sessions, and this logbook has none. Name the right logbook with --logbook, or give the name of a new file.\n`,
-    })
+    const refused = await run(fresh, 'backup', file)
+    expect({ code: refused.code, stdout: refused.stdout }).toEqual({ code: 1, stdout: '' })
+    expect(refused.stderr).toContain(
+      `${file} is a backup with 16 sessions, 1 year of mornings that this logbook`,
+    )
+    const [{ path }, { path: other }] = openLogbook(logbook).list() as [SessionEntry, SessionEntry]
+    for (const gone of [path, join(logbook, 'mornings', '2026.json')]) {
+      const bytes = readFileSync(gone)
+      rmSync(gone)
+      expect((await run(logbook, 'backup', file)).stderr).toContain(
+        `such as ${relative(logbook, gone)}. Name`,
+      )
+      writeFileSync(gone, bytes)
+    }
     expect(readBackup(file).sessions).toBe(16)
+    // A copy alone is the session, and a version of it is kept under another name.
+    renameSync(path, `${path}.bak`)
+    writeFileSync(other.replace('.json', '-0a1b2c.json'), '')
+    expect((await run(logbook, 'backup', file)).stdout).not.toBe('')
+    rmSync(other.replace('.json', '-0a1b2c.json'))
+    expect((await run(logbook, 'backup', file)).stdout).not.toBe('')
     const first = join(folder, 'first.ndjson')
     for (const _ of ['made', 'replaced']) expect((await run(fresh, 'backup', first)).code).toBe(0)
   })

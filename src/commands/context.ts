@@ -1,11 +1,11 @@
 import { derivedOf, type Known, lazily } from '../app/known.ts'
 import { emptyText } from '../logbook/logbookFiles.ts'
-import { todayOf } from '../logbook/machine.ts'
+import { thisMachine, todayOf } from '../logbook/machine.ts'
 import type { IndexEntry } from '../logbook/model.ts'
 import { readMornings } from '../logbook/mornings.ts'
 import { ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { readSettings } from '../logbook/settings.ts'
-import { openLogbook } from '../logbook/store.ts'
+import { type Logbook, openLogbook } from '../logbook/store.ts'
 import type { Plan } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -14,6 +14,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { readPrescription } from '../prescription/read.ts'
 import { liftNames } from '../progress/overview.ts'
 import type { DoneSession } from '../progress/weeks.ts'
+import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
 
@@ -31,12 +32,19 @@ export function contextOf({ io, logbookDir, sources, units }: CommandInput): Con
     today: () => todayOf(io.now()),
     mornings: () => reported(readMornings(logbookDir)),
     settings: () => reported(readSettings(logbookDir, context.mornings)).settings,
-    logbook: () => reported(openLogbook(logbookDir)),
+    logbook: () => reported(bookOf(logbookDir, io)),
     entries: () => context.logbook.index(context.settings),
     ...derivedOf(context),
     asked: () => units,
     io: () => io,
   }))
+}
+
+/** The logbook in a folder, which says on a terminal that it has many sessions to read. */
+export function bookOf(logbookDir: string, io: Io): Logbook {
+  return openLogbook(logbookDir, thisMachine(), (sessions) => {
+    if (io.terminal.err) io.err(`Reading ${counted(sessions, 'session')} once ...\n`)
+  })
 }
 
 /** Every session of the logbook, newest first.

@@ -2,10 +2,9 @@ import { existsSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Opening } from '../app/screens.ts'
-import { openLogbook } from '../logbook/store.ts'
 import { refusalOf, withColours } from '../ui/terminal/capabilities.ts'
 import { CommandError, type CommandInput, type ExitCode } from './command.ts'
-import { type Context, contextOf, parsePrescription } from './context.ts'
+import { bookOf, type Context, contextOf, parsePrescription } from './context.ts'
 import { edit, editorOf } from './editor.ts'
 
 /** Opens the app, directly on a prescription if one is given, else on an unfinished session or the list of days.
@@ -22,13 +21,16 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 export async function openOn(
   start: Opening['start'],
   { io, logbookDir, units }: CommandInput,
-  { settings: { screenReader } }: Context,
+  { settings: { screenReader, firstStartSeen } }: Context,
 ): Promise<ExitCode> {
   const refusal = refusalOf(io.terminal, io.env, screenReader)
   if (refusal !== null) throw new CommandError('no_terminal', refusal)
   const editor = editorOf(io.env)
+  const logbook = bookOf(logbookDir, io)
+  // Once the welcome page is drawn, nothing else may be written to the terminal.
+  if (!firstStartSeen) logbook.index()
   const opening = {
-    logbook: openLogbook(logbookDir),
+    logbook,
     samples: samplesFolder(),
     env: io.env,
     start,

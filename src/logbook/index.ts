@@ -32,7 +32,12 @@ export interface IndexWork {
   home: string
   settings: Settings
   onDamage: (damage: Damage) => void
+  /** Called before so many sessions are read that it takes a second or more, as when a new version reads them anew. */
+  onMany?: (sessions: number) => void
 }
+
+/** Reading one takes about 2 ms. */
+const many = 500
 
 /** Room for more than a hundred thousand sessions. */
 const mostBytes = 400 * 1024 * 1024
@@ -50,14 +55,19 @@ export function updateIndex(
   const before = readRows(home)
   const entries = withoutDuplicates(home, sessionEntriesOf(home, work.onDamage), work.onDamage)
   const race = planIn(home)?.race ?? null
-  const found = entries.flatMap((entry) => {
+  const looked = entries.map((entry) => {
     const stamp = stampOf(entry, work.settings)
     const known = before.get(stamp.file)
     const isCurrent = known?.size === stamp.size && known.mtime === stamp.mtime && known.basis === stamp.basis
-    if (isCurrent && !isFresh) return [{ entry, row: known, isSound: true, isNew: false, isOther: false }]
+    return { entry, stamp, row: isCurrent ? known : null }
+  })
+  const outdated = looked.filter(({ row }) => isFresh || row === null).length
+  if (outdated >= many) work.onMany?.(outdated)
+  const found = looked.flatMap(({ entry, stamp, row }) => {
+    if (row !== null && !isFresh) return [{ entry, row, isSound: true, isNew: false, isOther: false }]
     const computed = rowOf(work, entry, stamp)
     if (computed === null) return []
-    const isOther = isCurrent && JSON.stringify(known) !== JSON.stringify(computed.row)
+    const isOther = row !== null && JSON.stringify(row) !== JSON.stringify(computed.row)
     return [{ entry, ...computed, isNew: true, isOther }]
   })
   const sound = found.filter(({ isSound }) => isSound)

@@ -53,8 +53,13 @@ export interface NewSession {
 /** The logbook in a directory, which need not exist yet: nothing is created before something is stored. Removes what
  * killed programs left in it. Everything is synchronous: when a call returns, its data is on the disk, or its result
  * says that it is not.
- * @param directory any path; a relative one starts at the working directory */
-export function openLogbook(directory: string, machine: Machine = thisMachine()) {
+ * @param directory any path; a relative one starts at the working directory
+ * @param onMany called before so many sessions are read that it takes a second or more */
+export function openLogbook(
+  directory: string,
+  machine: Machine = thisMachine(),
+  onMany?: (sessions: number) => void,
+) {
   const home = resolve(directory)
   const damages: Damage[] = []
   sweepLogbook(home, machine)
@@ -95,7 +100,7 @@ export function openLogbook(directory: string, machine: Machine = thisMachine())
   /** Every session, newest first, from the index, which is updated first.
    * @param settings that the figures depend on, by default as they are read now */
   const index = (settings = readSettings(home).settings): IndexEntry[] =>
-    updateIndex({ home, settings, onDamage: addDamage }).entries
+    updateIndex({ home, settings, onDamage: addDamage, onMany }).entries
 
   return {
     /** Absolute. */

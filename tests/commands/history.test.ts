@@ -3,6 +3,7 @@ import { basename, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { runOn, sixteenWeeks } from './overWeeks.ts'
+import { runProgram } from './runProgram.ts'
 
 const logbook = sixteenWeeks()
 const run = runOn(logbook)
@@ -108,5 +109,20 @@ describe('history', () => {
     expect(stderr).toMatch(
       /^pausebook: sessions\/2026\/.+\npausebook: No session in this logbook can be read\. .+\n$/,
     )
+  })
+
+  it('says on a terminal how many sessions it reads, if they are so many that it takes a second', async () => {
+    const said = async (count: number, terminal: boolean) => {
+      const logbook = temporaryFolder()
+      const year = join(logbook, 'sessions', '2026')
+      mkdirSync(year, { recursive: true })
+      for (let number = 1; number <= count; number += 1)
+        writeFileSync(join(year, `2026-11-26-${100_000 + number}.json`), '')
+      const { stderr } = await runProgram(['history'], { logbook, terminal })
+      return stderr.match(/^Reading.*$/m)?.[0] ?? 'nothing'
+    }
+    expect(await said(500, true)).toBe('Reading 500 sessions once ...')
+    expect(await said(500, false)).toBe('nothing')
+    expect(await said(499, true)).toBe('nothing')
   })
 })

@@ -1,7 +1,7 @@
-import { LogbookError, messageOf } from '../logbook/errors.ts'
+import { LogbookError } from '../logbook/errors.ts'
 import { clockOf, thisMachine } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
-import { type SessionFile, type Spill, spillSession } from '../logbook/sessionFile.ts'
+import { type SessionFile, spillSession } from '../logbook/sessionFile.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { placeInPlan } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
@@ -39,63 +39,43 @@ export interface Unsaved {
   message: string
 }
 
-/** @param known the file of a resumed session; a new one gets its file with its first event
- * @param begin writes the first events, after those that were only in memory until then
- * @param spill writes events that are in no file into the temporary folder */
+/** @param known the file of a resumed session; a new one gets its file with its first events
+ * @param begin saves the first events */
 function writerOf(
   known: SessionFile | null,
   begin: (events: readonly SessionEvent[]) => SessionFile,
-  spill: (events: readonly SessionEvent[]) => Spill | null = () => null,
 ): SessionWriter {
   let file = known
   let isBegun = false
-  /** What could not even be written to a file yet. */
-  let waiting: readonly SessionEvent[] = []
-  const append = (events: readonly SessionEvent[]): Saved =>
-    outcomeOf(() => {
-      if (file !== null && isBegun) return file.append(events)
-      waiting = [...waiting, ...events]
-      file = begin(waiting)
-      isBegun = true
-      waiting = []
-      return file.state
-    })
-  const retry = (): Saved =>
-    waiting.length > 0 ? append([]) : outcomeOf(() => file?.retry() ?? { ok: true })
   return {
     get id() {
       return file?.id ?? null
     },
-    append,
-    retry,
+    append: (events) => {
+      if (file !== null && isBegun) return file.append(events)
+      isBegun = true
+      file = begin(events)
+      return file.state
+    },
+    retry: () => file?.retry() ?? { ok: true },
     close: () => {
-      const retried = retry()
-      const closed = outcomeOf(() => file?.close() ?? retried)
-      const outcome = waiting.length > 0 ? retried : closed
-      if (outcome.ok) return outcome
-      const { reason, isKept } = outcome
-      if (isKept)
-        return { ok: false, lines: [], message: `The last results are not in the session: ${reason}.` }
-      const spilled = file === null ? spill(waiting) : spillSession(file.session, file.path)
-      const kept =
-        spilled === null
-          ? 'They are printed above and nowhere else: start again and type them in.'
-          : `They are printed above, and the whole session is in ${spilled.path}. Make room, then move that file to ${spilled.place}.`
-      return {
-        ok: false,
-        lines: [...(file?.unsaved ?? []), ...waiting].map((event) => JSON.stringify(event)),
-        message: `The last results are not in the logbook: ${reason}. ${kept}`,
-      }
+      const closed = file?.close() ?? { ok: true }
+      return file === null || closed.ok ? { ok: true } : unsavedIn(file, closed)
     },
   }
 }
 
-/** Reports a folder that cannot be created like a file that cannot be written. */
-function outcomeOf(write: () => Saved): Saved {
-  try {
-    return write()
-  } catch (error) {
-    return { ok: false, reason: messageOf(error) }
+function unsavedIn(file: SessionFile, { reason, isKept }: Saved & { ok: false }): Unsaved {
+  if (isKept) return { ok: false, lines: [], message: `The last results are not in the session: ${reason}.` }
+  const spilled = spillSession(file.session, file.path)
+  const kept =
+    spilled === null
+      ? 'They are printed above and nowhere else: start again and type them in.'
+      : `They are printed above, and the whole session is in ${spilled.path}. Make room, then move that file to ${spilled.place}.`
+  return {
+    ok: false,
+    lines: file.unsaved.map((event) => JSON.stringify(event)),
+    message: `The last results are not in the logbook: ${reason}. ${kept}`,
   }
 }
 
@@ -147,7 +127,7 @@ export function beginRecording(prescription: Prescription, tools: RecordingTools
     const began = { ...start, at, up, date: (at ?? now.at).slice(0, 10) }
     return logbook.create(prescription, began, [{ ...opened, at, up }, ...events])
   }
-  const writer = writerOf(null, begin, (events) => logbook.spill(prescription, [start, opened, ...events]))
+  const writer = writerOf(null, begin)
   const pains = recentPains(tools.known.pains, tools.known.today)
   const model: RecorderModel = {
     ...recorderOf([start, opened], state, now, context),

@@ -40,11 +40,11 @@ export type SessionFile = ReturnType<typeof sessionFileOf>
 
 /** A session that this process records: it holds the session's lock until `close`. Every event writes the whole file:
  * at its size that takes less than a millisecond and needs no journal.
- * @param start the session as it was read from its file, or a new one, which is written at once */
+ * @param start the session as it was read from its file, whose lock this process has; or a new one, which is written at
+ * once: `place` makes its folder and takes its lock, again at each save until it can */
 export function sessionFileOf(
   entry: SessionEntry,
-  start: { known: Session } | { fresh: Session },
-  lock: Lock,
+  start: { known: Session; lock: Lock } | { fresh: Session; place: () => Lock },
 ) {
   const parse = (text: string) => {
     const reading = readSession(text, entry.id)
@@ -53,6 +53,7 @@ export function sessionFileOf(
   }
   const file = durableFile<Session>(entry.path, parse, printSession)
   const isFresh = 'fresh' in start
+  let lock = isFresh ? null : start.lock
   const low = new LowSync<Session>(file, isFresh ? start.fresh : start.known)
   // A save replaces only what was read before: a file that another program changes later is left as it is. If it cannot
   // be read now, the session in memory counts, and the next write reports the file.
@@ -78,6 +79,7 @@ export function sessionFileOf(
 
   const save = (): Saved => {
     try {
+      if (isFresh) lock ??= start.place()
       low.write()
       state = { ok: true }
       savedEvents = low.data.events.length
@@ -90,7 +92,7 @@ export function sessionFileOf(
 
   const release = () => {
     isClosed = true
-    lock.release()
+    lock?.release()
   }
 
   return {
@@ -128,11 +130,12 @@ export function sessionFileOf(
     },
     /** Removes the session and its previous copy from the logbook and releases the lock. */
     discard(): void {
-      if (isClosed) return
-      // Remove the copy first: alone it would count as the session.
-      removeFile(backupOf(entry.path))
-      removeFile(entry.path)
-      flushFolder(dirname(entry.path))
+      if (lock !== null && !isClosed) {
+        // Remove the copy first: alone it would count as the session.
+        removeFile(backupOf(entry.path))
+        removeFile(entry.path)
+        flushFolder(dirname(entry.path))
+      }
       release()
     },
   }

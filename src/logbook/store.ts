@@ -26,7 +26,7 @@ import {
   sessionEntriesOf,
   sessionPathOf,
 } from './logbookFiles.ts'
-import { type Machine, thisMachine, todayOf } from './machine.ts'
+import { type Machine, thisMachine } from './machine.ts'
 import type { IndexEntry, SessionEntry, SessionStart, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
 import {
@@ -36,9 +36,7 @@ import {
   readSession,
   repairSession,
   type SessionFile,
-  type Spill,
   sessionFileOf,
-  spillSession,
 } from './sessionFile.ts'
 import { readSettings } from './settings.ts'
 
@@ -109,19 +107,12 @@ export function openLogbook(
     damages: damages as readonly Damage[],
     /** Creates a session under a new id and locks it. Its `state` tells whether the start could be saved.
      * @param more events that follow the start at once, such as a whole session kept on paper
-     * @throws LogbookError `cannot_write` if not even its folder can be made, or if the input is not a session */
+     * @throws LogbookError `cannot_write` if the input is not a session */
     create(prescription: Prescription, start: SessionStart, more: readonly SessionEvent[] = []): SessionFile {
       const fresh = freshSession(prescription, [start, ...more])
-      const entry = newEntry(home, start.date, fresh.id)
-      const lock = lockFor(entry, machine)
-      return sessionFileOf(entry, { fresh }, lock)
-    },
-    /** Writes a session that could not even be created into the temporary folder; null if that fails too. */
-    spill(prescription: Prescription, events: readonly SessionEvent[]): Spill | null {
-      const session: Session = { format: sessionFormat, id: newId(), prescription, events: [...events] }
-      const [start] = events
-      const date = start?.type === 'sessionStarted' ? start.date : todayOf(machine.now())
-      return spillSession(session, sessionPathOf(home, date, session.id))
+      const { id } = fresh
+      const entry = { id, date: start.date, path: sessionPathOf(home, start.date, id) }
+      return sessionFileOf(entry, { fresh, place: () => placeFor(entry, machine) })
     },
     /** Stores new finished sessions, all of them or none, wherever it is interrupted; returns their ids.
      * @throws LogbookError `cannot_write` */
@@ -139,7 +130,7 @@ export function openLogbook(
       const entry = entryOf(which)
       const lock = lockFor(entry, machine)
       try {
-        return sessionFileOf(entry, { known: sessionIn(entry, repairSession) }, lock)
+        return sessionFileOf(entry, { known: sessionIn(entry, repairSession), lock })
       } catch (error) {
         lock.release()
         throw error
@@ -181,12 +172,13 @@ function freshSession(prescription: Prescription, events: SessionEvent[]): Sessi
   )
 }
 
-function newEntry(home: string, date: string, id: string): SessionEntry {
-  const path = sessionPathOf(home, date, id)
+/** Makes the folder of a new session, and takes its lock. */
+function placeFor(entry: SessionEntry, machine: Machine): Lock {
+  const folder = dirname(entry.path)
   const message = (reason: string) =>
-    `The logbook's folder ${dirname(path)} cannot be created: ${reason}. Give another one with --logbook.`
-  orRefuse('cannot_write', message, () => makeFolder(dirname(path)))
-  return { id, date, path }
+    `The logbook's folder ${folder} cannot be created: ${reason}. Give another one with --logbook.`
+  orRefuse('cannot_write', message, () => makeFolder(folder))
+  return lockFor(entry, machine)
 }
 
 function lockFor(entry: SessionEntry, machine: Machine): Lock {

@@ -13,11 +13,3 @@ export function onFullDisk(logbook: Logbook): Logbook {
   }
   return { ...logbook, damages: [], open }
 }
-
-/** A logbook in which no session can be created, nor written anywhere else. */
-export function withoutRoom(logbook: Logbook): Logbook {
-  const create = () => {
-    throw new Error('No space left on the disk.')
-  }
-  return { ...logbook, damages: [], create, spill: () => null }
-}

@@ -46,7 +46,7 @@ function recordingIn(home: string, known?: Session) {
   const entry = entryIn(home)
   const lock = takeLock(lockPathOf(entry.path), thisMachine())
   if (!isLock(lock)) throw new Error('it is locked')
-  const file = sessionFileOf(entry, known ? { known } : { fresh: sampleSession() }, lock)
+  const file = sessionFileOf(entry, known ? { known, lock } : { fresh: sampleSession(), place: () => lock })
   return { file, entry, isLocked: () => existsSync(lockPathOf(entry.path)) }
 }
 
@@ -79,9 +79,9 @@ describe('a session that is recorded', () => {
   it('says why its results cannot even be kept as another version', () => {
     const { file, entry } = recordingIn(temporaryFolder())
     writeFileSync(entry.path, printSession(sampleSession(setRecorded(7))))
-    insteadOf('openSync', (openSync) => (path: string, flags: string, mode: number) => {
-      if (/-[0-9a-f]{6}\.json/.test(path)) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
-      return openSync(path, flags, mode)
+    insteadOf('renameSync', (renameSync) => (from: string, to: string) => {
+      if (/-[0-9a-f]{6}\.json/.test(to)) throw Object.assign(new Error('full'), { code: 'ENOSPC' })
+      renameSync(from, to)
     })
     expect(file.append([setRecorded(1)])).toEqual({
       ok: false,

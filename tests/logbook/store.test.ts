@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { dirname, join } from 'node:path'
-import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
 import { lockPathOf } from '../../src/logbook/logbookFiles.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
@@ -174,13 +174,24 @@ describe('a logbook that cannot be written', () => {
     expect(existsSync(logbook.directory)).toBe(false)
   })
 
-  it('says so if its folder cannot be created, or a session cannot be locked', () => {
+  it('says so if its folder cannot be created or a session cannot be locked, and saves what was recorded once it can', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const refused = (code: 'cannot_write', message: string) => new LogbookError(code, message)
-    expect(() => logbookIn(file).create(legs, started)).toThrow(
-      /^The logbook's folder \S+ cannot be created: .*\. Give another one with --logbook\.$/,
-    )
+    const unplaced = logbookIn(file).create(legs, started)
+    expect(unplaced.state).toEqual({
+      ok: false,
+      reason: expect.stringMatching(
+        /^The logbook's folder \S+ cannot be created: .*\. Give another one with --logbook$/,
+      ),
+    })
+    unplaced.append([setRecorded(1)])
+    expect(unplaced.unsaved).toEqual([started, setRecorded(1)])
+    rmSync(file)
+    expect(unplaced.retry()).toEqual({ ok: true })
+    expect(existsSync(lockPathOf(unplaced.path))).toBe(true)
+    expect(unplaced.close()).toEqual({ ok: true })
+    expect(openLogbook(file).read('newest').session.events).toEqual([started, setRecorded(1)])
     const logbook = logbookIn()
     const { id, path, close } = logbook.create(legs, started)
     close()
@@ -219,21 +230,6 @@ describe('a logbook that cannot be written', () => {
     vi.restoreAllMocks()
     syncBuiltinESMExports()
     expect(openLogbook(logbook.directory).list()).toHaveLength(1)
-  })
-
-  it('has a session that could not be created written to the temporary folder, named by its start or by today', () => {
-    const now = new Date('2026-11-28T12:00:00+01:00')
-    const logbook = openLogbook(join(temporaryFolder(), 'logbook'), machineWith({ now: () => now }))
-    const spilled = (...events: SessionEvent[]) => {
-      const spill = logbook.spill(legs, events)
-      if (spill === null) throw new Error('it was not written')
-      onTestFinished(() => rmSync(spill.path, { force: true }))
-      expect(readFileSync(spill.path, 'utf8')).toContain('"title":"Legs"')
-      return spill.place.slice(logbook.directory.length).replace(/-[2-9a-hjkmnp-z]{10}\.json$/, '')
-    }
-    expect(spilled(started, setRecorded(1))).toBe('/sessions/2026/2026-11-26')
-    expect(spilled(setRecorded(1))).toBe('/sessions/2026/2026-11-28')
-    expect(spilled()).toBe('/sessions/2026/2026-11-28')
   })
 
   it('reports each damage once', () => {

@@ -263,8 +263,8 @@ function readFailed(text: string): boolean {
   throw new RowError(`"${text}" does not say whether a repetition failed: expected yes or no`)
 }
 
-/** Repetitions of each group of a cluster set: `2+2`. */
-/** Null for exported rounds, whose repetitions are in the rows of their stations. */
+/** Repetitions of each group of a cluster set: `2+2`. Null for exported rounds, whose repetitions are in the rows of
+ * their stations. */
 function readGroups(text: string): number[] | null {
   if (/^\d+ rounds \+ \d+$/.test(text)) return null
   if (/^\d{1,3}( ?\+ ?\d{1,3}){0,30}$/.test(text)) return text.split('+').map(Number)

@@ -3,6 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   flushFolder,
+  freePath,
   isThere,
   makeFolder,
   renameOver,
@@ -202,9 +203,11 @@ export function restoreBackup(home: string, { files }: Pick<Backup, 'files'>): v
     sweepBeside(target, thisMachine())
     mkdirSync(beside, { mode: 0o700 })
     for (const { path, bytes } of files) {
-      const file = join(beside, ...path.split('/'))
+      // Taken is the name of a day that differs from another only in case, on a disk that takes both for one.
+      const file = freePath((number) =>
+        join(beside, number === 1 ? path : path.replace(/\.\w+$/, `-version-${number}$&`)),
+      )
       makeFolder(dirname(file))
-      if (isThere(file)) throw new Error(`${path} has the name of another file on this disk`)
       writeDurably(file, bytes)
     }
     if (isThere(target)) rmdirSync(target)

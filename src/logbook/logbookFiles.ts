@@ -125,7 +125,7 @@ function sessionPathsIn(logbook: string, onDamage: OnDamage = () => {}): string[
 }
 
 /** The years that have a folder of sessions. */
-export function yearsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
+function yearsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
   const paths = pathsInFolder(logbook, 'sessions/', onDamage)
   return paths.map((path) => basename(path)).filter((name) => /^\d{4}$/.test(name))
 }

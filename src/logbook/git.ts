@@ -90,13 +90,12 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
   const environment = gitEnvironment(env, mayAsk)
   const folder = join(home, '.git')
   /** Runs a command and returns the bytes that it prints.
-   * @param index an index file other than the user's
    * @throws GitFailure; LogbookError `no_git` if git is not installed */
-  const bytes = (words: readonly string[], input: string | Uint8Array = '', index?: string): Buffer => {
+  const bytes = (words: readonly string[], input: string | Uint8Array = ''): Buffer => {
     const where = words[0] === 'init' ? [] : [`--git-dir=${folder}`, `--work-tree=${home}`]
     const ran = spawnSync('git', [...configuration, ...where, ...words], {
       cwd: home,
-      env: index === undefined ? environment : { ...environment, GIT_INDEX_FILE: index },
+      env: environment,
       input,
       maxBuffer: mostBytes,
       windowsHide: true,
@@ -113,10 +112,10 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
     const output = sanitize(ran.stderr.toString('utf8').trim().replace(/\r?\n/g, ' | '))
     throw new GitFailure(words[0] ?? '', output, ran.status)
   }
-  const run = (words: readonly string[], index?: string) => bytes(words, '', index).toString('utf8')
-  const unless = (isNo: (failure: GitFailure) => boolean, ...call: Parameters<typeof run>) => {
+  const run = (words: readonly string[]) => bytes(words).toString('utf8')
+  const unless = (isNo: (failure: GitFailure) => boolean, words: readonly string[]) => {
     try {
-      return run(...call).trim()
+      return run(words).trim()
     } catch (error) {
       if (error instanceof GitFailure && isNo(error)) return null
       throw error
@@ -130,7 +129,7 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
     /** As `run`; null when git ends with status 1, which means no. */
     ask: (words: readonly string[]) => unless(({ status }) => status === 1, words),
     /** As `run`; null when git fails. */
-    attempt: (...call: Parameters<typeof run>) => unless(() => true, ...call),
+    attempt: (words: readonly string[]) => unless(() => true, words),
     /** A path in the repository's own folder. */
     path: (name: string) => join(folder, name),
   }

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { isThere, removeFile, removeQuietly, renameOver, writeDurably } from './durableFile.ts'
+import { isThere, removeQuietly, writeDurably } from './durableFile.ts'
 import { attempt, LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { isSynced } from './logbookFiles.ts'
@@ -79,7 +79,6 @@ export function openRepository(git: Git, machine: Machine): Repository {
   const repository: Repository = { git, home, machine, head, trees: new Map(), texts: new Map() }
   if (head !== null) refuseForeign(treeOf(repository, head).foreign, `The git repository in ${home}`)
   exclude(git)
-  removeFile(git.path(`${usersIndex}.lock`))
   return repository
 }
 
@@ -257,19 +256,10 @@ function withRetries<T>(work: () => T): T {
   }
 }
 
-/** Written beside the index and renamed, so that a killed run leaves no lock on the index. */
-const usersIndex = 'pausebook-users-index'
-
-/** Writes the index of the user's own git, which would otherwise see outdated files. While the user's git has it locked
- * or open, it stays as it is. */
+/** Writes the index of the user's own git, which would otherwise see outdated files. While the user's git has it
+ * locked, it stays as it is until the next sync. */
 export function refreshUsersIndex({ git, head }: Repository): void {
-  if (head === null || isThere(git.path('index.lock'))) return
-  const newIndex = git.path(usersIndex)
-  // Everything has been exchanged by now: if this fails, the next sync writes it.
-  attempt(() => {
-    removeFile(newIndex)
-    if (git.attempt(['read-tree', head], newIndex) !== null) renameOver(newIndex, git.path('index'))
-  })
+  if (head !== null) attempt(() => git.run(['read-tree', head]))
 }
 
 /** What the remote has.

@@ -1,21 +1,12 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { LogbookError } from '../../src/logbook/errors.ts'
-import type { Git } from '../../src/logbook/git.ts'
 import { isBackedUp, isSynced, originalOf } from '../../src/logbook/logbookFiles.ts'
 import { printMornings } from '../../src/logbook/mornings.ts'
 import { printSession, readSession } from '../../src/logbook/sessionFile.ts'
 import { sealed, zeros } from '../../src/logbook/storedFile.ts'
 import { mergedTree } from '../../src/logbook/syncMerge.ts'
-import {
-  keepText,
-  type Repository,
-  refreshUsersIndex,
-  refuseForeign,
-} from '../../src/logbook/syncRepository.ts'
+import { keepText, type Repository, refuseForeign } from '../../src/logbook/syncRepository.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
-import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, sampleSession, setRecorded, unsealed } from './sampleSession.ts'
 
 const session = (...events: SessionEvent[]) => printSession(sampleSession(...events))
@@ -321,23 +312,4 @@ describe('a repository with files of no logbook', () => {
     )
     expect(named('a\u0007', 'b', 'c', 'd', 'e')).toThrow(`: a\uFFFD, b, c and 2 more. ${advice}`)
   })
-})
-
-it("leaves the index of the user's git as it is where it cannot be replaced, and writes it at the next sync", () => {
-  const home = temporaryFolder()
-  const index = join(home, 'index')
-  mkdirSync(join(index, 'in the way'), { recursive: true })
-  const git = {
-    path: (name: string) => join(home, name),
-    attempt: (_words: readonly string[], made = '') => {
-      writeFileSync(made, 'of the newest commit')
-      return ''
-    },
-  } as unknown as Git
-  const repository = { git, head: 'a'.repeat(40) } as unknown as Repository
-  refreshUsersIndex(repository)
-  expect(readdirSync(index)).toEqual(['in the way'])
-  rmSync(index, { recursive: true })
-  refreshUsersIndex(repository)
-  expect(readFileSync(index, 'utf8')).toBe('of the newest commit')
 })

@@ -32,22 +32,8 @@ export interface Repository {
   readonly texts: Map<string, Buffer>
 }
 
-const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are synchronised.
-/*
-!/sessions/
-!/prescriptions/
-!/mornings/
-!/plan.txt
-!/plan-*.txt
-!/foods.txt
-!/foods-*.txt
-*.lock
-*.lock.*
-*.tmp
-*.bak
-*.damaged-*
-*.kept-*
-`
+/** What sync has committed is not affected. */
+const excluded = '# Written by pausebook: only "pausebook sync" adds files.\n*\n'
 
 /** Where the branches of the remote are kept here. */
 const remoteBranches = 'refs/pausebook/heads'

@@ -195,7 +195,7 @@ function commitOwn({ repository, mayDelete, outcome }: Run): void {
   if (!mayDelete) refuseManyGone(before, tree, goneHere)
   const changes = changesBetween(before, tree)
   if (changes.size > 0) {
-    keepDeleted(repository, before, changes)
+    keepDeleted(repository, before, tree)
     moveHead(repository, commit(repository, head, tree))
   }
   add(outcome, { changed: [...changes.keys()], restored }, disk.damages)
@@ -220,22 +220,27 @@ const fewGone = 3
 
 /** @param message from what is gone: "4 sessions"
  * @throws LogbookError `sessions_gone` if more than a handful are gone, or a year of mornings, which nobody deletes by
- * hand; a file that was renamed, or of which another version is left, is not gone */
+ * hand; a file of which another version is left is not gone */
 function refuseManyGone(from: Tree, to: Tree, message: (gone: string) => string): void {
-  const texts = new Set(to.values())
   const originals = new Set([...to.keys()].map(originalOf))
-  const isLeft = (path: string, object: string) => texts.has(object) || originals.has(originalOf(path))
-  const gone = [...from].flatMap(([path, object]) => (isLeft(path, object) ? [] : [path]))
+  const gone = goneBetween(from, to).filter((path) => !originals.has(originalOf(path)))
   if (gone.length > fewGone || gone.some((path) => contentOf(path) === 'mornings'))
     throw new LogbookError('sessions_gone', message(kindsOf(gone)))
 }
 
+/** The files of one tree that another lacks. One that was moved is not gone. */
+function goneBetween(from: Tree, to: Tree): string[] {
+  const added = new Set([...to].flatMap(([path, object]) => (from.has(path) ? [] : [object])))
+  return [...from].flatMap(([path, object]) => (to.has(path) || added.has(object) ? [] : [path]))
+}
+
 /** Puts into the trash what was deleted here and will be deleted on the other machines. */
-function keepDeleted(repository: Repository, before: Tree, changes: Changes): void {
-  const gone = new Map([...before].filter(([path]) => changes.get(path) === null))
-  loadTexts(repository, [...gone.values()])
-  for (const [path, object] of gone)
-    writeToTrash(repository.home, basename(path), bytesOf(repository, object), repository.machine)
+function keepDeleted(repository: Repository, before: Tree, tree: Tree): void {
+  const gone = goneBetween(before, tree)
+  const objectOf = (path: string) => before.get(path) ?? ''
+  loadTexts(repository, gone.map(objectOf))
+  for (const path of gone)
+    writeToTrash(repository.home, basename(path), bytesOf(repository, objectOf(path)), repository.machine)
 }
 
 /** Merges what the remote has and pushes what it lacks.
@@ -270,8 +275,8 @@ function exchange(run: Run, address: string): string | null {
     ])
     throw unreachable(address, why, error)
   }
-  const went = changesBetween(treeAt(repository, remote.commit), treeAt(repository, head))
-  add(outcome, { sent: writtenIn(went), deletedThere: deletedIn(went) })
+  const [there, here] = [treeAt(repository, remote.commit), treeAt(repository, head)]
+  add(outcome, { sent: writtenIn(changesBetween(there, here)), deletedThere: goneBetween(there, here) })
   return null
 }
 
@@ -302,20 +307,13 @@ function isMerged({ repository, mayDelete, outcome }: Run, { commit: other, base
   if (!mayDelete) refuseManyGone(own, tree, goneThere)
   if (!applyToDisk(repository, own, tree)) return false
   moveHead(repository, next)
-  const changes = changesBetween(own, tree)
   const copies = keptTwice.map((each) => each.own)
-  const received = writtenIn(changes).filter((path) => !copies.includes(path))
+  const received = writtenIn(changesBetween(own, tree)).filter((path) => !copies.includes(path))
   outcome.keptTwice.push(...keptTwice)
-  const moved = copies.map((path) => tree.get(path))
-  const deletedHere = deletedIn(changes).filter((path) => !moved.includes(own.get(path)))
-  add(outcome, { received, deletedHere, ...found }, damages)
+  add(outcome, { received, deletedHere: goneBetween(own, tree), ...found }, damages)
   return true
 }
 
 function writtenIn(changes: Changes): string[] {
   return [...changes].flatMap(([path, object]) => (object === null ? [] : [path]))
-}
-
-function deletedIn(changes: Changes): string[] {
-  return [...changes].flatMap(([path, object]) => (object === null ? [path] : []))
 }

@@ -8,7 +8,7 @@ import {
   symlinkSync,
   writeFileSync,
 } from 'node:fs'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { expectPrivate } from '../expectPrivate.ts'
@@ -328,6 +328,34 @@ describe.runIf(hasGit)('pausebook sync', () => {
     expect(ran.stderr.split(/(?<=\n)/).sort()).toEqual(named)
     await b.sync()
     expect(readdirSync(join(b.logbook, 'prescriptions'))).toEqual(['legs.txt'])
+  })
+
+  it('moves a day into a folder below the prescriptions on every machine, and out of it again', async () => {
+    const { a, b } = await inStep()
+    const places = ['prescriptions/push.txt', 'prescriptions/spring/legs/push.txt']
+    const move = (from = '', to = '') => {
+      mkdirSync(dirname(join(a.logbook, to)), { recursive: true })
+      renameSync(join(a.logbook, from), join(a.logbook, to))
+    }
+    mkdirSync(join(a.logbook, 'prescriptions'))
+    writeFileSync(join(a.logbook, 'prescriptions', 'push.txt'), 'Push\n')
+    const [above, below] = places
+    for (const [from, to] of [
+      [above, below],
+      [below, above],
+    ]) {
+      await a.sync()
+      await b.sync()
+      move(from, to)
+      expect(await a.sync()).toEqual({
+        code: 0,
+        stdout: 'Sent: 1 prescription. Received: nothing.\n',
+        stderr: '',
+      })
+      expect((await b.sync()).stdout).toBe('Sent: nothing. Received: 1 prescription.\n')
+      expect(places.filter((path) => existsSync(join(b.logbook, path)))).toEqual([to])
+      expect(readFileSync(join(b.logbook, to ?? ''), 'utf8')).toBe('Push\n')
+    }
   })
 })
 

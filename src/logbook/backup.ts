@@ -7,21 +7,13 @@ import {
   isThere,
   makeFolder,
   renameOver,
-  sweepBeside,
+  sweepFolder,
   targetOf,
   temporaryOf,
   writeDurably,
 } from './durableFile.ts'
 import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
-import {
-  contentOf,
-  isBackedUp,
-  kindsOf,
-  mayBeLeftover,
-  originalOf,
-  pathsIn,
-  storedAmong,
-} from './logbookFiles.ts'
+import { contentOf, isBackedUp, kindsOf, originalOf, pathsIn, storedAmong } from './logbookFiles.ts'
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
 import { wrongIn } from './syncMerge.ts'
@@ -53,7 +45,7 @@ export function writeBackup(home: string, file: string): Backup {
   const message = (reason: string) => `The backup cannot be written: ${reason}. Give another file.`
   orRefuse('bad_backup', message, () => {
     refuseToReplace(target, backup)
-    sweepBeside(target, thisMachine())
+    sweepFolder(dirname(target), thisMachine())
     writeDurably(target, printBackup(backup))
   })
   return backup
@@ -71,9 +63,9 @@ function backupOfLogbook(home: string): Backup {
   })
   const leftOut = found.filter(
     (path) =>
-      /^(?:prescriptions|mornings|sessions\/\d{4})\/[^.]/.test(path) &&
+      /^(?:prescriptions|mornings|sessions\/\d{4})\//.test(path) &&
       !isBackedUp(path) &&
-      !mayBeLeftover(basename(path)),
+      !/^\.|\.json\.lock(?:\.|$)/.test(basename(path)),
   )
   const wrong =
     'The backup does not have it, since it is not named as a day (.txt or .json), a session or a year of mornings is.'
@@ -200,7 +192,7 @@ export function restoreBackup(home: string, { files }: Pick<Backup, 'files'>): v
   const beside = temporaryOf(target)
   try {
     makeFolder(dirname(target))
-    sweepBeside(target, thisMachine())
+    sweepFolder(dirname(target), thisMachine())
     mkdirSync(beside, { mode: 0o700 })
     for (const { path, bytes } of files) {
       // Taken is the name of a day that differs from another only in case, on a disk that takes both for one.

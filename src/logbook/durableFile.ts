@@ -19,9 +19,9 @@ import { basename, dirname, join, resolve } from 'node:path'
 import type { SyncAdapter } from 'lowdb'
 import { nanoid } from 'nanoid'
 import { attempt, codeOf } from './errors.ts'
-import { foldersIn, isLogbook, isOwnName, mayBeLeftover } from './logbookFiles.ts'
+import { foldersIn } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
-import { readTextFile, sha256Of } from './text.ts'
+import { readTextFile } from './text.ts'
 
 /** Writes a text to a file so that after a crash, a full disk or a power cut the file holds either the whole old text
  * or the whole new one, and the new one once this has returned: it writes a temporary file next to it, flushes,
@@ -256,48 +256,37 @@ export function durableFile<T>(
 
 const hour = 60 * 60 * 1000
 
-/** Names the temporary file that will replace another. The name tells which process owns it. */
+/** Names the temporary file that will replace another, in the same folder. The name tells which process owns it. */
 export function temporaryOf(path: string): string {
-  const name = basename(path)
-  // With the ending, a long name would exceed the 255 bytes that file systems allow.
-  const short = Buffer.byteLength(name) > 220 ? `${sha256Of(name).slice(0, 16)}.txt` : name
-  return join(dirname(path), `${short}.${process.pid}.${nanoid(8)}.tmp`)
+  return join(dirname(path), `.pausebook.${process.pid}.${nanoid(8)}.tmp`)
+}
+
+const temporaryName = /^\.pausebook\.(\d+)\.[\w-]{8}\.tmp$/
+const lockRight = /^(?:(?:settings|\d{4}.*)\.json|sync)\.lock(?:\.[\w-]{8,})+$/
+
+/** Removes what killed processes have left in the folders of a logbook. */
+export function sweepLogbook(home: string, machine: Machine): void {
+  for (const folder of foldersIn(home)) sweepFolder(join(home, folder), machine)
+}
+
+/** Removes what killed processes have left in a folder: temporary files and folders, and rights to a lock. Those of a
+ * process that seems to run stay for an hour, since its number may belong to another process by now. */
+export function sweepFolder(folder: string, machine: Machine): void {
+  // A folder that cannot be swept is not there yet, or whoever needs it reports that it cannot be listed.
+  attempt(() => {
+    for (const name of readdirSync(folder)) {
+      const pid = temporaryName.exec(name)?.[1]
+      if (pid === undefined && !lockRight.test(name)) continue
+      const path = join(folder, name)
+      const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
+      if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
+    }
+  })
 }
 
 function isOld(path: string, machine: Machine): boolean {
   const changed = statSync(path, { throwIfNoEntry: false })?.mtimeMs
   return changed !== undefined && machine.now().getTime() - changed > hour
-}
-
-const ownTemporary = /\.(\d+)\.[\w-]{8}\.tmp$/
-const lockRight = /\.lock(?:\.[\w-]{8,})+$/
-
-/** Removes what killed processes have left in the folders of a logbook: temporary files, folders of arriving sessions,
- * and rights to a lock. */
-export function sweepLogbook(home: string, machine: Machine): void {
-  if (!isLogbook(home)) return
-  for (const folder of foldersIn(home)) sweep(join(home, folder), machine, mayBeLeftover)
-}
-
-/** Removes what killed processes left beside this file or folder while writing it. */
-export function sweepBeside(target: string, machine: Machine): void {
-  sweep(dirname(target), machine, (name) => name.startsWith(`${basename(target)}.`))
-}
-
-/** Files of a process that seems to run stay for an hour, since its number may belong to another process by now. */
-function sweep(folder: string, machine: Machine, isOurs: (name: string) => boolean): void {
-  // A folder that cannot be swept is not there yet, or whoever needs it reports that it cannot be listed.
-  attempt(() => {
-    for (const name of readdirSync(folder).filter(isOurs)) {
-      const pid = ownTemporary.exec(name)?.[1]
-      if (pid === undefined && !lockRight.test(name)) continue
-      const path = join(folder, name)
-      // What somebody has put into a folder of arriving sessions is not ours.
-      if (name.startsWith('arriving.') && !readdirSync(path).every(isOwnName)) continue
-      const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
-      if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
-    }
-  })
 }
 
 /** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function",

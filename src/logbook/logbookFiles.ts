@@ -1,4 +1,4 @@
-import { existsSync, lstatSync, readdirSync } from 'node:fs'
+import { lstatSync, readdirSync } from 'node:fs'
 import { basename, join, relative, resolve } from 'node:path'
 import { customAlphabet } from 'nanoid'
 import { isCalendarDate } from '../units/calendarDate.ts'
@@ -13,12 +13,8 @@ import { sha256Of } from './text.ts'
  * is swept are all decided here, so that none of them forgets a file that another one makes. Paths begin in the
  * logbook's folder and have slashes. */
 
-const session = String.raw`(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01]))-([A-Za-z0-9_-]{6,40})\.json`
-const year = String.raw`\d{4}\.json`
-
-const sessionName = new RegExp(`^${session}$`)
-const sessionBeginning = new RegExp(`^${session}`)
-const yearName = new RegExp(`^${year}$`)
+const sessionName = /^(\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01]))-([A-Za-z0-9_-]{6,40})\.json$/
+const yearName = /^\d{4}\.json$/
 /** A prepared day, also one in a folder of the athlete's own below them. */
 const prescriptionPath = /^prescriptions(?:\/[^./\\:][^/\\:]*)+\.(?:txt|json)$/
 /** Sync adds a number to a text that two machines changed. */
@@ -64,18 +60,6 @@ export function isSynced(path: string): boolean {
 export function isBackedUp(path: string): boolean {
   const file = path.replace(/\.(?:bak|damaged-\d+|kept-\d+)$/, '')
   return file === 'settings.json' || contentOf(file) !== null
-}
-
-const ownNames = new RegExp(`^(?:${session}|${year}|settings\\.json|index\\.ndjson|sync|arriving)[\\w.-]*$`)
-
-/** Whether this program has given a file its name; its locks and temporary files have the name with an ending. */
-export function isOwnName(name: string): boolean {
-  return ownNames.test(name)
-}
-
-/** Whether a name may be that of a leftover: the athlete names days, plan and foods, but not their temporary files. */
-export function mayBeLeftover(name: string): boolean {
-  return isOwnName(name) || /\.txt\.\d+\.[\w-]{8}\.tmp$/.test(name)
 }
 
 /** `2 sessions, 1 prescription, plan.txt`, or `nothing`.
@@ -157,13 +141,6 @@ export function storedAmong(paths: readonly string[]): string[] {
 /** The files of the years of mornings, oldest first. */
 export function yearsOfMornings(logbook: string, onDamage: OnDamage): string[] {
   return storedAmong(pathsInFolder(logbook, 'mornings/', onDamage)).sort()
-}
-
-/** Whether a folder looks like a logbook of this program. In any other folder nothing is removed. */
-export function isLogbook(directory: string): boolean {
-  if (['settings.json', 'index.ndjson'].some((name) => existsSync(join(directory, name)))) return true
-  const names = sessionPathsIn(directory).map((path) => basename(path))
-  return yearsIn(directory).length > 0 && names.every((name) => sessionBeginning.test(name))
 }
 
 /** What a file means that a repair has put beside a session or a year of mornings, or a recorder of an earlier version

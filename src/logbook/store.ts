@@ -196,7 +196,7 @@ const arrived = /^arrived-[\w-]{8}$/
 
 /** @throws LogbookError `cannot_write`; none of them is stored then */
 function storeTogether(home: string, sessions: readonly { path: string; session: Session }[]): void {
-  const folder = temporaryOf(join(home, 'arriving'))
+  const folder = temporaryOf(join(home, 'arrived'))
   try {
     makeFolder(home)
     for (const { path } of sessions) makeFolder(dirname(path))

@@ -31,7 +31,7 @@ describe('sessions that are stored together', () => {
   })
 
   it('are all missing if the run was killed before all were written', () => {
-    const home = leftIn('arriving.999999999.abcdefgh.tmp', 'abcdef2345')
+    const home = leftIn('.pausebook.999999999.abcdefgh.tmp', 'abcdef2345')
     // The folder of the year is made earlier.
     mkdirSync(join(home, place), { recursive: true })
     expect(openLogbook(home).list()).toEqual([])

@@ -259,7 +259,7 @@ describe('a backup of single files', () => {
       'day.txt',
       'spring/note.md',
       '.hidden',
-      'day.txt.123.abcdefgh.tmp',
+      '.pausebook.123.abcdefgh.tmp',
     ])
       writeFileSync(join(logbook, 'prescriptions', name), 'Day\n')
     const copies = ['mornings/2026-conflict.json', 'sessions/2026/2026-11-26-abcdef2345.conflict.json']
@@ -336,16 +336,15 @@ describe('a backup of single files', () => {
     )
   })
 
-  it('removes what a killed backup or restore of the same name has left, and nothing of a program that runs', () => {
+  it('removes what a killed backup or restore has left there, and nothing of a program that runs', () => {
     const { folder, logbook, file } = book()
     const other = join(folder, 'other')
-    const leftovers = [file, other].map((path) => `${path}.${2 ** 31 - 1}.abcdefgh.tmp`)
-    const others = [`${other}.${process.pid}.abcdefgh.tmp`, `${folder}/third.${2 ** 31 - 1}.abcdefgh.tmp`]
-    for (const path of [...leftovers, ...others])
-      mkdirSync(join(path, 'sessions', '2026'), { recursive: true })
+    const [dead, alive] = [2 ** 31 - 1, process.pid].map((pid) => `.pausebook.${pid}.abcdefgh.tmp`)
+    const others = [alive, `third.${2 ** 31 - 1}.abcdefgh.tmp`]
+    for (const name of [dead, ...others])
+      mkdirSync(join(folder, name ?? '', 'sessions', '2026'), { recursive: true })
     restoreBackup(other, writeBackup(logbook, file))
-    expect(leftovers.filter((path) => existsSync(path))).toEqual([])
-    expect(others.filter((path) => existsSync(path))).toEqual(others)
+    expect(readdirSync(folder).sort()).toEqual([...others, 'book.ndjson', 'logbook', 'other'].sort())
   })
 
   it('is restored into an empty folder, private to the user, and nothing is left where that fails', () => {

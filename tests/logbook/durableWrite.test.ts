@@ -12,7 +12,7 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { describe, expect, it, onTestFinished, test, vi } from 'vitest'
 import {
   addDurably,
@@ -372,7 +372,6 @@ describe('what a killed program has left', () => {
   /** The names that stay of these; a name with a slash is a file in a folder. */
   const staying = (names: string[], age = 0) => {
     const home = temporaryFolder()
-    writeFileSync(join(home, 'settings.json'), '{}')
     const folder = join(home, 'mornings')
     for (const name of names) {
       mkdirSync(join(folder, name, '..'), { recursive: true })
@@ -384,7 +383,7 @@ describe('what a killed program has left', () => {
   }
 
   it('is removed if its process has ended; that of a running one stays for an hour', () => {
-    const [dead, running] = ['settings.json.8.abcdefgh.tmp', 'settings.json.7.abcdefgh.tmp']
+    const [dead, running] = ['.pausebook.8.abcdefgh.tmp', '.pausebook.7.abcdefgh.tmp']
     expect(staying([dead, running])).toEqual([running])
     expect(staying([running], hour)).toEqual([running])
     expect(staying([running], hour + 1000)).toEqual([])
@@ -395,48 +394,46 @@ describe('what a killed program has left', () => {
     expect(staying([right])).toEqual([right])
     expect(staying([right], hour + 1000)).toEqual([])
     expect(staying(['settings.json.lock'], 2 * hour)).toEqual(['settings.json.lock'])
+    const others = [
+      '2026-11-26-abcdef2345.json.lock.abcdefghijkl',
+      '2026.json.lock.a-cdefg8',
+      'sync.lock.abcdefgh',
+    ]
+    expect(staying(others, 2 * hour)).toEqual([])
   })
 
   it('is no file that this program would not write', () => {
     const others = [
       'letter.8.abcdefgh.tmp',
+      'letter.json.lock.abcdefghijkl',
       'settings.json',
-      'settings.json.8.abcdefg.tmp',
-      'settings.json.8.abcdefgh.tmp.txt',
-      'settings.json.8.abcdefgh.tmp.json',
+      '.pausebook.8.abcdefg.tmp',
+      '.pausebook.8.abcdefgh.tmp.txt',
+      'my.pausebook.8.abcdefgh.tmp',
     ]
     expect(staying(others, 2 * hour)).toEqual(others.toSorted())
   })
 
-  it('is a folder of arriving sessions with nothing else in it', () => {
-    const folder = 'arriving.8.abcdefgh.tmp'
-    expect(staying([`${folder}/2026-11-26-abcdef2345.json`])).toEqual([])
-    expect(staying([`${folder}/2026-11-26-abcdef2345.json`, `${folder}/picture`])).toEqual([folder])
+  it('is a folder of sessions that are stored together, too', () => {
+    expect(staying(['.pausebook.8.abcdefgh.tmp/2026-11-26-abcdef2345.json'])).toEqual([])
   })
 
-  it('is swept from the prepared days, their names being free, and from the mornings', () => {
+  it('is swept from every folder of a logbook', () => {
     const home = temporaryFolder()
-    const left = ['prescriptions/Übung 1.txt.8.abcdefgh.tmp', 'mornings/2026.json.8.abcdefgh.tmp']
-    const kept = ['prescriptions/letter.tmp', 'prescriptions/Übung 1.txt']
-    for (const name of [...left, ...kept]) {
-      mkdirSync(join(home, name, '..'), { recursive: true })
-      writeFileSync(join(home, name), '')
+    const folders = [
+      '.',
+      'prescriptions',
+      'prescriptions/spring',
+      'mornings',
+      'sessions/2024',
+      'sessions/2026',
+    ]
+    const left = folders.map((folder) => join(home, folder, '.pausebook.8.abcdefgh.tmp'))
+    for (const path of left) {
+      mkdirSync(dirname(path), { recursive: true })
+      writeFileSync(path, '')
     }
-    writeFileSync(join(home, 'settings.json'), '{}')
     sweepLogbook(home, machine)
-    expect([...left, ...kept].filter((name) => existsSync(join(home, name)))).toEqual(kept)
-  })
-
-  it('is swept from every year of a logbook', () => {
-    const home = temporaryFolder()
-    const left = (year: string) =>
-      join(home, 'sessions', year, `${year}-11-26-abcdef2345.json.8.abcdefgh.tmp`)
-    for (const year of ['2024', '2025', '2026']) {
-      mkdirSync(join(home, 'sessions', year), { recursive: true })
-      writeFileSync(left(year), '')
-    }
-    writeFileSync(join(home, 'settings.json'), '{}')
-    sweepLogbook(home, machine)
-    expect(['2024', '2025', '2026'].map((year) => existsSync(left(year)))).toEqual([false, false, false])
+    expect(left.filter((path) => existsSync(path))).toEqual([])
   })
 })

@@ -5,7 +5,6 @@ import { attempt, LogbookError, reasonOf } from '../../src/logbook/errors.ts'
 import {
   findVersions,
   isBackedUp,
-  isLogbook,
   isSessionName,
   isSynced,
   lockPathOf,
@@ -145,15 +144,6 @@ describe('the sessions of a folder', () => {
     for (const version of ['', '-0a1b2c', '-0a1b2c-d3e4f5'])
       expect(lockPathOf(`${path}${version}.json`)).toBe(lock)
     expect(lockPathOf('/book/mornings/2026.json')).toBe('/book/mornings/2026.json.lock')
-  })
-
-  it('make a logbook of it, as do its settings or its index; anything else among them does not', () => {
-    expect(isLogbook(folder('settings.json'))).toBe(true)
-    expect(isLogbook(folder('index.ndjson', 'picture'))).toBe(true)
-    expect(isLogbook(folder('sessions/2026/2026-11-26-aaaaaa.json'))).toBe(true)
-    expect(isLogbook(folder('sessions/2026/2026-11-26-aaaaaa.json', 'sessions/2026/picture'))).toBe(false)
-    expect(isLogbook(folder('picture'))).toBe(false)
-    expect(isLogbook(temporaryFolder())).toBe(false)
   })
 })
 

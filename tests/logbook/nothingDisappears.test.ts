@@ -161,15 +161,10 @@ describe('a folder that is not a logbook', () => {
   it('is not swept inside a logbook either', async () => {
     const { directory } = recorded()
     mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
-    mkdirSync(join(directory, `arriving.${deadPid}.abcdefgh.tmp`))
-    writeFileSync(join(directory, `arriving.${deadPid}.abcdefgh.tmp`, 'mine.txt'), 'words')
-    writeFileSync(join(directory, `index.ndjson.${deadPid}.abcdefgh.tmp`), '')
+    writeFileSync(join(directory, `.pausebook.${deadPid}.abcdefgh.tmp`), '')
     await run(directory, 'verify')
-    expect(
-      readdirSync(directory)
-        .filter((name) => name.endsWith('.tmp'))
-        .sort(),
-    ).toEqual([`arriving.${deadPid}.abcdefgh.tmp`, `thesis.${deadPid}.abcdefgh.tmp`])
+    const names = readdirSync(directory).filter((name) => name.endsWith('.tmp'))
+    expect(names).toEqual([`thesis.${deadPid}.abcdefgh.tmp`])
   })
 })
 

@@ -153,8 +153,8 @@ describe('a logbook', () => {
   it('removes what a killed program has left, and nothing of a running one', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
-    const dead = `${file.path}.${deadPid}.abcdefgh.tmp`
-    const living = `${file.path}.${process.ppid}.abcdefgh.tmp`
+    const dead = join(dirname(file.path), `.pausebook.${deadPid}.abcdefgh.tmp`)
+    const living = join(dirname(file.path), `.pausebook.${process.ppid}.abcdefgh.tmp`)
     for (const path of [dead, living]) writeFileSync(path, 'half')
     openLogbook(logbook.directory)
     expect(existsSync(dead)).toBe(false)

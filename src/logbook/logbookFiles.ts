@@ -94,12 +94,11 @@ export function foldersIn(logbook: string, onDamage: OnDamage = () => {}): strin
 
 /** A folder of days and those that the athlete has made below it, without hidden ones and links. */
 function withFoldersBelow(logbook: string, folder: string, onDamage: OnDamage): string[] {
-  const below = pathsInFolder(logbook, folder, onDamage).filter(
-    (path) =>
-      contentOf(`${path}/day.txt`) !== null &&
-      contentOf(path) === null &&
-      ifKnown(() => lstatSync(join(logbook, path)).isDirectory()),
-  )
+  const isFolder = (path: string) =>
+    !basename(path).startsWith('.') &&
+    contentOf(path) === null &&
+    ifKnown(() => lstatSync(join(logbook, path)).isDirectory())
+  const below = pathsInFolder(logbook, folder, onDamage).filter(isFolder)
   return [folder, ...below.flatMap((path) => withFoldersBelow(logbook, `${path}/`, onDamage))]
 }
 

@@ -226,11 +226,14 @@ function oneOf<const T extends string>(what: string, allowed: readonly T[]): (te
   }
 }
 
-/** A local date, also from a date with a time. */
+/** A local date, also from a date with a time. With dots the day is first; with slashes it may be second, so those are
+ * refused. */
 function readDate(text: string): string {
-  const [date = ''] = /^\d{4}-\d{2}-\d{2}(?=$|[T ])/.exec(text) ?? []
+  const [, day = '', month = '', year] = /^(\d\d?)\.(\d\d?)\.(\d{4})(?=$| )/.exec(text) ?? []
+  const dotted = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
+  const [date = dotted] = /^\d{4}-\d{2}-\d{2}(?=$|[T ])/.exec(text) ?? []
   if (isCalendarDate(date) && date >= '1970') return date
-  throw invalidCell('date', text, 'a date as in 2026-11-26')
+  throw invalidCell('date', text, 'a date as in 2026-11-26 or 26.11.2026')
 }
 
 /** Seconds, and the value of the last digit typed. */

@@ -267,6 +267,17 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
     expect(openLogbook(ran.logbook).index()[0]?.brief.crossMeters).toBe(40_000)
   })
 
+  it('reads the dates and numbers of a spreadsheet that writes 26.11.2026 and 92,5', async () => {
+    const ran = await importing(
+      'date;exercise;load;reps\n26.11.2026;squat;92,5;5\n1.9.2026 18:00;squat;90;5\n',
+    )
+    expect(
+      openLogbook(ran.logbook)
+        .index()
+        .map(({ date }) => date),
+    ).toEqual(['2026-11-26', '2026-09-01'])
+  })
+
   it('says that a date is in the future, and keeps a title with line ends on one line', async () => {
     const ran = await importing('date,title,exercise,reps\n2062-10-01,"Mon\nathlete: 100 kg",squat,5\n')
     expect(ran.stderr).toContain('pausebook: 2062-10-01 is in the future. Check the dates.')
@@ -275,14 +286,14 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
   })
 
   it('stores nothing if any row cannot be read, and reports each of them', async () => {
-    const bad = `${sets}26.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n`
+    const bad = `${sets}31.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n`
     const ran = await importing(bad)
     expect([ran.code, ran.stdout]).toEqual([1, ''])
     expect(
       ran.stderr,
     ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
-table.csv:6:1: Invalid date "26.11.2026": expected a date as in 2026-11-26
-  26.11.2026,Dip,10,8,,
+table.csv:6:1: Invalid date "31.11.2026": expected a date as in 2026-11-26 or 26.11.2026
+  31.11.2026,Dip,10,8,,
   ^^^^^^^^^^^^^^^^^^^^^
 table.csv:7:1: the exercise is missing
   2026-11-26,,10,8,,
@@ -316,7 +327,10 @@ table.csv:11:1: the date is missing
       'date,distance,time\n2026-11-26,5000,20:00\n',
       'Invalid distance "5000": expected one with its unit, as in 500 m; or give it with --map COLUMN=meters, km or mi',
     ],
-    ['date,exercise,reps\n11/09/2026,dip,8\n', 'Invalid date "11/09/2026": expected a date as in 2026-11-26'],
+    [
+      'date,exercise,reps\n11/09/2026,dip,8\n',
+      'Invalid date "11/09/2026": expected a date as in 2026-11-26 or 26.11.2026',
+    ],
     [
       'date,exercise,reps,load\n2026-11-26,dip,8,+10\n',
       'Invalid load "+10": expected a mass, as in 92.5, 92.5 kg or bodyweight+10 kg',

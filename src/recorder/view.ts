@@ -1,13 +1,13 @@
 import { groups } from 'd3-array'
-import { judge } from '../figures/splits.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import { hasResult, isSameItem, type ResultStep, type Step, stepsByItem } from '../prescription/step.ts'
 import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { lineText, placeOf, stepTitle } from '../session/names.ts'
-import { intervalsOf, resultOf, type SessionState, stepNow } from '../session/state.ts'
+import { intervalsOf, type SessionState, stepNow } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
-import type { SplitBar } from '../summary/splitBars.ts'
-import { formatClockShort } from '../units/duration.ts'
+import { judged, stepsDone } from '../summary/performed.ts'
+import { splitRow } from '../summary/runningText.ts'
+import type { SplitRow } from '../summary/splitBars.ts'
 import { joined, pickedIndex, windowStart } from '../units/lists.ts'
 import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
@@ -29,7 +29,8 @@ export interface RecorderView {
   next: string
   lastTime: string
   echo: string | null
-  splits: SplitShown[]
+  /** The splits or repeats so far, each after its number: `3 1:48.2`. */
+  splits: SplitRow[]
   /** `isField`: false where keys pick or answer instead. */
   entry: EntryLabel & { isField: boolean }
   /** The line below the entry: what was wrong, else the advice. */
@@ -125,24 +126,21 @@ function lastTimeText({ state, context }: RecorderModel): string {
   return last === null ? '' : `last time ${last}`
 }
 
-/** A recorded split of the current item, for its bar. */
-export interface SplitShown extends SplitBar {
-  label: string
-  /** Its time: `1:48.2`. */
-  text: string
-}
-
-function splitsNow(state: SessionState): SplitShown[] {
+/** The recorded splits or repeats of the current work. */
+function splitsNow(state: SessionState): SplitRow[] {
   const now = stepNow(state)
   if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
   const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
   const work = now.kind === 'interval' ? now.work : intervals[0]?.work
-  return intervals.flatMap((step) => {
-    const { seconds = null, precision = null } = resultOf(state, step) ?? {}
-    if (step.work !== work || seconds === null) return []
-    const range = step.target?.seconds ?? null
-    const target = range ? judge(seconds, range, precision ?? 1) : null
-    return [{ label: `${step.number}`, text: formatClockShort(seconds), value: seconds, range, target }]
+  const done = stepsDone(
+    state,
+    'interval',
+    intervals.filter((step) => step.work === work),
+  )
+  const width = String(intervals.length).length
+  return done.map((each) => {
+    const row = splitRow(judged(each), state.prescription.units.distance)
+    return { ...row, text: `${String(each.step.number).padStart(width)} ${row.text}` }
   })
 }
 

@@ -79,7 +79,8 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
   )
 }
 
-function judged({ step, result }: Done<'interval'>): DoneSplit {
+/** Compares a result with its target. */
+export function judged({ step, result }: Done<'interval'>): DoneSplit {
   const range = rangeOf(step, result.meters)
   const target = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
   return { step, result, range, target }

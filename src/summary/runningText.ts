@@ -19,10 +19,12 @@ import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
 import { wrapped } from './plain.ts'
 import { cardRaceOf, fullSplits, hasBoth, type WorkView } from './running.ts'
-import { type SplitBar, splitBarsOf } from './splitBars.ts'
+import { barLines, type SplitBar, type SplitRow } from './splitBars.ts'
 import { type Row, rowOf, type SummaryView } from './view.ts'
 
 /* What was run, in words. A phrase is empty where there is nothing to say. */
+
+const indent = 2
 
 /** Below this length of a split, in metres, only --full shows deviation and fade. This program's own rule. */
 const shortestMeters = 800
@@ -56,38 +58,25 @@ export function workRow(work: WorkView, view: SummaryView): Row[] {
   const row = rowOf(nameOf(work, view), lead, figures)
   if (others.length === 0) return [row]
   if (!view.bars) return [{ ...row, splits: splitsPhrase(work.done, view) }]
-  const texts = splits.map((split) => {
-    const beside = besideText(split)
-    return `${splitText(split, view.distance)}${beside === '' ? '' : ` (${beside})`}`
-  })
-  return [{ ...row, splits: texts.join(', '), bars: barLines(work.done, view) }]
+  const rows = splits.map((split) => splitRow(split, view.distance))
+  const texts = rows.map(({ text, beside }) => joined(' ', [text, beside && `(${beside})`]))
+  return [{ ...row, splits: texts.join(', '), bars: barLinesOf(rows, work.done, view) }]
 }
 
-/** The splits below each other, each with the bar of its pace where two paces are known and there is room. */
-function barLines(done: DoneWork, view: SummaryView): string[] {
-  const rows = done.splits.map((split) => ({
-    text: splitText(split, view.distance),
-    beside: besideText(split),
-    bar: barOf(split),
-  }))
-  const widest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => text.length))
-  const textWidth = widest(rows.map(({ text }) => text))
-  const cells = Math.min(28, view.columns - textWidth - widest(rows.map(({ beside }) => beside)) - 8)
-  const known = rows.flatMap(({ bar }) => bar ?? [])
-  const isDrawn = known.length > 1 && cells >= 8
-  const bars = isDrawn ? splitBarsOf(known, cells) : []
-  const lines = rows.map(({ text, beside, bar }) => {
-    const drawn = bar === null ? '' : (bars[known.indexOf(bar)] ?? '')
-    const cell = isDrawn ? `${drawn.padEnd(widest(bars))}  ` : ''
-    return `  ${text.padEnd(textWidth)}  ${cell}${beside}`.trimEnd()
-  })
-  if (!isDrawn) return lines
-  const [shortest = 0, longest = 0] = extent(known, ({ value }) => value)
+/** The splits below each other with their bars, and what the ends of the scale are. */
+function barLinesOf(rows: readonly SplitRow[], done: DoneWork, view: SummaryView): string[] {
+  const { lines, hasBars } = barLines(rows, view.columns - indent)
+  const indented = lines.map((line) => ' '.repeat(indent) + line)
+  const [shortest = 0, longest = 0] = extent(rows, ({ bar }) => bar?.value)
   const [from, to] = [longest, shortest].map((pace) => formatPace(pace, paceUnitOf(done, view), 1))
-  return [
-    ...lines,
-    ...wrapped(`the longest bar is ${from}, the shortest ${to}; longer is slower`, view.columns, 2),
-  ]
+  if (!hasBars || from === to) return indented
+  const scale = `the longest bar is ${from}, the shortest ${to}; longer is slower`
+  return [...indented, ...wrapped(scale, view.columns, indent)]
+}
+
+/** A split with the bar of its pace: `4:07.2`, `820 m in 3:00`. */
+export function splitRow(split: DoneSplit, distance: 'km' | 'mi'): SplitRow {
+  return { text: splitText(split, distance), bar: barOf(split), beside: besideText(split) }
 }
 
 /** The name of a work: in a note up to its first comma, with bars as it was written. */
@@ -105,7 +94,6 @@ function onlySplit(split: DoneSplit, { done, item: { secondsPerKm } }: WorkView,
   ])
 }
 
-/** A pace, so that splits of different lengths compare; null if unknown. */
 function barOf({ result, range, target }: DoneSplit): SplitBar | null {
   if (!hasBoth(result)) return null
   const pace = (seconds: number) => secondsPerKm(result.meters, seconds)

@@ -1,4 +1,14 @@
-/** One bar: a pace or a time, and its target range in the same unit. */
+/** A split on a line of its own. */
+export interface SplitRow {
+  /** Its time, as typed: `4:07.2`. */
+  text: string
+  /** Null where its pace is unknown. */
+  bar: SplitBar | null
+  /** Remarks, shown after the bar; may be empty. */
+  beside: string
+}
+
+/** One bar: a pace, so that splits of different lengths compare, and its target range in the same unit. */
 export interface SplitBar {
   value: number
   range: { from: number; to: number } | null
@@ -9,6 +19,26 @@ export interface SplitBar {
 const filled = '='
 /** The share of the width that the fastest value fills, so that no bar is empty. */
 const lead = 0.3
+
+/** The longest bar, in cells. */
+const mostCells = 28
+
+/** Splits below each other, with bars where there is room for them.
+ * @param columns the most cells of a line */
+export function barLines(rows: readonly SplitRow[], columns: number): { lines: string[]; hasBars: boolean } {
+  const widest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => text.length))
+  const textWidth = widest(rows.map(({ text }) => text))
+  const cells = Math.min(mostCells, columns - textWidth - widest(rows.map(({ beside }) => beside)) - 6)
+  const known = rows.flatMap(({ bar }) => bar ?? [])
+  const hasBars = known.length > 0 && cells >= 8
+  const bars = hasBars ? splitBarsOf(known, cells) : []
+  const lines = rows.map(({ text, beside, bar }) => {
+    const drawn = bar === null ? '' : (bars[known.indexOf(bar)] ?? '')
+    const cell = hasBars ? `${drawn.padEnd(widest(bars))}  ` : ''
+    return `${text.padEnd(textWidth)}  ${cell}${beside}`.trimEnd()
+  })
+  return { lines, hasBars }
+}
 
 /** Bars in plain characters, one for each split: the longer, the slower. `[` and `]` mark the range;
  * `===[==  ]` ends inside it. All bars share one scale, which does not begin at 0.

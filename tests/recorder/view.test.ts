@@ -222,6 +222,15 @@ describe('the day panel', () => {
   })
 })
 
+test('a repeat over another distance than written is held against the range of its own distance, as in the summary', () => {
+  const walked = walkThrough('Day\n\nrun: track\n  4 x 1 km @ 3:55-4:05/km, jog 200 m\n').effort(216)
+  const { splits } = walked.entry('0.9 km in 3:36 hr 171').view
+  const range = { from: 235, to: 245 }
+  expect(splits).toEqual([
+    { text: '1 900 m in 3:36', bar: { value: 240, range, target: 'in' }, beside: 'hr 171' },
+  ])
+})
+
 test('the largest possible day is drawn in one pass over its steps', () => {
   const lines = Array.from({ length: 20 }, () => '  500 x 100 m in 20 s, jog 100 m')
   const walked = walkThrough(`Day\n\nrun\n${lines.join('\n')}\n`)
@@ -252,7 +261,7 @@ describe('everything that is shown', () => {
     `now ${[view.now.what, view.now.where, view.now.number].join(' | ')}`,
     `clock ${Object.values(view.clock).join(' | ')}${view.go ? ' go' : ''}`,
     `under ${[view.pending, view.next, view.lastTime, view.echo].join(' | ')}`,
-    ...view.splits.map(({ label, text, target }) => `split ${label} ${text} ${target}`),
+    ...view.splits.map(({ text, beside }) => `split ${text} ${beside}`.trimEnd()),
     `entry ${Object.values(view.entry).join(' | ')}`,
     `line ${view.isNotice ? '!' : ''}${view.line}`,
     `keys ${view.keys.map(({ key, label }) => `${key} ${label}`).join(', ')}`,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { splitBarsOf } from '../../src/summary/splitBars.ts'
+import { barLines, splitBarsOf } from '../../src/summary/splitBars.ts'
 import fc from '../fastCheck.ts'
 
 const range = { from: 107.5, to: 112.5 }
@@ -15,6 +15,23 @@ describe('bars for splits', () => {
       20,
     )
     expect(bars).toEqual(['=========[===     ]', '======   [        ]', '=========[========]==='])
+  })
+
+  it('stand between the splits and what is beside them, where there is room', () => {
+    const rows = [
+      { text: '1 1:46', bar: { value: 106, range, target: 'fast' as const }, beside: 'fast' },
+      { text: '2 not timed', bar: null, beside: '' },
+      { text: '3 1:49.2', bar: { value: 109.2, range, target: 'in' as const }, beside: 'hr 171' },
+    ]
+    expect(barLines(rows, 40).lines).toEqual([
+      '1 1:46       =====   [         ]  fast',
+      '2 not timed',
+      '3 1:49.2     ========[===      ]  hr 171',
+    ])
+    expect(barLines(rows, 30)).toEqual({
+      lines: ['1 1:46       fast', '2 not timed', '3 1:49.2     hr 171'],
+      hasBars: false,
+    })
   })
 
   it('have no brackets without a range', () => {

@@ -1,6 +1,5 @@
 import { render } from 'ink-testing-library'
 import { describe, expect, it } from 'vitest'
-import { SplitBars } from '../../src/ui/screens/NowPanel.tsx'
 import { KeyLine } from '../../src/ui/widgets/KeyLine.tsx'
 import { createKeyFeed, KeyFeedContext, useKeys } from '../../src/ui/widgets/keys.ts'
 import { PickList } from '../../src/ui/widgets/Lines.tsx'
@@ -19,23 +18,6 @@ describe('widgets', () => {
       { key: '?', label: 'keys' },
     ]
     expect(frameOf(<KeyLine hints={hints} columns={40} />)).toBe('↑ ↓ rest +/-   ?')
-  })
-
-  it('draw splits with their range, and a word after one outside it', () => {
-    const range = { from: 107.5, to: 112.5 }
-    const splits = [
-      { label: '1', text: '1:46.0', value: 106, range, target: 'fast' as const },
-      { label: '2', text: '1:49.2', value: 109.2, range, target: 'in' as const },
-      { label: '3', text: '1:54.0', value: 114, range, target: 'slow' as const },
-    ]
-    expect(frameOf(<SplitBars splits={splits} columns={40} rows={5} />)).toBe(
-      [
-        '1 1:46.0 =======   [           ] fast',
-        '2 1:49.2 ==========[====       ]',
-        '3 1:54.0 ==========[===========]=== slow',
-      ].join('\n'),
-    )
-    expect(frameOf(<SplitBars splits={splits} columns={20} rows={2} />)).toBe('2 1:49.2\n3 1:54.0 slow')
   })
 
   it('draw rows around the picked one, and as much of the last one as fits', () => {

@@ -1,6 +1,6 @@
 import { Box, Text } from 'ink'
-import { echoLine, type RecorderView, type SplitShown } from '../../recorder/view.ts'
-import { splitBarsOf } from '../../summary/splitBars.ts'
+import { echoLine, type RecorderView } from '../../recorder/view.ts'
+import { barLines } from '../../summary/splitBars.ts'
 import { bigClockOf } from '../widgets/bigClock.ts'
 import { bigTextOf } from '../widgets/bigText.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
@@ -32,8 +32,8 @@ export function NowPanel({ view, columns, height }: { view: ShownView; columns: 
       {echo !== null && !isEchoAbove && <Echo text={echo} big={big} />}
       {echo === null && <Lines lines={notes} />}
       {echo === null && splits.length > 0 && free > 4 && (
-        <Box marginTop={1}>
-          <SplitBars splits={splits} columns={columns} rows={free - 3} />
+        <Box flexDirection="column" marginTop={1}>
+          <Lines lines={barLines(splits.slice(3 - free), columns).lines} />
         </Box>
       )}
     </Box>
@@ -150,29 +150,4 @@ function drawBig(text: string, columns: number): string[] | null {
     if (small !== undefined) return lines.map((line, row) => (row === 2 ? `${line}${small}` : line))
   }
   return null
-}
-
-const splitWords = { fast: 'fast', in: '', slow: 'slow' } as const
-
-/** Draws splits as bars with their target range in brackets, and a word after a split outside it. Shows the newest if
- * there are more than rows. */
-export function SplitBars(props: { splits: readonly SplitShown[]; columns: number; rows: number }) {
-  const splits = props.splits.slice(-props.rows)
-  const widthOf = (text: (split: SplitShown) => string) =>
-    Math.max(0, ...splits.map((split) => [...text(split)].length))
-  const label = widthOf((split) => split.label)
-  const text = widthOf((split) => split.text)
-  const room = props.columns - label - text - '   '.length - splitWords.slow.length - '[]'.length
-  const bars = room < 8 ? null : splitBarsOf(splits, Math.min(room, 40))
-  return (
-    <Box flexDirection="column">
-      {splits.map((split, index) => (
-        <Text key={index} wrap="truncate">
-          {split.label.padStart(label)} {split.text.padStart(text)}
-          {bars === null ? '' : ` ${bars[index]}`}
-          {split.target === null || split.target === 'in' ? '' : ` ${splitWords[split.target]}`}
-        </Text>
-      ))}
-    </Box>
-  )
 }

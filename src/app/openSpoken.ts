@@ -8,6 +8,7 @@ import { bell, clipboardSequence, endingSignals, noticeSequence } from '../ui/te
 import { isInterrupt, Keyboard } from '../ui/terminal/keyboard.ts'
 import type { Key } from '../ui/widgets/keys.ts'
 import { keepTicking } from '../ui/widgets/ticking.ts'
+import { characterAt } from '../ui/widgets/wrapped.ts'
 import { App } from './app.ts'
 import type { Opening } from './screens.ts'
 import { Speech } from './speech.ts'
@@ -91,7 +92,10 @@ function press(store: RecorderStore, key: Key): void {
   const { draft } = store.get()
   if (key.kind !== 'named') store.typed(draft + key.text)
   else {
-    const kept = key.name === 'backspace' ? draft.slice(0, -1) : keptBy(key.name, draft)
+    const kept =
+      key.name === 'backspace'
+        ? draft.slice(0, characterAt(draft, draft.length - 1).from)
+        : keptBy(key.name, draft)
     if (kept !== null) store.typed(kept)
   }
 }

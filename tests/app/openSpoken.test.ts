@@ -141,13 +141,14 @@ describe('the spoken app, before a day is begun,', () => {
 })
 
 describe('the spoken recorder', () => {
-  test('echoes what is typed, takes back a character, and says what was recorded', async () => {
+  test('echoes what is typed, takes back a character, an emoji too, and says what was recorded', async () => {
     const folder = logbookWith()
     const { type, steered } = await spoken(folder, { start: { begin: dayOf(push) } })
     expect(await type('5 @8')).toContain('5 @8')
     const before = steered.length
     expect(await type('\x7f')).toBe('')
     expect(steered.slice(before)).toEqual(['\b \b'])
+    await type('\u{1F44D}\u{1F3FD}', '\x7f')
     expect(await type('9')).toBe('9')
     expect(await type(enter)).toMatch(/^\n.*recorded 5 x 70 @9/m)
     expect(newestIn(folder).events.find(({ type }) => type === 'setRecorded')).toMatchObject({

@@ -91,6 +91,16 @@ describe('the cursor of the line editor', () => {
     expect(written('abc\nde\n  fgh', ...keys.split(' ').map(named), typed('x'))).toBe(expected)
   })
 
+  it.each([
+    ['right backspace', 'xb\nc'],
+    ['delete', 'xb\nc'],
+    ['right', '\u{1F44D}\u{1F3FD}xb\nc'],
+    ['right left', 'x\u{1F44D}\u{1F3FD}b\nc'],
+    ['down right up', 'x\u{1F44D}\u{1F3FD}b\nc'],
+  ])('is never inside an emoji: after %s', (keys, expected) => {
+    expect(written('\u{1F44D}\u{1F3FD}b\nc', ...keys.split(' ').map(named), typed('x'))).toBe(expected)
+  })
+
   it('follows a paste of several lines', () => {
     const text = written('abc', named('right'), { kind: 'paste', text: '1\n23' }, typed('x'))
     expect(text).toBe('a1\n23xbc')

@@ -74,6 +74,15 @@ describe('the entry line', () => {
     unmount()
   })
 
+  it.each([
+    ['an emoji', '\u{1F605}'],
+    ['an emoji of several characters', '\u{1F44D}\u{1F3FD}'],
+    ['a letter with a mark of its own', 'e\u0301'],
+  ])('deletes %s whole, at its end and before it', (_, whole) => {
+    expect(typed('5', whole, '\x7f').frame).toBe('set 3 of 5 > 5')
+    expect(typed('5', whole, '6', '\x1b[D', '\x7f', '7').frame).toBe('set 3 of 5 > 567')
+  })
+
   it('has one line', () => {
     expect(typed('6:07\n6:05').frame).toBe('set 3 of 5 > 6:07 6:05')
   })

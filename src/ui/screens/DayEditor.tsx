@@ -5,6 +5,7 @@ import { windowStart } from '../../units/lists.ts'
 import { Frame, useNotice } from '../widgets/KeyedScreen.tsx'
 import { type Key, nameOf, useKeys } from '../widgets/keys.ts'
 import { accent, Lines } from '../widgets/Lines.tsx'
+import { characterAt } from '../widgets/wrapped.ts'
 
 export interface EditorContent {
   title: string
@@ -70,11 +71,12 @@ const unsaved = 'not saved: ctrl-s saves, Esc again discards the changes'
 /** The line with the cursor, scrolled so that the cursor is visible. */
 function CursorLine({ line, column, columns }: { line: string; column: number; columns: number }) {
   const from = Math.max(0, column - columns + 1)
+  const { to } = characterAt(line, column)
   return (
     <Text wrap="truncate">
       {line.slice(from, column)}
-      <Text inverse>{line[column] ?? ' '}</Text>
-      {line.slice(column + 1, from + columns)}
+      <Text inverse>{line.slice(column, to) || ' '}</Text>
+      {line.slice(to, from + columns)}
     </Text>
   )
 }
@@ -83,7 +85,7 @@ function CursorLine({ line, column, columns }: { line: string; column: number; c
 export interface EditedText {
   /** Its lines end with a line feed. */
   readonly text: string
-  /** The characters before the cursor. */
+  /** The code units before the cursor, which is never inside a character. */
   readonly at: number
 }
 
@@ -112,6 +114,9 @@ export function afterKey(edited: EditedText, key: Key, page: number): EditedText
   const { row, column } = placeOf(edited)
   const start = at - column
   const end = at + text.slice(at).search(/\n|$/)
+  const before = characterAt(text, at - 1).from
+  const after = characterAt(text, at).to
+  const toRow = (to: number) => ({ text, at: characterAt(text, atRow(text, to, column)).from })
   if (key.kind !== 'named') return replaced(text, at, at, key.text)
   switch (key.name) {
     case 'enter':
@@ -119,25 +124,25 @@ export function afterKey(edited: EditedText, key: Key, page: number): EditedText
     case 'tab':
       return replaced(text, at, at, '  ')
     case 'backspace':
-      return replaced(text, Math.max(0, at - 1), at, '')
+      return replaced(text, before, at, '')
     case 'delete':
-      return replaced(text, at, at + 1, '')
+      return replaced(text, at, after, '')
     case 'ctrl+u':
       return replaced(text, start, at, '')
     case 'ctrl+k':
       return replaced(text, at, end, '')
     case 'left':
-      return { text, at: Math.max(0, at - 1) }
+      return { text, at: before }
     case 'right':
-      return { text, at: Math.min(text.length, at + 1) }
+      return { text, at: after }
     case 'up':
-      return { text, at: atRow(text, row - 1, column) }
+      return toRow(row - 1)
     case 'down':
-      return { text, at: atRow(text, row + 1, column) }
+      return toRow(row + 1)
     case 'pageUp':
-      return { text, at: atRow(text, row - page, column) }
+      return toRow(row - page)
     case 'pageDown':
-      return { text, at: atRow(text, row + page, column) }
+      return toRow(row + page)
     case 'home':
       return { text, at: start }
     case 'end':

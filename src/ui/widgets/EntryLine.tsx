@@ -5,6 +5,7 @@ import { keptBy } from '../../recorder/spelling.ts'
 import { useKeys } from './keys.ts'
 import { accent } from './Lines.tsx'
 import { useTerminalSize } from './terminalSize.ts'
+import { characterAt } from './wrapped.ts'
 
 export interface EntryLineProps {
   /** What to enter: `set 3 of 5`. */
@@ -30,7 +31,7 @@ export function EntryLine({ label, short = label, value, onChange, placeholder }
   const [field, setField] = useState({ ownText: value, number: 0 })
   if (field.ownText !== value) setField({ ownText: value, number: field.number + 1 })
   const changed = (ownText: string) => {
-    const text = fieldTextOf(ownText)
+    const text = fieldTextOf(value, ownText)
     setField({ ...field, ownText })
     if (text !== value) onChange(text)
   }
@@ -62,7 +63,12 @@ export function EntryLine({ label, short = label, value, onChange, placeholder }
   )
 }
 
-/** Makes text valid for a field: one line, without half of a character that was cut in two. */
-function fieldTextOf(text: string): string {
-  return text.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cs}/gu, '')
+/** The text after a change: one line, without what is left of a character that was cut in two. The field itself deletes
+ * a code unit of it, and inserts between two. */
+function fieldTextOf(before: string, changed: string): string {
+  if (changed.length !== before.length - 1) return changed.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cs}/gu, '')
+  let at = 0
+  while (at < changed.length && changed[at] === before[at]) at++
+  const { from, to } = characterAt(before, at)
+  return before.slice(0, from) + before.slice(to)
 }

@@ -32,6 +32,13 @@ function narrowed(lines: readonly string[]): string[] {
   return lines.map((line) => line.replaceAll(secondCell, ''))
 }
 
+/** Where the character at a place of a text begins and ends, as its reader sees it: an emoji has many code units. */
+export function characterAt(text: string, at: number): { from: number; to: number } {
+  const found = new Intl.Segmenter().segment(text).containing(at)
+  const end = at < 0 ? 0 : text.length
+  return found ? { from: found.index, to: found.index + found.segment.length } : { from: end, to: end }
+}
+
 /** Breaks a text into at most `most` lines. Text that does not fit is left out between the last two lines: the
  * beginning names a thing, and its figures come at the end. A single line is returned whole, for Ink to cut. */
 export function screenLinesUpTo(most: number, text: string, width: number): string[] {

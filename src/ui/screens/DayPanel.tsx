@@ -1,8 +1,9 @@
 import { Box, Text } from 'ink'
 import { memo } from 'react'
 import { type DayLine, dayWindow } from '../../recorder/view.ts'
+import { cellsOf } from '../../summary/plain.ts'
 import { accent } from '../widgets/Lines.tsx'
-import { cellsOf, screenLinesUpTo } from '../widgets/wrapped.ts'
+import { screenLinesUpTo } from '../widgets/wrapped.ts'
 
 /** The width of the day beside the current step. */
 export function widthOfDay(columns: number): number {

@@ -1,7 +1,8 @@
 import { Box } from 'ink'
 import type { RecorderView } from '../../recorder/view.ts'
+import { cellsOf } from '../../summary/plain.ts'
 import { Lines, PickList } from '../widgets/Lines.tsx'
-import { cellsOf, hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
+import { hanging, screenLines, wrappedItems, wrappedLine } from '../widgets/wrapped.ts'
 import { ClockLines, clockLines, type ShownView } from './NowPanel.tsx'
 
 interface Room {

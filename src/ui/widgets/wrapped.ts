@@ -1,35 +1,11 @@
-import { wrapped } from '../../summary/plain.ts'
+import { cellsOf, wrapped } from '../../summary/plain.ts'
 
 /** Breaks a text at line breaks and spaces into lines of at most `width` cells; at least one line. */
 export function screenLines(text: string, width: number): string[] {
-  return narrowed(broken(widened(text), width))
-}
-
-function broken(text: string, width: number): string[] {
   return text.split('\n').flatMap((line) => {
     const lines = wrapped(line, Math.max(1, width), 0, 0)
     return lines.length === 0 ? [''] : lines
   })
-}
-
-const nonBreaking = '\u00A0'
-
-/** Characters two cells wide, roughly: counting one too many only breaks a line early. */
-const wide = /[\p{scx=Han}\p{scx=Hira}\p{scx=Kana}\p{scx=Hang}\p{Emoji_Presentation}\uFF01-\uFF60]/gu
-/** A placeholder for the second cell while lines are broken. */
-const secondCell = '\u2060'
-
-/** How many cells of the screen a line takes. */
-export function cellsOf(line: string): number {
-  return widened(line).length
-}
-
-function widened(text: string): string {
-  return text.replace(wide, `$&${secondCell}`)
-}
-
-function narrowed(lines: readonly string[]): string[] {
-  return lines.map((line) => line.replaceAll(secondCell, ''))
 }
 
 /** Where the character at a place of a text begins and ends, as its reader sees it: an emoji has many code units. */
@@ -42,8 +18,8 @@ export function characterAt(text: string, at: number): { from: number; to: numbe
 /** Breaks a text into at most `most` lines. Text that does not fit is left out between the last two lines: the
  * beginning names a thing, and its figures come at the end. A single line is returned whole, for Ink to cut. */
 export function screenLinesUpTo(most: number, text: string, width: number): string[] {
-  const lines = broken(widened(text), width)
-  return narrowed(lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width))
+  const lines = screenLines(text, width)
+  return lines.length <= most ? lines : most === 1 ? [text] : endsOf(lines, most, width)
 }
 
 function endsOf(lines: readonly string[], most: number, width: number): string[] {
@@ -53,7 +29,7 @@ function endsOf(lines: readonly string[], most: number, width: number): string[]
     .split(' ')
   const last = [words.pop() ?? '']
   for (let word = words.pop(); word !== undefined; word = words.pop()) {
-    if ([word, ...last].join(' ').length > width) break
+    if (cellsOf([word, ...last].join(' ')) > width) break
     last.unshift(word)
   }
   const kept = lines.slice(0, most - 1)
@@ -62,6 +38,8 @@ function endsOf(lines: readonly string[], most: number, width: number): string[]
   const end = (isShort ? cut : [...cut.slice(0, width - 1), '…']).join('')
   return [...kept.slice(0, -1), end, last.join(' ')]
 }
+
+const nonBreaking = '\u00A0'
 
 /** Breaks an indented line into lines of at most `width`, with the following lines indented by two more. A bar with its
  * range, `===[==  ]`, stays whole. */

@@ -32,12 +32,11 @@ export function equivalentMaximum(meters: number, seconds: number): number {
 export function equalPerformanceSeconds(meters: number, equivalent: number): number {
   if (!(equivalent > 0 && equivalent <= 200))
     throw new RangeError(`the equivalent VO2max must be above 0 and at most 200, got ${equivalent}`)
-  const valueAt = (time: number) => oxygenDemand(meters / time) / sustainableShare(time)
   let [low, high] = [meters / 50, meters / 0.4]
   for (;;) {
     const middle = (low + high) / 2
     if (middle <= low || middle >= high) return middle
-    if (valueAt(middle) > equivalent) low = middle
+    if (equivalentMaximum(meters, middle) > equivalent) low = middle
     else high = middle
   }
 }

@@ -6,7 +6,6 @@ import { printDate } from '../units/calendarDate.ts'
 import { roundTo } from '../units/decimal.ts'
 import { printHours } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
-import { fallenShort } from './changes.ts'
 import { liftRows, massText } from './liftingText.ts'
 import type { Summary } from './model.ts'
 import { doctorPhrase, notePhrases } from './notes.ts'
@@ -59,10 +58,7 @@ function phraseBlock(title: string, phrases: readonly string[]): Block {
 /** The notes, without those that are shown above: how long the athlete slept, why a set fell short, what was eaten. */
 function notesNotShownAbove(view: SummaryView): string[] {
   const named = view.meals.filter(({ name, result }) => name !== null && name === result.note)
-  const shownAbove = new Set([
-    ...fallenShort(view.exercises, view.state).map(({ step }) => step),
-    ...named.map(({ id }) => id),
-  ])
+  const shownAbove = new Set([...view.shortSets.map(({ step }) => step), ...named.map(({ id }) => id)])
   const slept = sleptPhrase(view.context.sleepSeconds, view.summary.notes)
   return notePhrases(view.state, 'words', shownAbove).filter((note) => note !== slept)
 }
@@ -107,11 +103,9 @@ function goalAhead(goal: Prescription['goal'], date: string): string {
 }
 
 /** `Done as planned`, or the deviations from the plan; empty while the day is under way without any. */
-function donePhrase(view: SummaryView): string {
-  const { changes, session } = view.summary
-  const done = view.state.recorded.size === 0 ? 'Nothing done' : 'Done as planned but'
-  const others = changes.length - fallenShort(view.exercises, view.state).length
-  const deviations = joined('; ', [...changes.slice(0, others), changes.slice(others).join(', ')])
+function donePhrase({ summary: { session }, state, changes, shortSets }: SummaryView): string {
+  const done = state.recorded.size === 0 ? 'Nothing done' : 'Done as planned but'
+  const deviations = joined('; ', [...changes, shortSets.map(({ text }) => text).join(', ')])
   if (deviations !== '') return `${session.finished ? done : 'So far as planned but'}: ${deviations}`
   return session.finished ? 'Done as planned' : ''
 }

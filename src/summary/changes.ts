@@ -32,13 +32,9 @@ interface Row {
   steps: ResultStep[]
 }
 
-/** One line for each change, in the order of the file, then one for each set that fell short.
+/** One line for each change, in the order of the file; `fallenShort` has those of single sets.
  * @param hrMax beats a minute; null if unknown */
-export function changesOf(
-  state: SessionState,
-  exercises: readonly DoneExercise[],
-  hrMax: number | null,
-): string[] {
+export function changesOf(state: SessionState, hrMax: number | null): string[] {
   const rows = rowsOf(state)
   const counts = rows.flatMap((row) => countOf(row, state) ?? [])
   const counted = (which: Count['done']) =>
@@ -54,22 +50,25 @@ export function changesOf(
     ...counted('more'),
     ...new Set(state.changes.flatMap((change) => changeText(change, state))),
     ...rows.flatMap((row) => loadChange(row, state)),
-    ...fallenShort(exercises, state).map(({ text }) => text),
   ]
+}
+
+/** A set that was not done as prescribed. */
+export interface ShortSet {
+  /** The id of its step. */
+  step: string
+  text: string
 }
 
 /** Sets that failed, or had fewer repetitions, seconds or metres than prescribed: `pull-up set 4 (5, failed)`,
  * `dip set 4 (7 of 8)`, `deadlift set 2 (5 of 6)` for a cluster, `plank set 3 (40 s: cut short)` with its note. */
-export function fallenShort(
-  exercises: readonly DoneExercise[],
-  state: SessionState,
-): { step: string; text: string }[] {
+export function fallenShort(exercises: readonly DoneExercise[], state: SessionState): ShortSet[] {
   const short = exercises.flatMap((exercise) => shortSets(exercise, state))
   // Each drop and each lift of a complex is a set of its own, but is shown only once.
   return short.filter(({ step }, at) => short.findIndex((each) => each.step === step) === at)
 }
 
-function shortSets({ name, sets }: DoneExercise, state: SessionState): { step: string; text: string }[] {
+function shortSets({ name, sets }: DoneExercise, state: SessionState): ShortSet[] {
   return sets.flatMap(({ step, result, number }) => {
     const { dose } = step
     const whole = resultOf(state, step) ?? result

@@ -7,7 +7,7 @@ import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
 import { replay } from '../session/replay.ts'
 import { type SessionState, stepOf } from '../session/state.ts'
-import { changesOf } from './changes.ts'
+import { changesOf, fallenShort, type ShortSet } from './changes.ts'
 import { meantOf, wasHard } from './hard.ts'
 import { bodyMassOf, type ExerciseView, exerciseFigures, liftingOf } from './lifting.ts'
 import type { Brief, FiguresContext, Summary } from './model.ts'
@@ -25,6 +25,9 @@ export interface SessionFigures {
   /** Running in circuits included. */
   exercises: ExerciseView[]
   meals: DoneMeal[]
+  /** What was not done as prescribed: of items, and of single sets. */
+  changes: string[]
+  shortSets: ShortSet[]
   /** Kilograms; null if unknown. */
   bodyKg: number | null
 }
@@ -49,6 +52,8 @@ export function figuresOf(session: Session, context: FiguresContext): SessionFig
   }))
   const meals = mealsDone(state)
   const bodyKg = bodyMassOf(state, context)
+  const changes = changesOf(state, context.hrMax)
+  const shortSets = fallenShort(exercises, state)
   const parts = partsOf(state, context.hrMax)
   const running = runningOf(state, 'run', works, goal)
   const load = sessionLoad(partsOfLoad(state, parts).map(({ effortMinutes }) => effortMinutes))
@@ -76,10 +81,10 @@ export function figuresOf(session: Session, context: FiguresContext): SessionFig
     },
     pain: painOf(state),
     notes: notesOf(state),
-    changes: changesOf(state, exercises, context.hrMax),
+    changes: [...changes, ...shortSets.map(({ text }) => text)],
     next: [],
   }
-  return { state, context, summary, works, exercises, meals, bodyKg }
+  return { state, context, summary, works, exercises, meals, changes, shortSets, bodyKg }
 }
 
 /** A session in one line, with more of its parts and pains than the index keeps. */

@@ -207,7 +207,7 @@ describe('a day meant to be easy', () => {
     expect(harderThanMeant(strides('33:00').state, 0, null)).toBe('hard in fact')
     const closed = strides('46:00').typed('f').entry('8').entry('50')
     expect(harderThanMeant(closed.state, 0, null)).toBe('effort 8 in fact')
-    expect(changesOf(closed.state, [], null)).toEqual(['run: easy by the plan, effort 8 in fact'])
+    expect(changesOf(closed.state, null)).toEqual(['run: easy by the plan, effort 8 in fact'])
   })
 
   test('is judged by the heart rate before the effort where the highest one is known', () => {

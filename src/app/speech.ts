@@ -65,10 +65,10 @@ export class Speech {
   }
 
   /** Says a list, or only its picked row if the last list had the same rows. */
-  #sayList({ head, rows, notice, usual, empty }: Of<'list'>): void {
+  #sayList({ head, rows, notice, usual }: Of<'list'>): void {
     const before = this.#rows
     this.#rows = rows.map(({ id }) => id).join('\n')
-    const said = rows.length === 0 ? [empty] : rows.slice(0, mostRows).map((_, index) => rowText(rows, index))
+    const said = rows.slice(0, mostRows).map((_, index) => rowText(rows, index))
     const isKnown = rows.length > 0 && before === this.#rows
     const lines = isKnown ? [rowText(rows, this.#picked)] : [...head(columns, this.#picked), ...said]
     for (const line of [...lines, usual?.(this.#picked), notice]) if (line) this.#say(line)

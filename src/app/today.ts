@@ -49,7 +49,6 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
     })),
     // Who comes back to a session goes on with it, and need not wait for what the days hold.
     isSlow: picked === null && choices[0]?.kind === 'unfinished',
-    empty: 'No day is in the logbook yet: n writes one.',
     keys: (index) => {
       const chosen = choices[index]
       const [enter = [], ...others] = chosen === undefined ? [] : keysOf(chosen, screens)
@@ -64,7 +63,11 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
     },
     picked,
     notice: notice ?? '',
-    usual: () => damageText(logbook) ?? foreignBell,
+    usual: () =>
+      joined('; ', [
+        choices.length === 0 && 'No day is in the logbook yet: n writes one.',
+        damageText(logbook) ?? foreignBell,
+      ]),
     // Left open overnight, it becomes that of the next day.
     eachMinute: (id) => {
       if (todayOf(new Date()) !== known.today) back(id)

@@ -1,9 +1,8 @@
-import { Box, Text } from 'ink'
 import { useEffect, useState } from 'react'
 import { movedBy, pickedIndex } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines, PickList } from '../widgets/Lines.tsx'
-import { pickKey, type ScreenKey } from '../widgets/screenKeys.ts'
+import { actsOf, pickKey, type ScreenKey } from '../widgets/screenKeys.ts'
 
 export interface ListContent {
   /** The lines above the rows, at a width; `index` of the picked row. */
@@ -11,8 +10,6 @@ export interface ListContent {
   rows: readonly ListRow[]
   /** The rows below the picked one take a moment to read, so they follow the first frame. */
   isSlow?: boolean
-  /** Shown if there are no rows. */
-  empty?: string
   /** The keys while a row is picked; the arrows where `pickKey` is. */
   keys: (index: number) => readonly ScreenKey[]
   /** The row picked at first; null for the first one. */
@@ -39,7 +36,6 @@ export function ListScreen({
   head,
   rows,
   isSlow = false,
-  empty = '',
   keys,
   picked,
   notice: first,
@@ -62,15 +58,7 @@ export function ListScreen({
   const above = head(notice.columns, index)
   const room = Math.max(1, notice.room - above.length)
   const move = (by: number) => () => setIndex((before) => movedBy(before, by, rows.length))
-  const acts = {
-    up: move(-1),
-    down: move(1),
-    pageUp: move(-room),
-    pageDown: move(room),
-    ' ': move(room),
-    home: move(-rows.length),
-    end: move(rows.length),
-  }
+  const acts = { ...actsOf(move, room), home: move(-rows.length), end: move(rows.length) }
   // Those further away are not on the screen.
   const from = Math.max(0, index - room)
   const near = rows.slice(from, isWhole ? index + room : index + 1)
@@ -80,14 +68,7 @@ export function ListScreen({
       notice={notice}
     >
       <Lines lines={above} bold />
-      <Box flexDirection="column" height={room}>
-        <PickList
-          rows={near.map(({ lines }) => lines(notice.columns - 2))}
-          picked={index - from}
-          room={room}
-        />
-        {rows.length === 0 && <Text>{empty}</Text>}
-      </Box>
+      <PickList rows={near.map(({ lines }) => lines(notice.columns - 2))} picked={index - from} room={room} />
     </KeyedScreen>
   )
 }

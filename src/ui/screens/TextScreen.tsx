@@ -3,7 +3,7 @@ import { useState } from 'react'
 import { movedBy } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
-import { enterKey, keysKey, leavingKey, type ScreenKey } from '../widgets/screenKeys.ts'
+import { actsOf, enterKey, keysKey, leavingKey, type ScreenKey } from '../widgets/screenKeys.ts'
 import { wrappedLine } from '../widgets/wrapped.ts'
 
 export interface TextContent {
@@ -31,14 +31,12 @@ export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Te
   const last = Math.max(0, lines.length - room)
   const from = Math.min(top, last)
   const scroll = (by: number) => () => setTop((before) => movedBy(Math.min(last, before), by, last + 1))
-  const acts = {
-    up: scroll(-1),
-    down: scroll(1),
-    pageUp: scroll(-room),
-    pageDown: scroll(room),
-    ' ': scroll(room),
+  const scrolls: ScreenKey = {
+    key: '↑ ↓',
+    label: 'scroll',
+    does: 'scroll by a line; Space by a page',
+    acts: actsOf(scroll, room),
   }
-  const scrolls: ScreenKey = { key: '↑ ↓', label: 'scroll', does: 'scroll by a line; Space by a page', acts }
   const readOn = enterKey('read on', 'shows what is below', scroll(room))
   const isReading = isReadFirst && from < last
   const shownKeys = keys.map((each) => (isReading && each.key === 'Enter' ? readOn : each))

@@ -65,8 +65,7 @@ export class InkOutput extends EventEmitter {
   /** Starts drawing on the terminal, whose contents are unknown. */
   open(): void {
     this.#isOpen = true
-    this.#shown = null
-    this.draw()
+    this.resized()
   }
 
   close(): void {

@@ -27,6 +27,11 @@ export function enterKey(label: string, does: string, act: () => unknown, ...als
   return { key: 'Enter', label, does, acts }
 }
 
+/** What the arrows do where they move by a line, and what moves by a page. */
+export function actsOf(move: (by: number) => () => void, page: number): ScreenKey['acts'] {
+  return { up: move(-1), down: move(1), pageUp: move(-page), pageDown: move(page), ' ': move(page) }
+}
+
 /** The arrows of a list, which the list itself takes. */
 export const pickKey: ScreenKey = {
   key: '↑ ↓',

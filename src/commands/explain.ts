@@ -5,7 +5,7 @@ import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf, wrapped } from '../summary/plain.ts'
 import { figuresOf } from '../summary/summarise.ts'
 import { hanging } from '../ui/widgets/wrapped.ts'
-import { inSentence } from '../units/lists.ts'
+import { inSentence, wordsAlike } from '../units/lists.ts'
 import { CommandError, type CommandInput, type ExitCode, fitted } from './command.ts'
 import { contextOf } from './context.ts'
 
@@ -40,14 +40,23 @@ function figuresAsked(words: readonly string[]): ExplainedFigure[] {
   if (figure !== null) return [figure]
   const each = words.flatMap((name) => figureOf(name) ?? [])
   if (each.length === words.length) return [...new Map(each.map((found) => [found.name, found])).values()]
-  const near = figureNames.filter((name) => name.split('-').some((part) => isNear(part, word.toLowerCase())))
+  const near = namesNear(words)
   const advice =
     near.length > 0 ? `Did you mean ${inSentence(near, 'or')}?` : '"pausebook explain" lists them all.'
   throw new CommandError('no_such_figure', `There is no figure "${word}". ${advice}`)
 }
 
-function isNear(part: string, word: string): boolean {
-  return word.length >= 3 && part.length >= 4 && (part.startsWith(word.slice(0, 4)) || word.startsWith(part))
+/** The figures with a word in their names or aliases that begins with one of these words, or that one is a misspelling
+ * of. */
+function namesNear(words: readonly string[]): string[] {
+  const wordsOf = ({ name, aliases }: ExplainedFigure) => [name, ...aliases].join('-').split('-')
+  const known = figures.flatMap(wordsOf)
+  const meant = words.flatMap((word) => [
+    ...known.filter((each) => word.length >= 3 && each.startsWith(word.toLowerCase())),
+    ...wordsAlike(word, known).slice(0, 1),
+  ])
+  const near = figures.filter((figure) => wordsOf(figure).some((word) => meant.includes(word)))
+  return near.map(({ name }) => name)
 }
 
 const width = 80

@@ -1,5 +1,5 @@
 import leven from 'leven'
-import { inSentence, joined } from '../units/lists.ts'
+import { inSentence, joined, wordsAlike } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Expected, parse } from './generated/notation.js'
 import { type Hasty, hastyAnswer, isFood } from './hasty.ts'
@@ -97,12 +97,8 @@ function respeltMark(
   const from = spelled.end
   const typed = /^\p{L}*/u.exec(said.slice(from))?.[0] ?? ''
   const to = from + typed.length
-  const edits = (word: string) => leven(typed.toLowerCase(), word)
   const words = rule === 'fuelItem' ? nutrients : [...clauseWords, ...plainEffortWords]
-  const alike = words
-    .filter((word) => word[0] === typed[0]?.toLowerCase() && edits(word) <= 2)
-    .sort((one, other) => edits(one) - edits(other))
-  for (const meant of alike) {
+  for (const meant of wordsAlike(typed, words)) {
     const suggestion = written(`${said.slice(0, from)}${meant}${said.slice(to)}`.trim())
     const message = `"${typed}" is not understood here; did you mean ${meant}? Write: ${suggestion}`
     if (suggestion !== null) return { at: placeIn(text, said, [from, to]), message, suggestion }

@@ -1,3 +1,5 @@
+import leven from 'leven'
+
 /** Groups consecutive items that are alike: `a a b a` becomes `a a`, `b`, `a`.
  * @param isAlike whether an item belongs with the one before it */
 export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T) => boolean): [T, ...T[]][] {
@@ -23,6 +25,14 @@ export function inSentence(words: readonly string[], conjunction: 'and' | 'or'):
 
 export function upperFirst(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+/** The words that a misspelt one may stand for, the likeliest first: with its first letter, and at most two edits away. */
+export function wordsAlike(typed: string, words: readonly string[]): string[] {
+  const plain = typed.toLowerCase()
+  const edits = (word: string) => leven(plain, word)
+  const alike = words.filter((word) => word[0] === plain[0] && edits(word) <= 2)
+  return alike.sort((one, other) => edits(one) - edits(other))
 }
 
 /* A list on a screen. */

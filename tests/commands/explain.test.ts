@@ -87,7 +87,7 @@ Sources
     const read = JSON.parse((await explain('pace', 'halves', '--json')).stdout)
     expect(read.map((each: { name: string }) => each.name)).toEqual(['pace', 'halves'])
     expect((await explain('pace', 'cadence')).stderr).toBe(
-      'pausebook: There is no figure "pace cadence". Did you mean pace, goal-pace or pace-at-heart-rate?\n',
+      'pausebook: There is no figure "pace cadence". Did you mean pace, goal-pace, goal-share or pace-at-heart-rate?\n',
     )
   })
   test('refuses an unknown figure, and suggests similar ones', async () => {
@@ -99,6 +99,8 @@ Sources
     expect((await explain('riegl')).stderr).toBe(
       'pausebook: There is no figure "riegl". Did you mean riegel?\n',
     )
+    expect((await explain('tonage')).stderr).toContain('Did you mean tonnage?')
+    expect((await explain('1rpm')).stderr).toContain('Did you mean one-rep-max?')
     expect((await explain('tonnages')).stderr).toBe(
       'pausebook: There is no figure "tonnages". Did you mean tonnage?\n',
     )

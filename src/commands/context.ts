@@ -15,6 +15,7 @@ import { readPrescription } from '../prescription/read.ts'
 import { liftNames } from '../progress/overview.ts'
 import type { DoneSession } from '../progress/weeks.ts'
 import { counted } from '../units/decimal.ts'
+import { wordsAlike } from '../units/lists.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import { CommandError, type CommandInput, type Io, problemsError } from './command.ts'
 
@@ -88,27 +89,38 @@ const mostNamed = 5
 
 /** The lift of this name in any spelling, or the only one whose name contains it, which is then reported: `squat`
  * finds `front squat`.
- * @throws CommandError `no_such_lift` with the names that contain it, else the most frequent ones */
+ * @throws CommandError `no_such_lift` with the names that contain it, else those it may be a misspelling of, else the
+ * most frequent ones */
 export function liftMeant(name: string, sessions: readonly DoneSession[], io: Pick<Io, 'err'>): string {
   const key = exerciseKey(name)
   if (sessions.some((session) => session.lifted(key) !== null)) return name
   const names = liftNames(sessions).map((each) => each.name)
-  const near = namesContaining(name, names)
-  const [only, ...others] = near
+  const containing = namesWith(name, names, (word, known) => word === known)
+  const [only, ...others] = containing
   if (only !== undefined && others.length === 0) {
     io.err(`pausebook: "${sanitize(name)}" is read as "${sanitize(only)}", the only lift that contains it.\n`)
     return only
   }
-  const offered = (only === undefined ? names : near).slice(0, mostNamed).map((each) => `"${each}"`)
-  const advice = offered.length === 0 ? 'Nothing was lifted yet.' : `Write one of ${offered.join(', ')}.`
+  const misspelt = namesWith(name, names, (word, known) => wordsAlike(word, [known]).length > 0)
+  const near = [containing, misspelt, names].find(({ length }) => length > 0) ?? []
+  const offered = near.slice(0, mostNamed).map((each) => `"${each}"`)
+  const oneOf = offered.length > 1 ? 'one of ' : ''
+  const advice = offered.length === 0 ? 'Nothing was lifted yet.' : `Write ${oneOf}${offered.join(', ')}.`
   throw new CommandError('no_such_lift', `No session has "${name}". ${advice}`)
 }
 
-function namesContaining(name: string, names: readonly string[]): string[] {
+/** The names with a word that matches, for each word of this one. */
+function namesWith(
+  name: string,
+  names: readonly string[],
+  isMeant: (word: string, known: string) => boolean,
+): string[] {
   const wordsOf = (text: string) =>
     text
       .trim()
       .split(/[\s-]+/)
       .map(exerciseKey)
-  return names.filter((each) => wordsOf(name).every((word) => wordsOf(each).includes(word)))
+  return names.filter((each) =>
+    wordsOf(name).every((word) => wordsOf(each).some((known) => isMeant(word, known))),
+  )
 }

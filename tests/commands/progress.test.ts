@@ -145,6 +145,7 @@ describe('progress', () => {
 
   it.each([
     [['lift', 'press'], 1, 'No session has "press". Write one of "bench press", "overhead press".'],
+    [['lift', 'frnt', 'squatt'], 1, 'No session has "frnt squatt". Write "front squat".'],
     [
       ['lift', 'snatch'],
       1,

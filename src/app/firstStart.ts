@@ -4,6 +4,7 @@ import { changeSettings, readSettings } from '../logbook/settings.ts'
 import { settingsWith } from '../logbook/settingsKeys.ts'
 import { enterKey, signalKey } from '../ui/widgets/screenKeys.ts'
 import { prose } from '../ui/widgets/wrapped.ts'
+import { readUnits } from '../units/words.ts'
 import { welcomeText } from './cautions.ts'
 import type { Screens } from './screens.ts'
 
@@ -49,13 +50,10 @@ function thenNext(lead: () => void): null {
 }
 
 function takeUnits(logbook: string, typed: string): string | null {
-  const text = typed.trim().toLowerCase()
-  if (!/^((km|mi)?\s*(kg|lb)?)$/.test(text)) return `units are km or mi, and kg or lb; "${text}" is neither`
-  const isMiles = /mi/.test(text)
-  const units = {
-    distance: isMiles ? ('mi' as const) : ('km' as const),
-    mass: /lb/.test(text) || (isMiles && !/kg/.test(text)) ? ('lb' as const) : ('kg' as const),
-  }
+  const asked = readUnits(typed)
+  if (asked === null) return `units are km or mi, and kg or lb; "${typed.trim()}" is neither`
+  const distance = asked.distance ?? 'km'
+  const units = { distance, mass: asked.mass ?? (distance === 'mi' ? 'lb' : 'kg') }
   return attempt(() => changeSettings(logbook, (settings) => ({ ...settings, units })))
 }
 

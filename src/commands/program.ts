@@ -10,6 +10,7 @@ import { dataFolderOf } from '../logbook/machine.ts'
 import { jsonOf } from '../summary/plain.ts'
 import { hanging, screenLines } from '../ui/widgets/wrapped.ts'
 import { inSentence, upperFirst } from '../units/lists.ts'
+import { readUnits } from '../units/words.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
@@ -121,7 +122,7 @@ function inputOf(command: Command, program: Command, io: Io, sources: CommandInp
     values,
     flags,
     json: flags.has('json'),
-    units: readUnits(values.units),
+    units: askedUnits(values.units),
     logbookDir: logbookFolderOf(values.logbook, io),
     sources,
     io,
@@ -172,15 +173,11 @@ function refusalOfLine(message: string, command: Command): CommandError {
   return commandLineError(`${upperFirst(what.replace(/\.$/, ''))}. ${advice}`)
 }
 
-/** `--units`: km or mi, kg or lb, or one of each, in either order, with a space or a comma between them. */
-function readUnits(given: string | undefined): CommandInput['units'] {
+/** The units of `--units`. */
+function askedUnits(given: string | undefined): CommandInput['units'] {
   if (given === undefined) return { distance: null, mass: null }
-  const words = given.toLowerCase().split(/[\s,]+/)
-  const distances = (['km', 'mi'] as const).filter((unit) => words.includes(unit))
-  const masses = (['kg', 'lb'] as const).filter((unit) => words.includes(unit))
-  const count = words.filter((word) => word !== '').length
-  if (count > 0 && distances.length < 2 && masses.length < 2 && distances.length + masses.length === count)
-    return { distance: distances[0] ?? null, mass: masses[0] ?? null }
+  const units = readUnits(given)
+  if (units !== null) return units
   throw invalid('units', given, 'Write km or mi, kg or lb, or one of each: --units "mi lb".')
 }
 

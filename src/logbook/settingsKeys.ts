@@ -6,6 +6,7 @@ import { printNumber } from '../units/decimal.ts'
 import { inSentence } from '../units/lists.ts'
 import { kilogramsOf, printMass, readMass } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
+import { readUnits } from '../units/words.ts'
 import { clipped, isUnsafe } from '../validate/unsafe.ts'
 import { ifKnown, LogbookError } from './errors.ts'
 import { inOrderOfDates, isStorable, type Settings } from './settings.ts'
@@ -141,9 +142,11 @@ export const settingKeys: readonly SettingKey[] = [
   setting('units', 'units of figures, and of days that name no units', {
     write: 'km kg, km lb, mi kg or mi lb',
     print: ({ distance, mass }) => `${distance} ${mass}`,
-    read: (text) => {
-      const [, distance, mass] = /^(km|mi)[\s,]+(kg|lb)$/.exec(text.toLowerCase()) ?? []
-      return distance && mass ? { distance: distance as 'km' | 'mi', mass: mass as MassUnit } : undefined
+    read: (text, { units }) => {
+      const asked = readUnits(text)
+      return asked
+        ? { distance: asked.distance ?? units.distance, mass: asked.mass ?? units.mass }
+        : undefined
     },
   }),
   setting('bodyMasses', 'your body mass, with the date from which it counts', bodyMasses, 'body-mass'),

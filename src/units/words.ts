@@ -34,6 +34,19 @@ export const massUnitOf = (word: string) => unitIn(masses, word)
 /** The unit of length that a word means, upper or lower case; null for any other word. */
 export const lengthUnitOf = (word: string) => unitIn(lengths, word)
 
+/** Reads a unit of distance, a unit of mass, or one of each, in either order: `mi lb`, `pounds`. What is not named is
+ * null; null for any other text. */
+export function readUnits(text: string): { distance: 'km' | 'mi' | null; mass: MassUnit | null } | null {
+  const words = text.split(/[\s,/]+/).filter((word) => word !== '')
+  const [mass = null] = words.flatMap((word) => massUnitOf(word) ?? [])
+  const [distance = null] = words.flatMap((word) => {
+    const unit = lengthUnitOf(word)
+    return unit === 'km' || unit === 'mi' ? unit : []
+  })
+  const named = [mass, distance].filter((unit) => unit !== null)
+  return named.length > 0 && named.length === words.length ? { distance, mass } : null
+}
+
 /** Seconds in the unit of time that a word means, upper or lower case; null for any other word. */
 export function secondsIn(word: string): number | null {
   const unit = unitIn(times, word)

@@ -50,7 +50,6 @@ function atBodyMass(logbook?: string) {
 
 describe('the first start', () => {
   test.each([
-    ['', { distance: 'km', mass: 'kg' }],
     ['mi lb', { distance: 'mi', mass: 'lb' }],
     ['mi', { distance: 'mi', mass: 'lb' }],
     ['MI kg', { distance: 'mi', mass: 'kg' }],
@@ -58,7 +57,7 @@ describe('the first start', () => {
     ['lb', { distance: 'km', mass: 'lb' }],
     ['km', { distance: 'km', mass: 'kg' }],
     ['kg', { distance: 'km', mass: 'kg' }],
-    [' MILB ', { distance: 'mi', mass: 'lb' }],
+    [' Miles ', { distance: 'mi', mass: 'lb' }],
     ['mi   kg', { distance: 'mi', mass: 'kg' }],
   ])('takes the units "%s", and then asks for the body mass', (typed, units) => {
     const { asked, settings } = atUnits()
@@ -70,7 +69,7 @@ describe('the first start', () => {
 
   test('refuses other units, stores nothing of them, and asks again', () => {
     const { asked, settings } = atUnits()
-    expect(asked().take(' Miles ')).toBe('units are km or mi, and kg or lb; "miles" is neither')
+    expect(asked().take(' Stone ')).toBe('units are km or mi, and kg or lb; "Stone" is neither')
     for (const wrong of ['mi lb kg', 'xkm', 'kg x', 'mi x lb', 'kmi'])
       expect(asked().take(wrong), wrong).not.toBeNull()
     expect(settings().units).toEqual(defaultSettings.units)

@@ -75,7 +75,7 @@ describe('the spoken app, before a day is begun,', () => {
       /^Pausebook walks you through the day on your whiteboard[\s\S]*\nEnter go on, t test signal, q quit\n$/,
     )
     expect(await first.type(enter)).toContain('units: Enter: km kg, or type mi lb\n')
-    expect(await first.answer('miles')).toContain('units are km or mi')
+    expect(await first.answer('stone')).toContain('units are km or mi')
     expect(await first.answer('mi')).toContain('body mass: Enter: skip, or type 150 lb\n')
     expect(await first.type(enter)).toContain('No day is in the logbook yet: n writes one.\n')
     await first.answer('q')

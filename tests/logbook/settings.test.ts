@@ -84,6 +84,8 @@ describe('settings', () => {
 
   it.each<[string, string, Partial<typeof defaultSettings>]>([
     ['units', 'MI, lb', { units: { distance: 'mi', mass: 'lb' } }],
+    ['units', 'pounds km', { units: { distance: 'km', mass: 'lb' } }],
+    ['units', 'miles', { units: { distance: 'mi', mass: 'kg' } }],
     ['body-mass', '20 kg', { bodyMasses: [{ date: today, value: 20, unit: 'kg' }] }],
     ['body-mass', '400 kg on 2026-10-01', { bodyMasses: [{ date: '2026-10-01', value: 400, unit: 'kg' }] }],
     ['body-mass', '68,5 kg', { bodyMasses: [{ date: today, value: 68.5, unit: 'kg' }] }],
@@ -142,7 +144,8 @@ describe('settings', () => {
 
   it.each([
     ['units', 'xkm kg'],
-    ['units', 'km kgs'],
+    ['units', 'km mi'],
+    ['units', 'm kg'],
     ['body-mass', '19.9 kg'],
     ['body-mass', '400.1 kg'],
     ['body-mass', '68 kg on 2026-02-30'],

@@ -33,6 +33,11 @@ export function dayOf(text: string | Uint8Array): Prescription {
   throw new Error(printDiagnostics(reading.problems, 'day.txt'))
 }
 
+/** A key by its name, or the letter. */
+export function pressOf(key: string): Press {
+  return key.length === 1 ? { kind: 'text', text: key } : { kind: 'named', name: key as RecorderKey }
+}
+
 /** A bar in the garage and four pairs of each disc. */
 const equipmentOf: RecorderContext['equipmentOf'] = (unit) => ({
   bar: unit === 'kg' ? 20 : 45,

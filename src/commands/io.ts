@@ -10,18 +10,10 @@ import { CommandError, type Io } from './command.ts'
 /* Standard output and standard error, written as files: when a write returns, the text has left the process. Node's
  * own stream to a file ignores how much of a text was written, so on a full disk it would lose the rest silently. */
 
-export interface Output {
-  out(text: string): void
-  err(text: string): void
-  /** Writes a control sequence to the terminal unchanged. */
-  steer(sequence: string, to: 1 | 2): void
-  /** The exit status if something could not be written; null otherwise. A reader that stops early (head, less) is
-   * not a failure. */
-  status(): 0 | 1 | null
-}
+export type Output = ReturnType<typeof outputOf>
 
 /** @param write like `writeSync`: returns how many bytes it wrote */
-export function outputOf(write: (descriptor: number, bytes: Uint8Array) => number = writeBytes): Output {
+export function outputOf(write: (descriptor: number, bytes: Uint8Array) => number = writeBytes) {
   let status: 0 | 1 | null = null
   // If the receiver is gone, nobody is left to be told, and a closed terminal needs no control sequences.
   const steer = (text: string, to: 1 | 2) => void attempt(() => writeAll(write, to, text))
@@ -36,7 +28,7 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
   return {
     err,
     // Later text would make no sense without the text that was lost.
-    out: (text) => {
+    out: (text: string) => {
       if (status !== null) return
       try {
         writeAll(write, 1, sanitizeLines(text))
@@ -44,7 +36,10 @@ export function outputOf(write: (descriptor: number, bytes: Uint8Array) => numbe
         failed(error)
       }
     },
+    /** Writes a control sequence to the terminal unchanged. */
     steer,
+    /** The exit status if something could not be written; null otherwise. A reader that stops early (head, less) is
+     * not a failure. */
     status: () => status,
   }
 }

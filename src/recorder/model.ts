@@ -125,10 +125,31 @@ export type Message =
   /** A key that the field's editor does not handle (`takesPress`). */
   | { kind: 'press'; press: Press; now: Moment }
 
-/** A key from the keyboard. A paste is one press, and its text is never a command. */
+export type NamedKey =
+  | 'enter'
+  | 'escape'
+  | 'tab'
+  | 'backTab'
+  | 'backspace'
+  | 'delete'
+  | 'insert'
+  | 'up'
+  | 'down'
+  | 'left'
+  | 'right'
+  | 'home'
+  | 'end'
+  | 'pageUp'
+  | 'pageDown'
+  /** ctrl and a letter, lower case: `ctrl+c`. */
+  | `ctrl+${string}`
+
+/** A key from the keyboard. */
 export type Press =
+  | { kind: 'named'; name: NamedKey }
+  /** One printable character (a code point): Space is `' '`. */
   | { kind: 'text'; text: string }
-  | { kind: 'named'; name: string }
+  /** Pasted text: never a command. Its lines end with a line feed; it has no other control character. */
   | { kind: 'paste'; text: string }
 
 export function isKeyPress(message: Message, name: string): boolean {

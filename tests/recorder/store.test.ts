@@ -3,7 +3,7 @@ import { createRecorderStore, type EffectHandlers } from '../../src/recorder/sto
 import { type Moment, momentAfter } from '../../src/session/clock.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { effectiveEvents } from '../../src/session/replay.ts'
-import { type Walked, walkThrough } from '../day.ts'
+import { pressOf, type Walked, walkThrough } from '../day.ts'
 
 const straight = 'One\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 
@@ -135,7 +135,7 @@ describe('a running recorder', () => {
       const before = store.get().events.length
       for (const seconds of [0, 0.5, 0.033, 0.033, 0.033]) {
         pass(seconds)
-        store.press(name.length === 1 ? { kind: 'text', text: name } : { kind: 'named', name })
+        store.press(pressOf(name))
       }
       const done = effectiveEvents(store.get().events).filter(({ index }) => index >= before)
       expect(done.map(({ event }) => event.type)).toEqual(kept)

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { warningText } from '../../src/recorder/update.ts'
 import { effectiveEvents } from '../../src/session/replay.ts'
-import { comparable, type Walked, walkThrough } from '../day.ts'
+import { comparable, pressOf, type Walked, walkThrough } from '../day.ts'
 import fc, { times } from '../fastCheck.ts'
 
 /* A tired athlete: any day, any number of moves into it, and then one thing that a sweaty hand does. */
@@ -75,8 +75,7 @@ describe('anywhere in a day', () => {
     fc.assert(
       fc.property(somewhere, fc.constantFrom('enter', 'pageDown', 'right', 'a', 'h', 's'), (place, name) => {
         const walked = walkedTo(place)
-        const press = (each: Walked) =>
-          each.press(name.length === 1 ? { kind: 'text', text: name } : { kind: 'named', name })
+        const press = (each: Walked) => each.press(pressOf(name))
         const [once, held] = [walked.copy(), walked.copy()]
         for (const seconds of [0, 0.5, 0.03, 0.03, 0.03]) {
           press(held.jump(seconds))

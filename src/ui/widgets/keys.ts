@@ -1,32 +1,8 @@
 import { createContext, useContext, useEffectEvent, useLayoutEffect } from 'react'
+import type { Press } from '../../recorder/model.ts'
 
-/* A key as the screens see it, whatever bytes the terminal sends for it. */
-
-export type NamedKey =
-  | 'enter'
-  | 'escape'
-  | 'tab'
-  | 'backTab'
-  | 'backspace'
-  | 'delete'
-  | 'insert'
-  | 'up'
-  | 'down'
-  | 'left'
-  | 'right'
-  | 'home'
-  | 'end'
-  | 'pageUp'
-  | 'pageDown'
-  /** ctrl and a letter, lower case: `ctrl+c`. */
-  | `ctrl+${string}`
-
-export type Key =
-  | { kind: 'named'; name: NamedKey }
-  /** One printable character (a code point): Space is `' '`. */
-  | { kind: 'text'; text: string }
-  /** Pasted text: never a command. Its lines end with a line feed; it has no other control character. */
-  | { kind: 'paste'; text: string }
+/** A key as the screens see it, whatever bytes the terminal sends for it. */
+export type Key = Press
 
 /** The name of a key, or its character; empty for a paste. */
 export function nameOf(key: Key): string {

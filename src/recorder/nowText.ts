@@ -82,6 +82,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
   const typed = unknown ? '; type the load you use' : ''
   const inSet = 'group' in phase && phase.step === step.id
   const side = step.side ? ` ${step.side}` : ''
+  const beside = step.insteadOf ? [] : writtenBeside(state, step)
   if (inSet && step.dose.kind === 'cluster') {
     const groups = step.dose.groups
     const reps = groups[phase.group]
@@ -89,18 +90,18 @@ function setText(model: RecorderModel, step: SetStep): NowText {
     return {
       what,
       // The load first: a narrow screen cuts the end.
-      where: joined(', ', [loaded, step.name, placeOf(step)]),
+      where: joined(', ', [loaded, step.name, placeOf(step), ...beside]),
       number: largeText(`${reps}`, loadNumber(shown)),
     }
   }
   const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
-  if (isRounds) return { what: doseText(step.dose), where: '', number: null }
+  if (isRounds) return { what: doseText(step.dose), where: joined(', ', beside), number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
   const where = joined(', ', [
     placeOf(step),
     step.insteadOf && `instead of ${step.insteadOf}`,
     step.tempo && `tempo ${step.tempo}`,
-    ...(step.insteadOf ? [] : writtenBeside(state, step)),
+    ...beside,
   ])
   return { what, where, number: largeText(doseText(step.dose), loadNumber(shown)) }
 }

@@ -436,11 +436,11 @@ describe('everything that is shown', () => {
       'curl 1 x (12 > 10 > 8) @ 20/15/10 kg',
       '2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
       'front squat: 2 x (2+1) @ 80 kg rpe 8, pause 20 s, rest 2:00',
-      'squat: 1 x (2+2+2) @ 80 kg, pause 20 s',
+      'squat: 1 x (2+2+2) @ 80 kg, pause 20 s, "brace"',
     ],
     'rounds against the clock': [
       'lift',
-      '12 min of: 8 row each arm @ 20 kg, 6 step-up each leg, 40 m carry',
+      '12 min of: 8 row each arm @ 20 kg, 6 step-up each leg, 40 m carry, "steady"',
       'for time: 2 rounds of 20 step-up @ 10 kg, 60 m carry, 200 m run',
       'every 1:00 for 2 min: 3 power clean @ 70 kg, 10 push-up',
     ],

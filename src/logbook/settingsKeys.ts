@@ -140,7 +140,7 @@ const bodyMasses: Words<Settings['bodyMasses']> = {
 /** Every setting, in the order in which they are shown. */
 export const settingKeys: readonly SettingKey[] = [
   setting('units', 'units of figures, and of days that name no units', {
-    write: 'km kg, km lb, mi kg or mi lb',
+    write: 'km or mi, kg or lb, or one of each',
     print: ({ distance, mass }) => `${distance} ${mass}`,
     read: (text, { units }) => {
       const asked = readUnits(text)

@@ -57,7 +57,7 @@ describe('settings', () => {
   )
 
   it.each([
-    ['units', 'stone', 'Write km kg, km lb, mi kg or mi lb.'],
+    ['units', 'stone', 'Write km or mi, kg or lb, or one of each.'],
     [
       'body-mass',
       '680 kg',

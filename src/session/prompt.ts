@@ -2,11 +2,10 @@ import type { Span } from '../prescription/model.ts'
 import { hasResult, type IntervalStep, type ResultStep, type SetStep } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
-import { printTime } from '../units/duration.ts'
-import { formatAsWritten } from '../units/length.ts'
 import type { MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, Remarks, Result, SetResult } from './model.ts'
+import { amountText } from './names.ts'
 import {
   measuredOf,
   pendingSteps,
@@ -108,7 +107,7 @@ export function promptOf(state: SessionState, step: ResultStep): Prompt {
         offered: offeredSeconds(measuredOf(state, step.id).seconds, step.seconds, 1),
         treadmillSpeed: step.treadmillSpeed,
         unit: state.prescription.units.distance,
-        label: labelOf(step),
+        label: amountText(step, state.prescription.units.distance),
       }
     case 'prep':
       return { kind: 'prep' }
@@ -141,11 +140,4 @@ export const keyTolerance = 2
 function offeredSeconds(seconds: number | null, prescribed: number | null, decimals: 0 | 1): number | null {
   const isOnTime = seconds !== null && prescribed !== null && Math.abs(seconds - prescribed) <= keyTolerance
   return seconds === null || isOnTime ? null : Math.max(10 ** -decimals, roundTo(seconds, decimals))
-}
-
-function labelOf(step: IntervalStep): string {
-  if (step.meters === null) return printTime(step.seconds ?? 0)
-  const text = formatAsWritten(step.meters, 'km')
-  // Nobody writes 1.15 km for 1150 m.
-  return /\.\d\d km$/.test(text) ? `${Math.round(step.meters)} m` : text
 }

@@ -54,9 +54,9 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 
-/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards up to 3000 m and whole hundreds
- * of metres, whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 5000 `5 km`. Lengths are
- * stored in metres, so the unit they were written in has to be guessed. */
+/** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards and metres up to 3000 m and whole
+ * hundreds of metres, whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 1150 `1150 m`,
+ * 5000 `5 km`. Lengths are stored in metres, so the unit they were written in has to be guessed. */
 export function formatAsWritten(meters: number, unit: 'km' | 'mi'): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
@@ -71,6 +71,8 @@ export function formatAsWritten(meters: number, unit: 'km' | 'mi'): string {
   if (hundredths !== null && hundredths >= 10) return `${hundredths / 100} mi`
   const yards = isMetric ? null : whole(metersIn.yd)
   if (yards !== null && meters <= longestOnTrack) return `${yards} yd`
+  // Nobody writes 1.15 km for 1150 m.
+  if (isMetric && meters <= longestOnTrack && whole(100) === null) return `${Math.round(meters)} m`
   // Nobody arrives at whole hundreds of metres by converting from miles.
   if (unit === 'mi' && whole(100) !== null)
     return meters <= longestOnTrack ? `${Math.round(meters)} m` : formatMeters(meters, 'km')

@@ -75,7 +75,7 @@ describe('the prompt for an interval', () => {
     expect(label('990 m easy')).toMatchObject({ label: '990 m' })
     expect(label('1.25 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1.25 mi' })
     expect(label('1.1 mi easy', 'units: mi lb\n')).toMatchObject({ label: '1.1 mi' })
-    expect(label('3:00 easy')).toMatchObject({ label: '3 min', seconds: 180, meters: null })
+    expect(label('3:00 easy')).toMatchObject({ label: '3:00', seconds: 180, meters: null })
   })
 
   test('offers the measured time to a tenth; for an interval by time only if it is more than 2 s off', () => {

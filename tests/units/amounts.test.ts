@@ -74,10 +74,13 @@ test('a mile stays a mile and forty yards forty yards, whatever unit the rest is
   ])
   expect([800, 1500, 3000].map((meters) => text(meters, 'm', 'mi'))).toEqual(['800 m', '1500 m', '3000 m'])
   expect([5, 10, 7.5].map((km) => text(km, 'km', 'mi'))).toEqual(['5 km', '10 km', '7.5 km'])
+  // No odd number of metres is rounded to the kilometre of a track session.
+  expect([1001, 1150].map((meters) => text(meters, 'm'))).toEqual(['1001 m', '1150 m'])
+  expect(text(1150, 'm', 'mi')).toBe('1150 m')
   expect(text(5005, 'm', 'mi')).toBe('3.11 mi')
   expect(text(5, 'km')).toBe('5 km')
   fc.assert(
-    fc.property(fc.integer({ min: 1, max: 100_000 }), (meters) => {
+    fc.property(fc.integer({ min: 3001, max: 100_000 }), (meters) => {
       expect(formatAsWritten(meters, 'km')).toBe(formatMeters(meters, 'km'))
     }),
   )

@@ -5,7 +5,6 @@ import { taperAround } from '../plan/model.ts'
 import type { Prescription } from '../prescription/model.ts'
 import { printCommented } from '../prescription/print.ts'
 import { commentsOn, type Decision, decisionText } from '../progress/decision.ts'
-import { atHandOf } from '../progress/loadSteps.ts'
 import { type Next, nextOf } from '../progress/next.ts'
 import { isRecent, type PastPain, standingPains } from '../progress/pain.ts'
 import type { Session } from '../session/model.ts'
@@ -48,7 +47,7 @@ export function nextIn(known: Known, of: { session: Session; entry: { id: string
       .map((session) => replay(session)),
     sessions: entries.filter(({ date }) => date <= today),
     today,
-    atHand: (unit, exercise) => atHandOf(equipmentOf(unit, prescription, exercise.name), exercise),
+    equipmentOf: (unit, exercise) => equipmentOf(unit, prescription, exercise),
     pains: painsToday.map(({ place, level, date, session }) =>
       session?.id === of.entry.id ? { place, level } : { place, level, on: date },
     ),

@@ -1,10 +1,11 @@
 import { longGapDays } from '../figures/advice.ts'
+import type { Equipment } from '../figures/bar.ts'
 import type { ItemComment } from '../prescription/print.ts'
 import { needsADoctor } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
 import { daysBetween } from '../units/calendarDate.ts'
+import type { MassUnit } from '../units/model.ts'
 import type { LiftLine } from './liftDays.ts'
-import type { Lifter } from './loadSteps.ts'
 import { type DatedPain, painReason } from './pain.ts'
 import type { DoneSession } from './weeks.ts'
 
@@ -53,8 +54,7 @@ export interface DecisionContext {
   /** Those that counted on the date of a session; none without a date. */
   painsOn: (date: string | null) => readonly DatedPain[]
   today: string
-  /** The loads that can be made, by unit. */
-  atHand: Lifter['atHand']
+  equipmentOf: (unit: MassUnit, exercise: string) => Equipment
   /** The week before the race that it is or will be, in words; null for any other week. */
   taper: string | null
   /** The first leg lift of this session that was too hard because of the running before it. */

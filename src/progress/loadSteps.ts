@@ -1,5 +1,5 @@
 import { least, range } from 'd3-array'
-import { type Equipment, type Rack, rackOf, usualStep } from '../figures/bar.ts'
+import { type Equipment, rackOf, usualStep } from '../figures/bar.ts'
 import { noise } from '../figures/figure.ts'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { isOnBar, loadStepOf } from '../prescription/exercise.ts'
@@ -7,34 +7,14 @@ import type { Exercise, Load } from '../prescription/model.ts'
 import { kilogramsIn, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
-/** The available equipment, in one unit. */
-export interface AtHand {
-  /** Null for an exercise without a bar. */
-  rack: Rack | null
-  /** The lightest plate: the step for loads added to the body. Null without plates. */
-  smallest: number | null
-  /** From one dumbbell, or plate of a stack, to the next; absent: `usualStep`. */
-  dumbbellStep?: number
-}
-
-/** All loads that a bar and its plates can make, the lightest of the plates, and the step of dumbbells. */
-export function atHandOf(equipment: Equipment, exercise: Pick<Exercise, 'name' | 'side'>): AtHand {
-  const rack = rackOf(equipment)
-  const [bare = 0, next] = rack.loads
-  return {
-    rack: isOnBar(exercise, equipment) ? rack : null,
-    smallest: next === undefined ? null : (next - bare) / 2,
-    dumbbellStep: equipment.dumbbellStep,
-  }
-}
-
 /** An exercise, the lifter's body mass and the equipment. */
 export interface Lifter {
   name: string
   side: Exercise['side']
   /** Null if unknown. */
   bodyKg: number | null
-  atHand: (unit: MassUnit, exercise: Pick<Exercise, 'name' | 'side'>) => AtHand
+  /** In one unit. */
+  equipmentOf: (unit: MassUnit) => Equipment
 }
 
 /** A load in plates, dumbbells or assistance, of which others can be made. */
@@ -124,12 +104,17 @@ function changedLoad(
 /** The loads that can be made, in the unit of this one, ascending: on a bar all of them, else whole steps, up to some
  * above this one. Weight on the body comes off before assistance is used. */
 function loadsNear(load: MadeLoad, lifter: Lifter): readonly number[] {
-  const { rack, smallest, dumbbellStep } = lifter.atHand(load.unit, lifter)
+  const equipment = lifter.equipmentOf(load.unit)
+  const { dumbbellStep } = equipment
+  const { loads } = rackOf(equipment)
+  const [bare = 0, next] = loads
+  // The lightest plate, which is also the step for loads added to the body; null without plates.
+  const smallest = next === undefined ? null : (next - bare) / 2
   const stepsOf = (step: number, first: number, last: number) =>
     // Rounded, because binary fractions do not add up exactly.
     range(first, last / step + mostSteps + 1).map((steps) => Number((steps * step).toFixed(3)))
   if (load.kind === 'mass') {
-    if (!load.pair && rack && load.from >= rack.loads[0]!) return rack.loads
+    if (!load.pair && isOnBar(lifter, equipment) && load.from >= bare) return loads
     return stepsOf(loadStepOf(lifter.name, load.from, load.unit, dumbbellStep), 1, load.to)
   }
   // Without plates nothing is added to the body, unless something was: then dumbbells.

@@ -90,7 +90,8 @@ function decideLift(
   const writtenText = loadsText(now.prescribed)
   const before = past.filter((day) => loadsText(day.prescribed) === writtenText || hasSameLoads(day, now))
   const previous = before.slice(0, 1).find((day) => !isLongBetween(day, now))
-  const lifter = { name, side: written.side, bodyKg: state.bodyMassKg, atHand: known.atHand }
+  const equipmentOf: Lifter['equipmentOf'] = (unit) => known.equipmentOf(unit, name)
+  const lifter = { name, side: written.side, bodyKg: state.bodyMassKg, equipmentOf }
   const exercise = item.exercises[line.exercise] as Exercise
   const maximumKg = maximumOf(state, name)?.kg ?? null
   const decided = { item, exercise, now, before, previous, lifter, maximumKg }

@@ -29,7 +29,7 @@ import {
   type Step,
 } from '../prescription/step.ts'
 import { afterRunText } from '../progress/lift.ts'
-import { atHandOf, type Lifter, loadKilograms, loadNear } from '../progress/loadSteps.ts'
+import { type Lifter, loadKilograms, loadNear } from '../progress/loadSteps.ts'
 import { standingPains } from '../progress/pain.ts'
 import type { Moment } from '../session/clock.ts'
 import { isSameLoad, kilogramsOfLoad, maximumOf, shownLoadOf } from '../session/load.ts'
@@ -160,7 +160,7 @@ function changeWords(
     name,
     side,
     bodyKg: state.bodyMassKg,
-    atHand: (unit) => atHandOf(context.equipmentOf(unit, state.prescription, name), next),
+    equipmentOf: (unit) => context.equipmentOf(unit, state.prescription, name),
   }
   const lifted = loadAsWritten(load)
   const other = loadNear(lifted, 1 + change, lifter, { isNear: true })

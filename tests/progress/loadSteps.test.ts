@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { rackOf } from '../../src/figures/bar.ts'
+import { type Equipment, usualPlates } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { loadKilograms } from '../../src/progress/loadSteps.ts'
 import { changedLoad } from './nextDays.ts'
@@ -7,16 +7,14 @@ import { changedLoad } from './nextDays.ts'
 /* A load that lies exactly at a limit. These are this program's own rules; the steps are common practice, no source. */
 
 /** A bar of 20 kg that makes 20, 30, 40 or 50 kg, and the lightest plate of 5 kg. */
-const atHand = () => ({
-  rack: rackOf({
-    bar: 20,
-    collar: 0,
-    plates: [
-      { mass: 10, pairs: 1 },
-      { mass: 5, pairs: 1 },
-    ],
-  }),
-  smallest: 5,
+const equipmentOf = (): Equipment => ({
+  bar: 20,
+  collar: 0,
+  plates: [
+    { mass: 10, pairs: 1 },
+    { mass: 5, pairs: 1 },
+  ],
+  isOnBar: true,
 })
 const mass = (from: number, pair = false, unit: 'kg' | 'lb' = 'kg'): Load => ({
   kind: 'mass',
@@ -26,7 +24,7 @@ const mass = (from: number, pair = false, unit: 'kg' | 'lb' = 'kg'): Load => ({
   pair,
 })
 const changed = (load: Load, share: number, toward: 'share' | 'near' | 'above', least = 1) => {
-  const made = changedLoad(load, share, toward, atHand, { name: 'dip', bodyKg: 70, least })
+  const made = changedLoad(load, share, toward, equipmentOf, { name: 'dip', bodyKg: 70, least })
   return made?.kind === 'mass' ? made.from : made?.kind === 'bodyweight' ? made.added : null
 }
 
@@ -53,7 +51,7 @@ describe('a load at a limit', () => {
   })
 
   it('is a step of the dumbbells that the athlete has', () => {
-    const twos = () => ({ ...atHand(), dumbbellStep: 2 })
+    const twos = () => ({ ...equipmentOf(), dumbbellStep: 2 })
     const change = (toward: 'above' | 'near', share: number) =>
       changedLoad(mass(20, true), share, toward, twos, { name: 'db press', bodyKg: 70, least: 1 })
     expect(change('above', 1)).toMatchObject({ from: 22 })
@@ -83,12 +81,12 @@ describe('a load at a limit', () => {
     // 70 kg are 154.3 lb: 5 % of 114.3 lb are 5.7 lb more, nearest to a step of 5 lb.
     expect(changed(help(-40, 'lb'), 0.95, 'near')).toBe(-45)
     const unknown = { name: 'dip', bodyKg: null, least: 1 }
-    expect(changedLoad(help(-20), 0.95, 'near', atHand, unknown)).toBeNull()
+    expect(changedLoad(help(-20), 0.95, 'near', equipmentOf, unknown)).toBeNull()
     expect(changed(help(-70), 0.95, 'near')).toBeNull()
   })
 
   it('is nothing but the body without plates, unless something was added', () => {
-    const none = () => ({ ...atHand(), smallest: null })
+    const none = () => ({ ...equipmentOf(), plates: [] })
     const lifter = { name: 'chin-up', bodyKg: 70, least: 1.025 }
     const by = (added: number, toward: 'above' | 'near', share: number) =>
       changedLoad({ kind: 'bodyweight', added, unit: 'kg' }, share, toward, none, lifter)
@@ -99,7 +97,7 @@ describe('a load at a limit', () => {
 
   it('takes off help in steps of 2.5 kg where the lightest plate is 1.25 kg, as a band or a machine has none smaller', () => {
     const help: Load = { kind: 'bodyweight', added: -20, unit: 'kg' }
-    const plates = () => ({ ...atHand(), smallest: 1.25 })
+    const plates = () => ({ ...equipmentOf(), plates: usualPlates.kg })
     const by = (toward: 'above' | 'near', share: number) =>
       changedLoad(help, share, toward, plates, { name: 'chin-up', bodyKg: 70, least: 1.025 })
     expect(by('above', 1)).toMatchObject({ added: -17.5 })

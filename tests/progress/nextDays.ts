@@ -1,9 +1,9 @@
 import { sum } from 'd3-array'
-import { rackOf, usualPlates } from '../../src/figures/bar.ts'
+import { type Equipment, usualPlates } from '../../src/figures/bar.ts'
 import { exerciseKey } from '../../src/prescription/exercise.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import type { DecisionContext } from '../../src/progress/decision.ts'
-import { type AtHand, heavierLoad, loadNear } from '../../src/progress/loadSteps.ts'
+import { heavierLoad, loadNear } from '../../src/progress/loadSteps.ts'
 import { type Next, nextOf as nextWith } from '../../src/progress/next.ts'
 import { type DatedPain, standingPains } from '../../src/progress/pain.ts'
 import { painsAndSigns } from '../../src/session/pain.ts'
@@ -16,10 +16,12 @@ import { restDay } from './doneSessions.ts'
 /* Days of the invented athlete about which `next` decides. */
 
 export const today = '2026-11-26'
-/** A bar of 20 kg and the usual plates, of which 1.25 kg is the lightest. */
-export const atHand = (unit: 'kg' | 'lb') => ({
-  rack: rackOf({ bar: unit === 'kg' ? 20 : 45, collar: 0, plates: usualPlates[unit] }),
-  smallest: unit === 'kg' ? 1.25 : 2.5,
+/** A bar of 20 kg for every exercise, and the usual plates, of which 1.25 kg is the lightest. */
+export const gear = (unit: 'kg' | 'lb'): Equipment => ({
+  bar: unit === 'kg' ? 20 : 45,
+  collar: 0,
+  plates: usualPlates[unit],
+  isOnBar: true,
 })
 
 /** What the index has of a session that `next` reads. */
@@ -62,7 +64,7 @@ export function nextOf(
   state: SessionState,
   earlier: readonly SessionState[],
   today: string,
-  atHand: (unit: 'kg' | 'lb') => AtHand,
+  equipmentOf: (unit: 'kg' | 'lb') => Equipment,
   pains: readonly DatedPain[] = standingPains(painsAndSigns(state)),
   ranOn: string | null = null,
   later: readonly SessionState[] = [],
@@ -73,7 +75,7 @@ export function nextOf(
   const newest = sessions.sort((one, other) => other.date.localeCompare(one.date))
   const painsOn = (date: string | null) =>
     standingPains([...earlier, state].filter((each) => each.date === date).flatMap(painsAndSigns))
-  return nextWith(state, { earlier, sessions: newest, today, atHand, pains, painsOn, taper })
+  return nextWith(state, { earlier, sessions: newest, today, equipmentOf, pains, painsOn, taper })
 }
 
 /** A lighter load, by share of the load or at most 10 % off, or a heavier one of at least `least`. */
@@ -81,10 +83,10 @@ export function changedLoad(
   load: Load,
   share: number,
   toward: 'share' | 'near' | 'above',
-  atHand: (unit: 'kg' | 'lb') => AtHand,
+  equipmentOf: (unit: 'kg' | 'lb') => Equipment,
   { name, bodyKg, least }: { name: string; bodyKg: number | null; least: number },
 ): Load | null {
-  const lifter = { name, side: null, bodyKg, atHand }
+  const lifter = { name, side: null, bodyKg, equipmentOf }
   return toward === 'above'
     ? heavierLoad(load, least, Number.POSITIVE_INFINITY, lifter)
     : loadNear(load, share, lifter, { isNear: toward === 'near' })
@@ -113,5 +115,5 @@ export function reasons(
     .map(([date, entries, effort]) => state(date, lines, entries, effort))
     .reverse()
   if (now === undefined) throw new Error('no day')
-  return nextOf(now, before, asked, atHand).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
+  return nextOf(now, before, asked, gear).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
 }

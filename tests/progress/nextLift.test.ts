@@ -4,7 +4,7 @@ import type { SessionState } from '../../src/session/state.ts'
 import { dayAfter } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
-import { atHand, nextOf, reasons, state, today } from './nextDays.ts'
+import { gear, nextOf, reasons, state, today } from './nextDays.ts'
 
 /* What a lift means for the next one like it, on either side of each limit. These are this program's own rules. */
 
@@ -29,7 +29,7 @@ describe('a lift', () => {
   it('gets no heavier in the weeks before a race, and lighter if it was too hard', () => {
     const twice = (before: string, now: string) => {
       const [past, done] = [state('2026-11-19', line, before), state(today, line, now)]
-      return nextOf(done, [past], today, atHand, [], null, [], 'race week').decisions.map(
+      return nextOf(done, [past], today, gear, [], null, [], 'race week').decisions.map(
         ({ decision, reason }) => `${decision}: ${reason}`,
       )[0]
     }
@@ -77,7 +77,7 @@ describe('a lift', () => {
     const [now, before] = [92.5, 95].map((kg) =>
       state(kg === 95 ? '2026-11-19' : today, `lift\n  front squat 1 x 3 @ ${kg} kg rpe 8`, '3 @9'),
     ) as [SessionState, SessionState]
-    expect(nextOf(now, [before], today, atHand).decisions[0]?.reason).toBe('effort 9, written 8 -> same load')
+    expect(nextOf(now, [before], today, gear).decisions[0]?.reason).toBe('effort 9, written 8 -> same load')
     expect(days('3 @10, 3 @10', '3 @10, 3 @10', line)).toBe('same: effort 10 -> same load')
   })
 
@@ -107,7 +107,7 @@ describe('a lift', () => {
   it('has its other repetitions at the load that was lifted instead of the written one', () => {
     const twice = (written: number, entry: string) => {
       const day = (date: string) => state(date, `lift\n  kettlebell press 1 x 8 @ ${written} kg`, entry)
-      const { decisions, prescription } = nextOf(day(today), [day('2026-11-19')], today, atHand)
+      const { decisions, prescription } = nextOf(day(today), [day('2026-11-19')], today, gear)
       return [decisions[0]?.decision, prescription.parts[0]?.items[0]?.text]
     }
     expect(twice(20, '7! x 16')).toEqual(['fewer', 'kettlebell press 1 x 6 @ 16 kg'])
@@ -120,7 +120,7 @@ describe('a lift', () => {
       bodyMassKg,
     })
     const reason = (now: SessionState, ...before: SessionState[]) =>
-      nextOf(now, before, today, atHand).decisions[0]?.reason
+      nextOf(now, before, today, gear).decisions[0]?.reason
     expect(reason(done(today, '4!'))).toBe('4 failed -> same load, aim for 5')
     // 95 and 90 % of the 50 kg that are moved are 47.5 and 45 kg.
     expect(reason(done(today, '4!'), done('2026-11-19', '4!'))).toBe(
@@ -135,7 +135,7 @@ describe('a lift', () => {
   it('is 5 % less of body and added load together after two failures on the body', () => {
     const reason = (lift: string, bodyMassKg: number | null) => {
       const done = (date: string) => ({ ...state(date, `lift\n  ${lift}`, '4!'), bodyMassKg })
-      return nextOf(done(today), [done('2026-11-19')], today, atHand).decisions[0]?.reason
+      return nextOf(done(today), [done('2026-11-19')], today, gear).decisions[0]?.reason
     }
     // 95 % of 90 kg are bodyweight+5.5 kg, and 85 of 90 kg are 6 % less.
     expect(reason('dip 1 x 8 @ bodyweight+10 kg', 80)).toBe(
@@ -237,7 +237,7 @@ describe('a lift', () => {
     ['pull-up 1 x 5 @ bodyweight+5 kg', '20 % less', 'pull-up 1 x 5 @ bodyweight+3.75 kg', '25 % less'],
   ])('%s is after ten weeks as near to %s as can be made: %s', (line, _wanted, text, said) => {
     const now = state('2026-09-17', `lift\n  ${line}`, line.includes('x 8') ? '8' : '5')
-    const { decisions, prescription } = nextOf(now, [], today, atHand)
+    const { decisions, prescription } = nextOf(now, [], today, gear)
     expect([prescription.parts[0]?.items[0]?.text, decisions[0]?.reason]).toEqual([
       text,
       expect.stringContaining(`10 weeks since the last time -> ${said}`),
@@ -257,7 +257,7 @@ describe('a lift', () => {
       ],
     })
     const decided = (now: SessionState, ...before: SessionState[]) => {
-      const { decisions, prescription } = nextOf(now, before, today, atHand)
+      const { decisions, prescription } = nextOf(now, before, today, gear)
       return [decisions[0]?.reason, prescription.parts[0]?.items[0]?.text]
     }
     const line = 'row 2 x 5 @ last + 2 kg'
@@ -289,7 +289,7 @@ describe('a lift', () => {
       return state(date, `${header}lift\n  squat 2 x 5 @ 80%`, entries)
     }
     const reason = (now: SessionState, ...before: SessionState[]) =>
-      nextOf(now, before, today, atHand).decisions[0]?.reason
+      nextOf(now, before, today, gear).decisions[0]?.reason
     expect(reason(squat(150, '2026-09-17', '5, 5'))).toBe(
       '10 weeks since the last time -> 21 % less load, 63%',
     )
@@ -304,7 +304,7 @@ describe('a lift', () => {
     const both = (entries: string, effort: number | null) => {
       const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg'
       const now = state(today, lines, entries, effort)
-      return nextOf(now, [], today, atHand).decisions.at(-1)?.reason
+      return nextOf(now, [], today, gear).decisions.at(-1)?.reason
     }
     const blamed = '2 short after a hard run -> unchanged, run the written pace first'
     expect(both('1:45, 1:52, 2', null)).toBe(blamed)
@@ -317,7 +317,7 @@ describe('a lift', () => {
     const run = (date: string, entries: string) =>
       state(date, 'run\n  2 x 500 m in 1:50-1:55, jog 200 m', entries)
     const after = (...before: SessionState[]) =>
-      nextOf(state(today, 'lift\n  front squat 1 x 3 @ 92.5 kg', '2'), before, today, atHand).decisions[0]
+      nextOf(state(today, 'lift\n  front squat 1 x 3 @ 92.5 kg', '2'), before, today, gear).decisions[0]
         ?.reason
     const easy = state(today, 'run\n  2 km easy', '10:00')
     const blamed = '2 short after a hard run -> unchanged, run the written pace first'
@@ -331,7 +331,7 @@ describe('a lift', () => {
   it('counts only days of the same sets and side', () => {
     const earlier = (lines: string, entries: string) => state('2026-11-19', lines, entries)
     const after = (before: SessionState) =>
-      nextOf(state(today, line, '3, 3'), [before], today, atHand).decisions[0]?.decision
+      nextOf(state(today, line, '3, 3'), [before], today, gear).decisions[0]?.decision
     expect(after(earlier('lift\n  Front Squats 2 x 3 @ 92.5 kg', '3, 3'))).toBe('up')
     for (const other of [
       'lift\n  front squat 3 x 3 @ 92.5 kg',
@@ -382,7 +382,7 @@ lift
 
   it('is not long ago if its day has no date', () => {
     const undated = { ...state(today, line, '3, 3'), date: null }
-    expect(nextOf(undated, [], today, atHand).decisions[0]?.reason).toContain('once more')
+    expect(nextOf(undated, [], today, gear).decisions[0]?.reason).toContain('once more')
   })
 
   it('stays as it is after a warning sign, even after weeks away', () => {
@@ -396,7 +396,7 @@ lift
     const after = (heavy: string, between: SessionState, first = '2026-11-17') => {
       const earlier = [between, state(first, squat(100), heavy)]
       const now = state(today, squat(100), heavy)
-      return nextOf(now, earlier, today, atHand).decisions.map(
+      return nextOf(now, earlier, today, gear).decisions.map(
         ({ decision, reason }) => `${decision}: ${reason}`,
       )
     }
@@ -408,7 +408,7 @@ lift
       state(today, squat(80), '5, 5'),
       [state('2026-11-23', squat(100), '5 @9, 5 @9'), light],
       today,
-      atHand,
+      gear,
     )
     expect(lightAgain.decisions[0]?.reason).toBe('complete on 80 kg twice -> 82.5 kg')
     // Lightened for a pain or a bad day, or heavier: then it is the day before.
@@ -434,14 +434,14 @@ lift
 
   it('is compared with itself where another exercise of as many sets came before it', () => {
     const both = state('2026-11-19', 'lift\n  row 2 x 3 @ 60 kg\n  front squat 2 x 3 @ 92.5 kg', '3, 3, 3, 3')
-    expect(nextOf(state(today, line, '3, 3'), [both], today, atHand).decisions[0]?.decision).toBe('up')
+    expect(nextOf(state(today, line, '3, 3'), [both], today, gear).decisions[0]?.decision).toBe('up')
   })
 
   it('was lifted twice at a load that the first of two days had not written', () => {
     const bench = (date: string, kg: number, entries: string) =>
       state(date, `lift\n  bench press 2 x 5 @ ${kg} kg`, entries)
     const before = bench('2026-11-19', 80, '5 x 85, 5 x 85')
-    expect(nextOf(bench(today, 85, '5, 5'), [before], today, atHand).decisions[0]?.reason).toBe(
+    expect(nextOf(bench(today, 85, '5, 5'), [before], today, gear).decisions[0]?.reason).toBe(
       'complete on 85 kg twice -> 87.5 kg',
     )
   })
@@ -455,7 +455,7 @@ lift
   it('was lifted last on the newest day with the exercise, on whatever line', () => {
     const since = (earlier: string, entries: string) => {
       const before = state('2026-11-01', `lift\n  front squat ${earlier} @ 92.5 kg`, entries)
-      const decided = nextOf(state(today, line, '-, -'), [before], today, atHand).decisions
+      const decided = nextOf(state(today, line, '-, -'), [before], today, gear).decisions
       return decided[0]?.decision
     }
     expect([since('2 x 3', '3, 3'), since('2 x 5', '5, 5')]).toEqual(['down', 'down'])
@@ -469,8 +469,8 @@ lift
       day(today, 2, '-, -'),
       day('2026-11-23', 3, '3, 3, 3'),
     ]
-    expect(nextOf(skipped, [newer, old], today, atHand).decisions).toEqual([])
-    const later = nextOf(old, [], today, atHand, [], null, [newer]).decisions
+    expect(nextOf(skipped, [newer, old], today, gear).decisions).toEqual([])
+    const later = nextOf(old, [], today, gear, [], null, [newer]).decisions
     expect(later.map(({ reason }) => reason)).toEqual(['complete on 92.5 kg once -> same, once more'])
   })
 
@@ -480,7 +480,7 @@ lift
     const other = (date: string, load: string, entries = '3, 2!, 1!') =>
       state(date, `lift\n  front squat 3 x 3 @ ${load}`, entries)
     const decided = (between: SessionState[]) =>
-      nextOf(now, [...between, before], today, atHand, []).decisions[0]?.decision
+      nextOf(now, [...between, before], today, gear, []).decisions[0]?.decision
     expect(decided([other('2026-11-14', '92.5 kg')])).toBe('same')
     expect(decided([other('2026-11-14', '90 kg')])).toBe('same')
     expect(decided([other('2026-11-08', '92.5 kg')])).toBe('up')
@@ -492,7 +492,7 @@ lift
       state(date, `lift\n  front squat 2 x 3 @ ${kg} kg rpe 8`, `3 @${rpe}, 3 @${rpe}`)
     const heavy = [squat('2026-11-23', 97.5, 9), squat('2026-11-20', 97.5, 9)]
     const decided = (before: SessionState[]) =>
-      nextOf(squat(today, 92.5, 8), before, today, atHand).decisions[0]?.reason
+      nextOf(squat(today, 92.5, 8), before, today, gear).decisions[0]?.reason
     const done = squat('2026-11-17', 92.5, 8)
     expect(decided([...heavy, done])).toBe('complete at 8, 8 on 92.5 kg once -> same, once more')
     expect(decided([done])).toBe('complete at 8, 8 on 92.5 kg twice -> 95 kg')
@@ -503,7 +503,7 @@ lift
     const [before, now] = [raises('2026-11-23'), raises(today)]
     const decided = (place: string, date = '2026-11-23') => {
       const ran = state(date, 'run\n  1 km easy', `5:00 pain "${place}"`)
-      return nextOf(now, [ran, before], today, atHand).decisions[0]?.decision
+      return nextOf(now, [ran, before], today, gear).decisions[0]?.decision
     }
     expect(decided('left calf 1')).toBe('same')
     expect(decided('left calf 1', today)).toBe('same')
@@ -516,7 +516,7 @@ lift
     const loads = ['95 kg', '100 kg', '105 kg'].map((load) => [load, written] as const)
     for (const [at] of loads.entries()) {
       const day = (date: string) => state(date, `max: squat 120 kg\nlift\n  squat 2 x 5 @ ${written}`, '5, 5')
-      const { decisions } = nextOf(day(today), [day('2026-11-19')], today, atHand)
+      const { decisions } = nextOf(day(today), [day('2026-11-19')], today, gear)
       const [, from, to] = / on (.*) twice -> (.*)$/.exec(decisions[0]?.reason ?? '') ?? []
       written = to ?? ''
       loads[at] = [from ?? '', written]
@@ -536,7 +536,7 @@ lift
     }
     const decided = (...reps: number[]) => {
       const [now, ...before] = reps.map((count, at) => dip(`2026-11-${26 - 2 * at}`, count))
-      return nextOf(now!, before, today, atHand).decisions[0]?.reason
+      return nextOf(now!, before, today, gear).decisions[0]?.reason
     }
     const done = 'complete on bodyweight+10 kg twice; no next load without your body mass'
     expect(decided(8, 8)).toBe(`${done} -> one rep more, 9`)
@@ -550,7 +550,7 @@ lift
       const sets = Number(/\d+(?= x)/.exec(line)?.[0])
       const [now, ...before] = [state(date, `lift\n  ${line}`, Array(sets).fill('=').join(', ')), ...days]
       days.unshift(now!)
-      return nextOf(now!, before, date, atHand)
+      return nextOf(now!, before, date, gear)
     }
     const seen = ['curl 3 x 8 @ 2x10 kg']
     for (let reason = ''; !reason.includes('10 % -> same'); ) {
@@ -576,7 +576,7 @@ lift
     // It was lifted on another line meanwhile.
     const other = state('2026-11-19', 'lift\n  front squat 4 x 6 @ 70 kg', '6, 6, 6, 6')
     const [old, now] = [state('2026-10-20', line, '3, 3'), state(today, line, '2!, 1!')]
-    expect(nextOf(now, [other, old], today, atHand).decisions[0]?.reason).toBe(
+    expect(nextOf(now, [other, old], today, gear).decisions[0]?.reason).toBe(
       '2, 1 failed -> same load, aim for 3',
     )
   })
@@ -585,7 +585,7 @@ lift
     const curl = (date: string, reps: number) =>
       state(date, `lift\n  curl 1 x ${reps} @ 2x27.5 kg`, String(reps))
     const before = [curl('2026-11-23', 10), curl('2026-10-20', 9), curl('2026-10-13', 8)]
-    expect(nextOf(curl(today, 10), before, today, atHand).decisions[0]?.reason).toBe(
+    expect(nextOf(curl(today, 10), before, today, gear).decisions[0]?.reason).toBe(
       'complete on 2x27.5 kg twice -> 2x30 kg x 8',
     )
   })
@@ -698,7 +698,7 @@ lift
     const day = (date: string, reps: number, kg: number) =>
       state(date, `lift\n  curl 1 x ${reps} @ 2x${kg} kg`, String(reps))
     const after = (...before: SessionState[]) => {
-      const { decisions, prescription } = nextOf(day(today, 10, 27.5), before, today, atHand)
+      const { decisions, prescription } = nextOf(day(today, 10, 27.5), before, today, gear)
       return [decisions[0]?.reason.replace(/.*twice/, ''), prescription.parts[0]?.items[0]?.text]
     }
     const same = day('2026-11-19', 10, 27.5)
@@ -713,7 +713,7 @@ lift
     const decided = (dose: string, before: [maxKg: number, entries: string], now: [number, string]) => {
       const day = (date: string, [maxKg, entries]: [number, string]) =>
         state(date, `max: squat ${maxKg} kg\nlift\n  squat 2 x 5 @ ${dose}`, entries)
-      const { decisions, prescription } = nextOf(day(today, now), [day('2026-11-19', before)], today, atHand)
+      const { decisions, prescription } = nextOf(day(today, now), [day('2026-11-19', before)], today, gear)
       return [decisions[0]?.reason, prescription.parts[0]?.items[0]?.text]
     }
     expect(decided('75%', [140, '5, 5'], [150, '5, 5'])).toEqual([
@@ -758,7 +758,7 @@ lift
       state(`2026-11-${10 + at}`, `lift\n  curl 1 x ${count} @ 2x27.5 kg`, `${count}`),
     )
     const [now, ...before] = days.reverse() as [SessionState, ...SessionState[]]
-    expect(nextOf(now, before, today, atHand).decisions[0]?.reason).toBe(
+    expect(nextOf(now, before, today, gear).decisions[0]?.reason).toBe(
       'complete on 2x27.5 kg twice -> 2x30 kg x 8',
     )
   })
@@ -780,7 +780,7 @@ lift
     ['185 lb', '82.5 kg; no warm-up from 185 lb', null],
   ])('with a warm-up from %s becomes %s after three weeks', (from, told, kept) => {
     const now = state('2026-11-01', `lift\n  front squat 1 x 3 @ 92.5 kg, build from ${from}`, '3')
-    const { decisions, prescription } = nextOf(now, [], today, atHand)
+    const { decisions, prescription } = nextOf(now, [], today, gear)
     expect(decisions[0]?.reason).toBe(`3 weeks since the last time -> 11 % less load, ${told}`)
     const text = prescription.parts[0]?.items[0]?.text
     expect(text).toBe(`front squat 1 x 3 @ 82.5 kg${kept === null ? '' : `, build from ${kept}`}`)
@@ -792,7 +792,7 @@ lift
         state(at === 0 ? today : '2026-11-19', 'lift\n  front squat: 2x3 at 92.5kg', entries),
       )
       if (now === undefined) throw new Error('no day')
-      return nextOf(now, before ? [before] : [], today, atHand).prescription.parts[0]?.items[0]?.text
+      return nextOf(now, before ? [before] : [], today, gear).prescription.parts[0]?.items[0]?.text
     }
     expect(text('3, 3')).toBe('front squat: 2x3 at 92.5kg')
     expect(text('3, 3', '3, 3')).toBe('front squat 2 x 3 @ 95 kg')
@@ -879,7 +879,7 @@ describe('how a line went', () => {
     )
     expect([first, second, afterAMiss]).toEqual(['other', 'other', 'other'])
     const after = (...[now, ...before]: [SessionState, ...SessionState[]]) =>
-      nextOf(now, before, today, atHand).decisions.map(({ decision }) => decision)
+      nextOf(now, before, today, gear).decisions.map(({ decision }) => decision)
     expect(after(swapped('2026-11-01', '1.1.s1'))).toEqual([])
     expect(after(swapped('2026-11-01', '1.1.s2'))).toEqual(['down'])
   })

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest'
-import { rackOf } from '../../src/figures/bar.ts'
 import type { Load } from '../../src/prescription/model.ts'
 import { changeReps, loadKilograms } from '../../src/progress/loadSteps.ts'
 import {
@@ -14,7 +13,7 @@ import { effortsOf } from '../../src/summary/lifting.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
 import { daysBetween } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'
-import { atHand, changedLoad, nextOf, reasons, state, today } from './nextDays.ts'
+import { changedLoad, gear, nextOf, reasons, state, today } from './nextDays.ts'
 
 /* What a day means for the next one like it, on either side of each limit. These are this program's own rules. */
 
@@ -83,7 +82,7 @@ describe('a run', () => {
     const [old, newer] = ['2026-10-20', '2026-11-23'].map((date) => state(date, line, good, 7))
     if (old === undefined || newer === undefined) throw new Error('no day')
     const reason = (later: (typeof old)[]) =>
-      nextOf(old, [], today, atHand, [], null, later).decisions[0]?.reason
+      nextOf(old, [], today, gear, [], null, later).decisions[0]?.reason
     expect(reason([])).toContain('5 weeks since the last paced run')
     expect(reason([newer])).toContain('once more')
   })
@@ -139,18 +138,18 @@ describe('a run', () => {
   it('keeps its repeats after five weeks in which other lines were run to a pace, but gets no faster', () => {
     const [before, old] = ['2026-10-13', '2026-10-20'].map((date) => state(date, line, good, 7))
     const other = state('2026-11-23', 'run\n  5 km @ 4:00-4:10/km', '20:30', 7)
-    const { decisions } = nextOf(old!, [before!], today, atHand, [], null, [other])
+    const { decisions } = nextOf(old!, [before!], today, gear, [], null, [other])
     expect(decisions[0]?.reason).toBe('4 of 4 in range at effort 7 -> same range, once more')
   })
 
   it('needs no easy running first after nine weeks of nothing but that', () => {
-    const { decisions } = nextOf(state('2026-09-20', line, good, 7), [], today, atHand, [], '2026-11-23')
+    const { decisions } = nextOf(state('2026-09-20', line, good, 7), [], today, gear, [], '2026-11-23')
     expect(decisions[0]?.reason).toBe('9 weeks since the last paced run -> half (was 4 x), no faster range')
   })
 
   it('is half as long without a range, after weeks without any run, if it was long', () => {
     const after = (line: string, ranOn: string | null) =>
-      nextOf(state('2026-09-20', `run\n  ${line}`, '-'), [], today, atHand, [], ranOn).decisions.map(
+      nextOf(state('2026-09-20', `run\n  ${line}`, '-'), [], today, gear, [], ranOn).decisions.map(
         ({ decision, reason }) => `${decision}: ${reason}`,
       )
     expect(after('24 km easy', '2026-11-05')).toEqual([])
@@ -168,7 +167,7 @@ describe('a run', () => {
       state('2026-09-20', 'run\n  24 km easy', '-'),
       [],
       today,
-      atHand,
+      gear,
       [{ place: 'chest tight', level: null }],
       '2026-10-22',
     )
@@ -180,7 +179,7 @@ describe('a run', () => {
 
   it('is not kept long by a short run in the week it comes back, after weeks without one half as long', () => {
     const after = (line: string, entry: string, ranOn: string) =>
-      nextOf(state('2026-10-20', `run\n  ${line}`, entry), [], today, atHand, [], ranOn).decisions.map(
+      nextOf(state('2026-10-20', `run\n  ${line}`, entry), [], today, gear, [], ranOn).decisions.map(
         ({ reason }) => reason,
       )
     const half = '5 weeks since the last run half as long -> half (was 16 km)'
@@ -271,9 +270,7 @@ describe('another load', () => {
     [body(0), 0.9, 'share', null],
     [body(-10), 0.9, 'share', -17.5],
   ])('%j taken down to %d (%s) is %s', (load, share, toward, expected) => {
-    expect(made(changedLoad(load, share, toward, atHand, { name: 'dip', bodyKg: 80, least: 1 }))).toBe(
-      expected,
-    )
+    expect(made(changedLoad(load, share, toward, gear, { name: 'dip', bodyKg: 80, least: 1 }))).toBe(expected)
   })
 
   it('follows the plates at hand on a bar, and steps of 2.5 kg for dumbbells and below the bar', () => {
@@ -282,7 +279,7 @@ describe('another load', () => {
       { mass: 5, pairs: 1 },
     ]
     // 20, 30, 40, 50, 60 or 70 kg.
-    const few = () => ({ rack: rackOf({ bar: 20, collar: 0, plates }), smallest: 5 })
+    const few = () => ({ bar: 20, collar: 0, plates, isOnBar: true })
     const to = (load: Load, share: number, toward: 'share' | 'near' | 'above', least = 1) =>
       made(changedLoad(load, share, toward, few, { name: 'dip', bodyKg: 70, least }))
     expect([to(mass(40), 0.9, 'share'), to(mass(40), 0.75, 'share'), to(mass(40), 0.95, 'near')]).toEqual([
@@ -334,7 +331,7 @@ describe('another load', () => {
 
   it('goes up by the least step that is enough', () => {
     const up = (load: Load, least: number, bodyKg: number | null = 70, name = 'dip') =>
-      made(changedLoad(load, 1, 'above', atHand, { name, bodyKg, least }))
+      made(changedLoad(load, 1, 'above', gear, { name, bodyKg, least }))
     expect(up(mass(92.5), 1.025)).toBe(95)
     expect(up(mass(110), 1.025)).toBe(115)
     expect(up(mass(100), 1)).toBe(102.5)
@@ -348,9 +345,9 @@ describe('another load', () => {
     expect(up(body(-70), 1.025)).toBeNull()
     const percent: Load = { kind: 'percent', from: 80, to: 80 }
     const squat = { name: 'squat', bodyKg: null, least: 1 }
-    expect(changedLoad(percent, 1, 'above', atHand, squat)).toBeNull()
-    expect(changedLoad(percent, 0.9, 'share', atHand, squat)).toMatchObject({ from: 72, to: 72 })
-    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', atHand, squat)).toMatchObject({
+    expect(changedLoad(percent, 1, 'above', gear, squat)).toBeNull()
+    expect(changedLoad(percent, 0.9, 'share', gear, squat)).toMatchObject({ from: 72, to: 72 })
+    expect(changedLoad(mass(90, { to: 100 }), 0.9, 'share', gear, squat)).toMatchObject({
       from: 80,
       to: 90,
     })

@@ -1,16 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { rackOf } from '../../src/figures/bar.ts'
 import { standingPains } from '../../src/progress/pain.ts'
 import type { SessionState } from '../../src/session/state.ts'
 import { dayOf } from '../day.ts'
 import { Kept } from '../summary/kept.ts'
-import { nextOf } from './nextDays.ts'
+import { gear, nextOf } from './nextDays.ts'
 
 /* What a run means for the next one like it: which lines have a decision, and what is read for it. These are this
  * program's own rules. */
 
 const today = '2026-11-26'
-const atHand = () => ({ rack: rackOf({ bar: 20, collar: 0, plates: [] }), smallest: 1.25 })
 
 function state(date: string, lines: string, entries: string, effort: number | null = null): SessionState {
   const day = new Kept(dayOf(`A day\ngoal: 10 km in 40:00\n${lines}\n`)).type(...entries.split(', '))
@@ -19,7 +17,7 @@ function state(date: string, lines: string, entries: string, effort: number | nu
 }
 
 const next = (now: SessionState, before: readonly SessionState[] = [], ...pains: { place: string }[]) =>
-  nextOf(now, before, today, atHand, standingPains(pains.map((pain) => ({ level: 4, ...pain }))))
+  nextOf(now, before, today, gear, standingPains(pains.map((pain) => ({ level: 4, ...pain }))))
 const reasons = (...given: Parameters<typeof next>) =>
   next(...given).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
 
@@ -29,7 +27,7 @@ const good = '1:52, 1:52, 1:52, 1:52'
 describe('a line of a run', () => {
   it('gets no faster range in the weeks before a race', () => {
     const [past, now] = [state('2026-11-19', line, good, 8), state(today, line, good, 8)]
-    const { decisions } = nextOf(now, [past], today, atHand, [], null, [], 'taper')
+    const { decisions } = nextOf(now, [past], today, gear, [], null, [], 'taper')
     expect(decisions).toMatchObject([
       { decision: 'same', reason: '4 of 4 in range at effort 8, twice -> same range: taper' },
     ])
@@ -41,7 +39,7 @@ describe('a line of a run', () => {
     const after = (pain: string) => reasons(state(today, line, good, 8), [hurting('2026-11-19', pain)])
     // A morning with a 0 after it: nothing hurts today.
     const over = (pain: string) =>
-      nextOf(hurting(today, pain), [state('2026-11-19', line, good, 8)], today, atHand, []).decisions[0]
+      nextOf(hurting(today, pain), [state('2026-11-19', line, good, 8)], today, gear, []).decisions[0]
     expect(after('left calf 4')).toEqual(['same: 4 of 4 in range at effort 8 -> same range, once more'])
     expect(over('left calf 4')?.decision).toBe('same')
     const faster = ['up: 4 of 4 in range at effort 8, twice -> 1 % faster, in 1:49-1:54']

@@ -62,9 +62,6 @@ function listed(
   ]
 }
 
-/** With at least this many lines, a kind is named instead of its lines. */
-const fewestTogether = { running: 1, 'leg lifts': 2, 'other lifts': Number.POSITIVE_INFINITY }
-
 /** `running and leg lifts`; where only some of them are covered, and for other lifts, their names. */
 function linesCoveredBy(pain: DatedPain, decisions: readonly Decision[], { parts }: Prescription): string {
   const kindOf = ({ part, name }: Decision) =>
@@ -72,8 +69,8 @@ function linesCoveredBy(pain: DatedPain, decisions: readonly Decision[], { parts
   const words = (['running', 'leg lifts', 'other lifts'] as const).flatMap((kind) => {
     const all = decisions.filter((each) => kindOf(each) === kind)
     const covered = all.filter((each) => each.pain === pain)
-    const areTogether = covered.length === all.length && covered.length >= fewestTogether[kind]
-    return areTogether ? [kind] : [...new Set(covered.map(({ name }) => name))]
+    const areAll = covered.length > 0 && covered.length === all.length && kind !== 'other lifts'
+    return areAll ? [kind] : [...new Set(covered.map(({ name }) => name))]
   })
   return inSentence(words, 'and')
 }

@@ -162,8 +162,6 @@ export interface LastSet {
   /** No advice to add load: pain was noted today, a repetition failed today, the sets start by the
    * clock (`every`), the load is 70 % of the maximum or less, or the lift is explosive. */
   noHeavier: boolean
-  /** Pain was noted today: after a failed repetition there is no calculation. */
-  pain: boolean
 }
 
 const limitOfEffort = 10
@@ -181,10 +179,10 @@ const afterFailure = -0.05
  * failed repetition 5 % less, or as much less as an effort of 10 would give: nobody fails with repetitions in reserve.
  * Null without advice.
  * Source: Helms 2018; This program's own rule. */
-export function changeAfter({ rpe, failed, target, noHeavier, pain }: LastSet): number | null {
+export function changeAfter({ rpe, failed, target, noHeavier }: LastSet): number | null {
   if (failed) {
     const points = target === null ? 0 : pointsLeft(limitOfEffort, target)
-    return pain ? null : Math.max(-mostDown, Math.min(afterFailure, points * shareAPoint))
+    return Math.max(-mostDown, Math.min(afterFailure, points * shareAPoint))
   }
   const points = rpe === null ? 0 : pointsLeft(rpe, target)
   if (points <= -pointsDown + noise) return Math.max(-mostDown, points * shareAPoint)
@@ -249,7 +247,7 @@ export const adviceFigures = {
     holdsNot:
       'upward after a failed repetition or a pain note that day, for sets started by the clock (every), for 70 % of the maximum or less, and for cleans, snatches, jerks, jumps, throws, swings and the push press.',
     example: () => {
-      const set = { rpe: 10, target: { from: 8, to: 8 }, failed: false, noHeavier: false, pain: false }
+      const set = { rpe: 10, target: { from: 8, to: 8 }, failed: false, noHeavier: false }
       const change = changeAfter(set)!
       const wanted = 92.5 * (1 + change)
       return [

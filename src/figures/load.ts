@@ -9,36 +9,26 @@ export function effortMinutes(effort: number, minutes: number): number {
   return effort * minutes
 }
 
-export interface SessionLoad {
-  /** Sum of the known parts; null without any. */
-  effortMinutes: number | null
-  /** A part that was done has no effort or no minutes, so the sum is a minimum. */
-  atLeast: boolean
-}
-
-/** Session load of a session: the sum of its known parts, a minimum if one is unknown.
+/** Session load of a session.
  * @param parts that were done; null for one without an effort or without minutes
  * Source: Foster 2001. */
-export function sessionLoad(parts: readonly (number | null)[]): SessionLoad {
+export function sessionLoad(parts: readonly (number | null)[]) {
   const known = parts.filter((part) => part !== null)
   return {
+    // Sum of the known parts; null without any.
     effortMinutes: known.length === 0 ? null : sum(known),
+    // A part that was done has no effort or no minutes, so the sum is a minimum.
     atLeast: known.length < parts.length,
   }
 }
 
-export interface DayLoad {
-  /** The sum of the known sessions; 0 without a session. */
-  effortMinutes: number
-  /** False if a session of the day, or a part of one, has no effort: the sum is a minimum. */
-  known: boolean
-}
-
 /** Session load of a day.
  * Source: Foster 1998. */
-export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
+export function dayLoad(sessions: readonly ReturnType<typeof sessionLoad>[]) {
   return {
+    // The sum of the known sessions; 0 without a session.
     effortMinutes: sum(sessions, ({ effortMinutes }) => effortMinutes),
+    // False if a session of the day, or a part of one, has no effort: the sum is a minimum.
     known: sessions.every(({ effortMinutes: load, atLeast }) => load !== null && !atLeast),
   }
 }
@@ -48,20 +38,12 @@ export function dayLoad(sessions: readonly SessionLoad[]): DayLoad {
 const fewestTrainingDays = 3
 const leastVariation = 0.05
 
-export interface WeekLoad {
-  effortMinutes: number
-  /** A day is unknown, so the sum is a minimum and the monotony null. */
-  atLeast: boolean
-  /** Mean of the days / their standard deviation; null if a day is unknown, with fewer than three days of training, and
-   * if the coefficient of variation is below 5 %. */
-  monotony: number | null
-  /** Session load x monotony. */
-  strain: number | null
-}
-
-/** A week of seven days. The publication does not say which standard deviation it means; this uses the sample's (n - 1).
+/** A week of seven days: its sum, a minimum (`atLeast`) with an unknown day; `monotony`: mean of the days / their
+ * standard deviation, null if a day is unknown, with fewer than three days of training, and if the coefficient of
+ * variation is below 5 %; `strain`: sum x monotony. The publication does not say which standard deviation it means; this
+ * uses the sample's (n - 1).
  * Source: Foster 1998; Foster 2001; This program's own rule. */
-export function weekLoad(days: readonly DayLoad[]): WeekLoad {
+export function weekLoad(days: readonly ReturnType<typeof dayLoad>[]) {
   const loads = days.map((day) => day.effortMinutes)
   const total = sum(loads)
   const atLeast = days.some((day) => !day.known)

@@ -19,6 +19,7 @@ import {
   verdict,
 } from './decision.ts'
 import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
+import { lineKey } from './run.ts'
 
 type Repeats = Work & { body: Interval }
 
@@ -187,46 +188,46 @@ function comeBack(
   }
   if (!works.every(isWell) || known.painsOn(state.date).some(isRunCoveredByPain)) return null
   const now = itemAt(state.prescription, run)
-  const text = printItem(withRangesOf(null, now))
-  const lines = known.earlier.flatMap((earlier) => linesLike(text, earlier, state.date ?? '', known.sessions))
+  const key = lineKey(printItem(now))
+  const lines = known.earlier.flatMap((earlier) => linesLike(key, earlier, state.date ?? '', known.sessions))
   const back = lines.find(({ more, isBeforeABreak }) => more !== undefined || isBeforeABreak)
   if (!back?.more || !back.isBeforeABreak) return null
   if (known.taper !== null) return verdict('same', `${seen} -> same: ${known.taper}`)
   if (run.index > 0) return verdict('same', `${seen} -> same range`)
   prescription.parts[run.part]!.items[run.item] = withRangesOf(now, back.more.item)
-  const share = back.more.text === back.whole ? 'all of it again' : 'three quarters'
+  const share = back.more.key === back.whole ? 'all of it again' : 'three quarters'
   return verdict('more', `${seen} -> ${share} (${back.was} before the break)`)
 }
 
 /** The lines of an earlier day that are this one, or of which it is a share, each with the next larger share and whether
  * weeks away came between, over since at most eight weeks.
- * @param text of a line without its ranges @param date of its day */
-function linesLike(text: string, earlier: SessionState, date: string, sessions: DecisionContext['sessions']) {
+ * @param key as of `lineKey` @param date of its day */
+function linesLike(key: string, earlier: SessionState, date: string, sessions: DecisionContext['sessions']) {
   return worksDone(earlier, 'run').flatMap((line) => {
     if (!isHalved(line) || line.splits.length === 0) return []
     const shares = sharesBack.map((share) => {
       const { is, changes } = cutItem(itemAt(earlier.prescription, line), share, earlier.prescription)
-      return { item: is as RunItem, changes, text: printItem(withRangesOf(null, is as RunItem)) }
+      return { item: is as RunItem, changes, key: lineKey(printItem(is)) }
     })
-    const place = shares.findLastIndex((share) => share.text === text)
+    const place = shares.findLastIndex((share) => share.key === key)
     if (place === -1) return []
     const isLike = hasRunLike(line, workAt(earlier.prescription, line))
     const between = sessions.filter((each) => each.date >= (earlier.date ?? '') && each.date <= date)
     const breaks = pairs(between.filter(isLike)).filter(([later, before]) => isLongBetween(before, later))
     return {
       more: shares[place + 1],
-      whole: shares.at(-1)?.text,
+      whole: shares.at(-1)?.key,
       was: joined(', ', shares[0]!.changes),
       isBeforeABreak: breaks.some(([end]) => daysBetween(end.date, date) <= longerGapDays),
     }
   })
 }
 
-/** The line with the ranges of another one, or without: they may have moved on the way back. A time for all of a run
- * stays, since it changes with the share that is run. */
-function withRangesOf(other: RunItem | null, item: RunItem): RunItem {
+/** The line with the ranges of another one: they may have moved on the way back. A time for all of a run stays, since it
+ * changes with the share that is run. */
+function withRangesOf(other: RunItem, item: RunItem): RunItem {
   const { step } = structuredClone(item)
-  const others = other === null ? [] : repeatsIn(other.step)
+  const others = repeatsIn(other.step)
   for (const [at, work] of repeatsIn(step).entries())
     if (isRanged(work) && (work.body.target.kind !== 'time' || work.times !== null))
       Object.assign(work.body, { target: others[at]?.body.target ?? null })

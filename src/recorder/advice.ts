@@ -130,19 +130,20 @@ function loadAdvice(model: RecorderModel): string | null {
   const { shown } = shownLoadOf(state, next)
   if (shown === null || !isSameLoad(shown, load)) return null
   const { rpe, failed } = last.result
-  const pain = isPainNotedToday(model)
+  const hasPain = isPainNotedToday(model)
+  // A pain may be why it failed: no arithmetic.
+  if (failed && hasPain) return null
   const change = changeAfter({
     rpe,
     failed,
     target: last.step.rpe,
     noHeavier:
-      pain ||
+      hasPain ||
       (load.kind === 'bodyweight' && load.added <= 0) ||
       hasFailed(model) ||
       next.every !== null ||
       isExplosive(next.name) ||
       isLight(state, last.step, load),
-    pain,
   })
   return change === null ? null : changeWords(model, next, load, change, failed)
 }

@@ -237,7 +237,7 @@ describe('hard running', () => {
  * becomes with the loads that can be made is in tests/recorder/advice.test.ts. */
 
 const after = (set: Partial<LastSet>) =>
-  changeAfter({ rpe: null, failed: false, target: null, noHeavier: false, pain: false, ...set })
+  changeAfter({ rpe: null, failed: false, target: null, noHeavier: false, ...set })
 const percentAfter = (set: Partial<LastSet>) => Math.round((after(set) ?? 0) * 1000) / 10
 
 describe('the change of the load after a set', () => {
@@ -280,10 +280,6 @@ describe('the change of the load after a set', () => {
     ['none written', null, -5],
   ])('after a failed repetition with %s, against %o, is %s %%', (_, target, percent) => {
     for (const rpe of [null, 6, 10]) expect(percentAfter({ failed: true, rpe, target })).toBe(percent)
-  })
-
-  test('is not computed after a failed repetition with the shoulder hurting', () => {
-    expect(after({ failed: true, pain: true, noHeavier: true })).toBeNull()
   })
 })
 

@@ -132,13 +132,15 @@ const number = String.raw`\d+(?:\.\d+)?`
 const hour = String.raw`hr(?!\s+\d)|${wordsFor('h')}`
 const minute = wordsFor('min')
 const massUnits = wordsFor('kg', 'lb')
-const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:${hour})\s*(?=\d+\s*(?:${minute}))`
+// Beside hours, `m` is minutes.
+const minuteBesideHours = `${minute}|m`
+const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:${hour})\s*(?=\d+\s*(?:${minuteBesideHours}))`
 
 const forms: readonly Form[] = [
   form('"(?<note>[^"]*)"', readNote),
   form(String.raw`(?<date>\d{4}-\d[\d-]*)`, readDate),
   form(
-    String.raw`(?:(?:slept|sleep)\s+)?(?<hours>\d{1,2})(?:${hoursThen})(?<minutes>\d{1,2})(?:\s*(?:${hour}|${minute}))?(?:\s+sleep)?`,
+    String.raw`(?:(?:slept|sleep)\s+)?(?<hours>\d{1,2})(?:${hoursThen})(?<minutes>\d{1,2})(?:\s*(?:${hour}|${minuteBesideHours}))?(?:\s+sleep)?`,
     readSleep,
   ),
   ...amount('slept|sleep', number, `${hour}|${minute}`, readSleep),

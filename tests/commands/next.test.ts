@@ -224,9 +224,7 @@ lift: legs
       days: [[third, 'start: 06:40, 27:00 pain "left calf 2", 3 pain "right knee 6"']],
     })
     expect(await printed(logbook)).toContain(
-      '# left calf: pain 2 -> running and leg lifts unchanged
-# right knee: pain 6
-',
+      '# left calf: pain 2 -> running and leg lifts unchanged\n# right knee: pain 6\n',
     )
   })
 

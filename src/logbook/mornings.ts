@@ -1,7 +1,8 @@
+import { groups } from 'd3-array'
 import { type Morning, mergedEvents, morningsOf, type TypedMorning, typedMornings } from '../plan/morning.ts'
 import type { MorningEvent } from '../plan/morningModel.ts'
 import { hasSign } from '../session/pain.ts'
-import { type Damage, LogbookError } from './errors.ts'
+import type { Damage } from './errors.ts'
 import { morningsShape } from './generated/shapes.js'
 import { yearsOfMornings } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
@@ -52,22 +53,12 @@ export function readMornings(logbook: string): {
 
 /** Adds what was typed for mornings, one year after the other. It is on the disk when this returns; the previous files
  * are kept as `.bak`.
- * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write`; it
- * says which years are already saved */
+ * @throws LogbookError `damaged` for a file that cannot be read, which is left as it is; `locked`, `cannot_write` */
 export function addMornings(
   logbook: string,
   events: readonly MorningEvent[],
   machine: Machine = thisMachine(),
 ): void {
-  const years = [...new Set(events.map(({ date }) => date.slice(0, 4)))].sort()
-  years.forEach((year, index) => {
-    try {
-      const ofYear = events.filter(({ date }) => date.startsWith(year))
-      changeStored(logbook, `mornings/${year}.json`, morningsKind, machine, (known) => [...known, ...ofYear])
-    } catch (error) {
-      if (index === 0 || !(error instanceof LogbookError)) throw error
-      const saved = years.slice(0, index).join(', ')
-      throw new LogbookError(error.code, `${error.message} Already saved: ${saved}.`)
-    }
-  })
+  for (const [year, ofYear] of groups(events, ({ date }) => date.slice(0, 4)))
+    changeStored(logbook, `mornings/${year}.json`, morningsKind, machine, (known) => [...known, ...ofYear])
 }

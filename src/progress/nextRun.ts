@@ -1,7 +1,7 @@
 import { max, pairs, sum } from 'd3-array'
 import { longerGapDays } from '../figures/advice.ts'
 import { cutItem, isRace } from '../prescription/cut.ts'
-import type { Interval, Prescription, Recovery, RunItem, Target, Work } from '../prescription/model.ts'
+import type { Interval, Prescription, Recovery, RunItem, Span, Target, Work } from '../prescription/model.ts'
 import { printAmounts, printItem, printTarget } from '../prescription/print.ts'
 import type { SessionState } from '../session/state.ts'
 import { addedSteps, isCutShort } from '../summary/changes.ts'
@@ -23,11 +23,15 @@ import { lineKey } from './run.ts'
 
 type Repeats = Work & { body: Interval }
 
-type Ranged = Work & { body: Interval & { target: Extract<Target, { kind: 'pace' | 'time' | 'speed' }> } }
+/** What names paces or times of its own; `goal` has those of the race. */
+const rangeKinds = ['pace', 'time', 'speed', 'times', 'progression'] as const
+
+type Range = Extract<Target, { kind: (typeof rangeKinds)[number] }>
+
+type Ranged = Work & { body: Interval & { target: Range } }
 
 function isRanged(work: Repeats): work is Ranged {
-  const kind = work.body.target?.kind
-  return kind === 'pace' || kind === 'time' || kind === 'speed'
+  return rangeKinds.some((kind) => kind === work.body.target?.kind)
 }
 
 /** The interval of the prescription for a line of the summary. */
@@ -223,14 +227,16 @@ function linesLike(key: string, earlier: SessionState, date: string, sessions: D
   })
 }
 
-/** The line with the ranges of another one: they may have moved on the way back. A time for all of a run stays, since it
- * changes with the share that is run. */
+/** The line with the ranges of another one: they may have moved on the way back. A time for all of a run, and one for each
+ * repeat, stay, since they change with the share that is run. */
 function withRangesOf(other: RunItem, item: RunItem): RunItem {
   const { step } = structuredClone(item)
   const others = repeatsIn(other.step)
-  for (const [at, work] of repeatsIn(step).entries())
-    if (isRanged(work) && (work.body.target.kind !== 'time' || work.times !== null))
-      Object.assign(work.body, { target: others[at]?.body.target ?? null })
+  for (const [at, work] of repeatsIn(step).entries()) {
+    const kind = work.body.target?.kind
+    const isForAll = kind === 'times' || (kind === 'time' && work.times === null)
+    if (isRanged(work) && !isForAll) Object.assign(work.body, { target: others[at]?.body.target ?? null })
+  }
   return { ...item, step }
 }
 
@@ -271,17 +277,29 @@ function runAfterAGap(
 
 function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' | 'down'): Verdict {
   const { target } = work.body
-  const [share, parts, least] =
-    target.kind === 'speed' ? [1 / factor, 10, `0.1 ${target.unit}`] : [factor, 1, 'a second']
-  // Both ends move by the same whole seconds or tenths of a speed: rounded one by one, they close in on each other over
-  // a season.
-  const middle = (target.from + target.to) / 2
-  const change = Math.round((middle * share - middle) * parts) / parts
-  if (change === 0)
+  const moved = movedBy(factor, target)
+  const text = printTarget(moved)
+  if (text === printTarget(target)) {
+    const least = target.kind === 'speed' ? `0.1 ${target.unit}` : 'a second'
     return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: less than ${least}`)
-  const [from, to] = [target.from, target.to].map((end) => roundTo(end + change, 3)) as [number, number]
-  work.body.target = { ...target, from, to }
-  return verdict(decision, `${reason}, ${printTarget(work.body.target)}`)
+  }
+  work.body.target = moved
+  return verdict(decision, `${reason}, ${text}`)
+}
+
+/** Both ends of a range move by the same whole seconds or tenths of a speed: rounded one by one, they close in on each
+ * other over a season. */
+function movedBy(factor: number, target: Range): Range {
+  const [share, parts] = target.kind === 'speed' ? [1 / factor, 10] : [factor, 1]
+  const moved = ({ from, to }: Span): Span => {
+    const middle = (from + to) / 2
+    const change = Math.round((middle * share - middle) * parts) / parts
+    return { from: roundTo(from + change, 3), to: roundTo(to + change, 3) }
+  }
+  if (target.kind === 'times') return { ...target, each: target.each.map(moved) }
+  if (target.kind !== 'progression') return { ...target, ...moved(target) }
+  const { from, to } = moved({ from: target.first, to: target.last })
+  return { ...target, first: from, last: to }
 }
 
 /** `6 x 500 m`, `10:00 warm-up`; `5 x 3:00` also of a group without another interval, `5 x (3:00 hard, jog 2:00)`. */

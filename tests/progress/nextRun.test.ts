@@ -61,6 +61,30 @@ describe('a line of a run', () => {
     expect(after(under, over)).toEqual(['same: 2 of 2 in range at effort 8, hr 3 over -> same range'])
   })
 
+  it('moves each of the times of its repeats, and both paces of a progression', () => {
+    const twice = (line: string, entries: string) => {
+      const day = (date: string) => state(date, `run\n  ${line}`, entries, 8)
+      const { decisions, prescription } = next(day(today), [day('2026-11-19')])
+      return [decisions[0]?.reason.replace(/^.*-> /, ''), prescription.parts[0]?.items[0]?.text]
+    }
+    const repeats = (times: string) => `4 x 400 m in ${times} s, jog 200 m`
+    // 1 % of 80 s and of 71 s are about a second.
+    expect(twice(repeats('80/77/74/71'), '1:20, 1:17, 1:14, 1:11')).toEqual([
+      '1 % faster, in 79/76/73/70 s',
+      repeats('79/76/73/70'),
+    ])
+    // 2 % of 36 s are 1 s, of 72 s too, and of 150 s 3 s.
+    expect(twice('200-400-800 m in 36/72/150 s, jog 200 m', '40, 1:20, 2:40')[0]).toBe(
+      '2 % slower, in 0:37/1:13/2:33',
+    )
+    expect(twice('200-300 m in 36/45 s, jog 200 m', '36, 45')[0]).toBe('same range: less than a second')
+    const faster = (paces: string) => `4 km @ ${paces}/km, split 1 km`
+    expect(twice(faster('4:15 to 3:55'), '4:15, 4:08, 4:02, 3:55')).toEqual([
+      '1 % faster, @ 4:13 to 3:53/km',
+      faster('4:13 to 3:53'),
+    ])
+  })
+
   it('on a treadmill gets faster or slower by whole tenths of its speed, and stays as it is if it is easy', () => {
     const repeats = 'run: treadmill\n  4 x (3 min @ 14-14.2 km/h, jog 2 min)'
     // 14.1 km/h is 4:15/km; 700 m in 3:00 is 14 km/h, 680 m is 13.6.

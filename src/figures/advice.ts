@@ -275,7 +275,7 @@ export const adviceFigures = {
       'where there is none, up to two repetitions more, then the next load, at most 10 % more,',
       'or where there is none a set more with the repetitions as before, up to five sets',
       'none of this, and no faster range, in a taper or race week of the plan, or when one begins within a week;',
-      'running: four fifths of what is written in range at effort 8 or less, at no more than a written heart rate and without pain, twice in a row: range 1 % faster; both days within 21 days of each other;',
+      'running: four fifths of what is written in range at effort 8 or less, at no more than a written heart rate and without pain, twice in a row: range 1 % faster (that of the goal stays); both days within 21 days of each other;',
       'faster than the range at effort 9, or with a leg lift too hard after it: same range;',
       'fewer than half of what was run in it: 2 % slower',
     ],

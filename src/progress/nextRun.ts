@@ -23,8 +23,8 @@ import { lineKey } from './run.ts'
 
 type Repeats = Work & { body: Interval }
 
-/** What names paces or times of its own; `goal` has those of the race. */
-const rangeKinds = ['pace', 'time', 'speed', 'times', 'progression'] as const
+/** What has a pace or a time to keep. */
+const rangeKinds = ['pace', 'time', 'speed', 'times', 'progression', 'goal'] as const
 
 type Range = Extract<Target, { kind: (typeof rangeKinds)[number] }>
 
@@ -281,15 +281,17 @@ function moveRange(work: Ranged, factor: number, reason: string, decision: 'up' 
   const text = printTarget(moved)
   if (text === printTarget(target)) {
     const least = target.kind === 'speed' ? `0.1 ${target.unit}` : 'a second'
-    return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: less than ${least}`)
+    const why = target.kind === 'goal' ? "the goal's" : `less than ${least}`
+    return verdict('same', `${reason.replace(/ -> .*/, '')} -> same range: ${why}`)
   }
   work.body.target = moved
   return verdict(decision, `${reason}, ${text}`)
 }
 
 /** Both ends of a range move by the same whole seconds or tenths of a speed: rounded one by one, they close in on each
- * other over a season. */
+ * other over a season. The pace of the goal stays. */
 function movedBy(factor: number, target: Range): Range {
+  if (target.kind === 'goal') return target
   const [share, parts] = target.kind === 'speed' ? [1 / factor, 10] : [factor, 1]
   const moved = ({ from, to }: Span): Span => {
     const middle = (from + to) / 2

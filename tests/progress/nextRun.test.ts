@@ -85,6 +85,16 @@ describe('a line of a run', () => {
     ])
   })
 
+  it('keeps the pace of the goal, of which less is run after weeks without a pace', () => {
+    const line = 'run\n  4 x 1 km @ goal, jog 200 m'
+    const day = (date: string, entry: string) => state(date, line, Array(4).fill(entry).join(', '), 8)
+    const after = (entry: string) => reasons(day(today, entry), [day('2026-11-19', entry)])
+    expect(after('4:00')).toEqual(["same: 4 of 4 in range at effort 8, twice -> same range: the goal's"])
+    expect(after('4:10')).toEqual(["same: 0 of 4 in range at effort 8 -> same range: the goal's"])
+    const { decisions } = nextOf(day('2026-10-20', '4:00'), [], today, gear, [], '2026-11-23')
+    expect(decisions[0]?.reason).toContain('5 weeks since the last paced run -> half (was 4 x)')
+  })
+
   it('on a treadmill gets faster or slower by whole tenths of its speed, and stays as it is if it is easy', () => {
     const repeats = 'run: treadmill\n  4 x (3 min @ 14-14.2 km/h, jog 2 min)'
     // 14.1 km/h is 4:15/km; 700 m in 3:00 is 14 km/h, 680 m is 13.6.
@@ -137,9 +147,8 @@ describe('a line of a run', () => {
     ['5 km @ 4:00-4:10/km', '21:30', true],
     ['5 km in 20:00-20:50', '21:30', true],
     ['5 km @ 14-15 km/h', '21:30', true],
-    // None of these has ends that could be moved.
+    ['5 km at goal', '21:30', true],
     ['5 km', '21:30', false],
-    ['5 km at goal', '21:30', false],
     ['5 km @ rpe 6-7', '21:30 rpe 9', false],
     ['5 km @ hr 140-150', '21:30 hr 160', false],
     ['5 km hard', '21:30', false],

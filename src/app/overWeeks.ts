@@ -37,8 +37,9 @@ export function pageInputOf(
   isFull = false,
 ): PageInput {
   const { entries: sessions, today, historyUnits: units } = known
-  const mornings = () => known.mornings
-  return { sessions, asked, today, units, isFull, goal: () => goalOn(known), mornings }
+  const goal = () => goalOn(known)
+  const [pains, mornings] = [() => known.pains, () => known.mornings.mornings]
+  return { sessions, asked, today, units, isFull, goal, pains, mornings }
 }
 
 /** The goal of the newest session that has one, with the date of its race, which only the session itself

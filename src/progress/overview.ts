@@ -1,5 +1,5 @@
 import { groups } from 'd3-array'
-import type { Morning, TypedMorning } from '../plan/morning.ts'
+import type { Morning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
 import { counted, signed } from '../units/decimal.ts'
@@ -11,7 +11,7 @@ import { type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import { estimateMarks, estimatesOf, liftLines, liftPicture, liftProgress, massSlopeText } from './lift.ts'
 import { loadLines, loadPicture, loadProgress, sumText, type WeekDone, weekDone } from './load.ts'
-import { allPains, painLines, painProgress } from './pain.ts'
+import { type PastPain, painLines, painProgress } from './pain.ts'
 import { runLines, runPicture, runProgress } from './run.ts'
 import type { RaceGoal } from './towardRace.ts'
 import {
@@ -51,8 +51,10 @@ export interface PageInput {
   isFull: boolean
   /** Called only for running. */
   goal: () => RaceGoal | null
-  /** Called only for pain and the body. */
-  mornings: () => { mornings: readonly Morning[]; typed: readonly TypedMorning[] }
+  /** Called only for pain: every one, oldest first. */
+  pains: () => readonly PastPain[]
+  /** Called only for the body. */
+  mornings: () => readonly Morning[]
 }
 
 /** The pages of `progress`, apart from those of the lifts. */
@@ -72,11 +74,11 @@ const pages = {
     return { figures, lines, picture: loadPicture(figures) }
   },
   pain: (input) => {
-    const figures = painProgress(allPains(input.sessions, input.mornings().typed), spanWith(input))
+    const figures = painProgress(input.pains(), spanWith(input))
     return { figures, lines: (columns) => painLines(figures, input.units.distance, columns), picture: null }
   },
   body: ({ mornings, asked, today, units }) => {
-    const figures = bodyProgress(mornings().mornings, asked.to ?? today)
+    const figures = bodyProgress(mornings(), asked.to ?? today)
     return { figures, lines: (columns) => bodyLines(figures, units, columns), picture: null }
   },
 } satisfies Record<string, (input: PageInput) => Page>

@@ -7,6 +7,7 @@ import {
   pageAbout,
   type Subject,
 } from '../../src/progress/overview.ts'
+import { allPains } from '../../src/progress/pain.ts'
 import { session, set, type Told } from './doneSessions.ts'
 
 const today = '2026-11-25'
@@ -22,7 +23,8 @@ const pageOf = (sessions: PageInput['sessions'], subject: Subject, more: Partial
     units,
     isFull: false,
     goal: () => null,
-    mornings: () => ({ mornings: [], typed: [] }),
+    pains: () => allPains(sessions, []),
+    mornings: () => [],
     ...more,
   })
 

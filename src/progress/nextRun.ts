@@ -20,6 +20,7 @@ import {
 } from './decision.ts'
 import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
 import { lineKey } from './run.ts'
+import { assumedMeters } from './weeks.ts'
 
 type Repeats = Work & { body: Interval }
 
@@ -162,13 +163,14 @@ function isDoneWell({ beatsOver, kept, judged, leftOut, effort }: RunDay, mostEf
 type SessionLike = Parameters<typeof daysSince>[1]
 
 function hasRun(leastMeters: number): SessionLike {
-  return ({ day }) => (day.meters > 0 && day.longestMeters >= leastMeters) || day.unmeasuredSeconds > 0
+  return ({ day: { meters, longestMeters, unmeasuredSeconds } }) =>
+    meters + unmeasuredSeconds > 0 && Math.max(longestMeters, assumedMeters(unmeasuredSeconds)) >= leastMeters
 }
 
 /** Any run keeps an easy one going, half of it a long one; a range needs running in one, of this line or another. */
 function hasRunLike(run: DoneWork, work: Repeats): SessionLike {
   if (isRanged(work)) return ({ running }) => running.items.some(({ judged }) => judged > 0)
-  const meters = sum(run.steps, (step) => step.meters)
+  const meters = sum(run.steps, ({ meters, seconds }) => meters ?? assumedMeters(seconds ?? 0))
   return hasRun(meters < longMeters ? 0 : meters / 2)
 }
 

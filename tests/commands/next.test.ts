@@ -208,6 +208,19 @@ lift: legs
     expect(await reason('2026-11-28')).toContain('once -> same, once more')
   })
 
+  it('keeps a long run only after one half as long, also of one whose distance nobody knows', async () => {
+    const { logbook, ids } = await next({ run: '16 km easy', days: [['2026-10-20', '1:30:00']] })
+    const afterJog = async (minutes: number) => {
+      const files = { 'day.txt': `Jog\nrun\n  ${minutes} min easy\n`, 'results.txt': '=\n' }
+      await runProgram(['backfill', 'day.txt', 'results.txt', '--date', '2026-11-23'], { files, logbook })
+      const now = new Date(`${third}T20:00:00+01:00`)
+      return (await runProgram(['next', ids[0] ?? ''], { logbook, now })).stdout
+    }
+    expect(await afterJog(20)).toContain('5 weeks since the last run half as long -> half (was 16 km)')
+    // 50 min are 8.3 km at 6:00/km.
+    expect(await afterJog(50)).toContain('every line stays as it is')
+  })
+
   it('names the lines that do not fit into six, so that nothing is silent', async () => {
     const names = ['bench press', 'front squat', 'dip', 'pull-up', 'row', 'lunge', 'deadlift']
     const lift = names.map((name) => `${name}: 1 x 3 @ 40 kg`).join('\n  ')

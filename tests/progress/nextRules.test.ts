@@ -186,7 +186,11 @@ describe('a run', () => {
     expect(after('16 km easy', '1:30:00', '2026-11-23')).toEqual([half])
     // The run of 5 km is half of this one.
     expect(after('10 km easy', '56:00', '2026-11-23')).toEqual([])
-    expect(after('90 min easy', '16 km', '2026-11-23')).toEqual([])
+    // 90 min are 15 km at 6:00/km, 50 min 8.3 km.
+    expect(after('90 min easy', '16 km', '2026-11-23')).toEqual([
+      '5 weeks since the last run half as long -> half (was 1:30:00)',
+    ])
+    expect(after('50 min easy', '9 km', '2026-11-23')).toEqual([])
   })
 
   it('ignores other lines and other intervals of its line when looking for the time before', () => {

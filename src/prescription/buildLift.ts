@@ -2,7 +2,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import { isHold, isJump, isOfAPair, isOfBothSides } from './exercise.ts'
+import { isHold, isJump, isOfAPair, isOfBothSides, isOnBar } from './exercise.ts'
 import { wholeLoad } from './hastyLifts.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Span } from './model.ts'
 import { warnOfLoad } from './plausible.ts'
@@ -107,8 +107,24 @@ function asWeight(
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
 }
 
-/** So many repetitions of a hold are probably its seconds. This program's own rule. */
+/** So many repetitions of a hold are probably its seconds, and more than so many with a bar its load. This program's own
+ * rule. */
 const fewestSecondsOfHold = 15
+const mostRepsWithBar = 100
+
+/** `plank 3 x 45`, `bench 5 x 225` */
+function warnOfReps(name: string, scheme: Scheme, context: Context): void {
+  const { load, sets, doses } = scheme
+  const [dose] = doses
+  if (dose?.kind !== 'reps') return
+  const { from } = dose
+  if (from >= fewestSecondsOfHold && isHold(name))
+    context.warn(placeOf(scheme), `${from} repetitions of a hold: for seconds write ${from} s`)
+  if (from > mostRepsWithBar && load === null && isOnBar({ name, side: null })) {
+    const meant = `1 x ${sets ?? 1} @ ${from} ${context.units.mass}`
+    context.warn(placeOf(scheme), `${from} repetitions with a bar: for the load write ${meant}`)
+  }
+}
 
 const sideAtEnd = /(?: +(?:each|per) +| *\/ *)(side|arm|hand|leg|foot)$/iu
 
@@ -136,9 +152,7 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
-  const dose = first.doses[0]
-  if (dose?.kind === 'reps' && dose.from >= fewestSecondsOfHold && isHold(name))
-    context.warn(placeOf(first), `${dose.from} repetitions of a hold: for seconds write ${dose.from} s`)
+  warnOfReps(name, first, context)
   const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
   if (load !== null && !isNamed && first.load === null && massAtEnd.test(name))
     context.report(placeOf(written, 'name'), `put the load after the sets, as in 3 x 8 @ ${load[0]}`)

@@ -36,7 +36,8 @@ function setsEach(found: string, list = ''): string {
 }
 
 /** `front squat 5 x 3, last set 3+`: the last set after the others. */
-function lastSet(_: string, sets = '', reps = '', load = '', more = '', last = ''): string {
+function lastSet(_: string, sets = '', reps = '', before = '', more = '', last = '', after = ''): string {
+  const load = before.trim() === '' ? after : before
   const first = Number(sets) > 1 ? `${Number(sets) - 1} x ${reps}${load} then ` : ''
   return `${first}1 x ${/^\d/.test(last) ? last : 'max'}${load}${more}`
 }
@@ -111,8 +112,8 @@ export const lifts: Table = [
     'a tempo is written 3-1-1': [
       [
         'squat 5 x 5 @ 100 kg, 3-1-1',
-        /(?<=\d x \d.*[\d\p{L}%])(?<!tempo),? +(?=\d-[\dx]-\d(?:-[\dx])?<end>)/u,
-        ', tempo ',
+        /(?<=\d x \d.*[\d\p{L}%])(?<!tempo),? +\(? (\d-[\dx]-\d(?:-[\dx])?)(?: \))?<end>/u,
+        ', tempo $1',
       ],
       ['squat 5 x 5, tempo 311', /(?<=\btempo +)([\dx])([\dx])([\dx])(?![\dx-])/, '$1-$2-$3'],
       ['squat 5 x 5, tempo 3/1/1', /(?<=\btempo +[\dx/.:]*)[/.:](?=[\dx])/, '-'],
@@ -139,7 +140,7 @@ export const lifts: Table = [
         heavySet,
       ],
       ['squat: work up to 140 x 1', /(?<=\p{L})[ :]+<workup> (?=<mass|num> x \d)/u, ' '],
-      ['squat 5RM', /(?<=\p{L})[ :]+(\d+) rm\b/u, heavySet],
+      ['squat up to 5RM', /(?<=\p{L})[ :]+(?:(?:up +)?to +)?(?:an? +)?(\d+) rm\b/u, heavySet],
     ],
     'put a colon after a name that looks like sets': [
       ['hip 90/90 lift 3 x 8', /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(?=\d+ x \d)/u, '$1: '],
@@ -206,8 +207,8 @@ export const lifts: Table = [
     ],
     'the last set is written after then': [
       [
-        'squat 3 x 5, last set max',
-        /(<n>) x (\d+)([^,]*?)(,[^,]*)?(?: ,)? last (?:set|one) (?:to )?(max|amrap|failure|\d+\+?)/,
+        'squat 3 x 5 (last set max) @ 100 kg',
+        /(<n>) x (\d+)([^,]*?)(,[^,]*)?(?: ,)? last (?:set|one) (?:to )?(max|amrap|failure|\d+\+?)( <at> [^,]*)?/,
         lastSet,
       ],
     ],

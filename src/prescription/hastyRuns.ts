@@ -175,10 +175,14 @@ export const runs: Table = [
       ],
       [
         '8 x 40/20 s',
-        /(?<=x |^ )(\d[\d.:]*) ([-/]) (\d[\d.:]*)( (?:s|sec|min|m)\b)?(?: easy)?(?: off)?(?= (?:$|,|x \d))/,
+        /(?<=x |^ )\(? (\d[\d.:]*) ([-/]) (\d[\d.:]*)( (?:s|sec|min|m)\b)?(?: easy)?(?: off)?(?: \))?(?= (?:$|,|x \d))/,
         pair,
       ],
-      ['5 x 400 m / 90', /(?<=x )(<time|far>) \/ (<time|far|num>)(?: easy)?(?: off)?<end>/, onOff],
+      [
+        '5 x 400 m / 90',
+        /(?<=x )\(? (<time|far>) \/ (<time|far|num>)(?: easy)?(?: off)?(?: \))?<end>/,
+        onOff,
+      ],
     ],
     'the number of repeats comes first': [
       ['400s x 8', /^(\d{3,4})s?(?= x \d\d?(?!\d| (?:<m>|min|s\b)))/, '$1 m'],
@@ -251,7 +255,11 @@ export const runs: Table = [
         recovery,
       ],
       ['6 x 400 m off 90 s', /,? \boff +(<time|num>)(?: (<move>))?/, recovery],
-      ['6 x 400 m r=90s', /,? \b(?:r|rec|recover|recovery|float)\b[ =:]*(<time|far|num>)/, recovery],
+      [
+        '6 x 400 m r90',
+        /,? \b(?:r(?=[ =:]*\d)|(?:rec|recover|recovery|float)\b)[ =:]*(<time|far|num>)/,
+        recovery,
+      ],
       ['6 x 400 m, 60 s recovery', /,? (<time|far|num>) (?:rec|recovery)\b/, recovery],
       ['5 x 1 km then jog 400 m', /<and> (?=<move>)(?<=\d.*)/, ', '],
     ],

@@ -35,7 +35,7 @@ const known = [
   ...clauseWords,
   'on *\\d|x(?:max|amrap)?|w|up|at|in|to|of|with|and|for|the|between|under|below|sets|failure|bw|bodyweight',
   'e\\d?mom|rounds?|superset|ea|arm|leg|out|rests|ramp|back|down|same|equal|off|recovery|recover|rec|float',
-  'hr|rpe|goal|pace|effort|repeats?|reps|intervals?|week|session',
+  'hr|rpe|goal|pace|effort|repeats?|reps|intervals?|week|session|dropsets?',
 ].join('|')
 /** A word that the notation does not have. */
 const own = `(?!(?:${units}|${effort}|${known})${apart})\\p{L}[\\p{L}'-]*`

@@ -164,6 +164,7 @@ const inRuns: readonly Row[] = [
   ['400 m flat out', /\bflat +out\b/, 'all out'],
   ['5 km easy, hr 150 bpm', /(?<=\d ?)bpm(?![\p{L}\p{N}])/u, ''],
   [`5 km @ 4'05"-4'10"/km`, /(?<=@[^,]*)(?<![\d:.])(\d\d?)'([0-5]\d)(?:″|'')?(?!\d)/, '$1:$2'],
+  ['6 x 400 m w/ 90 s', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=<time>(?: (?:$|,)))/, ', rest '],
   ['6 x 400 m w/ jog 200 m', /(?<=<repeats>\S) +w(?:\/| |ith +) (?=\d|<move>|equal\b)/, ', '],
   ['5 km @ goal pace', /\bgoal +pace\b/, 'goal'],
   ['20 min tempo pace', /(?<=(?!race)<effort>) pace\b/, ''],

@@ -6,7 +6,14 @@ import { expand } from '../prescription/expand.ts'
 import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
-import { maximumFor, plannedMasses, type SourcedMaxima } from '../prescription/planned.ts'
+import {
+  type LastLoad,
+  loadAsWritten,
+  loadFromLast,
+  maximumFor,
+  plannedMass,
+  type SourcedMaxima,
+} from '../prescription/planned.ts'
 import { partName, printLoad } from '../prescription/print.ts'
 import {
   type ExpandedItem,
@@ -38,25 +45,27 @@ export function planText(
   prescription: Prescription,
   settings: Settings,
   maxima: SourcedMaxima,
+  lastLoads: readonly LastLoad[],
   units: AskedUnits,
 ): string {
   const equipmentOf = equipmentWith(settings)
   const warmUpOf = warmUpFor(settings, maxima)
   const parts = expand(prescription, warmUpOf)
-  const figures = dayFiguresOf(prescription, warmUpOf, maxima)
+  const figures = dayFiguresOf(prescription, warmUpOf, maxima, lastLoads)
   const sums = {
     distance: units.distance ?? prescription.units.distance,
     mass: units.mass ?? prescription.units.mass,
   }
-  const day = { prescription, maxima, equipmentOf, sums }
+  const day = { prescription, maxima, lastLoads, equipmentOf, sums }
   const blocks = [head(figures, parts, sums), ...parts.map((part) => partLines(part, day))]
   return `${blocks.map((block) => block.join('\n')).join('\n\n')}\n`
 }
 
-/** A day, with the plates and the bar for its loads and the maxima for its percentages. */
+/** A day, with the plates and the bar for its loads and what these refer to. */
 interface PlannedDay {
   prescription: Prescription
   maxima: SourcedMaxima
+  lastLoads: readonly LastLoad[]
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
   /** The units of sums over several lines. */
   sums: Prescription['units']
@@ -151,12 +160,11 @@ function warmUpLines(item: ExpandedItem, day: PlannedDay): string[] {
 
 /** Each different load of an item as plates per side; in a superset after the exercise's name. */
 function loadLines(item: ExpandedItem, day: PlannedDay): string[] {
-  const isFromLast = /(?:@|\bat) *last\b/i.test(item.text)
   const lines = item.steps.flatMap((step) =>
     step.kind !== 'set'
       ? []
       : loadedIn(step).flatMap((lifted) => {
-          const text = loadLine(lifted, day) || (isFromLast && lifted.load ? printLoad(lifted.load) : '')
+          const text = loadLine(lifted, day)
           const isNamed = step.superset || lifted.isStation
           return text === '' ? [] : [isNamed ? `${plainOf(lifted.name)} ${text}` : text]
         }),
@@ -184,17 +192,20 @@ function loadLine(step: Lifted, day: PlannedDay): string {
   const { load } = step
   const consequence = step.isStation ? 'it is not counted' : 'you type the load at the first set'
   if (load === null || load.kind === 'bodyweight') return ''
-  if (load.kind === 'last')
+  if (load.kind === 'last') {
+    const last = loadFromLast(load, step.name, day.lastLoads)
+    if (last !== null) return loadLine({ ...step, load: loadAsWritten(last) }, day) || loadText(last)
     return `${printLoad(load)}: there is no session with ${plainOf(step.name)} in eight weeks; ${consequence}`
-  const masses = plannedMasses(load, step.name, day.prescription, day.maxima)
-  if (masses === null) return `${printLoad(load)} of an unknown maximum: ${consequence}`
-  const equipment = day.equipmentOf(masses.unit, day.prescription, step.name)
+  }
+  const planned = plannedMass(load, step.name, day.prescription, day.maxima)
+  if (planned === null) return `${printLoad(load)} of an unknown maximum: ${consequence}`
+  const equipment = day.equipmentOf(planned.unit, day.prescription, step.name)
   const isBar = isOnBar(step, equipment)
-  if (masses.pair || (load.kind === 'mass' && !isBar)) return ''
-  const ends = masses.from === masses.to ? [masses.from] : [masses.from, masses.to]
+  if (planned.pair || (load.kind === 'mass' && !isBar)) return ''
+  const ends = planned.from === planned.to ? [planned.from] : [planned.from, planned.to]
   if (load.kind === 'mass' && ends.every((value) => isBelowBar(value, equipment))) return ''
   const loadOf = (value: number) => {
-    const mass = { value, unit: masses.unit }
+    const mass = { value, unit: planned.unit }
     return isBar ? plateText(mass, equipment) : formatMass(mass)
   }
   const plates = ends.map(loadOf).join('; ')

@@ -5,7 +5,6 @@ import { dayOrMessage } from '../logbook/ownTexts.ts'
 import { foreignBellText, isOwnBell, readSettings } from '../logbook/settings.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { dueOf, type Plan, placeInPlan, wordsOn } from '../plan/model.ts'
-import { withLastLoads } from '../prescription/planned.ts'
 import { lastLoadsOf } from '../progress/earlierLoads.ts'
 import { recentPains } from '../progress/pain.ts'
 import { plainOf } from '../summary/plain.ts'
@@ -128,8 +127,8 @@ function showDay(path: string, screens: Screens): string | null {
   const known = screens.known()
   const day = dayOrMessage(path, known.defaults)
   if ('message' in day) return day.message
-  const prescription = withLastLoads(day.prescription, lastLoadsOf(day.prescription, known, known.today))
-  const checked = planText(prescription, known.settings, known.maxima, known.asked)
+  const lastLoads = lastLoadsOf(day.prescription, known, known.today)
+  const checked = planText(day.prescription, known.settings, known.maxima, lastLoads, known.asked)
   screens.show({
     kind: 'text',
     text: () => checked,

@@ -41,19 +41,19 @@ export function maximumFor(
   return { kg: known.kg, mass: { value, unit }, basis: known.basis ?? 'known from before' }
 }
 
-/** A planned load as masses, both ends in its unit; null for a percentage of an unknown maximum. */
-export function plannedMasses(
+/** A planned load as a mass; null for a percentage of an unknown maximum. */
+export function plannedMass(
   load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
   name: string,
   prescription: Pick<Prescription, 'maxima' | 'parts' | 'units'>,
   maxima: KnownMaxima,
-): { from: number; to: number; unit: MassUnit; pair: boolean } | null {
-  if (load.kind === 'mass') return { from: load.from, to: load.to, unit: load.unit, pair: load.pair }
+): Extract<Load, { kind: 'mass' }> | null {
+  if (load.kind === 'mass') return load
   const maximum = maximumFor(name, prescription, maxima)
   if (maximum === null) return null
   const unit = prescription.units.mass
   const at = (percent: number) => roundedPercentLoad(maximum.kg, percent, unit)
-  return { from: at(load.from), to: at(load.to), unit, pair: false }
+  return { kind: 'mass', from: at(load.from), to: at(load.to), unit, pair: false }
 }
 
 /** Whether any load of the day is a percentage: only then are maxima of earlier days needed. */
@@ -122,22 +122,6 @@ export function loadAsWritten(load: LastLoad['load']): Load {
   return { ...mass, from: value, to: value }
 }
 
-/** The day with known loads of last time in place of `last + 2.5 kg`. */
-export function withLastLoads(prescription: Prescription, lastLoads: readonly LastLoad[]): Prescription {
-  const known = (written: Load | null, name: string): Load | null => {
-    const load = written?.kind === 'last' ? loadFromLast(written, name, lastLoads) : null
-    return load === null ? written : loadAsWritten(load)
-  }
-  const filled = structuredClone(prescription)
-  for (const { name, sets } of exercisesOf(filled))
-    for (const set of sets) {
-      set.load = known(set.load, name)
-      const { stations = [] } = 'stations' in set.dose ? set.dose : {}
-      for (const station of stations) station.load = known(station.load, station.name)
-    }
-  return filled
-}
-
 /** The bar that a header gives for exercises whose name begins so, else for the day; null without one. */
 export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
   const key = exerciseKey(exercise ?? '')
@@ -155,7 +139,7 @@ export function warmUpWith(
     const { name, sets, side } = exercises[0] as Exercise
     const load = sets[0]?.load
     if (buildFrom === null || (load?.kind !== 'mass' && load?.kind !== 'percent')) return []
-    const work = plannedMasses(load, name, prescription, maxima)
+    const work = plannedMass(load, name, prescription, maxima)
     if (work === null) return []
     const start = kilogramsOf(buildFrom) / kilogramsOf({ value: 1, unit: work.unit })
     if (start >= work.from) return []

@@ -15,7 +15,7 @@ import {
   withoutListMark,
 } from './lines.ts'
 import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { exercisesOf, plannedMasses } from './planned.ts'
+import { exercisesOf, plannedMass } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
 import { firstDifference, itemText, readItem } from './readItem.ts'
@@ -231,8 +231,7 @@ function contextOf(headers: Headers, defaults: ReadingDefaults): Context {
     knownLoad(load, name) {
       if (load.kind !== 'percent') return load
       // The exercises below are not known yet.
-      const masses = plannedMasses(load, name, { ...headers, parts: [] }, defaults.maxima ?? [])
-      return masses === null ? load : { kind: 'mass', ...masses }
+      return plannedMass(load, name, { ...headers, parts: [] }, defaults.maxima ?? []) ?? load
     },
     part: { kind: 'run', name: null },
     found: [],

@@ -1,7 +1,7 @@
 import type { LoadedBar } from '../figures/bar.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
-import { loadFromLast, type Maximum, maximumFor, plannedMasses } from '../prescription/planned.ts'
+import { loadFromLast, type Maximum, maximumFor, plannedMass } from '../prescription/planned.ts'
 import { isSet, isSibling, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { neighbours } from '../units/lists.ts'
@@ -128,8 +128,8 @@ export function prescribedLoadOf(state: SessionState, step: SetStep): LiftedLoad
 export function resolvedLoad(state: SessionState, load: Load, name: string): LiftedLoad | null {
   if (load.kind === 'bodyweight') return load
   if (load.kind === 'last') return loadFromLast(load, name, state.lastLoads)
-  const masses = plannedMasses(load, name, state.prescription, state.maxima)
-  return masses && { kind: 'mass', value: masses.from, unit: masses.unit, pair: masses.pair }
+  const mass = plannedMass(load, name, state.prescription, state.maxima)
+  return mass && { kind: 'mass', value: mass.from, unit: mass.unit, pair: mass.pair }
 }
 
 /** The one-repetition maximum that % loads refer to, and where it comes from; null when it is unknown. */

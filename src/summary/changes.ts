@@ -1,7 +1,7 @@
 import { greatest, groups } from 'd3-array'
 import { noise } from '../figures/figure.ts'
 import type { Dose } from '../prescription/model.ts'
-import { plannedMasses } from '../prescription/planned.ts'
+import { plannedMass } from '../prescription/planned.ts'
 import { printLoad } from '../prescription/print.ts'
 import { type ExpandedPart, hasResult, type ResultStep, type SetStep } from '../prescription/step.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
@@ -252,10 +252,9 @@ function rangeOf(
     const kg = kilogramsOfLoad(load)
     return { kind: load.kind, from: kg, to: kg, text: printLoad(load) }
   }
-  const masses = plannedMasses(load, name, prescription, maxima)
-  if (masses === null) return null
-  const kg = (value: number) => kilogramsOfLoad({ ...masses, kind: 'mass', value })
-  const mass = printLoad({ kind: 'mass', ...masses })
-  const text = load.kind === 'mass' ? printLoad(load) : `${mass} (${printLoad(load)})`
-  return { kind: 'mass', from: kg(masses.from), to: kg(masses.to), text }
+  const mass = plannedMass(load, name, prescription, maxima)
+  if (mass === null) return null
+  const kg = (value: number) => kilogramsOfLoad({ ...mass, value })
+  const text = load.kind === 'mass' ? printLoad(load) : `${printLoad(mass)} (${printLoad(load)})`
+  return { kind: 'mass', from: kg(mass.from), to: kg(mass.to), text }
 }

@@ -4,7 +4,7 @@ import { isJump } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
-import type { SourcedMaxima } from '../prescription/planned.ts'
+import type { LastLoad, SourcedMaxima } from '../prescription/planned.ts'
 import {
   type ExpandedItem,
   type IntervalStep,
@@ -33,9 +33,15 @@ import type { SessionFigures } from './summarise.ts'
 /** A day with every set and interval done as it is written, at the lower end of every range. What a target or an open end
  * leaves open stays unknown.
  * @param warmUpOf works out the warm-up sets, which take time
- * @param maxima known besides the file's, for loads by percent */
-function asWritten(prescription: Prescription, warmUpOf: WarmUpOf, maxima: SourcedMaxima): SessionState {
-  const state = { ...startOf(prescription, warmUpOf), maxima }
+ * @param maxima known besides the file's, for loads by percent
+ * @param lastLoads for loads from last time */
+function asWritten(
+  prescription: Prescription,
+  warmUpOf: WarmUpOf,
+  maxima: SourcedMaxima,
+  lastLoads: readonly LastLoad[] = [],
+): SessionState {
+  const state = { ...startOf(prescription, warmUpOf), maxima, lastLoads }
   const recorded = state.steps.flatMap((step): [string, Recorded][] => {
     if (step.kind === 'set') return [[step.id, { kind: 'set', result: setAsWritten(state, step), at: null }]]
     if (step.kind !== 'interval') return []
@@ -65,13 +71,14 @@ function setAsWritten(state: SessionState, step: SetStep): SetResult {
 }
 
 /** Expands a day and adds up its figures.
- * @param warmUpOf, maxima as of `asWritten` */
+ * @param warmUpOf, maxima, lastLoads as of `asWritten` */
 export function dayFiguresOf(
   prescription: Prescription,
   warmUpOf: WarmUpOf,
   maxima: SourcedMaxima = [],
+  lastLoads: readonly LastLoad[] = [],
 ): DayFigures {
-  const state = asWritten(prescription, warmUpOf, maxima)
+  const state = asWritten(prescription, warmUpOf, maxima, lastLoads)
   const { title, date } = prescription
   const { parts, steps } = state
   const planned = (item: ExpandedItem) => plannedItem(item, state)

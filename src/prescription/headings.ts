@@ -1,9 +1,8 @@
-import { wordsFor } from '../units/words.ts'
 import { namesFood } from './hasty.ts'
 import type { PartKind, PrepItem } from './model.ts'
 import { isReadable, strictlyRead } from './readLine.ts'
 import { isRounds } from './together.ts'
-import { type LineRule, machines, partKinds, plainEffortWords, ruleOf } from './words.ts'
+import { type LineRule, machines, partKinds, ruleOf } from './words.ts'
 
 /* Recognises headings of parts in other words, and lines that belong to another kind of part. */
 
@@ -76,12 +75,6 @@ export function unknownHeadingOf(text: string): MeantPart | null {
 
 /* Lines that belong to another kind of part. */
 
-/** `5x5 squat`: a count, a number without a unit, and a word that does not occur in runs. */
-const setsThenName = new RegExp(
-  `^ *\\d+ *x *\\d+ +(?!(?:${wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h')}|${plainEffortWords.join('|')}|hr|at|in|all|warm|cool|race|trial|jog|walk|stand|rest|with|w|x)\\b)\\p{L}{2}`,
-  'iu',
-)
-
 /** Nearly any words are an item of prep, so only these are taken for one. */
 const warmsUp = /^ *(?:warm(?:ing)?[ -]?up|cool(?:ing)?[ -]?down|stretch(?:ing|es)?|mobility)\b/i
 
@@ -93,7 +86,6 @@ export function homeOf(text: string, current?: PartKind): PartKind | null {
   if (current !== 'fuel' && namesFood.test(text) && /\b(?:before|between|after)\b/i.test(text)) return 'fuel'
   if (current !== 'lift' && current !== 'prep' && isRounds(text)) return 'lift'
   const rule = current && ruleOf[current]
-  if (rule === 'runItem' && setsThenName.test(text)) return 'lift'
   const called = kindBefore(text)
   if (called !== null) return ruleOf[called] === rule ? null : called
   const isWarmUp = current === 'lift' && warmsUp.test(text) && isReadable(text.replace(/,.*/, ''), 'prepItem')
@@ -123,7 +115,11 @@ export function misplacedMessage(text: string, kind: PartKind): string | null {
   if (kind === 'lift' && /^ *(?:rest *:? *\d[\d:]* *\p{L}*|\d[\d:]* *\p{L}* +rest) *$/iu.test(text))
     return 'a rest is written after the sets that it belongs to, such as squat 3 x 8, rest 90 s'
   const home = homeOf(text, kind)
-  return home && `this reads as an item of a ${home} part: write ${home} on a line above it`
+  return home && misplaced(home)
+}
+
+export function misplaced(kind: PartKind): string {
+  return `this reads as an item of a ${kind} part: write ${kind} on a line above it`
 }
 
 /** The message for a line that its part would read as something else than it is; null for any other line. */

@@ -1,10 +1,10 @@
 import { liftLineOf } from './buildLift.ts'
 import { checkedRun } from './checkRun.ts'
-import { misplacedMessage, strangeMessage } from './headings.ts'
+import { misplaced, misplacedMessage, strangeMessage } from './headings.ts'
 import { type Line, lineOf } from './lines.ts'
 import type { PartKind } from './model.ts'
 import { type Item, printItem } from './print.ts'
-import { type LineRead, readLine, refused } from './readLine.ts'
+import { type LineRead, readLine, refused, writtenSurely } from './readLine.ts'
 import { type LineRule, ruleOf } from './words.ts'
 import { type Context, wholeOf } from './written.ts'
 
@@ -13,12 +13,28 @@ import { type Context, wholeOf } from './written.ts'
 export function readItem(kind: PartKind, line: Line, context: Context): LineRead<Item> {
   const strange = strangeMessage(line.text, kind)
   if (strange !== null) return refused(line, { at: wholeOf(line.text), message: strange })
+  const elsewhere = () => misplacedMessage(line.text, kind)
+  const reworded = () => rewordedMessage(line, kind, context)
+  return readLine(line, { ...lineKindOf(kind, line), elsewhere, reworded }, context)
+}
+
+function lineKindOf(kind: PartKind, line: Line) {
   const rule = ruleOf[kind]
   const check = checks[rule] ?? asWritten
   const build = (parsed: object, own: Context) =>
     ({ line: line.number, text: line.written, ...check(parsed as never, own) }) as Item
-  const elsewhere = () => misplacedMessage(line.text, kind)
-  return readLine(line, { rule, build, print: printItem, elsewhere }, context)
+  return { rule, build, print: printItem }
+}
+
+/** The message for a line that another kind of part reads once it is reworded; null for any other line. */
+function rewordedMessage(line: Line, kind: PartKind, context: Context): string | null {
+  for (const other of ['run', 'lift'] as const) {
+    if (ruleOf[other] === ruleOf[kind]) continue
+    const part = { kind: other, name: null }
+    const item = writtenSurely(line, lineKindOf(other, line), { ...context, part })
+    if (item !== null) return `${misplaced(other)}, and below it ${item}`
+  }
+  return null
 }
 
 const asWritten = (item: object) => item

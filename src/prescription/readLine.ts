@@ -20,6 +20,8 @@ interface LineKind<S, V> {
   print(value: V): string
   /** The message for a line that belongs elsewhere; null for any other line. */
   elsewhere?(): string | null
+  /** The same for a line that must be reworded there. */
+  reworded?(): string | null
 }
 
 export interface LineRead<V> {
@@ -153,15 +155,14 @@ function parsedOf<S, V>(
   written: Written,
 ): ReadLine | Mark {
   const { text } = line
-  const elsewhere = (): Mark | null => {
-    const message = kind.elsewhere?.() ?? null
-    return message === null ? null : { at: wholeOf(text), message }
-  }
+  const ofWhole = (message: string | null = null): Mark | null =>
+    message === null ? null : { at: wholeOf(text), message }
   const read = parseLine(text, rule, units)
   const asWritten = read.parsed === null ? null : { parsed: read.parsed, said: text, notes: [] }
   // In prep almost every line reads, as a name: its words are replaced first.
   if (asWritten !== null && rule !== 'prepItem' && isPlain(read.parsed)) return asWritten
-  if (text.length > longestAnswered) return asWritten ?? elsewhere() ?? unreadable(line, read, rule)
+  if (text.length > longestAnswered)
+    return asWritten ?? ofWhole(kind.elsewhere?.()) ?? unreadable(line, read, rule)
   const said = inNotation(text, rule)
   const spelled = said === text ? read : parseLine(said, rule, units)
   if (isPlain(spelled.parsed)) return { parsed: spelled.parsed, said, notes: [] }
@@ -171,9 +172,10 @@ function parsedOf<S, V>(
   const hasty = hastyMark(text, said, rule, written)
   return (
     (hasty?.isSure ? hasty : asWritten) ??
-    elsewhere() ??
+    ofWhole(kind.elsewhere?.()) ??
     respeltMark(text, said, rule, spelled, written) ??
     hasty ??
+    ofWhole(kind.reworded?.()) ??
     unreadable(line, read, rule, inOwnWords(quoted, parseLine(quoted, rule, units), written))
   )
 }
@@ -205,6 +207,14 @@ function hastyMark(text: string, said: string, rule: LineRule, written: Written)
   const { message, suggestion = null, at } = hasty
   const write = suggestion === null ? '' : `; write: ${suggestion.replaceAll('\n  ', ' and below it ')}`
   return { ...hasty, at: placeIn(text, said, at), message: `${message}${write}` }
+}
+
+/** A line as it is written in another kind of part, if it can mean only that; null for any other. */
+export function writtenSurely<S, V>({ text }: Line, kind: LineKind<S, V>, context: Context): string | null {
+  const said = inNotation(text, kind.rule)
+  const written = (each: string) => writtenAnew(each, kind, context)
+  const hasty = hastyMark(text, said, kind.rule, written)
+  return written(said) ?? (hasty?.isSure ? (hasty.suggestion ?? null) : null)
 }
 
 /** From where the words of one's own may be at which a line stops being readable: from there, a sign, a comma or the

@@ -1,10 +1,10 @@
 import { liftLineOf } from './buildLift.ts'
 import { checkedRun } from './checkRun.ts'
-import { misplaced, misplacedMessage, strangeMessage } from './headings.ts'
+import { homeOf, misplaced, misplacedMessage, strangeMessage } from './headings.ts'
 import { type Line, lineOf } from './lines.ts'
-import type { PartKind } from './model.ts'
+import type { PartKind, PrepItem, RunItem } from './model.ts'
 import { type Item, printItem } from './print.ts'
-import { type LineRead, readLine, refused, writtenSurely } from './readLine.ts'
+import { type LineRead, readLine, refused, strictlyRead, writtenSurely } from './readLine.ts'
 import { type LineRule, ruleOf } from './words.ts'
 import { type Context, wholeOf } from './written.ts'
 
@@ -22,7 +22,7 @@ function lineKindOf(kind: PartKind, line: Line) {
   const rule = ruleOf[kind]
   const check = checks[rule] ?? asWritten
   const build = (parsed: object, own: Context) =>
-    ({ line: line.number, text: line.written, ...check(parsed as never, own) }) as Item
+    ({ line: line.number, text: line.written, ...check(parsed as never, own, line) }) as Item
   return { rule, build, print: printItem }
 }
 
@@ -40,9 +40,18 @@ function rewordedMessage(line: Line, kind: PartKind, context: Context): string |
 const asWritten = (item: object) => item
 
 /** Report what cannot be right in what the grammar made of a line, and put right what was probably meant. */
-const checks: Partial<Record<LineRule, (parsed: never, context: Context) => object>> = {
+const checks: Partial<Record<LineRule, (parsed: never, context: Context, line: Line) => object>> = {
+  prepItem: checkedPrep,
   runItem: checkedRun,
   liftItem: liftLineOf,
+}
+
+/** Warns of a run or sets among prep, where nearly any words are an item. */
+function checkedPrep(item: PrepItem, context: Context, { text }: Line): PrepItem {
+  const run = item.amount?.kind === 'distance' ? strictlyRead<RunItem>(text, 'runItem') : null
+  const home = run?.step.kind === 'work' ? 'run' : item.amount === null ? homeOf(text, 'prep') : null
+  if (home !== null) context.warn(wholeOf(text), misplaced(home))
+  return item
 }
 
 /** Writes an item in the notation, as read or as suggested; null if neither is possible. */

@@ -86,9 +86,6 @@ function plainOf(shown: string): { text: string; end: number; openQuote: number 
   return { text, end: shown.length, openQuote: quote }
 }
 
-/** A line with its number from 1, or why it cannot be read. */
-export type RawLine = { number: number; raw: string } | { number: number; problem: Diagnostic }
-
 /** Decodes a file, or returns why it cannot. Removes a byte-order mark. What is not UTF-8 becomes U+FFFD, and
  * `linesOf` reports the lines that have it. */
 export function textOf(
@@ -112,15 +109,14 @@ export function textOf(
   }
 }
 
-/** Yields the lines of what `textOf` returns one at a time, as they are asked for. */
-export function* linesOf(text: string, isUtf8 = true): Generator<RawLine> {
+/** Yields the lines of what `textOf` returns one at a time, as they are asked for, or why one cannot be read. */
+export function* linesOf(text: string, isUtf8 = true): Generator<Line | Diagnostic> {
   let number = 1
   for (let start = 0; start <= text.length; number++) {
     const found = text.indexOf('\n', start)
     const end = found === -1 ? text.length : found
     const raw = text.slice(start, end).replace(/\r$/, '')
-    const problem = problemOf(raw, number, isUtf8)
-    yield problem === null ? { number, raw } : { number, problem }
+    yield problemOf(raw, number, isUtf8) ?? lineOf(raw, number)
     start = end + 1
   }
 }
@@ -155,15 +151,11 @@ export function* linesOfText(
     problems.push(file)
     return
   }
-  for (const raw of linesOf(file.text, file.isUtf8)) {
+  for (const line of linesOf(file.text, file.isUtf8)) {
     if (problems.length > mostDiagnostics) return
-    if ('problem' in raw) {
-      problems.push(raw.problem)
-      continue
-    }
-    const line = lineOf(raw.raw, raw.number)
+    if ('message' in line) problems.push(line)
     // `-` alone is a skipped result, and what has an empty box was not done.
-    if (line.text.trim() !== '') yield /^ *-|\[ ?\]|[☐□]/.test(line.text) ? line : withoutListMark(line)
+    else if (line.text.trim() !== '') yield /^ *-|\[ ?\]|[☐□]/.test(line.text) ? line : withoutListMark(line)
   }
 }
 

@@ -11,7 +11,6 @@ import {
   lineOf,
   mostDiagnostics,
   otherLine,
-  type RawLine,
   withoutListMark,
 } from './lines.ts'
 import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from './model.ts'
@@ -59,7 +58,7 @@ class Problems {
 
 /** Reads a day in the notation: finds its headers and parts, then reads them line by line, to the end or to the
  * hundred-and-first problem. */
-export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Read {
+export function readDay(lines: Iterable<Line | Diagnostic>, defaults: ReadingDefaults): Read {
   const problems = new Problems()
   const { title, strays, ...outline } = outlineOf(lines, problems)
   const { units = { distance: 'km', mass: 'kg' } } = defaults
@@ -90,7 +89,7 @@ export function readDay(lines: Iterable<RawLine>, defaults: ReadingDefaults): Re
 export type Head = Pick<Prescription, 'title' | 'date'>
 
 /** The title, empty without one, and the date of a day. */
-export function headOf(lines: Iterable<RawLine>): Head {
+export function headOf(lines: Iterable<Line | Diagnostic>): Head {
   const { title, headers } = outlineOf(lines, new Problems())
   const dates = headers.filter(({ text }) => /^ *date/i.test(text))
   const context = contextOf(noHeaders({ distance: 'km', mass: 'kg' }), {})
@@ -120,17 +119,16 @@ export const mostParts = 100
 export const mostItems = 1000
 const mostHeaders = 1000
 
-function outlineOf(lines: Iterable<RawLine>, problems: Problems): Outline {
+function outlineOf(lines: Iterable<Line | Diagnostic>, problems: Problems): Outline {
   const outline: Outline = { title: null, headers: [], strays: [], parts: [] }
-  for (const raw of lines) {
-    if ('problem' in raw) {
+  for (const line of lines) {
+    if ('message' in line) {
       const part = outline.parts.at(-1)
       if (part) part.isBroken = true
-      outline.title ??= lineOf('', raw.number)
-      problems.add(raw.problem)
-    } else if (!otherLine.test(raw.raw)) {
-      const line = withoutListMark(lineOf(raw.raw, raw.number))
-      takeLine(outline, line, problems)
+      outline.title ??= lineOf('', line.line)
+      problems.add(line)
+    } else if (!otherLine.test(line.shown)) {
+      takeLine(outline, withoutListMark(line), problems)
       const passed = passedLimit(outline)
       if (passed !== null) {
         problems.refuse(line, `a day has at most ${passed}`)

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { mostDiagnostics, printDiagnostics } from '../../src/prescription/lines.ts'
+import { lineOf, mostDiagnostics, printDiagnostics } from '../../src/prescription/lines.ts'
 import { printPrescription } from '../../src/prescription/print.ts'
 import { readPrescription } from '../../src/prescription/read.ts'
 import { readDay } from '../../src/prescription/reader.ts'
@@ -196,7 +196,7 @@ function linesExamined(first: string[], line: string): number {
   function* lines() {
     for (let number = 1; number <= 10_000; number++) {
       examined++
-      yield { number, raw: first[number - 1] ?? line }
+      yield lineOf(first[number - 1] ?? line, number)
     }
   }
   readDay(lines(), {})

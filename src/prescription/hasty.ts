@@ -229,7 +229,7 @@ function severalItems(text: string, rule: LineRule, written: Written): Hasty | n
 /** The exercises of a line, each with a name and sets. */
 function exerciseLines(text: string): string[] {
   return text.split(
-    / *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d)(?!(?:then|last|back[ -]?off|rest|pause|tempo|warm)\b)/iu,
+    / *[,;] *(?=\p{L}[^\d@,;+]*\d+ *x *\d|\d+ *x *\d+ +\p{L}{3})(?!(?:then|last|back[ -]?off|rest|pause|tempo|warm)\b)/iu,
   )
 }
 

@@ -169,7 +169,7 @@ export const lifts: Table = [
     'the name of the exercise comes first': [
       [
         '5x5 squat',
-        /(?<=^|\+ )(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min|s\b)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
+        /(?<=^|\+ )(?!.*, \d+ x \d+ +\p{L}{3})(\d+ x <dose>|\d+(?: \/ \d+)+) +(?:of +)?(?!<side>|<m>|min|s\b)(\p{L}[^\d@,+]*?)(?= *(?:[@,]|$|\d)| +(?:at|rest|every|rpe|each|ea)\b)/u,
         '$2 $1',
       ],
     ],
@@ -448,7 +448,7 @@ export const liftQuestions: readonly Question[] = [
   ],
   [
     '10 push-up',
-    /^(\d{1,2}) +(?!<m>|(?:x|s|min|h|kgs?|lbs?|sets?|rounds?|reps)\b)(\p{L}[^\d@,:"()+]*)$/u,
+    /^(\d{1,3}) +(?!<m>|(?:x|s|min|h|kgs?|lbs?|sets?|rounds?|reps)\b)(\p{L}[^\d@,:"()+]*)$/u,
     'the number of sets is missing: write it before the repetitions, such as $2 1 x $1',
   ],
   [

@@ -32,7 +32,9 @@ function rewordedMessage(line: Line, kind: PartKind, context: Context): string |
     if (ruleOf[other] === ruleOf[kind]) continue
     const part = { kind: other, name: null }
     const item = writtenSurely(line, lineKindOf(other, line), { ...context, part })
-    if (item !== null) return `${misplaced(other)}, and below it ${item}`
+    // Beside a distance any words can be one's own.
+    const isRun = other === 'run' && item?.includes('"')
+    if (item !== null && !isRun) return `${misplaced(other)}, and below it ${item}`
   }
   return null
 }

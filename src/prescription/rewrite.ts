@@ -65,7 +65,7 @@ const pieces: Record<string, string> = {
   move: '(?:jog|walk|stand|rest)\\b',
   pace: '\\d{1,2}:\\d\\d(?: *- *\\d{1,2}:\\d\\d)? *\\/ *(?:km|mi|500 *m)\\b',
   /** A pace by the name of a race. */
-  race: `(?:(?:${far}|half|mile)(?: *race)?|race)(?: +(?:pace|effort)\\b)|h?mp\\b`,
+  race: `(?:(?:(?:${far}) *- *)?(?:${far}|half|mile)(?: *race)?|race)(?: +(?:pace|effort)\\b)|h?mp\\b`,
   at: '@|\\bat\\b',
   aim: `@|\\bin\\b|${effort}`,
   and: '(?: *(?:[,;/&+(-]|and\\b|then\\b|with\\b|w\\/))?',

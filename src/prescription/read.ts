@@ -90,6 +90,7 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
     const item = itemIn(line, [title, ...headers], current, isBetween, defaults)
     if (item === null) {
       unread++
+      if (2 * unread >= items.length) return null
       written.push(`  # ${line.trim()}`)
       continue
     }
@@ -98,8 +99,7 @@ function withHeadings(text: string, defaults: ReadingDefaults): string | null {
     written.push(...item.text.split('\n').map((each) => `  ${each.trim()}`))
   }
   const whole = `${[title.trim(), ...headers, ...written].join('\n')}\n`
-  const isRead = 2 * unread < items.length && readDay(linesOf(whole), defaults).prescription !== null
-  return isRead ? whole : null
+  return readDay(linesOf(whole), defaults).prescription === null ? null : whole
 }
 
 /** The part that a line belongs to, and how to write it there. Prefers a part in which the line reads as it is over one

@@ -20,9 +20,9 @@ export function readItem(kind: PartKind, line: Line, context: Context): LineRead
 
 function lineKindOf(kind: PartKind, line: Line) {
   const rule = ruleOf[kind]
-  const check = checks[rule] ?? asWritten
+  const check = checks[rule]
   const build = (parsed: object, own: Context) =>
-    ({ line: line.number, text: line.written, ...check(parsed as never, own, line) }) as Item
+    ({ line: line.number, text: line.written, ...(check?.(parsed as never, own, line) ?? parsed) }) as Item
   return { rule, build, print: printItem }
 }
 
@@ -38,8 +38,6 @@ function rewordedMessage(line: Line, kind: PartKind, context: Context): string |
   }
   return null
 }
-
-const asWritten = (item: object) => item
 
 /** Report what cannot be right in what the grammar made of a line, and put right what was probably meant. */
 const checks: Partial<Record<LineRule, (parsed: never, context: Context, line: Line) => object>> = {

@@ -33,14 +33,14 @@ export function noHeaders(units: Headers['units']): Headers {
 }
 
 /** Reads the header lines of a file: units first, since they decide the units of the others' bare numbers.
- * @returns the headers, and the line of each maximum */
+ * @returns the headers, and the line of each maximum and named bar */
 export function readHeaders(
   lines: readonly Line[],
   context: Context,
 ): { headers: Headers; lines: Map<object, Line>; problems: Diagnostic[] } {
   const isUnits = (line: Line) => /^ *units/i.test(line.text)
   let headers = noHeaders(context.units)
-  const maxima = new Map<object, Line>()
+  const named = new Map<object, Line>()
   const problems: Diagnostic[] = []
   const given = new Set<string>()
   for (const line of [...lines.filter(isUnits), ...lines.filter((each) => !isUnits(each))]) {
@@ -53,10 +53,10 @@ export function readHeaders(
     const message = 'this header is given twice: remove one'
     if (given.has(key)) problems.push(diagnosticOf(line, { at: wholeOf(line.text), message }))
     if (!read.value.notes) given.add(key)
-    for (const maximum of read.value.maxima ?? []) maxima.set(maximum, line)
+    for (const each of read.value.maxima ?? read.value.bars ?? []) named.set(each, line)
     headers = merged(headers, read.value)
   }
-  return { headers, lines: maxima, problems }
+  return { headers, lines: named, problems }
 }
 
 /** What no two headers of a day share. */

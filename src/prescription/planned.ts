@@ -123,7 +123,10 @@ export function loadAsWritten(load: LastLoad['load']): Load {
 }
 
 /** The bar that a header gives for exercises whose name begins so, else for the day; null without one. */
-export function barFor({ bar, bars = [] }: Prescription, exercise: string | undefined): Mass | null {
+export function barFor(
+  { bar, bars = [] }: Pick<Prescription, 'bar' | 'bars'>,
+  exercise: string | undefined,
+): Mass | null {
   const key = exerciseKey(exercise ?? '')
   return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
 }

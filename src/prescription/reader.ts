@@ -1,4 +1,5 @@
 import { sum } from 'd3-array'
+import { printMass } from '../units/mass.ts'
 import { intervalsIn } from './checkRun.ts'
 import { namedFor } from './exercise.ts'
 import { stepsIn } from './expandRun.ts'
@@ -14,7 +15,7 @@ import {
   withoutListMark,
 } from './lines.ts'
 import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { exercisesOf, plannedMass } from './planned.ts'
+import { barFor, exercisesOf, plannedMass } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
 import { firstDifference, itemText, readItem } from './readItem.ts'
@@ -80,7 +81,7 @@ export function readDay(lines: Iterable<Line | Diagnostic>, defaults: ReadingDef
   if (!problems.isFull) {
     checkTrainingMax(day, prescription)
     checkPaces(day, prescription)
-    checkMaxima(day, prescription)
+    checkNames(day, prescription)
   }
   const found = problems.found.sort((a, b) => a.line - b.line || a.column - b.column)
   return { prescription: problems.errors > 0 ? null : prescription, problems: found }
@@ -216,7 +217,7 @@ const mostSteps = 20_000
 interface Day {
   problems: Problems
   context: Context
-  /** Of every item and every maximum. */
+  /** Of every item, maximum and named bar. */
   lines: Map<object, Line>
   steps: number
 }
@@ -384,11 +385,16 @@ function checkPaces({ problems, context, lines }: Day, { parts }: Prescription):
   }
 }
 
-/** Warns of a maximum that no exercise of the day uses. */
-function checkMaxima({ problems, lines }: Day, prescription: Prescription): void {
+/** Warns of a maximum, or a bar, that no exercise of the day uses. */
+function checkNames({ problems, lines }: Day, prescription: Prescription): void {
+  const { maxima, bars = [] } = prescription
   const names = exercisesOf(prescription).map((each) => each.name)
-  for (const maximum of prescription.maxima) {
-    if (names.some((each) => namedFor([maximum], each, names))) continue
-    problems.warn(lines.get(maximum) as Line, `no exercise of this day is called ${maximum.name}`)
-  }
+  for (const maximum of maxima)
+    if (!names.some((each) => namedFor([maximum], each, names)))
+      problems.warn(lines.get(maximum) as Line, `no exercise of this day is called ${maximum.name}`)
+  for (const bar of bars)
+    if (!names.some((each) => barFor({ bar: null, bars: [bar] }, each))) {
+      const forAll = `for the bar of every exercise write bar: ${printMass(bar.mass)}`
+      problems.warn(lines.get(bar) as Line, `no exercise of this day begins with ${bar.name}; ${forAll}`)
+    }
 }

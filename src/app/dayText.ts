@@ -172,13 +172,8 @@ function loadLines(item: ExpandedItem, day: PlannedDay): string[] {
   return [...new Set(lines)]
 }
 
-interface Lifted {
-  name: string
-  load: SetStep['load']
-  side: SetStep['side']
-  /** For rounds against the clock, whose load nobody types. */
-  isStation: boolean
-}
+/** `isStation`: of rounds against the clock, whose load nobody types. */
+type Lifted = Pick<SetStep, 'name' | 'load' | 'side'> & { isStation: boolean }
 
 /** The loads of a set: each drop, each station of rounds against the clock. */
 function loadedIn({ name, dose, load, side }: SetStep): Lifted[] {

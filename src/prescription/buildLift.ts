@@ -2,7 +2,7 @@ import { roundedPercentLoad } from '../figures/volume.ts'
 import { counted } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
-import { isHold, isJump, isOfAPair, isOfBothSides, isOnBar } from './exercise.ts'
+import { isEndurance, isHold, isJump, isOfAPair, isOfBothSides, isOnBar } from './exercise.ts'
 import { wholeLoad } from './hastyLifts.ts'
 import type { Dose, Exercise, LiftItem, Load, PrescribedSet, Span } from './model.ts'
 import { warnOfLoad } from './plausible.ts'
@@ -120,7 +120,8 @@ function warnOfReps(name: string, scheme: Scheme, context: Context): void {
   const { from } = dose
   if (from >= fewestSecondsOfHold && isHold(name))
     context.warn(placeOf(scheme), `${from} repetitions of a hold: for seconds write ${from} s`)
-  if (from > mostRepsWithBar && load === null && isOnBar({ name, side: null })) {
+  const isBar = isOnBar({ name, side: null }) && !isEndurance(name)
+  if (from > mostRepsWithBar && load === null && isBar) {
     const meant = `1 x ${sets ?? 1} @ ${from} ${context.units.mass}`
     context.warn(placeOf(scheme), `${from} repetitions with a bar: for the load write ${meant}`)
   }

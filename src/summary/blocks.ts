@@ -3,7 +3,7 @@ import type { Prescription } from '../prescription/model.ts'
 import { partName } from '../prescription/print.ts'
 import { daysToGoal } from '../prescription/step.ts'
 import { printDate } from '../units/calendarDate.ts'
-import { roundTo } from '../units/decimal.ts'
+import { counted, roundTo } from '../units/decimal.ts'
 import { printHours } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { liftRows, massText } from './liftingText.ts'
@@ -167,8 +167,8 @@ function fullPhrases(view: SummaryView): string[] {
   const { running: run, lifting, fuel } = view.summary
   const { sets, reps, tonnageKg } = lifting
   const lifted = joined(', ', [
-    `lifted ${sets} sets`,
-    reps > 0 && `${reps} repetitions`,
+    `lifted ${counted(sets, 'set')}`,
+    reps > 0 && counted(reps, 'repetition'),
     tonnageKg > 0 && `${massText(tonnageKg, view)} over different exercises`,
   ])
   const kcal = fuel.runningKcal && printedKcal({ from: fuel.runningKcal[0], to: fuel.runningKcal[1] })

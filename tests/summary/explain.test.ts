@@ -3,15 +3,13 @@ import { setRows, splitRows } from '../../src/commands/export.ts'
 import type { FigureName } from '../../src/figures/catalogue.ts'
 import { sessionSteps } from '../../src/summary/explain.ts'
 import { figuresOf } from '../../src/summary/summarise.ts'
-import { dayOf } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { Kept } from './kept.ts'
+import { type Kept, keptDay } from './kept.ts'
 
 /* Which rows of a session each figure, and each table, is made from. The days are invented; what belongs to a figure
  * is this program's own rule. */
 
 const now = { at: null, up: null }
-const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
 
 const steps = (day: Kept, name: FigureName) => sessionSteps(name, figuresOf(day.session, context))
 const subjects = (day: Kept, name: FigureName) => steps(day, name)?.map(({ of }) => of)
@@ -41,7 +39,7 @@ lift
 `
   const running = ['4:05', '4:02', '4:01', '95', '97.5', '3:50', '3:49', '3:48', '4:30', '20:00', '8:00']
   const lifting = ['5 @8', '5 @9', '3', '2+2 @8', '30']
-  const day = () => kept(lines, ...running, ...lifting)
+  const day = () => keptDay(lines, ...running, ...lifting)
 
   it.each<[FigureName, string[]]>([
     // Set 2 counts most: it has the least in reserve. Set 3 has no effort.
@@ -76,7 +74,9 @@ lift
 
   it('ends in pounds where the set was written in them', () => {
     const last = (load: string) =>
-      steps(kept(`lift\n  deadlift 2 x 5 @ ${load}\n`, '5 @9', '5 @9'), 'session-maximum')?.[0]?.steps.at(-1)
+      steps(keptDay(`lift\n  deadlift 2 x 5 @ ${load}\n`, '5 @9', '5 @9'), 'session-maximum')?.[0]?.steps.at(
+        -1,
+      )
     // 6 to failure: lombardi's 225 x 6 ^ 0.1.
     expect(last('225 lb')).toBe('in pounds: 269.15 lb')
     expect(last('100 kg')).not.toContain('pounds')
@@ -102,7 +102,7 @@ lift
   })
 
   it('compares splits of another length with a range of their own', () => {
-    const short = kept('run\n  2.5 km @ 4:00-4:10/km, split 1 km\n', '4:05', '4:12', '2:02')
+    const short = keptDay('run\n  2.5 km @ 4:00-4:10/km, split 1 km\n', '4:05', '4:12', '2:02')
     expect(steps(short, 'in-range')).toEqual([
       {
         of: '2.5 km @ 4:00-4:10/km, split 1 km',
@@ -113,30 +113,52 @@ lift
   })
 
   it('is missing on a day with neither goal nor running', () => {
-    const lifted = kept('lift\n  squat 1 x 5 @ 80 kg\n', '5')
+    const lifted = keptDay('lift\n  squat 1 x 5 @ 80 kg\n', '5')
     for (const name of ['goal-pace', 'distance-run', 'running-energy'] as const)
       expect(subjects(lifted, name), name).toEqual([])
   })
 
   it('gives no energy for running without a body mass, or for a meal without amounts', () => {
-    const run = (header: string) => subjects(kept(`${header}run\n  1 km easy\n`, '5:00'), 'running-energy')
+    const run = (header: string) => subjects(keptDay(`${header}run\n  1 km easy\n`, '5:00'), 'running-energy')
     expect([run('athlete: 70 kg\n'), run('')]).toEqual([['the running'], []])
     const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
-    const ate = kept('run\n  1 km easy\n', '5:00')
+    const ate = keptDay('run\n  1 km easy\n', '5:00')
     ate.add({ type: 'mealRecorded', ...now, meal: 'after', result: { ...nothing, carbsG: 20 } })
     ate.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
     expect(subjects(ate, 'meal-energy')).toEqual(['what was eaten after'])
   })
 
   it('leaves a set of no repetitions out of the top set, and an exercise with no other', () => {
-    const missed = kept('lift\n  squat 2 x 3 @ 100 kg\n  row 1 x 5 @ 40 kg\n', '0!', '2', '0!')
+    const missed = keptDay('lift\n  squat 2 x 3 @ 100 kg\n  row 1 x 5 @ 40 kg\n', '0!', '2', '0!')
     expect(steps(missed, 'top-set')).toEqual([{ of: 'squat', steps: ['set 1: 2 x 100 kg', 'top: set 1'] }])
+  })
+})
+
+describe('a figure worked out from a day', () => {
+  it.each([
+    // Each percentage once, however many sets use it.
+    [
+      'max: squat 100 kg\nlift\n  squat 2 x 5 @ 80%\n  squat 1 x 3 @ 85%\n',
+      ['80 / 100 x 100 kg = 80 kg, rounded 80 kg', '85 / 100 x 100 kg = 85 kg, rounded 85 kg'],
+    ],
+    [
+      'units: mi lb\nmax: squat 335 lb\nlift\n  squat 2 x 5 @ 80%\n',
+      ['80 / 100 x 335 lb = 268 lb, rounded 270 lb'],
+    ],
+  ])('shows each percentage in the unit of its day: %j', (lines, expected) => {
+    expect(steps(keptDay(lines), 'percent-load')?.map((each) => each.steps[0])).toEqual(expected)
+  })
+
+  it('leaves out intervals of unknown distance', () => {
+    expect(steps(keptDay('run\n  20 min easy\n  2 km easy\n', '20:00', '10:00'), 'pace')).toEqual([
+      { of: '2 km easy', steps: ['600 s / 2000 m x 1000 = 300 s/km = 5:00.0/km'] },
+    ])
   })
 })
 
 describe('the rows of a table', () => {
   const day = () =>
-    kept(
+    keptDay(
       `lift: arms
   curl 2 x 8 each arm @ 2x10 kg
   pull-up 1 x 5 @ bodyweight-20 kg
@@ -199,13 +221,13 @@ cross
   })
 
   it('are in the order of the day, whichever exercise came up first', () => {
-    const again = kept('lift\n  squat 1 x 5\n  row 1 x 5\n  squat 1 x 4\n', '5', '5', '4')
+    const again = keptDay('lift\n  squat 1 x 5\n  row 1 x 5\n  squat 1 x 4\n', '5', '5', '4')
     expect(setRows(again.state, 'one').map(({ exercise, set }) => [exercise, set])).toEqual([
       ['squat', 1],
       ['row', 1],
       ['squat', 2],
     ])
-    const crossed = kept('cross\n  1 km easy\nrun\n  2 km easy\n', '5:00', '10:00')
+    const crossed = keptDay('cross\n  1 km easy\nrun\n  2 km easy\n', '5:00', '10:00')
     expect(splitRows(crossed.state, 'one').map(({ part }) => part)).toEqual(['cross', 'run'])
   })
 })

@@ -4,6 +4,7 @@ import type { Session, SessionEvent } from '../../src/session/model.ts'
 import { answerFacts, dated } from '../../src/session/newEvents.ts'
 import { promptedStep, promptOf, stepsToPrompt } from '../../src/session/prompt.ts'
 import { replay } from '../../src/session/replay.ts'
+import { dayOf } from '../day.ts'
 
 /** A session written event by event. */
 export class Kept {
@@ -67,4 +68,9 @@ export class Kept {
   finish(): this {
     return this.add({ type: 'sessionFinished', at: null, up: null })
   }
+}
+
+/** A session of a day with these lines, with these entries. */
+export function keptDay(lines: string, ...entries: string[]): Kept {
+  return new Kept(dayOf(`A day\n${lines}`)).type(...entries)
 }

@@ -5,7 +5,7 @@ import { summarise } from '../../src/summary/summarise.ts'
 import { type SummaryOptions, summaryViewOf } from '../../src/summary/view.ts'
 import { dayOf } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { Kept } from './kept.ts'
+import { Kept, keptDay } from './kept.ts'
 
 /* What a summary says line by line, before it is wrapped. Wording and thresholds are this program's own; the figures
  * beside it are computed by hand. */
@@ -13,8 +13,6 @@ import { Kept } from './kept.ts'
 const short: SummaryOptions = { full: false }
 const full: SummaryOptions = { full: true }
 const now = { at: null, up: null }
-
-const kept = (lines: string, ...entries: string[]) => new Kept(dayOf(`A day\n${lines}`)).type(...entries)
 
 /** Every line of the blocks after the head: headings in brackets, splits and figures indented. */
 function said(
@@ -39,7 +37,13 @@ const head = (day: Kept, more: Parameters<typeof summaryViewOf>[1] = context) =>
 
 describe('a run in splits', () => {
   const day = () =>
-    kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:05 hr 150 rpe 6', '4:06 hr 155', '4:04', '4:12 rpe 7')
+    keptDay(
+      'run\n  4 km @ 4:00-4:10/km, split 1 km\n',
+      '4:05 hr 150 rpe 6',
+      '4:06 hr 155',
+      '4:04',
+      '4:12 rpe 7',
+    )
 
   it('has in a note its time, pace and range, the splits in a row, and its evenness', () => {
     expect(said(day(), short)).toEqual([
@@ -64,7 +68,7 @@ describe('a run in splits', () => {
   })
 
   it('is even if both halves take the same time', () => {
-    const even = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:00', '4:00', '4:00', '4:00')
+    const even = keptDay('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:00', '4:00', '4:00', '4:00')
     expect(said(even, short).at(-1)).toBe(' even split')
     expect(said(even, full).slice(-4, -2)).toEqual([
       ' even split: 4:00.0, then 4:00.0/km',
@@ -74,7 +78,7 @@ describe('a run in splits', () => {
 
   it('has a fade with its sign if it became faster', () => {
     // Mean 240, slope (-1.5 x 246 - 0.5 x 242 + 0.5 x 238 + 1.5 x 234) / 5 = -4.
-    const faster = kept('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:06', '4:02', '3:58', '3:54')
+    const faster = keptDay('run\n  4 km @ 4:00-4:10/km, split 1 km\n', '4:06', '4:02', '3:58', '3:54')
     expect(said(faster, short).at(-1)).toBe(' negative split, 3.3 %')
     expect(said(faster, full).at(-3)).toContain(', fade -1.67 % a split')
     expect(said(faster, full).at(-4)).toBe(' negative split, 3.3 %: 4:04.0, then 3:56.0/km')
@@ -85,24 +89,26 @@ describe('repeats', () => {
   const line = 'goal: 10 km in 40:00\nrun\n  4 x 1 km @ 3:55-4:00/km, jog 200 m\n'
 
   it('have the mean before the pace, and their evenness beside the gap to the goal', () => {
-    expect(said(kept(line, '4:00', '4:00', '4:00', '4:00'), short).slice(1)).toEqual([
+    expect(said(keptDay(line, '4:00', '4:00', '4:00', '4:00'), short).slice(1)).toEqual([
       '4 x 1 km @ 3:55-4:00/km: mean 4:00.0, 4 of 4 in range',
       ' 4:00  4:00  4:00  4:00',
       ' both halves even; at goal pace 4:00/km',
     ])
     // 0.3 s/km off a pace in whole seconds.
-    expect(said(kept(line, '4:00', '4:00', '4:00', '4:01'), short).at(-1)).toContain('at goal pace 4:00/km')
-    expect(said(kept(line, '4:00', '4:00', '4:06', '4:06'), short).at(-1)).toBe(
+    expect(said(keptDay(line, '4:00', '4:00', '4:00', '4:01'), short).at(-1)).toContain(
+      'at goal pace 4:00/km',
+    )
+    expect(said(keptDay(line, '4:00', '4:00', '4:06', '4:06'), short).at(-1)).toBe(
       ' second half 2.5 % slower; 3.0 s/km slower than goal pace 4:00/km',
     )
-    expect(said(kept(line, '3:55', '3:55', '3:50', '3:50'), full).at(-4)).toBe(
+    expect(said(keptDay(line, '3:55', '3:55', '3:50', '3:50'), full).at(-4)).toBe(
       ' second half 2.1 % faster: 3:55.0, then 3:50.0/km; 7.5 s/km faster than goal pace 4:00/km',
     )
   })
 
   it('are told in miles if miles are asked for', () => {
     // 232.5 s/km is 374.2 s/mi, 7.5 s/km is 12.1 s/mi; 2.2 km are 1.37 mi.
-    const told = said(kept(line.replace('4 x', '2 x'), '3:55', '3:50'), {
+    const told = said(keptDay(line.replace('4 x', '2 x'), '3:55', '3:50'), {
       full: true,
       units: { distance: 'mi', mass: null },
     })
@@ -115,27 +121,41 @@ describe('repeats', () => {
   it('have their spread in a note from six of 800 m on', () => {
     const of = (count: number, meters: number) =>
       said(
-        kept(`run\n  ${count} x ${meters} m @ 4:00/km, jog 200 m\n`, ...Array<string>(count).fill('3:12')),
+        keptDay(`run\n  ${count} x ${meters} m @ 4:00/km, jog 200 m\n`, ...Array<string>(count).fill('3:12')),
         short,
       ).some((each) => each.includes('standard deviation'))
     expect([of(5, 800), of(6, 800), of(6, 799)]).toEqual([false, true, false])
   })
 
+  it('have in full their spread and the gap to the goal at any length', () => {
+    const day = keptDay(
+      'goal: 10 km in 40:00\nrun\n  3 x 500 m @ 4:00/km, jog 200 m\n',
+      '2:00',
+      '2:01',
+      '2:02',
+    )
+    expect(said(day, short).join()).not.toMatch(/deviation|fade|goal pace/)
+    for (const word of ['standard deviation', 'fade', 'goal pace'])
+      expect(said(day, full).join()).toContain(word)
+  })
+
   it('are compared with the goal in a note from 1 km on', () => {
     const of = (meters: number) =>
       said(
-        kept(`goal: 10 km in 40:00\nrun\n  2 x ${meters} m @ 4:00/km, jog 200 m\n`, '4:10', '4:10'),
+        keptDay(`goal: 10 km in 40:00\nrun\n  2 x ${meters} m @ 4:00/km, jog 200 m\n`, '4:10', '4:10'),
         short,
       ).some((each) => each.includes('goal pace'))
     expect([of(999), of(1000)]).toEqual([false, true])
     const ladder = (meters: string) =>
-      said(kept(`goal: 10 km in 40:00\nrun\n  ${meters} m @ 4:00/km\n`, '1:36', '3:12', '1:36'), short).at(-1)
+      said(keptDay(`goal: 10 km in 40:00\nrun\n  ${meters} m @ 4:00/km\n`, '1:36', '3:12', '1:36'), short).at(
+        -1,
+      )
     expect(ladder('400-800-400')).toBe(' 1:36  3:12  1:36')
     expect(ladder('400-1000-400')).toContain('goal pace')
   })
 
   it('have no mean and no common range in seconds if their lengths differ', () => {
-    const ladder = kept('run\n  400-800-400 m @ 3:40/km, jog 200 m\n', '88', '2:56', '88')
+    const ladder = keptDay('run\n  400-800-400 m @ 3:40/km, jog 200 m\n', '88', '2:56', '88')
     expect(said(ladder, short)).toEqual([
       '[run, 2 km]',
       '400-800-400 m @ 3:40/km: 5:52, 3:40/km, 3 of 3 in range',
@@ -146,7 +166,7 @@ describe('repeats', () => {
 })
 
 describe('a single split', () => {
-  const only = (line: string, entry: string) => said(kept(`run\n  ${line}\n`, entry), short)[1]
+  const only = (line: string, entry: string) => said(keptDay(`run\n  ${line}\n`, entry), short)[1]
 
   it('says what is known of its distance and its time', () => {
     expect(only('2 km easy', '=')).toBe('2 km easy: done, not timed')
@@ -168,7 +188,7 @@ describe('a single split', () => {
 
 describe('intervals by time', () => {
   it('are parted by semicolons if one of them has a comma', () => {
-    const day = kept('run\n  3 x (3 min @ 4:00/km, walk 1:00)\n', '820 m in 3:00', '3:00', '750 m')
+    const day = keptDay('run\n  3 x (3 min @ 4:00/km, walk 1:00)\n', '820 m in 3:00', '3:00', '750 m')
     expect(said(day, short).slice(1, 3)).toEqual([
       '3 x (3 min @ 4:00/km, walk 1:00): 9:00, 3:49/km, 1 of 2 in range',
       ' 820 m in 3:00 fast; 3:00, metres not known; 750 m in 3:00',
@@ -176,7 +196,7 @@ describe('intervals by time', () => {
   })
 
   it('are said once where several in a row are the same', () => {
-    const day = kept('run\n  4 x (20 s fast, walk 1:00)\n', '=', '=', '=', '100 m')
+    const day = keptDay('run\n  4 x (20 s fast, walk 1:00)\n', '=', '=', '=', '100 m')
     expect(said(day, short)[2]).toBe(' 0:20, metres not known (3 times); 100 m in 0:20')
   })
 })
@@ -193,16 +213,16 @@ describe('a pace per 500 m', () => {
     ['run', '5 km @ 2:00/500 m', '20:00, 2:00.0/500 m, in range'],
     ['run: row', '5 km', '20:00, 4:00/km'],
   ])('of %s, %s: %s', (part, line, text) => {
-    expect(said(kept(`${part}\n  ${line}\n`, '20:00'), short)[1]).toBe(`${line}: ${text}`)
+    expect(said(keptDay(`${part}\n  ${line}\n`, '20:00'), short)[1]).toBe(`${line}: ${text}`)
   })
 
   it('is not read out of a note', () => {
-    const day = kept('run\n  5 km easy, "lost 1/500 of a bottle"\n', '20:00')
+    const day = keptDay('run\n  5 km easy, "lost 1/500 of a bottle"\n', '20:00')
     expect(said(day, short)[1]).toBe('5 km easy: 20:00, 4:00/km')
   })
 
   it('is that of the whole and of the halves of a row in splits', () => {
-    const day = kept('cross: rower\n  4 km, split 1 km\n', '4:00', '4:00', '4:10', '4:10')
+    const day = keptDay('cross: rower\n  4 km, split 1 km\n', '4:00', '4:00', '4:10', '4:10')
     expect(said(day, short)[1]).toBe('4 km: 16:20, 2:02.5/500 m')
     const lines = said(day, full)
     expect(lines).toContain('4 km, split 1 km: 16:20, 2:02.5/500 m')
@@ -212,7 +232,7 @@ describe('a pace per 500 m', () => {
 
 describe('several parts', () => {
   const day = () =>
-    kept(
+    keptDay(
       'run: track\n  1 km easy\ncross: rower\n  2 km @ 4:00/km\nrun\n  2 x 400 m @ 4:00/km, jog 200 m\nlift: circuit\n  2 rounds: 10 push-up @ bodyweight, 200 m run\n',
       ...['5:00', '8:00', '96', '96', '10', '200 m', '10', '200 m'],
     )
@@ -251,7 +271,7 @@ describe('several parts', () => {
   })
 
   it('have each the sets of an exercise that they share, and the last of them its figures', () => {
-    const both = kept(
+    const both = keptDay(
       'lift: morning\n  squat 2 x 5 @ 100 kg\n  row 1 x 8 @ 50 kg\nlift: evening\n  curl 1 x 8 @ 20 kg\n  squats 1 x 3 @ 110 kg\n',
       ...['5 @8', '5 @9', '8', '8', '3 @9'],
     )
@@ -272,9 +292,19 @@ describe('several parts', () => {
     expect(said(both, short)[estimate - 1]).toBe('squat: 3 x 110 kg @9')
   })
 
+  it('are told in full with what was lifted, if there was any', () => {
+    const lifted = (lines: string, ...entries: string[]) =>
+      said(keptDay(lines, ...entries), full).filter((line) => line.startsWith('lifted'))
+    expect(lifted('run\n  5 km easy\n', '25:00')).toEqual([])
+    expect(lifted('lift\n  plank: 2 x 45 s\n', '45', '45')).toEqual(['lifted 2 sets'])
+    expect(lifted('lift\n  pull-up 1 x 5 @ bodyweight\n', '5')).toEqual(['lifted 1 set, 5 repetitions'])
+  })
+
   it('leave out prep and what was not done, but for its minutes or effort', () => {
-    const prep = () => kept('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
-    expect(said(kept('run\n  1 km easy\nlift\n  squat 1 x 5 @ 60 kg\n', '-', '5'), short)[0]).toBe('[lift]')
+    const prep = () => keptDay('prep\n  leg swings\nrun\n  1 km easy\n', '=', '5:00')
+    expect(said(keptDay('run\n  1 km easy\nlift\n  squat 1 x 5 @ 60 kg\n', '-', '5'), short)[0]).toBe(
+      '[lift]',
+    )
     expect(said(prep(), short)[0]).toBe('[run, 1 km]')
     expect(said(prep().close(0, 2, null), short)[0]).toBe('[prep, effort 2]')
     expect(said(prep().close(0, null, 10), short)[0]).toBe('[prep, 10 min]')
@@ -282,7 +312,7 @@ describe('several parts', () => {
 })
 
 describe('sets', () => {
-  const lift = (line: string, ...entries: string[]) => kept(`lift\n  ${line}\n`, ...entries)
+  const lift = (line: string, ...entries: string[]) => keptDay(`lift\n  ${line}\n`, ...entries)
 
   it('say the rounds against the clock, and what they make of each exercise', () => {
     const amrap = '10 min amrap: 5 pull-up @ bodyweight, 10 push-up @ bodyweight'
@@ -306,7 +336,7 @@ describe('sets', () => {
   })
 
   it('say seconds or metres of a hold or a carry, and a mass in the unit asked for', () => {
-    const day = kept(
+    const day = keptDay(
       'lift\n  row 2 x 5 @ 2x20 kg\n  plank 2 x 45 s\n  farmer carry: 1 x 40 m @ 2x24 kg\n',
       ...['5', '5 x 2x22.5', '45', '50.5', '30 m'],
     )
@@ -323,7 +353,7 @@ describe('sets', () => {
   })
 
   it('have an estimate only of the first lift in a note, and of each in full', () => {
-    const day = kept('lift\n  squat 1 x 5 @ 100 kg\n  bench press 1 x 5 @ 80 kg\n', '5 @9', '5 @9')
+    const day = keptDay('lift\n  squat 1 x 5 @ 100 kg\n  bench press 1 x 5 @ 80 kg\n', '5 @9', '5 @9')
     const estimates = (options: SummaryOptions) =>
       said(day, options).filter((each) => each.includes('maximum'))
     // 6 to failure: lombardi's 100 x 6 ^ 0.1 = 119.6 is the middle one.
@@ -335,7 +365,7 @@ describe('sets', () => {
   })
 
   it("have in a note the estimate of each part's first lift that has one for it, after a curl or a set of twelve", () => {
-    const day = kept(
+    const day = keptDay(
       'lift: legs\n  curl 1 x 5 @ 20 kg\n  leg press 1 x 12 @ 90 kg\n  squat 1 x 5 @ 100 kg\n  row 1 x 5 @ 60 kg\nlift: push\n  bench press 1 x 5 @ 80 kg\n',
       ...['5 @9', '12 @9', '5 @9', '5 @9', '5 @9'],
     )
@@ -346,7 +376,7 @@ describe('sets', () => {
 
   it('have a maximum in the unit of its set, unless another was asked for', () => {
     const maxima = (line: string, entry: string, options: SummaryOptions = short) =>
-      said(kept(`lift\n  ${line}\n`, entry), options).filter((each) => each.includes('maximum'))
+      said(keptDay(`lift\n  ${line}\n`, entry), options).filter((each) => each.includes('maximum'))
     // 225 lb once, to failure, is itself; 102.06 kg.
     expect(maxima('deadlift 1 x 1 @ 225 lb', '1 @10')).toEqual([' measured maximum 225 lb, set 1'])
     // 6 to failure: lombardi's 225 x 6 ^ 0.1 = 269.2 is the middle one; wathan's 225 / (0.488 + 0.538 e ^ -0.525) is
@@ -362,7 +392,7 @@ describe('sets', () => {
   })
 
   it('have their loads in pounds if those were asked for, also in a day in pounds', () => {
-    const day = kept('units: mi lb\nlift\n  squat 1 x 5 @ 100 kg\n', '5')
+    const day = keptDay('units: mi lb\nlift\n  squat 1 x 5 @ 100 kg\n', '5')
     const inPounds = { ...short, units: { distance: null, mass: 'lb' } } as const
     expect(said(day, short)).toContain('squat: 5 x 100 kg')
     expect(said(day, inPounds)).toContain('squat: 5 x 220.46 lb')
@@ -386,7 +416,7 @@ describe('sets', () => {
 
 describe('rests and pauses', () => {
   const lifted = (rest: { prescribedSeconds: number | null; meanSeconds: number | null }) => {
-    const day = kept('lift\n  squat 1 x 5 @ 100 kg\n', '5')
+    const day = keptDay('lift\n  squat 1 x 5 @ 100 kg\n', '5')
     const [exercise] = summarise(day.session, context).lifting.exercises
     if (!exercise) throw new Error('no exercise')
     return (options: SummaryOptions) =>
@@ -416,12 +446,27 @@ describe('rests and pauses', () => {
 describe('what was eaten', () => {
   const nothing = { carbsG: null, proteinG: null, fatG: null, kcal: null, note: null, pain: null }
   const day = () => {
-    const eaten = kept('athlete: 70 kg\nfuel\n  before 2 h: carbs 75 g\nrun\n  1 km easy\n', '5:00')
+    const eaten = keptDay('athlete: 70 kg\nfuel\n  before 2 h: carbs 75 g\nrun\n  1 km easy\n', '5:00')
     const some = { ...nothing, carbsG: 70.25, proteinG: 12, fatG: 10, kcal: 500 }
     eaten.add({ type: 'mealRecorded', ...now, meal: 'before', result: some })
     const soup = { ...nothing, note: 'soup', pain: 'stomach' }
     return eaten.add({ type: 'mealRecorded', ...now, meal: 'after', result: soup })
   }
+
+  it('is summed over the meals of the day and those besides, each under its time', () => {
+    const eaten = keptDay('fuel\n  before 2 h: carbs 75 g\n', 'carbs 70 g')
+    for (const [meal, carbsG] of [
+      ['before', 20],
+      ['between', 30],
+      ['after', 40],
+      ['after', 45],
+    ] as const)
+      eaten.add({ type: 'mealRecorded', ...now, meal, result: { ...nothing, carbsG } })
+    const { before, between, after } = summarise(eaten.session, context).fuel
+    expect([before?.carbsG, between?.carbsG, after?.carbsG]).toEqual([90, 30, 85])
+    // 4 kcal a gram of carbohydrate, Atwater's general factor.
+    expect(after).toMatchObject({ atwaterKcal: 340, proteinG: null })
+  })
 
   it('is told with every amount that is known, and what was said of it', () => {
     expect(said(day(), short).slice(2)).toEqual([
@@ -435,7 +480,7 @@ describe('what was eaten', () => {
   it('is named where its amounts are not known, as prescribed or as typed', () => {
     const gel = { type: 'fuelRecorded' as const, ...now, result: nothing }
     const lines = 'fuel\n  before: "gel"\n  between: carbs 20 g\n  after: "rice", "curry"\nrun\n  1 km easy\n'
-    const eaten = kept(lines, '5:00')
+    const eaten = keptDay(lines, '5:00')
     eaten.add({ ...gel, step: '1.1.f1' }).add({ ...gel, step: '1.2.f1', result: { ...nothing, carbsG: 20 } })
     eaten.add({ ...gel, step: '1.3.f1', result: { ...nothing, note: 'too hot' } })
     eaten.add({ type: 'mealRecorded', ...now, meal: 'between', result: { ...nothing, note: 'half a bar' } })
@@ -448,7 +493,7 @@ describe('what was eaten', () => {
       '[notes]',
       'fuel after: too hot',
     ])
-    const unnamed = kept('run\n  1 km easy\n', '5:00')
+    const unnamed = keptDay('run\n  1 km easy\n', '5:00')
     unnamed.add({ type: 'mealRecorded', ...now, meal: 'before', result: nothing })
     expect(said(unnamed, short).at(-1)).toBe('before: eaten, amounts not known')
   })
@@ -467,7 +512,7 @@ describe('next time', () => {
       { item: 'squat', decision: 'up' as const, reason: '102.5 kg' },
       { item: 'row', decision: 'same' as const, reason: 'again' },
     ]
-    const day = kept('lift\n  squat 2 x 5 @ 100 kg\n', '5', '5')
+    const day = keptDay('lift\n  squat 2 x 5 @ 100 kg\n', '5', '5')
     expect(said(day, short, { ...context, next }).slice(-2)).toEqual(['[next time]', 'squat: 102.5 kg'])
   })
 })

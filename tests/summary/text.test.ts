@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { summaryText } from '../../src/summary/text.ts'
-import { dayOf, walkThrough } from '../day.ts'
+import { walkThrough } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { Kept } from './kept.ts'
+import { Kept, keptDay } from './kept.ts'
 import { exampleDay, wholeDay } from './wholeDay.ts'
 
 /* Wording and layout are this program's own. */
-
-const readDay = (lines: string) => dayOf(`A day\n${lines}`)
 
 describe('the note', () => {
   const note = () => summaryText(wholeDay().session, context, { full: false })
@@ -72,7 +70,7 @@ notes
   })
 
   it('tells what fell short with what was said of it, once', () => {
-    const kept = new Kept(readDay('lift\n  plank 3 x 45 s\n  pull-up 2 x 6\n'))
+    const kept = keptDay('lift\n  plank 3 x 45 s\n  pull-up 2 x 6\n')
     const told = summaryText(
       kept.type('=', '=', '40 "cut short"', '6', '5! "grip"').finish().session,
       context,
@@ -85,10 +83,8 @@ notes
   })
 
   it('tells which clusters, drop sets and sets of at least some repetitions fell short', () => {
-    const kept = new Kept(
-      readDay(
-        'lift\n  deadlift 2 x (2+2+2) @ 140 kg\n  curl 1 x (8 > 6 > 4) @ 20/15/10 kg\n  dip 1 x 8+ @ bodyweight\n',
-      ),
+    const kept = keptDay(
+      'lift\n  deadlift 2 x (2+2+2) @ 140 kg\n  curl 1 x (8 > 6 > 4) @ 20/15/10 kg\n  dip 1 x 8+ @ bodyweight\n',
     )
     const { session } = kept.type('=', '2+2+1', '8+6+3', '7').finish()
     const told = summaryText(session, context, { full: false }).replace(/\n */g, ' ')
@@ -98,14 +94,14 @@ notes
   })
 
   it('tells the rounds of a failure in as many as fit', () => {
-    const { session } = new Kept(readDay('lift\n  12 min of: 5 pull-up, 10 push-up\n')).type('3+4!').finish()
+    const { session } = keptDay('lift\n  12 min of: 5 pull-up, 10 push-up\n', '3+4!').finish()
     expect(summaryText(session, context, { full: false })).toMatch(
       /^Done as planned but: pull-up \+ push-up set 1\s+\(3\+4, failed\)$/m,
     )
   })
 
   it('has the drops of a drop set together, and equal drop sets once', () => {
-    const kept = new Kept(readDay('lift\n  curl 3 x (8 > 6) @ 20/15 kg\n'))
+    const kept = keptDay('lift\n  curl 3 x (8 > 6) @ 20/15 kg\n')
     const { session } = kept.type('=', '= @9', '8>5!').finish()
     expect(summaryText(session, context, { full: false }).replace(/\n */g, ' ')).toContain(
       'curl: 2 x (8 x 20 kg > 6 x 15 kg) @- 9, 8 x 20 kg > 5 x 15 kg @!',
@@ -119,7 +115,7 @@ notes
       '  hold 1 x 20 m @ 20 kg',
       '  2 x (clean 1 + front squat 2 + jerk 1) @ 60 kg, rest 2:00',
     ]
-    const { session } = new Kept(readDay(`${lines.join('\n')}\n`))
+    const { session } = keptDay(`${lines.join('\n')}\n`)
       .type('=', '30 yd', '15 m "grip"', '=', '2 of 3 lifts')
       .finish()
     const told = summaryText(session, context, { full: false }).replace(/\n */g, ' ')
@@ -190,7 +186,7 @@ Thu 26 Nov 2026, from 06:40, not finished ·
   })
 
   it('does not call a day done as planned of which nothing was done', () => {
-    const day = new Kept(readDay('run\n  3 km @ 4:20\nlift\n  squat 1 x 5 @ 80 kg\n')).type('-', '-').finish()
+    const day = keptDay('run\n  3 km @ 4:20\nlift\n  squat 1 x 5 @ 80 kg\n', '-', '-').finish()
     expect(summaryText(day.session, context, { full: false }).split('\n').slice(2)).toEqual([
       'Nothing done: 3 km @ 4:20: skipped; squat:',
       '  skipped',

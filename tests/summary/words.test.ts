@@ -5,19 +5,17 @@ import { notePhrases } from '../../src/summary/notes.ts'
 import { wrapped } from '../../src/summary/plain.ts'
 import { summarise } from '../../src/summary/summarise.ts'
 import { summaryMarkdown, summaryText } from '../../src/summary/text.ts'
-import { dayOf, plainContext, walkThrough } from '../day.ts'
+import { plainContext, walkThrough } from '../day.ts'
 import { bareContext as context } from './bareContext.ts'
-import { Kept } from './kept.ts'
+import { type Kept, keptDay } from './kept.ts'
 
 /* Wording is this program's own; days and results are invented. */
-
-const keptDay = (lines: string) => new Kept(dayOf(`A day\n${lines}`))
 
 const linesOf = (day: Kept, full = false) => summaryText(day.session, context, { full }).split('\n')
 
 describe('the words of the note', () => {
   it('have whole minutes of a set by time as minutes', () => {
-    const day = keptDay('lift\n  bike 1 x 5 min\n  plank 2 x 90 s\n').type('=', '=', '60 s')
+    const day = keptDay('lift\n  bike 1 x 5 min\n  plank 2 x 90 s\n', '=', '=', '60 s')
     const text = linesOf(day).join('\n')
     expect(text).toContain('bike: 5 min\nplank: 90 s, 1 min')
     expect(text).toContain('plank set 2 (1 min of\n  90 s)')
@@ -25,7 +23,7 @@ describe('the words of the note', () => {
 
   it('count no bike among the sets, but keep it as an exercise', () => {
     const { lifting } = summarise(
-      keptDay('lift\n  bike 1 x 5 min\n  squat 2 x 5 @ 100 kg\n').type('=', '5', '5').session,
+      keptDay('lift\n  bike 1 x 5 min\n  squat 2 x 5 @ 100 kg\n', '=', '5', '5').session,
       context,
     )
     expect(lifting.sets).toBe(2)
@@ -38,7 +36,7 @@ describe('the words of the note', () => {
   it('give the spread of the equations beside an "at least" estimate', () => {
     // 85 x 5: wathan 99.1; the lowest is oconner's 85 x 1.125,
     // the highest mayhew's 8500 / (52.2 + 41.9 e^-0.275)
-    const lines = linesOf(keptDay('lift\n  squat 1 x 5 @ 85 kg\n').type('5'))
+    const lines = linesOf(keptDay('lift\n  squat 1 x 5 @ 85 kg\n', '5'))
     expect(lines[4]).toBe('squat: 5 x 85 kg')
     expect(lines.slice(5, 7)).toEqual([
       '  maximum at least 99.1 kg (the equations',
@@ -48,7 +46,7 @@ describe('the words of the note', () => {
 
   it('say a pain once that was noted and then typed with the result of the same step', () => {
     const painLines = (noted: string, typed: string) => {
-      const day = keptDay('run\n  2 x 400 m easy, jog 200 m\n').type('1:24', `1:22.9 pain "${typed}"`)
+      const day = keptDay('run\n  2 x 400 m easy, jog 200 m\n', '1:24', `1:22.9 pain "${typed}"`)
       const about = '1.1.p2'
       day.add({ type: 'noteAdded', ...day.when('07:20:00'), about, text: noted, pain: true })
       return notePhrases(day.state, 'pain')
@@ -126,15 +124,15 @@ describe('the words of the note', () => {
   })
 
   it('say in full how much of the metres was work', () => {
-    const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n').type('5:00', '5:00')
+    const jogged = keptDay('run\n  2 x 1 km easy, jog 400 m\n', '5:00', '5:00')
     expect(linesOf(jogged)[3]).toBe('run, 2.4 km')
     expect(linesOf(jogged, true)).toContain('  ran 2.4 km, 2 km of it without the recoveries')
   })
 
   it('keep the unit in which a carried distance was written', () => {
-    const told = linesOf(keptDay('lift\n  farmer carry: 2 x 40 yd @ 2x50 lb\n').type('=', '='))
+    const told = linesOf(keptDay('lift\n  farmer carry: 2 x 40 yd @ 2x50 lb\n', '=', '='))
     expect(told).toContain('farmer carry: 2 x 40 yd x 2x50 lb')
-    const metric = linesOf(keptDay('lift\n  farmer carry: 2 x 40 m @ 2x24 kg\n').type('=', '='))
+    const metric = linesOf(keptDay('lift\n  farmer carry: 2 x 40 m @ 2x24 kg\n', '=', '='))
     expect(metric).toContain('farmer carry: 2 x 40 m x 2x24 kg')
   })
 
@@ -153,13 +151,7 @@ describe('the words of the note', () => {
   })
 
   it('say once, among the changes, that nothing was done of a work', () => {
-    const day = keptDay('run\n  1 km easy\n  4 x 400 m @ 4:00/km, jog 200 m\n').type(
-      '5:00',
-      '-',
-      '-',
-      '-',
-      '-',
-    )
+    const day = keptDay('run\n  1 km easy\n  4 x 400 m @ 4:00/km, jog 200 m\n', '5:00', '-', '-', '-', '-')
     const told = (text: string) => text.split('\n').filter((line) => line.includes('400 m'))
     expect(told(linesOf(day).join('\n'))).toEqual(['So far as planned but: 4 x 400 m @ 4:00/km:'])
     expect(told(summaryMarkdown(day.session, context, { full: false }))).toEqual([
@@ -181,12 +173,12 @@ describe('the words of the note', () => {
   })
 
   it('explain the scale of the bars in full', () => {
-    const day = keptDay('run\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n').type('4:00', '4:05', '4:10')
+    const day = keptDay('run\n  3 x 1 km @ 4:00-4:10/km, jog 200 m\n', '4:00', '4:05', '4:10')
     expect(linesOf(day, true)).toContain(
       '  the longest bar is 4:10.0/km, the shortest 4:00.0/km; longer is slower',
     )
     expect(linesOf(day).join()).not.toContain('bar')
-    const rowed = keptDay('cross: rower\n  2 x 500 m in 1:50-2:00, rest 2:00\n').type('1:55', '2:00')
+    const rowed = keptDay('cross: rower\n  2 x 500 m in 1:50-2:00, rest 2:00\n', '1:55', '2:00')
     expect(linesOf(rowed, true).join('\n')).toContain(
       'the longest bar is 2:00.0/500 m, the shortest 1:55.0/500 m;',
     )

@@ -104,16 +104,3 @@ export function state(
   if (effort !== null) day.close(0, effort, 30)
   return { ...day.state, date }
 }
-
-/** The reasons for the newest of these days, each with its date. */
-export function reasons(
-  lines: string,
-  days: [date: string, entries: string, effort?: number][],
-  asked = today,
-): string[] {
-  const [now, ...before] = days
-    .map(([date, entries, effort]) => state(date, lines, entries, effort))
-    .reverse()
-  if (now === undefined) throw new Error('no day')
-  return nextOf(now, before, asked, gear).decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
-}

@@ -13,126 +13,21 @@ import { effortsOf } from '../../src/summary/lifting.ts'
 import { exercisesDone } from '../../src/summary/performed.ts'
 import { daysBetween } from '../../src/units/calendarDate.ts'
 import { dayOf } from '../day.ts'
-import { changedLoad, gear, nextOf, reasons, state, today } from './nextDays.ts'
+import { changedLoad, gear, nextOf, state, today } from './nextDays.ts'
 
 /* What a day means for the next one like it, on either side of each limit. These are this program's own rules. */
 
 describe('a run', () => {
   const line = 'run\n  4 x 500 m in 1:50-1:55, jog 200 m'
   const good = '1:52, 1:52, 1:52, 1:52'
-  const run = (...days: [string, string, number?][]) => reasons(line, days)[0]
 
-  it.each<[string, number | undefined, string]>([
-    // Half of them in range are enough to keep it.
-    ['1:52, 1:52, 2:00, 2:00', 9, 'same: 2 of 4 in range at effort 9 -> same range'],
-    ['1:52, 2:00, 2:00, 2:00', undefined, 'down: 1 of 4 in range -> 2 % slower, in 1:52-1:57'],
-    ['1:45, 2:00, 2:00, 2:00', 8, 'down: 1 of 4 in range or faster at effort 8 -> 2 % slower, in 1:52-1:57'],
-    // Faster than written in half of them, and at an effort of 9.
-    ['1:45, 1:45, 1:52, 1:52', 9, 'same: 2 of 4 faster than the range at effort 9 -> run the written range'],
-    ['1:45, 1:45, 1:52, 1:52', 8.5, 'same: 4 of 4 in range or faster at effort 8.5 -> same range'],
-    ['1:45, 1:52, 1:52, 1:52', 9, 'same: 4 of 4 in range or faster at effort 9 -> same range'],
-    [good, 8, 'same: 4 of 4 in range at effort 8 -> same range, once more'],
-    [good, 8.5, 'same: 4 of 4 in range at effort 8.5 -> same range'],
-    ['1:52, 1:52, 1:52, 2:00', 8, 'same: 3 of 4 in range at effort 8 -> same range'],
-    // A repeat that was left out counts against a faster range, but not for a slower one.
-    ['1:52, 1:52, 1:52, -', 8, 'same: 3 of 4 in range (1 left out) at effort 8 -> same range'],
-    ['1:52, -, -, -', 8, 'same: 1 of 4 in range (3 left out) at effort 8 -> same range'],
-    ['2:00, -, -, -', 8, 'down: 0 of 4 in range (3 left out) at effort 8 -> 2 % slower, in 1:52-1:57'],
-    [
-      '1:45, 1:45, -, -',
-      9,
-      'same: 2 of 4 faster than the range (2 left out) at effort 9 -> run the written range',
-    ],
-    // An effort typed with a repeat goes before that of the part.
-    ['1:52, 1:52 rpe 9, 1:52 rpe 7, 1:52', 5, 'same: 4 of 4 in range at effort 9 -> same range'],
-  ])('decides on %s at effort %s: %s', (entries, effort, reason) => {
-    expect(run([today, entries, effort])).toBe(reason)
-  })
-
-  it('is 1 % faster after two good days, and not after a good and a bad one', () => {
-    expect(run(['2026-11-19', good, 8], [today, good, 7])).toBe(
-      'up: 4 of 4 in range at effort 7, twice -> 1 % faster, in 1:49-1:54',
-    )
-    expect(run(['2026-11-19', good, 9], [today, good, 7])).toContain('once more')
-    expect(run(['2026-11-19', good], [today, good, 7])).toContain('once more')
-    expect(
-      run(['2026-11-12', good, 8], ['2026-11-19', '2:00, 2:00, 2:00, 2:00', 8], [today, good, 7]),
-    ).toContain('once more')
-  })
-
-  it('is not faster after two days faster than the range if the squat after it is told to wait for the written pace', () => {
-    const lines = `${line}\nlift\n  squat 1 x 5 @ 100 kg\n  bench 1 x 5 @ 70 kg`
-    const fast = '1:45, 1:45, 1:45, 1:45'
-    const told = (lifts: string, times = fast) =>
-      reasons(lines, [
-        ['2026-11-19', `${times}, 5, 5`, 8],
-        [today, `${times}, ${lifts}`, 8],
-      ])
-    expect(told('4!, 5').slice(0, 2)).toEqual([
-      'same: 4 of 4 in range or faster at effort 8, twice, but squat was too hard after it -> run the written range',
-      'same: 4 failed after a hard run -> unchanged, run the written pace first',
-    ])
-    expect(told('5, 5')[0]).toContain('1 % faster')
-    expect(told('5, 4!')[0]).toContain('1 % faster')
-    expect(told('4!, 5', good)[0]).toContain('1 % faster')
-  })
-
-  it('is faster only after two dates, and was run last on the newest of the days, later ones too', () => {
-    expect(run([today, good, 8], [today, good, 7])).toContain('once more')
+  it('was run last on the newest of its days, later ones too', () => {
     const [old, newer] = ['2026-10-20', '2026-11-23'].map((date) => state(date, line, good, 7))
     if (old === undefined || newer === undefined) throw new Error('no day')
     const reason = (later: (typeof old)[]) =>
       nextOf(old, [], today, gear, [], null, later).decisions[0]?.reason
     expect(reason([])).toContain('5 weeks since the last paced run')
     expect(reason([newer])).toContain('once more')
-  })
-
-  it('is good with four of five repeats in range', () => {
-    const five = reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [
-      [today, '1:52, 1:52, 1:52, 1:52, 2:00', 8],
-    ])
-    expect(five).toEqual(['same: 4 of 5 in range at effort 8 -> same range, once more'])
-  })
-
-  it('of five repeats is good with one left out, and not with two', () => {
-    const five = (entries: string) =>
-      reasons('run\n  5 x 500 m in 1:50-1:55, jog 200 m', [[today, entries, 8]])[0]
-    expect(five('1:52, 1:52, 1:52, 1:52, -')).toBe(
-      'same: 4 of 5 in range (1 left out) at effort 8 -> same range, once more',
-    )
-    expect(five('1:52, 1:52, 1:52, -, -')).toBe(
-      'same: 3 of 5 in range (2 left out) at effort 8 -> same range',
-    )
-  })
-
-  it('keeps a range that 1 % changes by less than a second', () => {
-    const short = 'run\n  2 x 200 m in 0:33-0:35, jog 200 m'
-    expect(
-      reasons(short, [
-        ['2026-11-19', '34, 34', 7],
-        [today, '34, 34', 7],
-      ]),
-    ).toEqual(['same: 2 of 2 in range at effort 7, twice -> same range: less than a second'])
-  })
-
-  it('begins with half of the repeats after more than three weeks, and easily after more than eight', () => {
-    const away = (date: string) => run([date, good, 7])
-    expect(away('2026-11-05')).toContain('once more')
-    expect(away('2026-11-04')).toBe(
-      'fewer: 3 weeks since the last paced run -> half (was 4 x), no faster range',
-    )
-    expect(away('2026-10-01')).toBe(
-      'fewer: 8 weeks since the last paced run -> half (was 4 x), no faster range',
-    )
-    expect(away('2026-09-30')).toBe(
-      'fewer: 8 weeks since the last paced run -> half (was 4 x), no faster range, easy running first',
-    )
-    expect(reasons('run\n  5 km @ 4:00-4:10/km', [['2026-11-01', '20:30']])).toEqual([
-      'fewer: 3 weeks since the last paced run -> half (was 5 km), no faster range',
-    ])
-    expect(reasons('run\n  3 km @ 4:00-4:10/km', [['2026-11-01', '12:15']])).toEqual([
-      'same: 3 weeks since the last paced run -> no faster range',
-    ])
   })
 
   it('keeps its repeats after five weeks in which other lines were run to a pace, but gets no faster', () => {
@@ -191,44 +86,6 @@ describe('a run', () => {
       '5 weeks since the last run half as long -> half (was 1:30:00)',
     ])
     expect(after('50 min easy', '9 km', '2026-11-23')).toEqual([])
-  })
-
-  it('ignores other lines and other intervals of its line when looking for the time before', () => {
-    const lines = `${line}\n  4 x 500 m in 1:55-2:00, jog 200 m`
-    const first = '1:52, 1:52, 1:52, 1:52'
-    const slow = '2:05, 2:05, 2:05, 2:05'
-    const of = (before: string, now: string) =>
-      reasons(lines, [
-        ['2026-11-19', before, 7],
-        [today, now, 7],
-      ])
-    expect(of(`${slow}, ${first}`, `${first}, 1:57, 1:57, 1:57, 1:57`)[0]).toContain('once more')
-    expect(of(`${first}, ${slow}`, `${first}, 1:57, 1:57, 1:57, 1:57`)[0]).toContain('1 % faster')
-    expect(of(`${first}, ${slow}`, `${first}, 1:57, 1:57, 1:57, 1:57`)[1]).toContain('once more')
-    const two = (before: string, now: string) =>
-      reasons('run\n  2 x (500 m in 1:50-1:55, jog 200 m, 500 m in 1:55-2:00, jog 200 m)', [
-        ['2026-11-19', before, 7],
-        [today, now, 7],
-      ])
-    const decided = two('1:52, 2:05, 1:52, 2:05', '1:52, 1:57, 1:52, 1:57')
-    expect(decided.map((reason) => reason.replace(/.*-> /, ''))).toEqual([
-      '1 % faster, in 1:49-1:54',
-      'same range, once more',
-    ])
-  })
-
-  it('compares with the last day the line was run if it was left out today', () => {
-    const none = '-, -, -, -'
-    expect(run(['2026-11-01', good, 7], [today, none])).toBe(
-      'fewer: 3 weeks since the last paced run -> half (was 4 x), no faster range',
-    )
-    expect(run(['2026-11-01', good, 7], ['2026-11-20', none], [today, none])).toContain('3 weeks since')
-    expect(run(['2026-11-20', good, 7], [today, none])).toBeUndefined()
-  })
-
-  it('has no decision without a range or a result', () => {
-    expect(reasons('run\n  5 km easy', [[today, '25:00', 5]])).toEqual([])
-    expect(reasons(line, [[today, '-, -, -, -', 5]])).toEqual([])
   })
 })
 
@@ -442,14 +299,6 @@ describe('a pain', () => {
     expect(painCovering(pains, { name: 'row', isPair: false })?.place).toBe('chest')
     expect(painCovering(pains.slice(0, 2), { name: 'row', isPair: false })?.place).toBe('elbow')
     expect(painCovering(pains.slice(0, 2), { name: 'squat', isPair: false })?.place).toBe('left calf')
-  })
-
-  it.each([
-    ['2x24 kg', ['same: right elbow: pain 4 -> unchanged']],
-    ['60 kg', []],
-  ])('of the elbow on a split squat with %s decides %j', (load, expected) => {
-    const line = `lift\n  split squat 2 x 5 @ ${load}`
-    expect(reasons(line, [[today, '5 @7 pain "right elbow 4", 5 @7']])).toEqual(expected)
   })
 
   it('is told with its level and its day', () => {

@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs'
 import { expect, it } from 'vitest'
 import { printEntries, printEntry, readEntries, readEntry } from '../../src/session/entry/entry.ts'
 import type { Reading } from '../../src/session/entry/lex.ts'
 import type { Prompt, SetPrompt } from '../../src/session/prompt.ts'
+import { testSituations } from '../golden.ts'
 import {
   asManyAsGo,
   bodyweight,
@@ -25,9 +25,8 @@ import {
   unknownLoad,
 } from './entryPrompts.ts'
 
-/* What is typed, and what it is taken for: golden/entries.txt has both, under a heading for what is asked for. A line is
- * what is typed, then the answer as it would be typed, or the message, what Enter then records and what ! insists on.
- * To add one, write what is typed on a line of the file, draw the rest with -u, and read it. The limits are this
+/* What is typed, and what it is taken for: golden/entries.txt has both, under what is asked for. The answer is as it
+ * would be typed; else there are the message, what Enter then records and what ! insists on. The limits are this
  * program's own. */
 
 const kilograms = (value: number) => ({ kind: 'mass', unit: 'kg', pair: false, value }) as const
@@ -116,21 +115,10 @@ const readingOf = (typed: string, what: Prompt | Prompt[]) =>
     ? shown(readEntries(typed, what), (answers) => printEntries(answers, what).join(', '))
     : shown(readEntry(typed, what), (answer) => printEntry(answer, what))
 
-it('what is typed is taken for what the golden file says', async () => {
-  const golden = readFileSync(new URL('golden/entries.txt', import.meta.url), 'utf8')
-  const sections = golden.trimEnd().split('\n\n')
-  const drawn = sections.map((section) => {
-    const [heading = '', ...lines] = section.split('\n')
-    const what = asked[heading.slice(3)]
-    if (what === undefined) throw new Error(`nothing is asked for as in "${heading}"`)
-    const readings = lines.map((line) => {
-      const [typed = ''] = line.split(' | ')
-      return `${typed} | ${readingOf(typed, what)}`
-    })
-    return [heading, ...readings].join('\n')
-  })
-  expect(drawn).toHaveLength(Object.keys(asked).length)
-  await expect(`${drawn.join('\n\n')}\n`).toMatchFileSnapshot('golden/entries.txt')
+testSituations(new URL('golden/entries.txt', import.meta.url), ({ situation, typed }) => {
+  const what = asked[situation]
+  if (what === undefined) throw new Error(`nothing is asked for as in "${situation}"`)
+  return readingOf(typed, what)
 })
 
 it('a target is never a result: what is not known must be typed', () => {

@@ -1,5 +1,5 @@
 import type { SessionState } from '../../src/session/state.ts'
-import { testSituations } from '../golden.ts'
+import { testSituations } from '../goldenTable.ts'
 import { gear, nextOf, state, today } from './nextDays.ts'
 
 /* What the days of a line mean for the next one like it, asked on 26 November: golden/decisions.txt has each day with

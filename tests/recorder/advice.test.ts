@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { adviceOf } from '../../src/recorder/advice.ts'
 import type { RecorderContext } from '../../src/recorder/model.ts'
 import { type Walked, type WalkOptions, walkThrough } from '../day.ts'
-import { testSituations } from '../golden.ts'
+import { testSituations } from '../goldenTable.ts'
 
 /* What is advised after the entries of a day, and where more than entries decides. The 4 % a point: Helms 2018, from
  * memory. All else is this program's own rule; values are computed by hand. */

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest'
 import { printEntries, printEntry, readEntries, readEntry } from '../../src/session/entry/entry.ts'
 import type { Reading } from '../../src/session/entry/lex.ts'
 import type { Prompt, SetPrompt } from '../../src/session/prompt.ts'
-import { testSituations } from '../golden.ts'
+import { testSituations } from '../goldenTable.ts'
 import {
   asManyAsGo,
   bodyweight,

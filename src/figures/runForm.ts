@@ -54,7 +54,7 @@ export function ownExponent(races: readonly { meters: number; seconds: number }[
     ({ meters }) => Math.round(meters),
   )
   const lengths = [...fastest.keys()]
-  if (lengths.length < 2 || Math.max(...lengths) < 1.1 * Math.min(...lengths)) return null
+  if (10 * Math.max(...lengths) < 11 * Math.min(...lengths)) return null
   const points = [...fastest].map(([meters, seconds]) => ({ x: Math.log(meters), y: Math.log(seconds) }))
   // Two different lengths always have a line.
   return straightLine(points)!.slope

@@ -55,20 +55,13 @@ describe('critical speed', () => {
   })
 })
 
-test('the exponent of two races is the slope of their logarithms', () => {
-  const own = ownExponent([
-    { meters: 5000, seconds: 1200 },
-    { meters: 10_000, seconds: 2520 },
-    { meters: 10_000, seconds: 2600 },
-  ])
-  expect(own).toBeCloseTo(Math.log(2520 / 1200) / Math.log(2), 12)
-  expect(ownExponent([{ meters: 5000, seconds: 1200 }])).toBeNull()
-  expect(
-    ownExponent([
-      { meters: 5000, seconds: 1200 },
-      { meters: 5050, seconds: 1190 },
-    ]),
-  ).toBeNull()
+// Riegel 1981; the shortest stretch is this program's own rule.
+test('the exponent of races over lengths at least a tenth apart is the slope of their logarithms', () => {
+  const exponent = (...races: [meters: number, seconds: number][]) =>
+    ownExponent(races.map(([meters, seconds]) => ({ meters, seconds })))
+  expect(exponent([5000, 1200], [10_000, 2520], [10_000, 2600])).toBeCloseTo(Math.log(2.1) / Math.log(2), 12)
+  expect(exponent([3000, 600], [3300, 666])).toBeCloseTo(Math.log(1.11) / Math.log(1.1), 12)
+  expect([exponent([3000, 600], [3299, 666]), exponent([5000, 1200]), exponent()]).toEqual([null, null, null])
 })
 
 test('a mean has a 95 % interval', () => {

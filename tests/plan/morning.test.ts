@@ -58,6 +58,19 @@ describe('morningsOf', () => {
     expect(printMorning(morning ?? {})).toBe('6:40 h, 67.8 kg, legs 1, calf 2')
   })
 
+  it('keeps a note that must not be lost beside a later one that does not repeat it', () => {
+    const noteAfter = (...notes: string[]) => {
+      const events = notes.map((note, index) => typed(`07:0${index}`, { note }))
+      return morningsOf(events, (note) => note.includes('chest'))[0]?.note
+    }
+    expect(noteAfter('late train', 'cold')).toBe('cold')
+    expect(noteAfter('chest pain', 'cold')).toBe('chest pain; cold')
+    expect(noteAfter('chest pain', 'cold, chest pain')).toBe('cold, chest pain')
+    expect(
+      printMorning(morningsOf([typed('07:00', { note: 'chest pain' }), ...events], () => true)[0] ?? {}),
+    ).toBe('6:40 h, 67.8 kg, legs 1, calf 2, "chest pain"')
+  })
+
   it('takes back the last entry, again and again', () => {
     const undone: MorningEvent = { type: 'undone', at: `${today}T07:10:00+01:00`, date: today }
     expect(printMorning(morningsOf([...events, undone])[0] ?? {})).toBe('6:40 h, 67.8 kg, legs 3, calf 2')
@@ -94,6 +107,13 @@ describe('morningsOf', () => {
     expect(differencesBetween(here, [known, same, typed('07:11', mass(68.4))])).toEqual([
       '2026-11-26: 68.1 kg here, 68.4 kg there',
     ])
+    const sorer = typed('07:11', {
+      soreness: [
+        { place: 'legs', level: 5 },
+        { place: 'calf', level: 2 },
+      ],
+    })
+    expect(differencesBetween(here, [known, sorer])).toEqual(['2026-11-26: legs 3 here, legs 5 there'])
     const undone: MorningEvent = { type: 'undone', at: `${today}T07:12:00+01:00`, date: today }
     expect(differencesBetween(here, [known, typed('07:11', mass(68.4)), undone])).toEqual([])
   })

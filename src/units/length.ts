@@ -46,11 +46,10 @@ export function raceLength(meters: number): Length {
 
 const isNear = (meters: number, other: number) => Math.abs(meters - other) < 0.0005
 
-/** Metres for the screen: metres below 1000 unless they are whole kilometres or miles, else `unit` with up
- * to two decimals: 500 is `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
+/** Metres for the screen: below 1000 as such, for miles below 800, else in `unit` with up to two decimals: 500 is
+ * `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
 export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
-  if (unit === 'km' && meters < 1000) return `${roundTo(meters, 1)} m`
-  if (unit === 'mi' && meters < 800) return `${roundTo(meters, 1)} m`
+  if (meters < (unit === 'km' ? 1000 : 800)) return `${roundTo(meters, 1)} m`
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
 

@@ -28,7 +28,7 @@ test('a half marathon in 1:20:00 is 227.515 s a kilometre and 366.150 s a mile',
   expect(paceIn(4800 / 21.0975, 'mi')).toBeCloseTo(366.15, 2)
   expect(formatPace(227.515, 'mi')).toBe('6:06/mi')
   expect(secondsPerKmOf(366.15, 'mi')).toBeCloseTo(227.515, 2)
-  expect(metersPerSecondOf(36, 'km/h')).toBe(10)
+  expect([metersPerSecondOf(36, 'km/h'), metersPerSecondOf(10, 'mph')]).toEqual([10, 4.4704])
 })
 
 test('lengths and masses are read in every spelling and printed in one', () => {
@@ -44,9 +44,10 @@ test('lengths and masses are read in every spelling and printed in one', () => {
 })
 
 test('lengths, masses and paces for the screen have no more digits than they need', () => {
-  expect(formatMeters(500, 'km')).toBe('500 m')
-  expect(formatMeters(13600, 'km')).toBe('13.6 km')
-  expect(formatMeters(1609.344, 'mi')).toBe('1 mi')
+  const inKm = (meters: number) => formatMeters(meters, 'km')
+  const inMiles = (meters: number) => formatMeters(meters, 'mi')
+  expect([500, 999, 1000, 13_600].map(inKm)).toEqual(['500 m', '999 m', '1 km', '13.6 km'])
+  expect([799, 804.672, 1609.344].map(inMiles)).toEqual(['799 m', '0.5 mi', '1 mi'])
   expect(formatMass({ value: 100.84219, unit: 'kg' })).toBe('100.84 kg')
   expect(printPace({ from: 245, to: 250, per: 'km' })).toBe('4:05-4:10/km')
   expect(printPace({ from: 110.5, to: 110.5, per: '500 m' })).toBe('1:50.5/500 m')

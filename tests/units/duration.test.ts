@@ -38,14 +38,21 @@ test('a short clock has only the decimals it needs', () => {
 })
 
 test('a duration is printed in seconds below a minute, a span below 100 s, and as a clock from there', () => {
-  expect(printDuration(45)).toBe('45 s')
-  expect(printDuration(7.5)).toBe('7.5 s')
-  expect(printDuration(150)).toBe('2:30')
-  expect(printDuration(88.4)).toBe('1:28.4')
-  expect(printDuration(3731)).toBe('1:02:11')
-  expect(printDurationSpan({ from: 33, to: 35 })).toBe('33-35 s')
-  expect(printDurationSpan({ from: 55, to: 65 })).toBe('55-65 s')
-  expect(printDurationSpan({ from: 90, to: 90 })).toBe('1:30')
+  expect([7.5, 45, 60, 88.4, 3731].map(printDuration)).toEqual(['7.5 s', '45 s', '1:00', '1:28.4', '1:02:11'])
+  const spans = [
+    [33, 35],
+    [55, 65],
+    [95, 99],
+    [95, 100],
+    [90, 90],
+  ] as const
+  expect(spans.map(([from, to]) => printDurationSpan({ from, to }))).toEqual([
+    '33-35 s',
+    '55-65 s',
+    '95-99 s',
+    '1:35-1:40',
+    '1:30',
+  ])
 })
 
 test('a time is printed in minutes where they are whole, else in seconds', () => {

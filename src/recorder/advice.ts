@@ -14,7 +14,6 @@ import {
 import { noise } from '../figures/figure.ts'
 import { secondsPerKm } from '../figures/splits.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
-import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { Load, Span } from '../prescription/model.ts'
 import { loadAsWritten } from '../prescription/planned.ts'
@@ -45,7 +44,7 @@ import {
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepNow, stepOf } from '../session/state.ts'
 import { activeSeconds } from '../session/timers.ts'
 import { hardIntervals } from '../summary/hard.ts'
-import { isMeantToTheLimit } from '../summary/performed.ts'
+import { isMeantToTheLimit, splitsDone } from '../summary/performed.ts'
 import { counted, printNumber } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
 import { formatMeters } from '../units/length.ts'
@@ -252,20 +251,19 @@ function restOfIntervalAdvice(state: SessionState): string | null {
   const now = stepNow(state)
   if (now?.kind !== 'interval' || !now.split) return null
   const steps = splitsOf(state, now)
-  const splits = steps.flatMap((step) => {
-    const result = resultOf(state, step)
-    const range = step.target?.seconds
-    if (!range || !step.meters) return []
-    const meters = (result?.seconds && result.meters) || step.meters
-    const seconds = result?.seconds ?? null
-    return [{ step, meters, range: scaled(range, meters / step.meters), seconds, rpe: result?.rpe ?? null }]
-  })
-  const done = splits.flatMap(({ seconds, ...split }) => (seconds ? [{ ...split, seconds }] : []))
-  const left = stretchOf(splits.filter(({ step, seconds }) => !seconds && !state.skipped.has(step.id)))
+  const done = splitsDone(state, steps).flatMap(({ result: { seconds, meters }, range }) =>
+    seconds && meters && range ? [{ seconds, meters, range }] : [],
+  )
+  const ahead = steps.filter((step) => !resultOf(state, step)?.seconds && !state.skipped.has(step.id))
+  const left = stretchOf(
+    ahead.flatMap(({ meters, target }) =>
+      meters && target?.seconds ? [{ meters, range: target.seconds }] : [],
+    ),
+  )
   const last = done.at(-1)
-  if (!last || splits.length < steps.length) return null
+  if (!last) return null
   const seconds = sum(done, (split) => split.seconds)
-  const effort = splits.flatMap(({ rpe }) => rpe ?? []).at(-1) ?? null
+  const effort = steps.flatMap((step) => resultOf(state, step)?.rpe ?? []).at(-1) ?? null
   const rest = restOfInterval({ ...stretchOf(done), seconds, effort, negative: now.negative }, left)
   if (!rest) return null
   const distanceUnit = state.prescription.units.distance
@@ -307,13 +305,10 @@ function intervalsNow(state: SessionState): { intervals: IntervalStep[]; last: I
 function repeatAdvice(state: SessionState): string | null {
   const { intervals, last } = intervalsNow(state)
   if (!last || last.split) return null
-  const done = intervals
-    .filter((step) => step.work === last.work)
-    .flatMap((step) => {
-      const result = resultOf(state, step)
-      if (!result?.seconds || !step.target?.seconds) return []
-      return [{ seconds: result.seconds, precision: result.precision ?? 1, range: step.target.seconds }]
-    })
+  const ofWork = intervals.filter((step) => step.work === last.work)
+  const done = splitsDone(state, ofWork).flatMap(({ result: { seconds, precision }, range }) =>
+    seconds && range ? [{ seconds, precision: precision ?? 1, range }] : [],
+  )
   const effort = countsEffort(last.target) ? (resultOf(state, last)?.rpe ?? null) : null
   return repeatsAdvice(done, last.grade, effort)
 }

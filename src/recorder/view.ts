@@ -5,7 +5,7 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import { lineText, placeOf, stepTitle } from '../session/names.ts'
 import { intervalsOf, type SessionState, stepNow } from '../session/state.ts'
 import { minutesSoFar } from '../session/timers.ts'
-import { judged, stepsDone } from '../summary/performed.ts'
+import { splitsDone } from '../summary/performed.ts'
 import { splitRow } from '../summary/runningText.ts'
 import type { SplitRow } from '../summary/splitBars.ts'
 import { joined, pickedIndex, windowStart } from '../units/lists.ts'
@@ -132,15 +132,14 @@ function splitsNow(state: SessionState): SplitRow[] {
   if (now?.kind !== 'interval' && now?.kind !== 'recovery') return []
   const intervals = intervalsOf(state, now).filter((step) => step.of > 1)
   const work = now.kind === 'interval' ? now.work : intervals[0]?.work
-  const done = stepsDone(
+  const done = splitsDone(
     state,
-    'interval',
     intervals.filter((step) => step.work === work),
   )
   const width = String(intervals.length).length
-  return done.map((each) => {
-    const row = splitRow(judged(each), state.prescription.units.distance)
-    return { ...row, text: `${String(each.step.number).padStart(width)} ${row.text}` }
+  return done.map((split) => {
+    const row = splitRow(split, state.prescription.units.distance)
+    return { ...row, text: `${String(split.step.number).padStart(width)} ${row.text}` }
   })
 }
 

@@ -72,18 +72,21 @@ export function worksDone(state: SessionState, kind: 'run' | 'cross'): DoneWork[
     (its === kind ? items : []).flatMap(({ line, text, works }, item) =>
       works.map((work, index): DoneWork => {
         const steps = stepsOf.get(`${part}.${item}.${index}`) ?? []
-        const splits = stepsDone(state, 'interval', steps).map(judged)
+        const splits = splitsDone(state, steps)
         return { kind, part, item, line, text, index, work, steps, splits }
       }),
     ),
   )
 }
 
-/** Compares a result with its target. */
-export function judged({ step, result }: Done<'interval'>): DoneSplit {
-  const range = rangeOf(step, result.meters)
-  const target = range && result.seconds !== null ? judge(result.seconds, range, result.precision ?? 1) : null
-  return { step, result, range, target }
+/** The recorded splits among these steps. */
+export function splitsDone(state: SessionState, steps: readonly IntervalStep[]): DoneSplit[] {
+  return stepsDone(state, 'interval', steps).map(({ step, result }) => {
+    const { seconds, meters, precision } = result
+    const range = rangeOf(step, meters)
+    const target = range && seconds !== null ? judge(seconds, range, precision ?? 1) : null
+    return { step, result, range, target }
+  })
 }
 
 /** The range for the distance that was run: from the prescribed time, else from the pace. */

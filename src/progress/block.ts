@@ -176,7 +176,13 @@ export function blockLines(
       'long',
       ({ planned, done }) => (done === null ? inUnit(planned.longMeters) : inUnit(done.longestMeters, 1)),
     ],
-    ['hard', ifDone(({ hardMeters }) => inUnit(hardMeters, 1))],
+    [
+      'hard',
+      ifDone(({ hardMeters, hardSeconds }) => {
+        const isAll = isMeasured({ meters: hardMeters, unmeasuredSeconds: hardSeconds })
+        return inUnit(hardMeters, 1) + (isAll ? '' : '+')
+      }),
+    ],
     ['heavy legs', ifDone(({ heavyLegSets }) => String(heavyLegSets)), wide],
     ['load', ifDone((done) => sumText(done.effortMinutes, done))],
     ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), hasDays],

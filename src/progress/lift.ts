@@ -13,6 +13,7 @@ import type { MassUnit } from '../units/model.ts'
 import { barLines, chartLines, type Picture, pageOf, slopeText, type Trend, trendOf } from './chart.ts'
 import type { HistoryUnits } from './history.ts'
 import {
+  assumedMeters,
   type DoneSession,
   dateText,
   dayWithin,
@@ -70,19 +71,18 @@ function bestSetsOf(sets: readonly BestSet[]): BestSet[] {
 }
 
 /** Metres of hard running before a lift, in earlier sessions of the day and, if it followed a run there, in its own;
- * null for a fresh lift. An easy run hours earlier leaves a lift fresh. This program's own rule.
+ * null for a fresh lift. An easy run hours earlier leaves a lift fresh, and running without a distance counts as if at
+ * easy pace. This program's own rule.
  * @param sessions newest first; @param at the index of the lift's session */
 function hardMetersBefore(
   sessions: readonly DoneSession[],
   at: number,
   { afterRun }: { afterRun: boolean },
 ): number | null {
-  const session = sessions[at]
-  let meters = 0
-  for (let before = at + 1; sessions[before]?.date === session?.date; before += 1)
-    meters += sessions[before]?.day.hardMeters ?? 0
-  if (afterRun) return meters + (session?.day.hardMeters ?? 0)
-  return meters > 0 ? meters : null
+  const [session, ...before] = sessions.slice(at).filter(({ date }) => date === sessions[at]?.date)
+  const hard = afterRun && session ? [session, ...before] : before
+  const meters = sum(hard, ({ day }) => day.hardMeters + assumedMeters(day.hardSeconds))
+  return afterRun || meters > 0 ? meters : null
 }
 
 /** The sessions of a span with an estimate of a lift.

@@ -67,7 +67,7 @@ describe('a block of training', () => {
     ])
     expect(text()).toMatch(/^ 26 Oct +40 +48 +30 +0 +0 +600 +48$/m)
     expect(text()).toMatch(/^ 16 Nov +40 +48 +40 +5 +9 +900\+ +27$/m)
-    expect(text()).toMatch(/^>23 Nov +42 +9 +9 +0 +0 +300 +20$/m)
+    expect(text()).toMatch(/^>23 Nov +42 +9 +9 +0\+ +0 +300 +20$/m)
     expect(text()).toContain('17 days to 10 km in 39:30')
   })
 
@@ -222,7 +222,7 @@ week: Thu tempo + legs, Sun long
       ' 26 Oct           31    30   0.1           1   600    48',
       '  2 Nov     40    32    32     0           0   300    41',
       '  9 Nov     40    48    48     0           0   300    34',
-      ' 16 Nov   easy    48    40     0           3   900    27',
+      ' 16 Nov   easy    48    40    0+           3   900    27',
       '>23 Nov     42    18     5     0           3  1200    20',
       ' 30 Nov  taper                                        13',
       '  7 Dec   race                                         6',
@@ -232,7 +232,7 @@ week: Thu tempo + legs, Sun long
       ' 26 Oct           31    30   0.1   600',
       '  2 Nov     40    32    32     0   300',
       '  9 Nov     40    48    48     0   300',
-      ' 16 Nov   easy    48    40     0   900',
+      ' 16 Nov   easy    48    40    0+   900',
       '>23 Nov     42    18     5     0  1200',
       ' 30 Nov  taper',
       '  7 Dec   race',

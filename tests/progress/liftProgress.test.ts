@@ -99,6 +99,9 @@ describe('a lift over the weeks', () => {
     expect(kinds(lift(date, 100), track(date))).toEqual(['afterRun'])
     expect(kinds(lift(date, 100), easy(date), track(date))).toEqual(['afterRun'])
     expect(kinds(lift(date, 100), easy(date))).toEqual(['fresh'])
+    // 6 x 3 min hard on a treadmill, whose distance nobody typed.
+    const treadmill = { ...easy(date), day: { ...easy(date).day, hardSeconds: 1080 } }
+    expect(kinds(lift(date, 100), treadmill)).toEqual(['afterRun'])
     expect(kinds(track(date), lift(date, 100))).toEqual(['fresh'])
     expect(kinds(lift(date, 100), track('2026-11-23'))).toEqual(['fresh'])
     const days = [28, 27, 26, 25, 24].flatMap((day) => [

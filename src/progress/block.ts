@@ -164,6 +164,9 @@ export function blockLines(
 ): string[] {
   const inUnit = (meters: number | null, decimals = 0) =>
     meters === null ? '' : String(Number((meters / metersInPaceUnit[unit]).toFixed(decimals)))
+  // At least, if there was running without a distance.
+  const ran = (meters: number, of: Parameters<typeof isMeasured>[0]) =>
+    inUnit(meters, 1) + (isMeasured(of) ? '' : '+')
   const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
     week.done === null ? '' : text(week.done)
   const wide = columns >= narrow
@@ -171,17 +174,16 @@ export function blockLines(
   const table: Column<BlockWeek>[] = [
     ['week', weekLabel],
     ['plan', ({ planned }) => inUnit(planned.meters) || (planned.kind ?? '').replace(' week', '')],
-    ['done', ifDone((done) => inUnit(done.meters, 1) + (isMeasured(done) ? '' : '+'))],
+    ['done', ifDone((done) => ran(done.meters, done))],
     [
       'long',
-      ({ planned, done }) => (done === null ? inUnit(planned.longMeters) : inUnit(done.longestMeters, 1)),
+      ({ planned, done }) => (done === null ? inUnit(planned.longMeters) : ran(done.longestMeters, done)),
     ],
     [
       'hard',
-      ifDone(({ hardMeters, hardSeconds }) => {
-        const isAll = isMeasured({ meters: hardMeters, unmeasuredSeconds: hardSeconds })
-        return inUnit(hardMeters, 1) + (isAll ? '' : '+')
-      }),
+      ifDone(({ hardMeters: meters, hardSeconds }) =>
+        ran(meters, { meters, unmeasuredSeconds: hardSeconds }),
+      ),
     ],
     ['heavy legs', ifDone(({ heavyLegSets }) => String(heavyLegSets)), wide],
     ['load', ifDone((done) => sumText(done.effortMinutes, done))],

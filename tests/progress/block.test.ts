@@ -83,6 +83,12 @@ describe('a block of training', () => {
     )
   })
 
+  it('marks the distances of a week with + where running has none', () => {
+    const jogs = done('2026-11-24', 9, { unmeasuredSeconds: 5400, hardSeconds: 600 })
+    const lines = blockLines(blockOf(plan, [jogs], today), plan, 'km', 80, today)
+    expect(lines.find((line) => line.startsWith('>'))).toMatch(/^>23 Nov +42 +9\+ +9\+ +0\+ +0 +300 +20$/)
+  })
+
   it('marks the load of a week with + where a part of one of its days has no effort', () => {
     const known = blockOf(plan, [done('2026-11-17', 10)], today)
     const least = blockOf(plan, [done('2026-11-17', 10, { effortMinutesAtLeast: true })], today)

@@ -173,7 +173,7 @@ function weekBars({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns
   return weeks.map((week) => {
     const { meters, goalPaceShare } = week
     const share = goalPaceShare === null ? '-' : `${(goalPaceShare * 100).toFixed(0)} %`
-    const distance = `${distanceOf(meters, unit)}${isMeasured(week) ? '' : '+'}`
+    const distance = `${distanceOf(meters, unit)}${plus([week])}`
     return {
       cells: [weekText(week, columns), distance, ...(towardRace === null ? [] : [share])],
       segments: [{ value: meters / metersInPaceUnit[unit], mark: '=' }],
@@ -191,13 +191,14 @@ export function runPicture(run: RunProgress, unit: 'km' | 'mi'): Picture {
 
 function weekBlock(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
   const { weeks, towardRace } = run
-  const whole = mean(weeks.filter(({ isOver }) => isOver).map(({ meters }) => meters))
-  const atLeast = weeks.every(isMeasured) ? '' : ' ("+": plus running without a distance)'
+  const over = weeks.filter(({ isOver }) => isOver)
+  const whole = mean(over.map(({ meters }) => meters))
+  const atLeast = plus(weeks) && ' ("+": plus running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
   return [
     `by week from Monday: ${unit}${atLeast}${share}`,
     ...barLines(weekBars(run, unit, columns), columns),
-    whole === null ? '' : `mean of whole weeks: ${distanceOf(whole, unit)} ${unit}`,
+    whole === null ? '' : `mean of whole weeks: ${distanceOf(whole, unit)}${plus(over)} ${unit}`,
   ]
 }
 
@@ -243,6 +244,11 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   ])
   const lines = inColumns(rows, columns < narrow ? 2 : 3)
   return ['best recorded splits by distance, from all sessions', ...lines.map((line) => `  ${line}`)]
+}
+
+/** Marks distances to which running without one would add. */
+function plus(weeks: readonly Parameters<typeof isMeasured>[0][]): '' | '+' {
+  return weeks.every(isMeasured) ? '' : '+'
 }
 
 /** Metres converted to the unit, with one decimal and without its name. */

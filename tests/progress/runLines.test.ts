@@ -269,15 +269,16 @@ describe('the race in words', () => {
     expect(shown({ weeks }, km, 90)).toContain('mean of whole weeks: 33.8 km')
   })
 
-  it('marks a week with running without a distance', () => {
+  it('marks a week with running without a distance, and the mean with it', () => {
     const weeks = [
       { ...week(47, '2026-11-16', 20_000, true), unmeasuredSeconds: 5400 },
       ...run.weeks.slice(1),
     ]
-    expect(shown({ weeks }, km, 90).slice(2, 5)).toEqual([
+    expect(shown({ weeks }, km, 90).slice(2, 6)).toEqual([
       'by week from Monday: km ("+": plus running without a distance)',
       `2026-W47 16 Nov  20.0+  ${'='.repeat(66)}`,
       `2026-W48 23 Nov   10.0  ${'='.repeat(33)}`,
+      'mean of whole weeks: 20.0+ km',
     ])
   })
 })

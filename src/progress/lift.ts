@@ -7,6 +7,7 @@ import { plainOf, wrapped } from '../summary/plain.ts'
 import { dayAfter, daysBetween } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
 import { formatClockShort } from '../units/duration.ts'
+import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
@@ -36,37 +37,45 @@ export const estimateMarks = {
 type EstimateKind = keyof typeof estimateMarks
 const estimateKinds = Object.keys(estimateMarks) as EstimateKind[]
 
-interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'load'> {
+interface BestSet extends Pick<SetDone, 'reps' | 'groups' | 'seconds' | 'meters' | 'load'> {
   date: string
   session: string
 }
 
 export type LiftProgress = ReturnType<typeof liftProgress>
 
-/** The unbroken sets that no other beats in both load and repetitions; then, for each list of groups, the heaviest
- * cluster set; then the most repetitions and the longest hold without a load. More repetitions come first.
+/** In the order in which the best sets are listed. */
+const setKinds = ['reps', 'hold', 'carry', 'cluster', 'bare reps', 'bare hold', 'bare carry']
+
+function setKindOf({ reps, groups, seconds, load }: BestSet): string {
+  if (groups !== null) return 'cluster'
+  const kind = reps !== null ? 'reps' : seconds !== null ? 'hold' : 'carry'
+  return load === null ? `bare ${kind}` : kind
+}
+
+/** The unbroken sets, holds and carries with a load that no other of their kind beats in both load and length; then, for
+ * each list of groups, the heaviest cluster set; then the longest of each kind without a load. Longer ones come first.
  * @param sets newest first
  * Source: Common practice. */
 function bestSetsOf(sets: readonly BestSet[]): BestSet[] {
-  const kindOf = ({ reps, groups, load }: BestSet) => {
-    if (groups !== null) return String(groups)
-    return load !== null ? reps : reps === null ? 'hold' : 'without a load'
-  }
-  const sizeOf = ({ reps, seconds, load }: BestSet) => kilogramsOfLoad(load) ?? reps ?? seconds ?? 0
-  const known = sets.filter((set) =>
-    set.load === null ? set.groups === null && sizeOf(set) > 0 : set.reps !== null && set.reps > 0,
+  const lengthOf = ({ reps, seconds, meters }: BestSet) => reps ?? seconds ?? meters ?? 0
+  const sizeOf = (set: BestSet) => kilogramsOfLoad(set.load) ?? lengthOf(set)
+  const known = sets.filter((set) => lengthOf(set) > 0 && (set.load !== null || set.groups === null))
+  const alike = groupsBy(known, (set) =>
+    [setKindOf(set), set.groups ?? (set.load === null ? '' : lengthOf(set))].join(' '),
   )
-  const best = groupsBy(known, kindOf).map(([, alike]) => greatest(alike.toReversed(), sizeOf)!)
+  const best = alike.map(([, ofOne]) => greatest(ofOne.toReversed(), sizeOf)!)
   const ordered = sort(
     best,
-    ({ groups, load }) => (load === null ? 2 : groups === null ? 0 : 1),
-    ({ reps }) => -(reps ?? 0),
+    (set) => setKinds.indexOf(setKindOf(set)),
+    (set) => -lengthOf(set),
     (set) => -sizeOf(set),
   )
   return ordered.filter((set, at) => {
-    const isUnbroken = set.groups === null && set.load !== null
-    // Those before it have more repetitions.
-    return !isUnbroken || ordered.slice(0, at).every((before) => sizeOf(before) < sizeOf(set))
+    const kind = setKindOf(set)
+    // Those before it are longer.
+    const longer = ordered.slice(0, at).filter((before) => setKindOf(before) === kind)
+    return kind === 'cluster' || longer.every((before) => sizeOf(before) < sizeOf(set))
   })
 }
 
@@ -130,7 +139,9 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
   const sets = days.flatMap(({ id: session, date, sets }) =>
     sets
       .filter(({ isTotal }) => !isTotal)
-      .map(({ reps, groups, seconds, load }) => ({ reps, groups, seconds, load, date, session })),
+      .map(({ reps, groups, seconds, meters, load }) => {
+        return { reps, groups, seconds, meters, load, date, session }
+      }),
   )
   const [unit = null, ...others] = new Set(sets.flatMap(({ load }) => load?.unit ?? []))
   return {
@@ -302,14 +313,17 @@ export function massSlopeText(trend: Trend, unit: MassUnit): string {
 function bestBlock({ bestSets }: LiftProgress, unit: MassUnit | null): string[] {
   if (bestSets.length === 0) return []
   const loaded = bestSets.filter(({ load }) => load !== null)
-  const countOf = ({ reps, groups }: BestSet) => (groups === null ? String(reps) : `(${groups.join('+')})`)
-  const width = Math.max(...loaded.map((set) => countOf(set).length))
-  const textOf = (set: BestSet) => {
-    if (set.load !== null) return `${countOf(set).padStart(width)} x ${loadText(set.load, unit)}`
-    if (set.reps !== null) return `most reps without a load ${set.reps}`
-    return `longest hold ${formatClockShort(set.seconds ?? 0)}`
+  const lengthOf = ({ reps, groups, seconds, meters }: BestSet) => {
+    if (groups !== null) return `(${groups.join('+')})`
+    return reps ?? (seconds === null ? formatMeters(meters ?? 0, 'km') : formatClockShort(seconds))
   }
-  const by = loaded.length > 0 ? ' by repetitions' : ''
+  const width = Math.max(...loaded.map((set) => String(lengthOf(set)).length))
+  const textOf = (set: BestSet) => {
+    if (set.load !== null) return `${String(lengthOf(set)).padStart(width)} x ${loadText(set.load, unit)}`
+    if (set.reps !== null) return `most reps without a load ${set.reps}`
+    return `longest ${set.seconds === null ? 'carry without a load' : 'hold'} ${lengthOf(set)}`
+  }
+  const by = loaded.some(({ reps }) => reps !== null) ? ' by repetitions' : ''
   const clusters = bestSets.some(({ groups }) => groups !== null) ? '; cluster sets in brackets' : ''
   return [
     `best sets${by}, from all sessions${clusters}`,

@@ -216,6 +216,7 @@ describe('best sets', () => {
         reps: 3,
         groups: null,
         seconds: null,
+        meters: null,
         load: { kind: 'mass', value: 100, unit: 'kg', pair: false },
         date: '2025-05-01',
         session: 'session-2025-05-01',
@@ -241,10 +242,10 @@ describe('best sets', () => {
     ])
   })
 
-  it('leave out sets without a load, and those whose repetitions were not counted', () => {
+  it('leave out sets without a load, and those of which nothing was counted', () => {
     const odd = [
       { ...set(5, 100), load: null },
-      { ...set(0, 100), reps: null, meters: 40 },
+      { ...set(0, 100), reps: null },
       { ...set(0, 100, [1, 1]), load: null },
     ]
     const { bestSets } = best(['2026-11-24', ...odd])

@@ -61,6 +61,28 @@ describe('a lift in words', () => {
     ])
   })
 
+  it('has the carries and the holds with a load that no other beats in load and length', () => {
+    const carry = (kg: number, meters: number) => ({ ...set(0, kg), reps: null, meters })
+    const hold = (kg: number, seconds: number) => ({ ...set(0, kg), reps: null, seconds })
+    const bestOf = (...sets: ReturnType<typeof set>[]) => {
+      const lines = linesOf('carry', [session('2026-11-24', { lifts: [{ name: 'carry', sets }] })])
+      const at = lines.indexOf('best sets, from all sessions') + 1
+      return lines.slice(at, lines.indexOf('', at))
+    }
+    expect(bestOf(carry(30, 40), carry(35, 20), carry(32.5, 20), carry(30, 20), carry(25, 60))).toEqual([
+      '  60 m x 25 kg, 24 Nov 2026',
+      '  40 m x 30 kg, 24 Nov 2026',
+      '  20 m x 35 kg, 24 Nov 2026',
+    ])
+    expect(bestOf(hold(10, 45), hold(5, 60), hold(5, 50))).toEqual([
+      '  1:00 x 5 kg, 24 Nov 2026',
+      '  0:45 x 10 kg, 24 Nov 2026',
+    ])
+    expect(bestOf({ ...carry(0, 40), load: null })).toEqual([
+      '  longest carry without a load 40 m, 24 Nov 2026',
+    ])
+  })
+
   it('counts what was done of a station in all rounds together as no set', () => {
     const rounds = { ...set(52, 40), isTotal: true }
     const bare = { ...set(36, 0), load: null, isTotal: true }

@@ -8,6 +8,7 @@ import { painsOfWeek } from '../progress/pain.ts'
 import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../progress/week.ts'
 import { daysOf, isoWeekOf } from '../progress/weeks.ts'
 import { dayAfter } from '../units/calendarDate.ts'
+import { joined } from '../units/lists.ts'
 import type { Known } from './known.ts'
 import { hardByPlan, readyDays, readyOn } from './readyDays.ts'
 
@@ -70,21 +71,23 @@ export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
 
 /** This week, then the plan, or why it cannot be read; nothing of it without a plan. */
 export function weekAndPlan(known: Known, columns: number): string {
-  const { today, units } = known
+  const { today, units, plan, logbook } = known
   const unit = units.distance
-  const week = calendarWeek(known, today)
-  const plan = unlessRefused(
-    () => planLines(known, unit, pageColumns(columns)),
-    ({ message }) => [message],
-  )
-  return [weekPage(week, unit, Math.min(columns, 110)), ...plan].join('\n')
+  const week = weekPage(calendarWeek(known, today), unit, Math.min(columns, 110))
+  if (plan !== null) return [week, ...planPage(known, plan, unit).lines(pageColumns(columns))].join('\n')
+  return joined('\n', [week, planProblem(logbook.directory)])
 }
 
-function planLines(known: Known, unit: 'km' | 'mi', columns: number): string[] {
-  const text = readOwnText(known.logbook.directory, 'plan.txt')
-  if (text === null) return []
-  const reading = readPlan(text)
-  if ('plan' in reading) return planPage(known, reading.plan, unit).lines(columns)
-  const [first] = reading.problems
-  return [`plan.txt, line ${first?.line}: ${first?.message}. "pausebook plan" shows every problem.`]
+/** Why the plan cannot be read; null for one that can be, and without one. */
+export function planProblem(logbook: string): string | null {
+  return unlessRefused(
+    () => {
+      const text = readOwnText(logbook, 'plan.txt')
+      const reading = text === null ? null : readPlan(text)
+      if (reading === null || 'plan' in reading) return null
+      const [first] = reading.problems
+      return `plan.txt, line ${first?.line}: ${first?.message}. "pausebook plan" shows every problem.`
+    },
+    ({ message }) => message,
+  )
 }

@@ -1,9 +1,8 @@
-import { calendarWeek } from '../app/weekAndPlan.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { calendarWeek, planProblem } from '../app/weekAndPlan.ts'
 import { weekPage } from '../progress/week.ts'
 import { isoWeekOf } from '../progress/weeks.ts'
 import { CommandError, type CommandInput, type ExitCode, fitted, parseDate, show } from './command.ts'
-import { contextOf, parsePlan } from './context.ts'
+import { contextOf } from './context.ts'
 
 /** The last Sunday of the calendar. */
 const lastDay = '9999-12-26'
@@ -18,7 +17,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const day = parseDate(asked && dayInWeek(asked), '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  reportPlan(input)
+  const problem = planProblem(input.logbookDir)
+  if (problem !== null) io.err(`pausebook: ${problem} The week is shown without it.\n`)
   const week = calendarWeek(context, day)
   const { units } = context
   show(input, week, fitted(weekPage(week, units.distance, Math.min(io.columns, 110)), io))
@@ -30,14 +30,4 @@ function dayInWeek(text: string): string {
   if (!/^\d{4}-W(?:0[1-9]|[1-4]\d|5[0-3])$/.test(text)) return text
   const { week, monday } = isoWeekOf(text)
   return week === text ? monday : text
-}
-
-/** Says why a plan cannot be read. */
-function reportPlan({ io, logbookDir }: CommandInput): void {
-  try {
-    parsePlan(logbookDir)
-  } catch (error) {
-    if (!(error instanceof CommandError || error instanceof LogbookError)) throw error
-    io.err(`pausebook: ${error.message} The week is shown without it.\n`)
-  }
 }

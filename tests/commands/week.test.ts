@@ -134,7 +134,7 @@ Due next: push (legs was done on Thu 26 Nov).
     const { code, stdout, stderr } = await runProgram(['week'], { logbook, now })
     expect({ code, stdout }).toEqual({ code: 0, stdout: without.stdout })
     expect(stderr).toMatch(
-      /^pausebook: The plan "plan\.txt" has 1 problem\. Correct .*plan\.txt\. The week is shown without it\.\n$/,
+      /^pausebook: plan\.txt, line 2: .*\. "pausebook plan" shows every problem\. The week is shown without it\.\n$/,
     )
   })
 

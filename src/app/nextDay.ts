@@ -17,17 +17,6 @@ import { equipmentWith } from './equipment.ts'
 import type { Known } from './known.ts'
 import type { Screens } from './screens.ts'
 
-/** The lines to decide about, and how the accepted ones become a day. */
-export interface Decisions {
-  rows: readonly { id: string; text: string }[]
-  /** The offered date, moved by this many days; negative: earlier. */
-  dateText: (days: number) => string
-  /** The least number of days by which the offered date can be moved. */
-  earliest: number
-  /** Saves the day with these rows accepted; returns a message if it cannot be saved. */
-  save: (accepted: ReadonlySet<string>, days: number) => string | null
-}
-
 /** What a session of the logbook says about the next one like it. */
 export function nextIn(known: Known, of: { session: Session; entry: { id: string; date: string } }): Next {
   const { today, entries, logbook, pains, plan } = known
@@ -63,11 +52,7 @@ export function decisionsAsJson(decisions: readonly Decision[]) {
 /** The decisions about a session, one row for each line of its day, and how accepted rows become a day. The offered
  * date is a week after the session, or after today once that is over. Null if no rule applies to any line.
  * @param saved called with the path of the new day, and with its title and date in words */
-export function decisionsContent(
-  id: string,
-  known: Known,
-  saved: (path: string, notice: string) => void,
-): Decisions | null {
+export function decisionsContent(id: string, known: Known, saved: (path: string, notice: string) => void) {
   const { logbook, today } = known
   const { session, entry } = logbook.read(id)
   const next = nextIn(known, { session, entry })
@@ -82,9 +67,12 @@ export function decisionsContent(
   const dateText = (days: number) => printDate(dateIn(days), 'EEE d MMM yyyy')
   return {
     rows,
+    // The offered date, moved by this many days; negative: earlier.
     dateText,
+    // The least number of days by which it can be moved.
     earliest: -daysBetween(today, first),
-    save: (accepted, days) =>
+    // Saves the day with these rows accepted; returns a message if it cannot be saved.
+    save: (accepted: ReadonlySet<string>, days: number) =>
       attempt(() => {
         const date = dateIn(days)
         const day: Prescription = { ...structuredClone(session.prescription), date }
@@ -110,7 +98,7 @@ const mostReadSessions = 250
 /** Shows what a session says about the next one like it: each line is accepted or rejected, and Enter on the last line,
  * with the date, saves the day. */
 export function showDecisions(
-  { rows, dateText, earliest, save }: Decisions,
+  { rows, dateText, earliest, save }: NonNullable<ReturnType<typeof decisionsContent>>,
   show: Screens['show'],
   leave: () => void,
 ): void {

@@ -4,14 +4,11 @@ import { plainOf } from '../summary/plain.ts'
 import { metersOf } from '../units/length.ts'
 import { type Known, remembered } from './known.ts'
 
-/** What the progress shows one at a time: its name, and its lines at a width. */
-export interface ProgressSubject {
-  name: string
-  lines: (columns: number) => readonly string[]
-}
+export type ProgressSubject = NonNullable<ReturnType<typeof progressContent>>[number]
 
-/** The subjects of the progress screen; each is computed when first shown. Null without a session. */
-export function progressContent(known: Known): ProgressSubject[] | null {
+/** The subjects of the progress screen, shown one at a time: their names, and their lines at a width, which are computed
+ * when first shown. Null without a session. */
+export function progressContent(known: Known) {
   const { entries: sessions, mornings, pains } = known
   if (sessions.length === 0) return null
   const input = pageInputOf(known)
@@ -25,7 +22,7 @@ export function progressContent(known: Known): ProgressSubject[] | null {
   return subjects.map((subject) => {
     const shown = remembered(() => pageAbout(subject, input))
     const name = subject.kind === 'lift' ? plainOf(subject.name) : subject.kind
-    return { name, lines: (columns) => shown().lines(pageColumns(columns)) }
+    return { name, lines: (columns: number) => shown().lines(pageColumns(columns)) }
   })
 }
 

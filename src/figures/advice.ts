@@ -32,15 +32,6 @@ export interface IntervalUnderWay extends Stretch {
   negative: boolean
 }
 
-/** `endsInRange`: paces for the rest that end in the range, at most 1 % faster than its fast end and not
- * slower than its slow end. `outOfReach`: only a faster pace would end in it. `ahead`: only a pace slower
- * than the range would. `keepOn`: ahead where a faster second half is wanted, and the effort is still below 9. Seconds
- * per kilometre. */
-export type RestOfInterval =
-  | { kind: 'endsInRange'; secondsPerKm: Range; meanSecondsPerKm: number }
-  | { kind: 'ahead'; aheadSecondsPerKm: number }
-  | { kind: 'outOfReach' | 'keepOn' }
-
 /** Advice for the rest of an interval that cannot end in its range.
  * Source: This program's own rule. */
 export const restAdvice = {
@@ -50,11 +41,13 @@ export const restAdvice = {
 
 const fasterThanRange = 0.01
 
-/** Computes the pace so far of a continuous run, and the paces that may follow. Null at its end, and at an effort of
- * at least 9.5 if only running faster would help. What is left may have a range of its own, as in a progression: never
- * advises a pace slower than its slow end, or more than 1 % faster than its fast end.
+/** What the time so far of a continuous run means for the rest of it, which may have a range of its own, as in a
+ * progression. `endsInRange`: the paces that end in the range, at most 1 % faster than the fast end of what is left and
+ * not slower than its slow end; `outOfReach`: only a faster pace would; `ahead`: only a slower one would; `keepOn`: ahead
+ * where a faster second half is wanted, at an effort below 9. Seconds per kilometre. Null at its end, and at an effort of
+ * at least 9.5 if only running faster would help.
  * Source: This program's own rule. */
-export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInterval | null {
+export function restOfInterval(done: IntervalUnderWay, left: Stretch) {
   const meanSecondsPerKm = secondsPerKm(done.meters, done.seconds)
   if (left.meters <= 0) return null
   const paceOf = (seconds: number) => (seconds / left.meters) * 1000
@@ -65,13 +58,13 @@ export function restOfInterval(done: IntervalUnderWay, left: Stretch): RestOfInt
   const written = { from: paceOf(left.range.from), to: paceOf(left.range.to) }
   const aheadSecondsPerKm = secondsPerKm(done.meters, done.range.from) - meanSecondsPerKm
   const isHard = done.effort !== null && done.effort >= hardAhead
-  if (done.negative && aheadSecondsPerKm > noise && !isHard) return { kind: 'keepOn' }
+  if (done.negative && aheadSecondsPerKm > noise && !isHard) return { kind: 'keepOn' as const }
   const fastest = written.from * (1 - fasterThanRange)
-  if (needed.to < fastest - noise) return { kind: 'outOfReach' }
-  if (needed.from > written.to + noise) return { kind: 'ahead', aheadSecondsPerKm }
+  if (needed.to < fastest - noise) return { kind: 'outOfReach' as const }
+  if (needed.from > written.to + noise) return { kind: 'ahead' as const, aheadSecondsPerKm }
   if (isAtTheLimit(done.effort)) return null
   const range = { from: Math.max(needed.from, fastest), to: Math.min(needed.to, written.to) }
-  return { kind: 'endsInRange', secondsPerKm: range, meanSecondsPerKm }
+  return { kind: 'endsInRange' as const, secondsPerKm: range, meanSecondsPerKm }
 }
 
 const repeatsWords = {

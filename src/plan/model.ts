@@ -126,20 +126,15 @@ interface DoneDay {
   brief: { title: string; sets: number; parts: readonly { kind: string; name: string | null }[] }
 }
 
-export interface Due {
-  /** The kind of day that comes next. */
-  kind: string
-  /** The kind that was done last, and when; null if no kind of the rotation was done. */
-  last: { kind: string; date: string } | null
-}
+export type Due = NonNullable<ReturnType<typeof dueOf>>
 
 /** The kind of day that is due: the one after the kind that was done last. A day is of a kind if the kind's words are
  * words in the name of one of its parts, else in its title; where a lift has no recorded set, neither its name nor the
  * title counts. If a kind occurs more than once in the rotation, the days before the last one tell which occurrence it
  * was.
  * @param history newest first
- * @returns null without a rotation */
-export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>): Due | null {
+ * @returns null without a rotation; `last`: the kind that was done last, and when, null if none was */
+export function dueOf(rotation: readonly string[], history: Iterable<DoneDay>) {
   const [first] = rotation
   if (first === undefined) return null
   const done: { kind: string; date: string }[] = []

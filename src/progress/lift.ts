@@ -1,5 +1,5 @@
 import { greatest, groups as groupsBy, sort, sum } from 'd3-array'
-import { isClearCost, type RunCost, runCost, runCostText } from '../figures/longTerm.ts'
+import { isClearCost, runCost, runCostText } from '../figures/longTerm.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { kilogramsOfLoad, loadText } from '../session/load.ts'
 import type { SetDone } from '../summary/model.ts'
@@ -163,14 +163,12 @@ export function liftProgress(sessions: readonly DoneSession[], name: string, spa
 
 const costWeeks = 26
 
-/** For a lift of the body, percentages refer to the whole moved mass, kilograms to the added load. */
-export interface LiftCost extends RunCost {
-  isOnBody: boolean
-}
+export type LiftCost = NonNullable<ReturnType<typeof runCostOf>>
 
-/** How much running lowers a lift, over the 26 weeks up to a date.
+/** How much running lowers a lift, over the 26 weeks up to a date. For a lift of the body, percentages refer to the whole
+ * moved mass, kilograms to the added load.
  * @param sessions newest first; @param key of `exerciseKey` */
-export function runCostOf(sessions: readonly DoneSession[], key: string, to: string): LiftCost | null {
+export function runCostOf(sessions: readonly DoneSession[], key: string, to: string) {
   const span = { from: dayAfter(to, -costWeeks * 7), to }
   const days = estimatedIn(sessions, key, span).filter(
     ({ oneRepMax, bodyKg }) => !oneRepMax.atLeast && oneRepMax.kg + bodyKg > 0,

@@ -138,18 +138,14 @@ export function painsOfWeek(pains: readonly PastPain[], week: Span, today: strin
 
 const doctorFirst = ', see a doctor first'
 
-/** A place that hurt lately, and its notes: `4 on Tuesday, 3 on Thursday`. */
-export interface RecentPain {
-  place: string
-  text: string
-}
+export type RecentPain = ReturnType<typeof recentPains>[number]
 
-/** The places that hurt in the 14 days before a day: signs that need a doctor, then the most frequently noted. One
+/** The places that hurt in the 14 days before a day, with their notes, `4 on Tuesday, 3 on Thursday`: signs that need a doctor, then the most frequently noted. One
  * whose last level is 0 is over.
  * @param pains oldest first
  * @param today local date
  * Source: this program's own rule. */
-export function recentPains(pains: readonly PastPain[], today: string): RecentPain[] {
+export function recentPains(pains: readonly PastPain[], today: string) {
   const { places } = painProgress(pains, { from: dayAfter(today, -recentDays), to: today })
   const standing = places.filter(({ days }) => days.at(-1)?.levels.at(-1) !== 0)
   return sort(standing, (place) => Number(!isSign(place))).map(({ place, days }) => {

@@ -1,7 +1,6 @@
 import { ascending, groups, rollup, sum } from 'd3-array'
 import { criticalSpeed, heartRateDrift, legCost, meanWithInterval, ownExponent } from '../figures/runForm.ts'
 import { isRaceWord } from '../prescription/words.ts'
-import type { RunDone } from '../summary/model.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
@@ -14,12 +13,9 @@ import { type DoneSession, dateText } from './weeks.ts'
 const easyWords: ReadonlySet<string | null> = new Set(['easy', 'relaxed', 'steady'])
 const bandBeats = 10
 
-export interface RunOn extends RunDone {
-  session: string
-  date: string
-}
+export type RunOn = ReturnType<typeof runsOf>[number]
 
-export function runsOf(sessions: readonly Pick<DoneSession, 'id' | 'date' | 'running'>[]): RunOn[] {
+export function runsOf(sessions: readonly Pick<DoneSession, 'id' | 'date' | 'running'>[]) {
   return sessions.flatMap(({ id, date, running }) =>
     running.items.map((run) => ({ ...run, session: id, date })),
   )

@@ -45,19 +45,12 @@ export function isIn(span: Span, date: string): boolean {
   return date >= span.from && date <= span.to
 }
 
-/** A week from Monday to Sunday, named by ISO 8601. */
-export interface IsoWeek {
-  /** `2026-W48`. */
-  week: string
-  monday: string
-  sunday: string
-}
-
-export type InWeek<Done> = IsoWeek & { done: Done[] }
+export type InWeek<Done> = ReturnType<typeof isoWeekOf> & { done: Done[] }
 
 const usualWeeks = 16
 
-export function isoWeekOf(date: string): IsoWeek {
+/** The week of a date, from Monday to Sunday, named by ISO 8601: `2026-W48`. */
+export function isoWeekOf(date: string) {
   const monday = mondayOf(date)
   return { week: printDate(monday, "RRRR-'W'II"), monday, sunday: dayAfter(monday, 6) }
 }

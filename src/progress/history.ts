@@ -8,17 +8,7 @@ import type { MassUnit } from '../units/model.ts'
 import { sumText } from './load.ts'
 import { type DoneSession, isIn } from './weeks.ts'
 
-interface HistoryFilter {
-  /** Local dates, both inclusive. */
-  from: string | null
-  to: string | null
-  /** Only sessions in which this exercise was lifted, in any spelling. */
-  lift: string | null
-  /** Only sessions with these words in their title, parts, lines or notes. */
-  text: string | null
-}
-
-const everything: HistoryFilter = { from: null, to: null, lift: null, text: null }
+const everything = { from: null, to: null, lift: null, text: null }
 
 export type HistoryRow = ReturnType<typeof rowOf>
 
@@ -34,7 +24,12 @@ interface Listed extends DoneSession {
   } | null
 }
 
-export function historyOf(sessions: readonly Listed[], { from, to, lift, text } = everything): HistoryRow[] {
+/** The sessions from one local date to another, both included, in which this exercise was lifted, in any spelling, and
+ * with these words in their title, parts, lines or notes; null for what does not matter. */
+export function historyOf(
+  sessions: readonly Listed[],
+  { from, to, lift, text }: Record<keyof typeof everything, string | null> = everything,
+): HistoryRow[] {
   const key = lift === null ? null : exerciseKey(lift)
   const words = text === null ? null : foldedText(text)
   const span = { from: from ?? '', to: to ?? '9999-12-31' }

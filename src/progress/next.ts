@@ -306,13 +306,8 @@ function ranTooHardIn(state: SessionState, part: number): boolean {
   return days.some((day) => isFast(day) || (day.effort ?? 0) >= 9)
 }
 
-interface EffortAbove {
-  typed: number
-  written: number | null
-}
-
 /** The efforts of a day that are too high: 1 above the written one, or 10 without one. */
-function effortsAbove(day: LiftDay): EffortAbove[] {
+function effortsAbove(day: LiftDay) {
   return day.sets.flatMap(({ step, result }) => {
     if (isMeantToTheLimit(step, result)) return []
     const written = step.rpe?.to ?? null
@@ -321,7 +316,7 @@ function effortsAbove(day: LiftDay): EffortAbove[] {
   })
 }
 
-function effortText({ typed, written }: EffortAbove): string {
+function effortText({ typed, written }: ReturnType<typeof effortsAbove>[number]): string {
   return written === null ? `effort ${typed}` : `effort ${typed}, written ${written}`
 }
 

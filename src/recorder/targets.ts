@@ -3,6 +3,7 @@ import {
   type IntervalStep,
   isSameItem,
   isSet,
+  type ResultStep,
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
@@ -40,6 +41,11 @@ export function swappable({ state }: RecorderModel): SetStep | null {
   return state.steps.filter(isSet).find((each) => isSameItem(each, step)) ?? null
 }
 
+/** In the order in which they were recorded. */
+export function recordedSteps(state: SessionState): ResultStep[] {
+  return [...state.recorded.keys()].flatMap((id) => stepOf(state, id) ?? []).filter(hasResult)
+}
+
 /** The set or repeat to which one more is added: the last one done until the item after it is begun, else the current
  * one, else the last one done. */
 export function stepToAddTo({ state }: RecorderModel): SetStep | IntervalStep | null {
@@ -75,7 +81,7 @@ export function partToClose(state: SessionState): number | null {
   const unclosed = state.parts.flatMap((_, part) => (state.partStates[part]?.closed ? [] : [part]))
   const begun = unclosed.filter((part) => isBegun(state, part))
   const asking = begun.filter((part) => asksForEffort(state, part))
-  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
+  const last = recordedSteps(state).at(-1)
   return asking.find((part) => part === last?.part) ?? asking[0] ?? begun[0] ?? unclosed[0] ?? null
 }
 

@@ -21,12 +21,20 @@ export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
   return kilogramsOf({ value: load.added, unit: load.unit })
 }
 
+/** The number of a load as typed. */
+export function numberOf(load: LiftedLoad): number {
+  return load.kind === 'mass' ? load.value : load.added
+}
+
+/** Whether two loads differ at most in their number. */
+export function isAlike(one: LiftedLoad, other: LiftedLoad): boolean {
+  const isPair = (load: LiftedLoad) => load.kind === 'mass' && load.pair
+  return one.unit === other.unit && one.kind === other.kind && isPair(one) === isPair(other)
+}
+
 /** Whether two loads are the same as written: 20 kg and 44 lb are not. */
 export function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
-  if (one.unit !== other.unit) return false
-  if (one.kind === 'mass')
-    return other.kind === 'mass' && one.value === other.value && one.pair === other.pair
-  return other.kind === 'bodyweight' && one.added === other.added
+  return isAlike(one, other) && numberOf(one) === numberOf(other)
 }
 
 /** Writes a load: `92.5 kg`, `2x22.5 kg`, `bodyweight`, `bodyweight+10 kg`; to two decimals.

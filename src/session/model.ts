@@ -88,15 +88,17 @@ const when = {
 }
 const step = z.string()
 
-/** `auto`: by the clock, not by a key. */
+/** By the clock, not by a key. */
 const auto = z.boolean()
+
+function event<Type extends string, Shape extends z.ZodRawShape>(type: Type, shape: Shape) {
+  return z.strictObject({ type: z.literal(type), ...when, ...shape })
+}
 
 export const SessionEvent = z.discriminatedUnion('type', [
   /** The first event. It holds what was known beforehand and affects the prompts: the local date, body mass, and the
    * one-repetition maxima for `%` loads with their sources. */
-  z.strictObject({
-    type: z.literal('sessionStarted'),
-    ...when,
+  event('sessionStarted', {
     date: z.iso.date(),
     bodyMassKg: z.number().positive().nullable(),
     maxima: z.array(z.strictObject({ name: z.string(), kg: z.number().positive(), basis: z.string() })),
@@ -111,53 +113,41 @@ export const SessionEvent = z.discriminatedUnion('type', [
   }),
   /** A program opened the session: uptimes from here on belong to this boot of the machine. The last event of a session
    * from paper: when it was typed in. */
-  z.strictObject({ type: z.literal('opened'), ...when, boot: z.string().nullable() }),
+  event('opened', { boot: z.string().nullable() }),
 
   // -- moving on
-  z.strictObject({ type: z.literal('effortBegun'), ...when, step, auto }),
-  z.strictObject({ type: z.literal('groupEnded'), ...when, step, group: z.int().nonnegative(), auto }),
-  z.strictObject({ type: z.literal('groupBegun'), ...when, step, group: z.int().nonnegative(), auto }),
-  z.strictObject({ type: z.literal('effortEnded'), ...when, step, auto }),
+  event('effortBegun', { step, auto }),
+  event('groupEnded', { step, group: z.int().nonnegative(), auto }),
+  event('groupBegun', { step, group: z.int().nonnegative(), auto }),
+  event('effortEnded', { step, auto }),
   /** The start key was not pressed: the start right before this was really the end of the set. */
-  z.strictObject({ type: z.literal('startForgotten'), ...when, step }),
+  event('startForgotten', { step }),
   /** Makes this rest longer (positive) or shorter. */
-  z.strictObject({ type: z.literal('restChanged'), ...when, seconds: z.number() }),
+  event('restChanged', { seconds: z.number() }),
   /** All clocks are stopped: from the beginning of the running clock, which is `since`, or from now. */
-  z.strictObject({ type: z.literal('held'), ...when, since: z.iso.datetime({ offset: true }).nullable() }),
-  z.strictObject({ type: z.literal('resumed'), ...when }),
+  event('held', { since: z.iso.datetime({ offset: true }).nullable() }),
+  event('resumed', {}),
   /** From now on the clock ends the groups of this exercise's cluster sets, at this many seconds per repetition; null
    * switches it off. */
-  z.strictObject({
-    type: z.literal('paceSet'),
-    ...when,
-    exercise: z.string(),
-    secondsPerRep: z.number().positive().nullable(),
-  }),
+  event('paceSet', { exercise: z.string(), secondsPerRep: z.number().positive().nullable() }),
   /** A load typed before its set begins: what an empty entry of this set records. */
-  z.strictObject({ type: z.literal('loadChosen'), ...when, step, load: LiftedLoad }),
+  event('loadChosen', { step, load: LiftedLoad }),
 
   // -- results; a later one for the same step corrects the earlier
-  z.strictObject({ type: z.literal('setRecorded'), ...when, step, result: SetResult }),
-  z.strictObject({ type: z.literal('pieceRecorded'), ...when, step, result: IntervalResult }),
-  z.strictObject({ type: z.literal('prepRecorded'), ...when, step, result: PrepResult }),
-  z.strictObject({ type: z.literal('fuelRecorded'), ...when, step, result: FuelResult }),
+  event('setRecorded', { step, result: SetResult }),
+  event('pieceRecorded', { step, result: IntervalResult }),
+  event('prepRecorded', { step, result: PrepResult }),
+  event('fuelRecorded', { step, result: FuelResult }),
   /** Food that was not prescribed. */
-  z.strictObject({
-    type: z.literal('mealRecorded'),
-    ...when,
-    meal: z.enum(['before', 'between', 'after']),
-    result: FuelResult,
-  }),
-  z.strictObject({ type: z.literal('stepSkipped'), ...when, step }),
-  z.strictObject({ type: z.literal('itemSkipped'), ...when, part: z.int(), item: z.int() }),
+  event('mealRecorded', { meal: z.enum(['before', 'between', 'after']), result: FuelResult }),
+  event('stepSkipped', { step }),
+  event('itemSkipped', { part: z.int(), item: z.int() }),
 
   // -- the day changed
   /** Adds one more like `like`, right after it. */
-  z.strictObject({ type: z.literal('stepAdded'), ...when, step, like: z.string() }),
+  event('stepAdded', { step, like: z.string() }),
   /** Replaces the exercise from `step` on. */
-  z.strictObject({
-    type: z.literal('exerciseSwapped'),
-    ...when,
+  event('exerciseSwapped', {
     step,
     name: z.string(),
     /** The sets of the new exercise, if typed; else as prescribed, at a load to be typed. */
@@ -166,41 +156,26 @@ export const SessionEvent = z.discriminatedUnion('type', [
     side: Side.nullable().optional(),
   }),
   /** Moves the item to right before the item `before`, or to the end when null. */
-  z.strictObject({
-    type: z.literal('itemMoved'),
-    ...when,
+  event('itemMoved', {
     item: z.tuple([z.int(), z.int()]),
     before: z.tuple([z.int(), z.int()]).nullable(),
   }),
-  z.strictObject({
-    type: z.literal('dayCut'),
-    ...when,
-    minutes: z.number().positive(),
-    steps: z.array(z.string()),
-  }),
+  event('dayCut', { minutes: z.number().positive(), steps: z.array(z.string()) }),
 
   // -- words
-  z.strictObject({
-    type: z.literal('noteAdded'),
-    ...when,
-    about: z.string().nullable(),
-    text: z.string(),
-    pain: z.boolean(),
-  }),
-  z.strictObject({ type: z.literal('conditionsNoted'), ...when, part: z.int(), text: z.string() }),
+  event('noteAdded', { about: z.string().nullable(), text: z.string(), pain: z.boolean() }),
+  event('conditionsNoted', { part: z.int(), text: z.string() }),
 
   // -- closing
-  z.strictObject({
-    type: z.literal('partClosed'),
-    ...when,
+  event('partClosed', {
     part: z.int(),
     effort: z.number().min(0).max(10).nullable(),
     minutes: z.number().nonnegative().nullable(),
   }),
-  z.strictObject({ type: z.literal('sessionFinished'), ...when }),
-  z.strictObject({ type: z.literal('sessionReopened'), ...when }),
+  event('sessionFinished', {}),
+  event('sessionReopened', {}),
   /** Undoes every event from index `from` (counted from 0) up to this one. */
-  z.strictObject({ type: z.literal('undone'), ...when, from: z.int().nonnegative() }),
+  event('undone', { from: z.int().nonnegative() }),
 ])
 export type SessionEvent = z.infer<typeof SessionEvent>
 /** An event that records the result of a step. */

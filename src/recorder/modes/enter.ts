@@ -1,4 +1,4 @@
-import { hasResult, isSameItem, type ResultStep, type SetStep, type Step } from '../../prescription/step.ts'
+import { isSameItem, type ResultStep, type SetStep, type Step } from '../../prescription/step.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntry } from '../../session/entry/entry.ts'
@@ -15,7 +15,7 @@ import {
   promptOf,
   stepsToPrompt,
 } from '../../session/prompt.ts'
-import { pendingSteps, type SessionState, stepNow, stepOf, stepUnderWay } from '../../session/state.ts'
+import { pendingSteps, type SessionState, stepNow, stepUnderWay } from '../../session/state.ts'
 import { clockSeconds } from '../../session/timers.ts'
 import { counted, inWords } from '../../units/decimal.ts'
 import { formatClock } from '../../units/duration.ts'
@@ -23,7 +23,7 @@ import { applyFacts } from '../apply.ts'
 import { type ModeKey, type RecorderModel, type Updated, withMode, withNotice } from '../model.ts'
 import { withHoldEnded } from '../readField.ts'
 import { changeText, record } from '../record.ts'
-import { isOffered } from '../targets.ts'
+import { isOffered, recordedSteps } from '../targets.ts'
 import { noteAlone } from './notes.ts'
 import { askAbout, correcting, readTyped } from './questions.ts'
 
@@ -127,8 +127,8 @@ function insteadOfResult(model: RecorderModel, step: ResultStep, answer: Answer)
  * @param text the answer in words */
 function askFirst({ model, step, typed, answer }: Situation, question: string, text: string): Updated {
   const { state } = model
-  const last = stepOf(state, [...state.recorded.keys()].at(-1) ?? '')
-  const before = typed !== '' && last && hasResult(last) && isSameItem(last, step) ? last : null
+  const last = recordedSteps(state).at(-1)
+  const before = typed !== '' && last && isSameItem(last, step) ? last : null
   const keys: ModeKey[] = [{ key: 'Enter', label: 'yes', run: (now) => record(now, [step], [answer]) }]
   if (before) {
     const mode = correcting(before, state.recorded.get(before.id))

@@ -1,9 +1,10 @@
-import { hasResult, type ResultStep, type Step, stepsByItem } from '../../prescription/step.ts'
+import { type ResultStep, type Step, stepsByItem } from '../../prescription/step.ts'
 import { lineText } from '../../session/names.ts'
-import { type SessionState, stepOf } from '../../session/state.ts'
+import type { SessionState } from '../../session/state.ts'
 import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, lineTitle, resultText, typedText } from '../labels.ts'
 import { type Mode, type RecorderModel, stay, type Updated, withMode } from '../model.ts'
+import { recordedSteps } from '../targets.ts'
 import { leaveKey, moved, panelWith } from './keysAndPanels.ts'
 import { correcting } from './questions.ts'
 
@@ -40,11 +41,6 @@ export function picking(index: number): Mode {
 function withResult(model: RecorderModel, step: ResultStep | undefined): RecorderModel {
   if (!step) return recording(model)
   return { ...model, mode: correcting(step), draft: typedText(model.state, step), notice: null }
-}
-
-/** In the order in which they were recorded. */
-function recordedSteps(state: SessionState): ResultStep[] {
-  return [...state.recorded.keys()].flatMap((id) => stepOf(state, id) ?? []).filter(hasResult)
 }
 
 /** The order of the items still to come.

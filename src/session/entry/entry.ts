@@ -5,7 +5,7 @@ import { exactLength, formatMeters, metersOf, printInUnitOf, readLength } from '
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { wordsFor } from '../../units/words.ts'
-import { typedLoad } from '../load.ts'
+import { isAlike, numberOf, typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
 import { parseMeal } from './fuel.ts'
@@ -268,16 +268,10 @@ function printSet(result: SetResult, prompt: SetPrompt): string {
  * they are shown. */
 function loadsOf({ loads = [] }: SetResult, load: LiftedLoad, unit: MassUnit): string {
   const lower = loads.slice(1)
-  const numbers = lower.every((each) => isInSameUnit(each, load))
-    ? lower.map((each) => printNumber(each.kind === 'mass' ? each.value : each.added))
-    : []
+  const isTyped = lower.every((each) => isAlike(each, load))
+  const numbers = isTyped ? lower.map((each) => printNumber(numberOf(each))) : []
   const [number = '', ...suffix] = typedLoad(load, unit).split(' ')
   return [[number, ...numbers].join('>'), ...suffix].join(' ')
-}
-
-function isInSameUnit(one: LiftedLoad, other: LiftedLoad): boolean {
-  if (one.unit !== other.unit) return false
-  return one.kind === 'mass' ? other.kind === 'mass' && one.pair === other.pair : other.kind === one.kind
 }
 
 function countOf(result: SetResult, { dose }: SetPrompt): string {

@@ -8,7 +8,7 @@ import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/p
 import { applyEvent } from '../session/reduce.ts'
 import type { Recorded } from '../session/state.ts'
 import { printNumber } from '../units/decimal.ts'
-import { applyEvents } from './apply.ts'
+import { applyEvents, recording } from './apply.ts'
 import type { RecorderModel, Updated } from './model.ts'
 
 /** Records answers for steps, in order, echoes them, and clears the field. */
@@ -33,15 +33,8 @@ export function record(model: RecorderModel, steps: readonly ResultStep[], answe
     state = added.reduce(applyEvent, state)
     events.push(...added)
   })
-  const recorded: RecorderModel = {
-    ...model,
-    mode: { kind: 'recording' },
-    draft: '',
-    notice: painNotice ?? change,
-    echo: { text: texts.join('  '), at: now },
-    pressedOnce: null,
-  }
-  return applyEvents(recorded, events)
+  const echo = { text: texts.join('  '), at: now }
+  return applyEvents({ ...recording(model), notice: painNotice ?? change, echo, pressedOnce: null }, events)
 }
 
 /** A time taken by key remains one where a correction does not change it. */

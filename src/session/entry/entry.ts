@@ -58,7 +58,11 @@ function joinMessages(messages: readonly string[]): string {
 /** What a suggestion records; null if it is refused, or questioned without an answer. */
 function suggested(text: string | null, prompt: Prompt, corrections: number): Suggested<Answer> | null {
   if (text === null || corrections === 0) return null
-  const reading = read(text, prompt, corrections - 1)
+  return meantBy(text, read(text, prompt, corrections - 1))
+}
+
+/** What a text most likely means: its answer, or the answer to the question about it. */
+function meantBy(text: string, reading: Reading<Answer>): Suggested<Answer> | null {
   if (reading.outcome === 'answer') return { text, value: reading.value }
   return reading.outcome === 'question' ? reading.suggested : null
 }
@@ -152,12 +156,7 @@ function together(entries: readonly string[], readings: readonly Reading<Answer>
   }
   const insisted = allKnown(readings.map(insistedIn))
   if (questions.length === 0) return { outcome: 'answer', value: insisted ?? [] }
-  const suggested = allKnown(
-    readings.map((reading, index) => {
-      if (reading.outcome === 'answer') return { text: entries[index] ?? '', value: reading.value }
-      return reading.outcome === 'question' ? reading.suggested : null
-    }),
-  )
+  const suggested = allKnown(readings.map((reading, index) => meantBy(entries[index] ?? '', reading)))
   return {
     outcome: 'question',
     message: joinMessages(questions),

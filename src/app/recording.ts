@@ -20,16 +20,6 @@ import { earlierDays } from './earlierDays.ts'
 import { equipmentWith, warmUpFor } from './equipment.ts'
 import { type Known, knownBefore } from './known.ts'
 
-/** Saves one session on the disk while it is recorded. */
-interface SessionWriter {
-  /** Null before the first event: a day that was only looked at leaves no session. */
-  readonly id: string | null
-  append(events: readonly SessionEvent[]): Saved
-  retry(): Saved
-  /** Tries once more to save; writes what cannot be saved into a file in the temporary folder. */
-  close(): { ok: true } | Unsaved
-}
-
 /** Results that are missing from the logbook. */
 export interface Unsaved {
   ok: false
@@ -39,31 +29,33 @@ export interface Unsaved {
   message: string
 }
 
-/** @param known the file of a resumed session; a new one gets its file with its first events
+/** Saves one session on the disk while it is recorded.
+ * @param known the file of a resumed session; a new one gets its file with its first events
  * @param begin saves the first events */
-function writerOf(
-  known: SessionFile | null,
-  begin: (events: readonly SessionEvent[]) => SessionFile,
-): SessionWriter {
+function writerOf(known: SessionFile | null, begin: (events: readonly SessionEvent[]) => SessionFile) {
   let file = known
   let isBegun = false
   return {
+    /** Null before the first event: a day that was only looked at leaves no session. */
     get id() {
       return file?.id ?? null
     },
-    append: (events) => {
+    append(events: readonly SessionEvent[]): Saved {
       if (file !== null && isBegun) return file.append(events)
       isBegun = true
       file = begin(events)
       return file.state
     },
-    retry: () => file?.retry() ?? { ok: true },
-    close: () => {
+    retry: (): Saved => file?.retry() ?? { ok: true },
+    /** Tries once more to save; writes what cannot be saved into a file in the temporary folder. */
+    close(): { ok: true } | Unsaved {
       const closed = file?.close() ?? { ok: true }
       return file === null || closed.ok ? { ok: true } : unsavedIn(file, closed)
     },
   }
 }
+
+type SessionWriter = ReturnType<typeof writerOf>
 
 function unsavedIn(file: SessionFile, { reason, isKept }: Saved & { ok: false }): Unsaved {
   if (isKept) return { ok: false, lines: [], message: `The last results are not in the session: ${reason}.` }
@@ -71,7 +63,7 @@ function unsavedIn(file: SessionFile, { reason, isKept }: Saved & { ok: false })
   const kept =
     spilled === null
       ? 'They are printed above and nowhere else: start again and type them in.'
-      : `They are printed above, and the whole session is in ${spilled.path}. Make room, then move that file to ${spilled.place}.`
+      : `They are printed above, and the whole session is in ${spilled}. Make room, then move that file to ${file.path}.`
   return {
     ok: false,
     lines: file.unsaved.map((event) => JSON.stringify(event)),

@@ -141,19 +141,13 @@ export function sessionFileOf(
   }
 }
 
-/** Where a session is that could not be saved in the logbook, and where it belongs. */
-export interface Spill {
-  path: string
-  place: string
-}
-
-/** Writes a session that cannot be saved in its place to a new file, private to the user, in the temporary folder; null
- * if that fails too. */
-export function spillSession(session: Session, place: string, folder = tmpdir()): Spill | null {
+/** Writes a session that cannot be saved in its place to a new file, private to the user, in the temporary folder.
+ * @returns its path; null if that fails too */
+export function spillSession(session: Session, place: string, folder = tmpdir()): string | null {
   const name = basename(place, '.json')
   return ifKnown(() => {
     const path = freePath((number) => join(folder, `pausebook-${name}-${number}.json`))
-    return addDurably(path, printSession(session)) ? { path, place } : null
+    return addDurably(path, printSession(session)) ? path : null
   })
 }
 

@@ -150,6 +150,7 @@ export const runs: Table = [
         /^fartlek :? (?:for )?(<time|far>)(?: [:,] (.+))?$/,
         (_, length, words = '') => `${length} steady, "fartlek${words && `: ${words}`}"`,
       ],
+      ['30 min progression', /^(<time|far>) (fartlek|progression)(?: +run)?<end>/, '$1 steady, "$2"'],
     ],
   },
   {
@@ -277,13 +278,13 @@ export const runs: Table = [
       ],
       [
         '4 x 400 m 84 s',
-        /(?<=\d m|[12] (?:km|mi))(?:,(?=[^,]*, <move>))? (<times|time>)(?= (?:$|[^\d/]))(?<!min)(?! (?:<move>|<effort>))/,
+        /(?<=\d m|[12] (?:km|mi))(?:,(?=[^,]*, <move>))? (<times|time>)(?= (?:$|[^\d/-]))(?<!min)(?! (?:<move>|<effort>))/,
         ' in $1',
       ],
       ['5 km under 20:00', /(?<=\d <m>|marathon) (?:in\b)? (?:under|sub|<) (?=\d+:\d\d)/, ' in '],
       ['10 km 41:30', /(?<=\d (?:km|mi)|marathon),? (?=(?:\d:)?\d\d:\d\d(?! \/|[\d:]))/, ' in '],
     ],
-    'put @ before the pace': [['10 km 5:30/km', /(?<=[a-z\d] +)(?<!\bto +)(<pace>)/, ' @ $1']],
+    'put @ before the pace': [['10 km in 5:30/km', /(?<=[a-z\d] +)(?<!\bto +)(?:in +)?(<pace>)/, ' @ $1']],
     'an interval has one target': [
       ['10 km easy @ 5:30/km', /(?!race|trial)(<effort>) ((?:@|\b(?:in|at)\b) [^,]*)(.*)$/, '$2$3, "$1"'],
       ['5 x 400 @ 80 hard', /((?:@|\bin\b) [^,]*?) (?!race|trial)(<effort>)(.*)$/, '$1$3, "$2"'],

@@ -248,7 +248,7 @@ export const lifts: Table = [
     'what is done within a repetition is in quotes': [
       [
         'squat 3 x 5, 3 s pause at the bottom',
-        /(?:, ?| +)(?:with +|w\/ )?(<time> +(?:(?:pause|hold)s? +(?:at|in|on)|eccentrics?|lowering|negatives?|descents?)\b(?:(?! (?:<clause>|then\b))[^,@])*)(.*)$/,
+        /(?:, ?| +)(?:with +|w\/ )?(<time> +(?:pauses? +(?:at|in|on)|holds?|eccentrics?|lowering|negatives?|descents?)\b(?:(?! (?:<clause>|then\b))[^,@])*)(.*)$/,
         '$2, "$1"',
       ],
     ],

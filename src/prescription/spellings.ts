@@ -16,6 +16,7 @@ const unitRows = Object.entries(unitWords)
 
 const anywhere: readonly Row[] = [
   ['4 * 440 yd', /(?<=\d )\*(?= (?:[\d(]|max|amrap))/, 'x'],
+  ['squat 5 by 5', /(?<=\d) +by +(?=\d{1,3}(?!\d))/, ' x '],
   ['squat 3, x 8', /(?<=(?<![\d:.])\d\d?) , x (?=\d)/, ' x '],
   ...unitRows,
   ['6 x 400 m in 78 to 82 s', /(?<=\b(?:in|rest|rpe|hr) +[\d:.]+) +to +(?=\d)/, '-'],

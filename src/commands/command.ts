@@ -29,7 +29,7 @@ import { type Diagnostic, mostDiagnostics, printDiagnostics } from '../prescript
 import { type Page, pageColumns } from '../progress/overview.ts'
 import { jsonOf } from '../summary/plain.ts'
 import type { AskedUnits } from '../summary/view.ts'
-import { wrappedLine } from '../ui/widgets/wrapped.ts'
+import { wrappedPage } from '../ui/widgets/wrapped.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -121,9 +121,7 @@ export function show({ io, json }: Pick<CommandInput, 'io' | 'json'>, figures: u
 /** A page whose lines end at the edge of the terminal. A pipe gets whole lines. Not for what is read again, as
  * notation. */
 export function fitted(text: string, { terminal, columns }: Pick<Io, 'terminal' | 'columns'>): string {
-  if (!terminal.out) return text
-  const lines = text.split('\n').flatMap((line) => wrappedLine(line, Math.max(40, columns)))
-  return lines.join('\n')
+  return terminal.out ? wrappedPage(text, Math.max(40, columns)).join('\n') : text
 }
 
 /** Prints a page of figures as text of 40 to 100 columns, as JSON, or as a picture.

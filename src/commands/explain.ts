@@ -72,7 +72,7 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
   const { entry, session } = logbook.read(which)
   const explained = figuresOf(session, contextOn(settings, entry.date, plan?.race))
   const workedOf = (name: ExplainedFigure['name']) => {
-    return { name, title: catalogue[name].title, worked: sessionSteps(name, explained) ?? [] }
+    return { name, title: catalogue[name].title, worked: sessionSteps(name, explained) }
   }
   const shown =
     asked.length > 0

@@ -156,8 +156,8 @@ const ofSession: { [Name in FigureName]?: Explained } = {
 /** The figures that a session has, depending on what was done. */
 export const sessionFigures = Object.keys(ofSession) as FigureName[]
 
-/** A figure worked out with a session's numbers, once for each subject; empty if the session
- * has none, null for a figure that needs several sessions. */
-export function sessionSteps(name: FigureName, session: SessionFigures): ReturnType<Explained> | null {
-  return ofSession[name]?.(session) ?? null
+/** A figure worked out with a session's numbers, once for each subject; empty if the session has none, and for a figure
+ * that needs several sessions. */
+export function sessionSteps(name: FigureName, session: SessionFigures): ReturnType<Explained> {
+  return ofSession[name]?.(session) ?? []
 }

@@ -4,7 +4,7 @@ import { movedBy } from '../../units/lists.ts'
 import { KeyedScreen, useNotice } from '../widgets/KeyedScreen.tsx'
 import { Lines } from '../widgets/Lines.tsx'
 import { actsOf, enterKey, keysKey, leavingKey, type ScreenKey } from '../widgets/screenKeys.ts'
-import { wrappedLine } from '../widgets/wrapped.ts'
+import { wrappedPage } from '../widgets/wrapped.ts'
 
 export interface TextContent {
   /** Above the text, in bold; absent without one. */
@@ -23,10 +23,7 @@ export function TextScreen({ title, text, keys, isReadFirst = false, leave }: Te
   const notice = useNotice(2)
   const [top, setTop] = useState(0)
   const { columns } = notice
-  const lines = text(columns)
-    .trimEnd()
-    .split('\n')
-    .flatMap((line) => wrappedLine(line, columns))
+  const lines = wrappedPage(text(columns).trimEnd(), columns)
   const room = notice.room - (title === undefined ? 0 : 1)
   const last = Math.max(0, lines.length - room)
   const from = Math.min(top, last)

@@ -54,6 +54,11 @@ export function wrappedLine(line: string, width: number): string[] {
   })
 }
 
+/** Breaks each line of a page like `wrappedLine`. */
+export function wrappedPage(text: string, width: number): string[] {
+  return text.split('\n').flatMap((line) => wrappedLine(line, width))
+}
+
 /** Joins items with semicolons and breaks lines only between items, or inside one that is longer than a line; no lines
  * without items. */
 export function wrappedItems(items: readonly string[], width: number): string[] {

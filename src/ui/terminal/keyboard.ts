@@ -1,8 +1,7 @@
 import { emitKeypressEvents, type Interface, type Key as Keypress } from 'node:readline'
-import type { NamedKey } from '../../recorder/model.ts'
 import { neighbours } from '../../units/lists.ts'
 import { isUnsafe } from '../../validate/unsafe.ts'
-import type { Key } from '../widgets/keys.ts'
+import type { Key, NamedKey } from '../widgets/keys.ts'
 
 /** Milliseconds after which an ESC is the key, and not the beginning of a sequence. */
 const escapePatience = 50

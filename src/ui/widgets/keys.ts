@@ -1,8 +1,8 @@
 import { createContext, useContext, useEffectEvent, useLayoutEffect } from 'react'
-import type { Press } from '../../recorder/model.ts'
+import type { Press as Key } from '../../recorder/model.ts'
 
-/** A key as the screens see it, whatever bytes the terminal sends for it. */
-export type Key = Press
+/* A key as the screens see it, whatever bytes the terminal sends for it. */
+export type { NamedKey, Press as Key } from '../../recorder/model.ts'
 
 /** The name of a key, or its character; empty for a paste. */
 export function nameOf(key: Key): string {

@@ -309,7 +309,7 @@ function hasSlashes(sets: PrescribedSet[]): boolean {
 }
 
 function printScheme(exercise: Exercise): string {
-  const { sets, side, height = null } = exercise
+  const { sets, side } = exercise
   const [first] = sets
   const drops = first?.dose.kind === 'drop' ? first.dose.lower : []
   const loads = drops.length > 0 ? [first?.load ?? null, ...drops] : sets.map((set) => set.load)
@@ -318,8 +318,13 @@ function printScheme(exercise: Exercise): string {
     side,
     loads.some((load) => load !== null) && `@ ${printLoads(loads, drops.length > 0)}`,
     first?.rpe ? `${loads[0] ? '' : '@ '}rpe ${printSpan(first.rpe)}` : null,
-    height && `at ${printNumber(height.value)} ${height.unit}`,
+    printHeight(exercise),
   ])
+}
+
+/** `at 60 cm`; empty without a height. */
+export function printHeight({ height }: Pick<Exercise, 'height'>): string {
+  return height ? `at ${printNumber(height.value)} ${height.unit}` : ''
 }
 
 function printSets({ sets }: Exercise): string {

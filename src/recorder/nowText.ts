@@ -12,11 +12,19 @@ import {
   type Step,
   type WarmUpStep,
 } from '../prescription/step.ts'
-import { loadText, lowerLoadsOf, maximumOf, shortLoadText, shownLoadOf, sideText } from '../session/load.ts'
+import {
+  heightText,
+  loadText,
+  lowerLoadsOf,
+  maximumOf,
+  shortLoadText,
+  shownLoadOf,
+  sideText,
+} from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { amountText, lineText, placeOf, stepTitle } from '../session/names.ts'
 import { liftItemOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
-import { counted, printNumber } from '../units/decimal.ts'
+import { counted } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
@@ -108,9 +116,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
 
 /** The height of a jump, and the notes of its line. */
 function writtenBeside(state: SessionState, step: SetStep): string[] {
-  const item = liftItemOf(state, step)
-  const height = item?.exercises[step.exercise]?.height
-  return [...(height ? [`at ${printNumber(height.value)} ${height.unit}`] : []), ...(item?.notes ?? [])]
+  return [heightText(state, step), ...(liftItemOf(state, step)?.notes ?? [])]
 }
 
 function largeText(dose: string, load: string | null): string {

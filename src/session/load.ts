@@ -2,13 +2,14 @@ import type { LoadedBar } from '../figures/bar.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { Load } from '../prescription/model.ts'
 import { loadFromLast, type Maximum, maximumFor, plannedMass } from '../prescription/planned.ts'
+import { printHeight } from '../prescription/print.ts'
 import { isSet, isSibling, type SetStep } from '../prescription/step.ts'
 import { printNumber, roundTo } from '../units/decimal.ts'
 import { neighbours } from '../units/lists.ts'
 import { kilogramsOf, massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import type { LiftedLoad } from './model.ts'
-import { resultOf, type SessionState } from './state.ts'
+import { liftItemOf, resultOf, type SessionState } from './state.ts'
 
 /* The load of a set: in kilograms, in words, on the bar, and the one that an empty entry means. */
 
@@ -65,6 +66,12 @@ function formatted(load: LiftedLoad, body: 'bodyweight' | 'bw', suffix: string):
   if (load.kind === 'mass') return `${load.pair ? '2x' : ''}${printNumber(load.value)}${suffix}`
   if (load.added === 0) return body
   return `${body}${load.added > 0 ? '+' : '-'}${printNumber(Math.abs(load.added))}${suffix}`
+}
+
+/** The height of a jump, `at 60 cm`; empty for other sets, and for another exercise in its place. */
+export function heightText(state: SessionState, step: SetStep): string {
+  const exercise = step.insteadOf === null ? liftItemOf(state, step)?.exercises[step.exercise] : undefined
+  return exercise ? printHeight(exercise) : ''
 }
 
 /** Writes the plates of a side: `25 + 10 + 1.25 a side`, `the bar alone`. Five or more are counted by size, as in

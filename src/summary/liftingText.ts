@@ -1,11 +1,11 @@
 import { mostRepetitionsInANote } from '../figures/oneRepMax.ts'
 import { isSingleJoint } from '../prescription/exercise.ts'
-import { loadText, typedLoad } from '../session/load.ts'
+import { heightText, loadText, typedLoad } from '../session/load.ts'
 import type { SetResult } from '../session/model.ts'
 import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, printTime } from '../units/duration.ts'
 import { printInUnitOf } from '../units/length.ts'
-import { neighbours } from '../units/lists.ts'
+import { joined, neighbours } from '../units/lists.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { Length, MassUnit } from '../units/model.ts'
 import type { ExerciseView } from './lifting.ts'
@@ -45,7 +45,7 @@ function figurePhrases(exercise: ExerciseView, isMain: boolean, view: SummaryVie
  * `3 x (12 x 20 kg > 8 x 15 kg)` of drop sets. */
 function setsText(exercise: DoneExercise, view: SummaryView): string {
   const isDrop = ({ step }: DoneSet, before: DoneSet) => step === before.step && step.dose.kind === 'drop'
-  const text = (drops: readonly DoneSet[]) => drops.map((set) => setText(set, view.askedMass)).join(' > ')
+  const text = (drops: readonly DoneSet[]) => drops.map((set) => setText(set, view)).join(' > ')
   return neighbours(neighbours(exercise.sets, isDrop), (set, before) => text(set) === text(before))
     .map((sets) => {
       const one = text(sets[0])
@@ -57,7 +57,8 @@ function setsText(exercise: DoneExercise, view: SummaryView): string {
     .concat(isRunningExercise(exercise) ? ', counted as running' : '')
 }
 
-function setText({ result, step: { dose }, side }: DoneSet, unit: MassUnit | null): string {
+function setText({ result, step, side }: DoneSet, { state, askedMass }: SummaryView): string {
+  const { dose } = step
   const { groups, reps, seconds, meters, load } = result
   if (dose.kind === 'roundsIn' && groups !== null) {
     const [rounds = 0, begun = 0] = groups
@@ -66,7 +67,7 @@ function setText({ result, step: { dose }, side }: DoneSet, unit: MassUnit | nul
   if (dose.kind === 'forTime' && seconds !== null && reps === null && meters === null)
     return formatClock(seconds)
   const count = countText(result, dose.kind === 'distance' ? dose.length : null)
-  return `${count}${side === null ? '' : ` ${side}`}${load === null ? '' : ` x ${loadText(load, unit)}`}`
+  return joined(' ', [count, side, load && `x ${loadText(load, askedMass)}`, heightText(state, step)])
 }
 
 /** What is shown of a recorded set. */

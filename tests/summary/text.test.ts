@@ -100,6 +100,18 @@ notes
     )
   })
 
+  it('has the height of a jump, but not of another exercise in its place', () => {
+    const walked = walkThrough('Day\n\nlift\n  box jump 3 x 3 at 60 cm\n')
+      .space()
+      .entry('3')
+      .space()
+      .entry('3')
+    const swapped = walked.typed('x').entry('step-up').space().entry('3')
+    const text = summaryText(swapped.session(), context, { full: false })
+    expect(text).toContain('\nbox jump: 2 x 3 at 60 cm\n')
+    expect(text).toContain('\nstep-up: 3\n')
+  })
+
   it('has the drops of a drop set together, and equal drop sets once', () => {
     const kept = keptDay('lift\n  curl 3 x (8 > 6) @ 20/15 kg\n')
     const { session } = kept.type('=', '= @9', '8>5!').finish()

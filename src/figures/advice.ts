@@ -101,7 +101,6 @@ export function repeatsAdvice(
 }
 
 function outOfRange(done: readonly Repeat[]): string | null {
-  if (done.length < 2) return null
   const lastTwo = done.slice(-2)
   const areSlow = lastTwo.every((each) => judge(each.seconds, each.range, each.precision) === 'slow')
   if (done.length === 2) {

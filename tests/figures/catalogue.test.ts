@@ -74,7 +74,8 @@ describe('the catalogue of figures', () => {
   })
 })
 
-/* Computed by hand: on paper, or with a calculator for roots and powers. */
+/* Computed by hand: on paper, or with a calculator for roots and powers; deviations, lines and intervals with numpy
+ * 2.4.6 and scipy 1.17.1. */
 describe('the worked example of', () => {
   test.each([
     // 237 x 0.98 = 232.26, 237 x 1.02 = 241.74; 3000 of 8000 m
@@ -166,6 +167,50 @@ describe('the worked example of', () => {
       ],
     ],
     ['hard', ['easy 10 km at heart rate 178, hr-max 190: 178 / 190 = 93.7 %, so hard']],
+    [
+      'week-load',
+      [
+        '360 + 0 + 315 + 160 + 0 + 720 + 180 = 1735',
+        'mean 247.8571 / SD 250.0643 = monotony 0.991174',
+        '1735 x 0.991174 = 1719.69 load x monotony',
+      ],
+    ],
+    [
+      'run-cost',
+      [
+        '12 days, 6 after running',
+        '-5.5 % (-6.5 to -4.4)',
+        'at the newest day about 97.5 kg after running, 103.2 kg fresh',
+      ],
+    ],
+    [
+      'leg-cost',
+      [
+        'mean of 6 days after heavy legs 347.3 s/km, of 7 others 340.1 s/km',
+        'degrees of freedom 8.9',
+        'difference 7.2 s/km (2.8 to 11.5)',
+      ],
+    ],
+    ['pace-at-heart-rate', ['345, 341, 350, 338 s/km', 'mean 343.5 s/km (335.2 to 351.8)']],
+    [
+      'critical-speed',
+      ['800 m in 140 s, 1500 m in 285 s, 3000 m in 610 s', "CS 4.67 +- 0.05 m/s, D' 156 +- 20 m"],
+    ],
+    // ln 2.1 / ln 2 = 1.0704
+    ['own-exponent', ['5000 m in 1200 s, 10000 m in 2520 s', 'k = 1.07']],
+    // 2800 / 2940 = 0.952
+    [
+      'heart-rate-drift',
+      ['4000 m in 2800 beats: 1.429 m a beat', '4000 m in 2940 beats: 1.361 m a beat', '-4.8 %'],
+    ],
+    // The median of three is 109.5 s; 3 % more is 112.8 s.
+    [
+      'repeats-advice',
+      [
+        'range 1:47.5 to 1:52.5; so far 1:49.0, 1:50.0, 1:49.5, 1:54.0, 1:54.5',
+        'rest longer, ease off, or stop here',
+      ],
+    ],
     ['running-energy', ['68 kg x 13.6 km x 0.8 to 1.0 = 739.84 to 924.8 kcal', 'printed 750 to 900 kcal']],
   ] as const)('%s is printed step by step', (name, lines) => {
     expect(catalogue[name].example()).toEqual(lines)

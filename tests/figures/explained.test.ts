@@ -61,9 +61,9 @@ describe('a set', () => {
       'r = 0: a repetition failed, nothing was in reserve',
       'n = max(2, 1 + 0) = 2; all repetitions + r = 3',
     ])
-    expect(workedOut({ groups: [4, 4, 4], rpe: 8 }).at(-1)).toMatch(
-      /to no upper end \(above 12 repetitions\)$/,
-    )
+    const open = workedOut({ groups: [4, 4, 4], rpe: 8 })
+    expect(open[2]).toBe('n = max(4, 4 + 2) = 6; all repetitions + r = 14')
+    expect(open.at(-1)).toMatch(/to no upper end \(above 12 repetitions\)$/)
   })
 })
 

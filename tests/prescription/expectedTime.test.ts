@@ -69,6 +69,9 @@ describe('the expected time of a lift', () => {
 
   test('is the interval for sets at a fixed interval, whatever is in them', () => {
     expect(seconds('lift\n  clean: 3 x 2 @ 60 kg, every 1:30')).toBe(90 + 90 + 8)
+    expect(seconds('lift\n  row 2 x 5 @ 50 kg + dip 2 x 5 @ bodyweight, pause 20 s, every 2:00')).toBe(
+      120 + 20 + 20 + 20,
+    )
     expect(seconds('lift\n  3 rounds: 10 push-up @ bodyweight, 5 squat @ bodyweight, every 2:00')).toBe(
       120 + 120 + 60,
     )

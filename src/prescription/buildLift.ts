@@ -107,6 +107,16 @@ function asWeight(
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
 }
 
+/** `squat 3 x 5 then 1 x max @ 80 kg`: a load is only that of the sets right before it. */
+function warnOfNoLoad(name: string, [first, ...more]: Scheme[], context: Context): void {
+  const isLoaded = ({ load }: Scheme) =>
+    load !== null &&
+    'weights' in load &&
+    load.weights.some(({ kind }) => kind === 'mass' || kind === 'percent')
+  if (first?.load === null && more.some(isLoaded) && isOnBar({ name, side: null }))
+    context.warn(placeOf(first), 'these sets have no load: write one after them too')
+}
+
 /** So many repetitions of a hold are probably its seconds, and more than so many with a bar its load. This program's own
  * rule. */
 const fewestSecondsOfHold = 15
@@ -154,6 +164,7 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
   warnOfReps(name, first, context)
+  warnOfNoLoad(name, schemes, context)
   const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
   if (load !== null && !isNamed && first.load === null && massAtEnd.test(name))
     context.report(placeOf(written, 'name'), `put the load after the sets, as in 3 x 8 @ ${load[0]}`)

@@ -137,7 +137,7 @@ test.each<[line: string, answer?: string]>([
   ['squat 1 x 5 @ 140 kg then 2 x 5 @ -15%', 'squat: 1 x 5 @ 140 kg then 2 x 5 @ 120 kg'],
   ['dip 1 x 5 @ 90% then 2 x 5 @ -15%', 'dip: 1 x 5 @ 90% then 2 x 5 @ 76.5%'],
   ['squat 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7', 'squat: 1 x 1 @ rpe 8 then 3 x 5 @ 100 kg rpe 7'],
-  ['squat 1 x 5 then 1 x 3 @ 80 kg', 'squat: 1 x 5 then 1 x 3 @ 80 kg'],
+  ['lunge 1 x 5 then 1 x 3 @ 80 kg', 'lunge: 1 x 5 then 1 x 3 @ 80 kg'],
   // The mark of a list is no part of a name.
   ...['A1: ', '1: ', 'A1) ', 'B) ', '- '].map((mark): [string, string] => [
     `${mark}squat 3 x 5`,

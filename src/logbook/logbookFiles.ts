@@ -97,7 +97,8 @@ function withFoldersBelow(logbook: string, folder: string, onDamage: OnDamage): 
   const isFolder = (path: string) =>
     !basename(path).startsWith('.') &&
     contentOf(path) === null &&
-    ifKnown(() => lstatSync(join(logbook, path)).isDirectory())
+    // What cannot be looked at is reported when it is listed.
+    ifKnown(() => lstatSync(join(logbook, path)).isDirectory()) !== false
   const below = pathsInFolder(logbook, folder, onDamage).filter(isFolder)
   return [folder, ...below.flatMap((path) => withFoldersBelow(logbook, `${path}/`, onDamage))]
 }

@@ -53,7 +53,8 @@ export function treeOnDisk(
   const tree = new Map<string, string>()
   const changed = new Map<string, string>()
   const damages: Damage[] = []
-  const paths = pathsOnDisk(home)
+  const linked = [...before.keys()].filter((path) => isLinkIn(home, path))
+  const paths = [...new Set([...pathsOnDisk(home), ...linked])]
   const committed = paths.filter((path) => before.has(path))
   const namesakes = new Map([...paths, ...committed].map((path) => [withoutCase(path), path]))
   for (const path of paths) {
@@ -63,7 +64,7 @@ export function treeOnDisk(
       damages.push(leftOut(path, `Another system cannot have this name${beside}: rename it.`))
       continue
     }
-    const bytes = bytesToSync(join(home, path))
+    const bytes = bytesToSync(home, path)
     if (bytes === null) continue
     const last = before.get(path)
     let counts = last
@@ -83,14 +84,19 @@ export function treeOnDisk(
   return { tree, changed, damages }
 }
 
-/** A link may lead to anything on this machine, so sync neither sends nor replaces what it leads to. */
-function isLink(file: string): boolean {
-  return lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink() === true
+/** Whether a file is a link or in a folder of days that is one. A link may lead to anything on this machine, so sync
+ * neither sends nor replaces what it leads to. */
+function isLinkIn(home: string, path: string): boolean {
+  const isLink = lstatSync(join(home, path), { throwIfNoEntry: false })?.isSymbolicLink() === true
+  const folder = dirname(path)
+  return isLink || (folder.startsWith('prescriptions/') && isLinkIn(home, folder))
 }
 
 /** The bytes of a file, or why it is not exchanged; null if the athlete may have deleted it. */
-function bytesToSync(file: string): Buffer | Unreadable | null {
-  if (isLink(file)) return { wrong: 'is a link: move the file itself here to exchange it' }
+function bytesToSync(home: string, path: string): Buffer | Unreadable | null {
+  const file = join(home, path)
+  if (isLinkIn(home, path))
+    return { wrong: 'is a link or in a linked folder: move the file itself here to exchange it' }
   return (
     readFileBytes(file) ??
     (isThere(backupOf(file))
@@ -126,8 +132,8 @@ export function applyToDisk(repository: Repository, from: Tree, to: Tree): boole
   const changes = new Map([...added, ...deleted, ...all])
   loadTexts(repository, [...changes.values()])
   for (const [path, object] of changes) {
-    const file = join(repository.home, path)
-    makeFolder(dirname(file))
+    if (isLinkIn(repository.home, path)) continue
+    makeFolder(dirname(join(repository.home, path)))
     const apply = () => isApplied(repository, path, from.get(path), object)
     if (!unlessRecorded(repository.home, path, repository.machine, apply)) return false
   }
@@ -155,7 +161,6 @@ function isApplied(
 ): boolean {
   const { home, machine } = repository
   const file = join(home, path)
-  if (isLink(file)) return true
   const bytes = readFileBytes(file)
   const object = Buffer.isBuffer(bytes) ? objectOf(bytes) : null
   // Writing it again would replace its previous copy.

@@ -120,13 +120,28 @@ describe.runIf(hasGit)('pausebook sync', () => {
       const ran = await a.sync()
       expect([ran.code, ran.stderr]).toEqual([
         3,
-        'pausebook: plan.txt: The file is a link: move the file itself here to exchange it. It was left out.\n',
+        'pausebook: plan.txt: The file is a link or in a linked folder: move the file itself here to exchange it. It was left out.\n',
       ])
     }
     expect(idsIn(a.logbook)).toContain(added)
     expect(readFileSync(elsewhere, 'utf8')).toBe('Block here\n')
     await b.sync()
     expect(readFileSync(join(b.logbook, 'plan.txt'), 'utf8')).toBe('Block there\n')
+  })
+
+  it('neither deletes nor writes the days of a folder that is a link on this machine', async (context) => {
+    if (process.platform === 'win32') skip(context, 'Windows makes links for administrators only')
+    const { a, b } = await inStep()
+    const [elsewhere, block] = [ownFolder(), join('prescriptions', 'block')]
+    mkdirSync(join(b.logbook, block), { recursive: true })
+    writeFileSync(join(b.logbook, block, 'push.txt'), 'push\n')
+    for (const { sync } of [b, a]) await sync()
+    rmSync(join(a.logbook, block), { recursive: true })
+    symlinkSync(elsewhere, join(a.logbook, block))
+    writeFileSync(join(b.logbook, block, 'pull.txt'), 'pull\n')
+    for (const { sync } of [a, b, a, a, b]) await sync()
+    expect(readdirSync(join(b.logbook, block))).toEqual(['pull.txt', 'push.txt'])
+    expect(readdirSync(elsewhere)).toEqual([])
   })
 
   it('puts back what a repair of an old copy has lost, instead of sending the old copy', async () => {

@@ -46,6 +46,18 @@ const unsealedText = (path: string) => unsealed(readFileSync(path, 'utf8'))
 const verify = (directory: string, ...more: string[]) =>
   runProgram(['verify', ...more], { logbook: directory })
 
+/** What a user finds wrong who is subject to the modes of files: root becomes nobody. */
+async function damagesAsUser(directory: string) {
+  const self = process.getuid?.() ?? 0
+  const user = self === 0 ? 65534 : self
+  if (user !== self) execFileSync('chown', ['-R', `${user}:${user}`, join(directory, '..')])
+  const { call, end } = await apart<typeof import('./elsewhere.apart.ts')>(
+    join(import.meta.dirname, 'elsewhere.apart.ts'),
+  )
+  onTestFinished(end)
+  return call('damagesAs', user, directory)
+}
+
 describe('pausebook verify', () => {
   it('finds nothing in an empty logbook and creates nothing', async () => {
     const directory = join(temporaryFolder(), 'logbook')
@@ -250,19 +262,23 @@ describe('a verification', () => {
     const path = join(directory, 'index.ndjson')
     writeFileSync(path, readFileSync(path, 'utf8').replaceAll('"sets":1', '"sets":2'))
     const wrong = 'The index has different figures for the file, although its size and time are the same.'
-    const isRoot = process.getuid() === 0
-    if (isRoot) execFileSync('chown', ['-R', '65534:65534', join(directory, '..')])
     chmodSync(directory, 0o500)
     onTestFinished(() => chmodSync(directory, 0o700))
-    // Root may write everything, so it becomes nobody.
-    const { call, end } = await apart<typeof import('./elsewhere.apart.ts')>(
-      join(import.meta.dirname, 'elsewhere.apart.ts'),
-    )
-    onTestFinished(end)
-    const damages = await call('damagesAs', isRoot ? 65534 : process.getuid(), directory)
+    const damages = await damagesAsUser(directory)
     expect(damages.map(({ wrong, done }) => ({ wrong, done }))).toEqual(
       Array(3).fill({ wrong, done: 'Nothing was changed.' }),
     )
+  })
+
+  it('names a folder of days that it may not look into, which would else count as no folder', async (context) => {
+    if (process.getuid === undefined) skip(context, 'this system has no modes of files')
+    const { directory } = recorded()
+    const days = join(directory, 'prescriptions')
+    mkdirSync(join(days, 'block'), { recursive: true })
+    chmodSync(days, 0o600)
+    onTestFinished(() => chmodSync(days, 0o700))
+    const named = (await damagesAsUser(directory)).map(({ file }) => file)
+    expect(named).toEqual(['prescriptions/block'])
   })
 
   it('reports an uptime that falls by more than a minute, unless the program was opened anew between', () => {

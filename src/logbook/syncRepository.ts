@@ -32,8 +32,23 @@ export interface Repository {
   readonly texts: Map<string, Buffer>
 }
 
-/** What sync has committed is not affected. */
-const excluded = '# Written by pausebook: only "pausebook sync" adds files.\n*\n'
+/** What the user's own git ignores: all that sync never exchanges, and nothing else, since a pull would replace an
+ * ignored file without asking. */
+const excluded = `# Written by pausebook: only sessions, mornings, prescriptions and your own texts are synchronised.
+/*
+!/sessions/
+!/prescriptions/
+!/mornings/
+!/plan.txt
+!/plan-*.txt
+!/foods.txt
+!/foods-*.txt
+*.lock*
+*.tmp
+*.bak
+*.damaged-*
+*.kept-*
+`
 
 /** Where the branches of the remote are kept here. */
 const remoteBranches = 'refs/pausebook/heads'

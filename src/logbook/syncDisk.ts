@@ -178,7 +178,8 @@ function isApplied(
 }
 
 /** Keeps one version of what two machines changed; the others go to the trash.
- * @param name the id of a session; for a day, the plan or the foods, the name of its file, with its ending or without
+ * @param name the id of a session; for a day, the plan or the foods, the name of its file, with its ending or without,
+ * after the folder below the prescriptions that it is in
  * @returns the names of the others
  * @throws LogbookError `no_such_session` if there is only one version, `damaged` if the one to keep cannot be read,
  * `locked` */
@@ -186,7 +187,7 @@ export function keepVersion(home: string, name: string, machine: Machine): strin
   const paths = pathsOnDisk(home)
   const othersOf = (kept: string) =>
     paths.filter((path) => path !== kept && originalOf(path) === originalOf(kept))
-  const named = paths.filter((path) => [path, basename(path), nameOf(path)].includes(name))
+  const named = paths.filter((path) => [path, belowFolder(path), nameOf(path)].includes(name))
   const kept = named.find((path) => othersOf(path).length > 0)
   if (kept === undefined) {
     const message = `There is no other version of "${clipped(name, 60)}". "pausebook sync" names what is kept twice.`
@@ -223,10 +224,14 @@ function takeNameOf(home: string, base: string, kept: string, machine: Machine):
   flushFolder(dirname(file))
 }
 
-/** The id of a session; the name of any other file without its folder and its ending. */
+/** The id of a session; the path of any other file below its folder, without its ending. */
 export function nameOf(path: string): string {
-  const name = basename(path).replace(/\.\w+$/, '')
-  return contentOf(path) === 'session' ? name.slice('YYYY-MM-DD-'.length) : name
+  const name = belowFolder(path).replace(/\.\w+$/, '')
+  return contentOf(path) === 'session' ? name.slice('YYYY/YYYY-MM-DD-'.length) : name
+}
+
+function belowFolder(path: string): string {
+  return path.slice(path.indexOf('/') + 1)
 }
 
 /* What sync deletes goes to trash/YYYY-MM-DD/ in the logbook and stays there for 90 days. Move a file to its old place

@@ -63,6 +63,7 @@ export function git(folder: string, ...words: string[]): string {
     cwd: folder,
     encoding: 'utf8',
     env: environment(),
+    stdio: 'pipe',
   }).trim()
 }
 

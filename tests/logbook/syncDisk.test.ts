@@ -238,6 +238,17 @@ describe('a text of which two machines have kept versions', () => {
     expect(textsIn('.')).toEqual({ 'plan.txt': 'plan.txt', 'plan-2025.txt': 'plan-2025-2.txt' })
   })
 
+  it('is a day of one folder, while a day of the same name in another keeps its versions', () => {
+    const days = ['push.txt', 'push-version-2.txt', 'block/push.txt', 'block/push-version-2.txt']
+    const { home, textsIn } = book({})
+    mkdirSync(join(home, 'prescriptions/block'))
+    for (const day of days) writeFileSync(join(home, 'prescriptions', day), day)
+    expect(keepVersion(home, 'push', machine)).toEqual(['push-version-2'])
+    expect(Object.keys(textsIn('prescriptions/block'))).toHaveLength(2)
+    expect(keepVersion(home, 'block/push-version-2.txt', machine)).toEqual(['block/push'])
+    expect(textsIn('prescriptions/block')).toEqual({ 'push.txt': 'block/push-version-2.txt' })
+  })
+
   it('is also a prepared day, but no other day, even one that the athlete named with a number', () => {
     const days = ['2026-11.txt', '2026-11-26.txt', 'push.txt', 'push-2.txt', 'push-version-2.txt']
     const { home, textsIn } = book(Object.fromEntries(days.map((name) => [`prescriptions/${name}`, name])))

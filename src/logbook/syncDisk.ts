@@ -87,9 +87,9 @@ export function treeOnDisk(
 /** Whether a file is a link or in a folder of days that is one. A link may lead to anything on this machine, so sync
  * neither sends nor replaces what it leads to. */
 function isLinkIn(home: string, path: string): boolean {
-  const isLink = lstatSync(join(home, path), { throwIfNoEntry: false })?.isSymbolicLink() === true
   const folder = dirname(path)
-  return isLink || (folder.startsWith('prescriptions/') && isLinkIn(home, folder))
+  if (folder.startsWith('prescriptions/') && isLinkIn(home, folder)) return true
+  return lstatSync(join(home, path), { throwIfNoEntry: false })?.isSymbolicLink() === true
 }
 
 /** The bytes of a file, or why it is not exchanged; null if the athlete may have deleted it. */

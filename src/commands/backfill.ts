@@ -6,6 +6,7 @@ import { printDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import { typedIn } from '../session/newEvents.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
   type CommandInput,
@@ -51,7 +52,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     file.discard()
     throw new CommandError(
       'cannot_write',
-      `The session cannot be saved: ${saved.reason}. Nothing was stored.`,
+      `The session cannot be saved in ${sanitize(input.logbookDir)}: ${saved.reason}. Nothing was stored.`,
       { exit: 3 },
     )
   }

@@ -112,7 +112,11 @@ export function openLogbook(
       const fresh = freshSession(prescription, [start, ...more])
       const { id } = fresh
       const entry = { id, date: start.date, path: sessionPathOf(home, start.date, id) }
-      return sessionFileOf(entry, { fresh, place: () => placeFor(entry, machine) })
+      const place = () => {
+        makeFolder(dirname(entry.path))
+        return lockFor(entry, machine)
+      }
+      return sessionFileOf(entry, { fresh, place })
     },
     /** Stores new finished sessions, all of them or none, wherever it is interrupted; returns their ids.
      * @throws LogbookError `cannot_write` */
@@ -125,10 +129,12 @@ export function openLogbook(
       return stored.map(({ session }) => session.id)
     },
     /** Opens a session to record in it.
-     * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged` */
+     * @throws LogbookError `no_such_session`, `ambiguous_session`, `locked`, `damaged`, `cannot_write` */
     open(which: string): SessionFile {
       const entry = entryOf(which)
-      const lock = lockFor(entry, machine)
+      const message = (reason: string) =>
+        `The session cannot be locked: ${reason}. Make room or change the permissions of ${dirname(entry.path)}.`
+      const lock = orRefuse('cannot_write', message, () => lockFor(entry, machine))
       try {
         return sessionFileOf(entry, { known: sessionIn(entry, repairSession), lock })
       } catch (error) {
@@ -172,20 +178,8 @@ function freshSession(prescription: Prescription, events: SessionEvent[]): Sessi
   )
 }
 
-/** Makes the folder of a new session, and takes its lock. */
-function placeFor(entry: SessionEntry, machine: Machine): Lock {
-  const folder = dirname(entry.path)
-  const message = (reason: string) =>
-    `The logbook's folder ${folder} cannot be created: ${reason}. Give another one with --logbook.`
-  orRefuse('cannot_write', message, () => makeFolder(folder))
-  return lockFor(entry, machine)
-}
-
-function lockFor(entry: SessionEntry, machine: Machine): Lock {
-  const path = lockPathOf(entry.path)
-  const message = (reason: string) =>
-    `The session cannot be locked: ${reason}. Make room or change the permissions of ${dirname(path)}.`
-  return orRefuse('cannot_write', message, () => lockOrRefuse(`The session ${entry.id}`, path, machine))
+function lockFor({ id, path }: SessionEntry, machine: Machine): Lock {
+  return lockOrRefuse(`The session ${id}`, lockPathOf(path), machine)
 }
 
 /* Stores several sessions, all or none. They are written into a temporary folder; renaming that folder marks them as

@@ -179,12 +179,8 @@ describe('a logbook that cannot be written', () => {
     writeFileSync(file, '')
     const refused = (code: 'cannot_write', message: string) => new LogbookError(code, message)
     const unplaced = logbookIn(file).create(legs, started)
-    expect(unplaced.state).toEqual({
-      ok: false,
-      reason: expect.stringMatching(
-        /^The logbook's folder \S+ cannot be created: .*\. Give another one with --logbook$/,
-      ),
-    })
+    // The head line of the recorder has room for little more.
+    expect(unplaced.state).toEqual({ ok: false, reason: 'a file has the name of the folder' })
     unplaced.append([setRecorded(1)])
     expect(unplaced.unsaved).toEqual([started, setRecorded(1)])
     rmSync(file)

@@ -19,7 +19,6 @@ import {
   verdict,
 } from './decision.ts'
 import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
-import { lineKey } from './run.ts'
 import { assumedMeters } from './weeks.ts'
 
 type Repeats = Work & { body: Interval }
@@ -171,7 +170,11 @@ function hasRun(leastMeters: number): SessionLike {
 function hasRunLike(run: DoneWork, work: Repeats): SessionLike {
   if (isRanged(work)) return ({ running }) => running.items.some(({ judged }) => judged > 0)
   const meters = sum(run.steps, ({ meters, seconds }) => meters ?? assumedMeters(seconds ?? 0))
-  return hasRun(meters < longMeters ? 0 : meters / 2)
+  if (meters < longMeters) return hasRun(0)
+  const seconds = sum(run.steps, (step) => step.seconds)
+  const isHalfTheTime = ({ seconds: done }: { seconds: number | null }) =>
+    seconds > 0 && (done ?? 0) >= seconds / 2
+  return (session) => hasRun(meters / 2)(session) || session.running.items.some(isHalfTheTime)
 }
 
 /** How much of a line is run, one good day after the other, after weeks away. This program's own rule. */
@@ -194,46 +197,46 @@ function comeBack(
   }
   if (!works.every(isWell) || known.painsOn(state.date).some(isRunCoveredByPain)) return null
   const now = itemAt(state.prescription, run)
-  const key = lineKey(printItem(now))
-  const lines = known.earlier.flatMap((earlier) => linesLike(key, earlier, state.date ?? '', known.sessions))
+  const text = printItem(withRangesOf(null, now))
+  const lines = known.earlier.flatMap((earlier) => linesLike(text, earlier, state.date ?? '', known.sessions))
   const back = lines.find(({ more, isBeforeABreak }) => more !== undefined || isBeforeABreak)
   if (!back?.more || !back.isBeforeABreak) return null
   if (known.taper !== null) return verdict('same', `${seen} -> same: ${known.taper}`)
   if (run.index > 0) return verdict('same', `${seen} -> same range`)
   prescription.parts[run.part]!.items[run.item] = withRangesOf(now, back.more.item)
-  const share = back.more.key === back.whole ? 'all of it again' : 'three quarters'
+  const share = back.more.text === back.whole ? 'all of it again' : 'three quarters'
   return verdict('more', `${seen} -> ${share} (${back.was} before the break)`)
 }
 
 /** The lines of an earlier day that are this one, or of which it is a share, each with the next larger share and whether
  * weeks away came between, over since at most eight weeks.
- * @param key as of `lineKey` @param date of its day */
-function linesLike(key: string, earlier: SessionState, date: string, sessions: DecisionContext['sessions']) {
+ * @param text of a line without its ranges @param date of its day */
+function linesLike(text: string, earlier: SessionState, date: string, sessions: DecisionContext['sessions']) {
   return worksDone(earlier, 'run').flatMap((line) => {
     if (!isHalved(line) || line.splits.length === 0) return []
     const shares = sharesBack.map((share) => {
       const { is, changes } = cutItem(itemAt(earlier.prescription, line), share, earlier.prescription)
-      return { item: is as RunItem, changes, key: lineKey(printItem(is)) }
+      return { item: is as RunItem, changes, text: printItem(withRangesOf(null, is as RunItem)) }
     })
-    const place = shares.findLastIndex((share) => share.key === key)
+    const place = shares.findLastIndex((share) => share.text === text)
     if (place === -1) return []
     const isLike = hasRunLike(line, workAt(earlier.prescription, line))
     const between = sessions.filter((each) => each.date >= (earlier.date ?? '') && each.date <= date)
     const breaks = pairs(between.filter(isLike)).filter(([later, before]) => isLongBetween(before, later))
     return {
       more: shares[place + 1],
-      whole: shares.at(-1)?.key,
+      whole: shares.at(-1)?.text,
       was: joined(', ', shares[0]!.changes),
       isBeforeABreak: breaks.some(([end]) => daysBetween(end.date, date) <= longerGapDays),
     }
   })
 }
 
-/** The line with the ranges of another one: they may have moved on the way back. A time for all of a run, and one for each
- * repeat, stay, since they change with the share that is run. */
-function withRangesOf(other: RunItem, item: RunItem): RunItem {
+/** The line with the ranges of another one, or without: they may have moved on the way back. A time for all of a run, and
+ * one for each repeat, stay, since they change with the share that is run. */
+function withRangesOf(other: RunItem | null, item: RunItem): RunItem {
   const { step } = structuredClone(item)
-  const others = repeatsIn(other.step)
+  const others = other === null ? [] : repeatsIn(other.step)
   for (const [at, work] of repeatsIn(step).entries()) {
     const kind = work.body.target?.kind
     const isForAll = kind === 'times' || (kind === 'time' && work.times === null)

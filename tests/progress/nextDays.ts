@@ -29,6 +29,7 @@ function indexed(state: SessionState): DecisionContext['sessions'][number] {
   const runs = worksDone(state, 'run').map(({ text, splits }) => ({
     text,
     splits: splits.map(({ result }) => result),
+    seconds: sum(splits, ({ result }) => result.seconds ?? 0),
     judged: splits.filter(({ target }) => target !== null).length,
   }))
   const lifts = exercisesDone(state).map(({ name }) => exerciseKey(name))

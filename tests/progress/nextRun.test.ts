@@ -260,6 +260,27 @@ describe('a line that weeks away halved', () => {
     )
   })
 
+  it('stays if its time for the whole, or those of its repeats, are others than before, or were a pace', () => {
+    const once = (text: string, time: string, date: string) => state(date, `run\n  ${text}`, time, 7)
+    const ran = (text: string, time: string, whole: string, before: string) =>
+      decided(once(text, time, today), [once(whole, before, '2026-10-01')])
+    const same = (text: string, count: number) => [
+      `${count} of ${count} in range at effort 7 -> same range, once more`,
+      text,
+    ]
+    expect(ran('5 km in 20:00', '20:00', '10 km @ 4:00/km', '40:00')).toEqual(same('5 km in 20:00', 1))
+    expect(ran('5 km in 20:24', '20:24', '10 km in 40:00', '40:00')).toEqual(same('5 km in 20:24', 1))
+    expect(ran('5 km @ 4:10/km', '20:50', '10 km in 40:00', '40:00')).toEqual(same('5 km @ 4:10/km', 1))
+    const [half, whole] = ['2 x 400 m in 80/78 s', '4 x 400 m @ 3:20/km']
+    expect(ran(half, '80, 78', whole, '80, 80, 80, 80')).toEqual(same(half, 2))
+  })
+
+  it('comes back as a run by time at a pace at which half of its time is less than half of 6:00/km', () => {
+    const easy = (minutes: number, km: number, date: string) =>
+      state(date, `run\n  ${minutes} min easy`, `${km} km`, 4)
+    expect(decided(easy(45, 6.4, today), [easy(90, 12.9, before)])[1]).toBe('1:08:00 easy')
+  })
+
   it('stays after a day on which it was cut short', () => {
     const whole = state(before, 'run\n  16 km easy', '=', 4)
     expect(decided(state(today, 'run\n  8 km easy', '5 km in 30:00', 4), [whole])).toEqual(['8 km easy'])

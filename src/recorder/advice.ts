@@ -306,11 +306,13 @@ function repeatAdvice(state: SessionState): string | null {
   const { intervals, last } = intervalsNow(state)
   if (!last || last.split) return null
   const ofWork = intervals.filter((step) => step.work === last.work)
-  const done = splitsDone(state, ofWork).flatMap(({ result: { seconds, precision }, range }) =>
+  const splits = splitsDone(state, ofWork)
+  const done = splits.flatMap(({ result: { seconds, precision }, range }) =>
     seconds && range ? [{ seconds, precision: precision ?? 1, range }] : [],
   )
   const effort = countsEffort(last.target) ? (resultOf(state, last)?.rpe ?? null) : null
-  return repeatsAdvice(done, last.grade, effort)
+  // Nothing about the range after a repeat of which nobody knows how far it went.
+  return repeatsAdvice(splits.at(-1)?.range ? done : [], last.grade, effort)
 }
 
 /** An effort at the limit speaks against a pace or a heart rate, but not where the effort itself is prescribed. */

@@ -140,8 +140,8 @@ const doctorFirst = ', see a doctor first'
 
 export type RecentPain = ReturnType<typeof recentPains>[number]
 
-/** The places that hurt in the 14 days before a day, with their notes, `4 on Tuesday, 3 on Thursday`: signs that need a doctor, then the most frequently noted. One
- * whose last level is 0 is over.
+/** The places that hurt in the 14 days before a day, with their notes, `4 on Tuesday, 3 on Thursday`: signs that need a
+ * doctor, then the most frequently noted. One whose last level is 0 is over.
  * @param pains oldest first
  * @param today local date
  * Source: this program's own rule. */

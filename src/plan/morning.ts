@@ -134,7 +134,7 @@ const minute = wordsFor('min')
 const massUnits = wordsFor('kg', 'lb')
 // Beside hours, `m` is minutes.
 const minuteBesideHours = `${minute}|m`
-const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:${hour})\s*(?=\d+\s*(?:${minuteBesideHours}))`
+const hoursThen = String.raw`:|h(?=\d\d(?!\d))|\s*(?:hr|${hour})\s*(?=\d+\s*(?:${minuteBesideHours})\b)`
 
 const forms: readonly Form[] = [
   form('"(?<note>[^"]*)"', readNote),

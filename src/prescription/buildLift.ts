@@ -82,23 +82,24 @@ function lacksLoad({ load, doses }: Scheme): boolean {
   return load === null && doses[0]?.kind === 'reps'
 }
 
+/** Says that these are too many sets; null if somebody does so many. */
+function tooManySets(sets: number, { name }: WrittenExercise, every: number | null): string | null {
+  const isByClock = every !== null && sets * every <= longestByClock
+  return sets <= mostSets || isByClock ? null : `${sets} sets of ${name} are more than anyone does`
+}
+
 /** `squat 140 x 5`: so many sets are probably the load. */
-function asWeight(
-  scheme: Scheme,
-  { name, isStation }: WrittenExercise,
-  every: number | null,
-  context: Context,
-): Scheme {
+function asWeight(scheme: Scheme, exercise: WrittenExercise, every: number | null, context: Context): Scheme {
   const { sets, doses } = scheme
-  if (sets === null || sets <= mostSets || doses[0]?.kind !== 'reps') return scheme
-  if (every !== null && sets * every <= longestByClock) return scheme
+  if (sets === null || doses[0]?.kind !== 'reps') return scheme
+  const problem = tooManySets(sets, exercise, every)
+  if (problem === null) return scheme
   const { mass: unit } = context.units
-  const problem = `${sets} sets of ${name} are more than anyone does`
   if (scheme.load !== null) {
     context.warn(placeOf(scheme), problem)
     return scheme
   }
-  if (isStation) {
+  if (exercise.isStation) {
     context.report(placeOf(scheme), problem)
     return scheme
   }
@@ -115,6 +116,20 @@ function warnOfNoLoad(name: string, [first, ...more]: Scheme[], context: Context
     load.weights.some(({ kind }) => kind === 'mass' || kind === 'percent')
   if (first?.load === null && more.some(isLoaded) && isOnBar({ name, side: null }))
     context.warn(placeOf(first), 'these sets have no load: write one after them too')
+}
+
+/** `squat: 4 x 5 then 50 x 5` is printed as one scheme, which must read as well. */
+function checkTotal(
+  sets: readonly PrescribedSet[],
+  exercise: WrittenExercise,
+  every: number | null,
+  context: Context,
+): void {
+  const counted = sets.filter(({ dose }) => dose.kind === 'reps')
+  const problem = tooManySets(counted.length, exercise, every)
+  if (problem === null) return
+  if (counted.every(({ load }) => load !== null)) context.warn(placeOf(exercise), problem)
+  else context.report(placeOf(exercise), problem)
 }
 
 /** So many repetitions of a hold are probably its seconds, and more than so many with a bar its load. This program's own
@@ -177,7 +192,8 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
     context.warn(placeOf(firstLoad), `${mass} is one dumbbell: for one in each hand write 2x${mass}`)
   }
   const from = firstLoad && context.knownLoad(firstLoad, name)
-  for (const each of more) sets.push(...setsOf(each, from, context))
+  for (const each of more) sets.push(...setsOf(asWeight(each, written, every, context), from, context))
+  if (more.length > 0) checkTotal(sets, written, every, context)
   return { name, sets, side, ...(height ? { height } : {}) }
 }
 

@@ -42,6 +42,12 @@ function lastSet(_: string, sets = '', reps = '', before = '', more = '', last =
   return `${first}1 x ${/^\d/.test(last) ? last : 'max'}${load}${more}`
 }
 
+/** `squat 5 x 5, 2 x 8`: sets after others, of which a load may come first. */
+function laterSets(found: string, rest = '', sets = '', dose = ''): string {
+  if (!isLoad(sets)) return ` then ${sets} x ${dose}${rest}`
+  return dose.includes('@') ? found : ` then 1 x ${dose} @ ${sets}${rest}`
+}
+
 const repsSaid: Record<string, number> = { single: 1, double: 2, triple: 3 }
 const heavySet = (_: string, reps = '') =>
   ` 1 x ${repsSaid[reps.toLowerCase()] ?? (Number.parseInt(reps, 10) || 1)} @ rpe 8`
@@ -334,8 +340,8 @@ export const lifts: Table = [
     'sets that differ are written one after the other with then': [
       [
         'squat 1 x 5, back-off 2 x 8',
-        /(?=[ ,+])(?<=\b[12]?\d x <dose>[^,+]*)(, (?:rest|pause|every) +[^,]*)?(?: [,+]|,? \b(?:then|back-?offs?(?: sets?)?))+ (\d+ x (?:[1-3]?\d(?!\d)(?! ?[a-z])|max|amrap|\()[^,]*)/,
-        ' then $2$1',
+        /(?=[ ,+])(?<=\b[12]?\d x <dose>[^,+]*)(, (?:rest|pause|every) +[^,]*)?(?: [,+]|,? \b(?:then|back-?offs?(?: sets?)?))+ (\d+) x ((?:[1-3]?\d(?!\d)(?! ?[a-z])|max|amrap|\()[^,]*)/,
+        laterSets,
       ],
     ],
     'the exercises of a superset have a + between them, with spaces': [
@@ -359,15 +365,16 @@ export const lifts: Table = [
   },
 ]
 
-/** `3 x 5`, `3x5x140kg`, `140kg x 5`, `5,5,3`. */
+/** `3 x 5`, `3x5x140kg`, `140kg x 5`, `5,5,3`, `3 x 10/8/6`. */
 export const nameless =
-  /^(?:\d+ *x *\d+|\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|\d+(?: *[,/] *\d+)+)$/i
+  /^(?:\d+ *x *\d+|\d+ *x *\d+ *[x@]? *[\d.]+ *(?:kg|lb)s?|[\d.]+ *(?:kg|lb)s? *x *\d+|(?:\d+ *x *)?\d+(?: *[,/] *\d+)+)$/i
 
 /** The sets of a line without a name, as they would be written after it. */
 function namelessSets(line: string): string {
   const [load, reps] = /^([\d.]+ *(?:kg|lb))s? *x *(\d+)$/i.exec(line)?.slice(1) ?? []
   if (load !== undefined) return `1 x ${reps} @ ${load.replace(/(?<=\d)(?=[kl])/i, ' ')}`
   return line
+    .replace(/^\d+ *x *(?=\d+ *[,/])/i, '')
     .replace(/ *x *(\d+) *[x@]? *(?=[\d.]+ *(?:kg|lb))/i, ' x $1 @ ')
     .replace(/ *[,/] */g, '/')
     .replace(/(?<=\d)(?=kg|lb)/i, ' ')

@@ -26,15 +26,19 @@ function lineKindOf(kind: PartKind, line: Line) {
   return { rule, build, print: printItem }
 }
 
+/** A word, and sets without a distance or a time. */
+const setsOfReps = /^(?=[^,]*\p{L}{3})(?![^,]*\d(?: (?:m|km|mi|yd|laps?|s|min|h)\b|:\d))/u
+
 /** The message for a line that another kind of part reads once it is reworded; null for any other line. */
 function rewordedMessage(line: Line, kind: PartKind, context: Context): string | null {
   for (const other of ['run', 'lift'] as const) {
     if (ruleOf[other] === ruleOf[kind]) continue
     const part = { kind: other, name: null }
     const item = writtenSurely(line, lineKindOf(other, line), { ...context, part })
-    // Beside a distance any words can be one's own.
-    const isRun = other === 'run' && item?.includes('"')
-    if (item !== null && !isRun) return `${misplaced(other)}, and below it ${item}`
+    if (item === null) continue
+    // Beside a distance any words can be one's own, and beside a distance or a time any can be an exercise.
+    const isGuess = other === 'run' ? item.includes('"') : !setsOfReps.test(item)
+    if (!isGuess) return `${misplaced(other)}, and below it ${item}`
   }
   return null
 }

@@ -3,7 +3,6 @@ import {
   type IntervalStep,
   isSameItem,
   isSet,
-  type RecoveryStep,
   type SetStep,
   type Step,
 } from '../prescription/step.ts'
@@ -40,7 +39,7 @@ export function placeOf(step: IntervalStep | SetStep): string {
 }
 
 /** Its distance, else its time: `500 m`, `3:00`; empty without either. */
-export function amountText(step: IntervalStep | RecoveryStep, unit: 'km' | 'mi'): string {
+export function amountText(step: Pick<IntervalStep, 'meters' | 'seconds'>, unit: 'km' | 'mi'): string {
   if (step.meters !== null) return formatAsWritten(step.meters, unit)
   return step.seconds === null ? '' : formatClock(step.seconds)
 }

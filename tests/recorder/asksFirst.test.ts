@@ -198,6 +198,16 @@ describe('what is typed first in a correction', () => {
     expect(walked.enter().recorded('1.1.s1')).toMatchObject({ reps: 5, pain: 'left knee 3' })
   })
 
+  test('is not needed for a note, which is added to the one before', () => {
+    const walked = picked('5 "belt"').spell('"slow"').enter()
+    expect(walked.recorded('1.1.s1')).toMatchObject({ reps: 5, note: 'belt; slow' })
+  })
+
+  test('may begin with all of the old result', () => {
+    const walked = walkThrough('Day\n\nlift\n  pull-up 1 x 6 @ bodyweight\n').entry('6').typed('e').enter()
+    expect(walked.spell('6 x bw-20').enter().recorded('1.1.s1')).toMatchObject({ load: { added: -20 } })
+  })
+
   test('keeps the heart rate of a repeat', () => {
     const walked = walkThrough('Track\n\nrun\n  2 x 500 m in 1:50, jog 200 m\n').effort(110)
     walked.entry('1:50 hr 171/183 @8').typed('e').enter().spell('1:49').enter()
@@ -235,6 +245,23 @@ describe('what is typed anew in a correction', () => {
     const loads = [{ value: 22.5 }, { value: 17.5 }]
     expect(drops('@9')).toMatchObject({ groups: [12, 9], loads, rpe: 9 })
     expect(drops('12>8')).toMatchObject({ groups: [12, 8], loads })
+    const fewer = corrected('curl 1 x (12 > 10) @ 20/15 kg', '12>9>8 x 22>17>12', '12>9').recorded('1.1.s1')
+    expect(fewer).toMatchObject({ groups: [12, 9], loads: [{ value: 22 }, { value: 17 }] })
+  })
+
+  test('may be a pace, over the distance and the time of the result before', () => {
+    const corrected = (item: string, first: string) =>
+      walkThrough(`Day\n\nrun\n  ${item}\n`)
+        .entry(first)
+        .typed('e')
+        .enter()
+        .typed('')
+        .entry('5:00/km')
+        .enter()
+    const far = corrected('3 km easy', '2.9 km in 14:00').recorded('1.1.p1')
+    expect(far).toMatchObject({ meters: 2900, seconds: 870 })
+    const long = corrected('3:00 easy', '0.6 km in 2:30').recorded('1.1.p1')
+    expect(long).toMatchObject({ meters: 500, seconds: 150 })
   })
 
   test('is added to the set before, where e says that an effort belongs there', () => {

@@ -114,18 +114,24 @@ export function correcting(step: ResultStep, before?: Recorded): Mode {
       placeholder: resultText(state, step) ?? '',
     }),
     keys: (model) => saveOrCancel(save, isEdited(model, step)),
-    onText: (model, value) => (value.trim() === '' ? null : stay(corrected(model, step, value.trimStart()))),
+    onText: (model, value) =>
+      value.trim() === '' ? null : stay(corrected(model, step, value.trimStart(), before)),
   }
 }
 
 /** What begins an entry, typed first, replaces the old result instead of being appended to it, as in a question; a
- * word typed first follows it after a space, so that it can be read; anything else edits the text. */
-function corrected(model: RecorderModel, step: ResultStep, value: string): RecorderModel {
+ * word or a note typed first follows it after a space, so that it can be read; anything else edits the text. */
+function corrected(
+  model: RecorderModel,
+  step: ResultStep,
+  value: string,
+  before: Recorded | undefined,
+): RecorderModel {
   const { draft, mode, state } = model
   const added = value.startsWith(draft) ? value.slice(draft.length) : ''
-  const isUnedited = draft !== '' && !isEdited(model, step)
-  const isReplaced = isUnedited && beginsEntry.test(added)
-  const isWord = isUnedited && /^\p{L}$/u.test(added)
+  const isUnedited = before === undefined && draft !== '' && !isEdited(model, step)
+  const isReplaced = isUnedited && added !== '"' && beginsEntry.test(added)
+  const isWord = isUnedited && /^[\p{L}"]$/u.test(added)
   const isFirst = draft === '' && added !== ''
   return {
     ...model,

@@ -5,6 +5,7 @@ import { formatClockShort, formatClockSpan } from '../../units/duration.ts'
 import { formatMeters, metersIn } from '../../units/length.ts'
 import { wordsFor } from '../../units/words.ts'
 import type { IntervalResult } from '../model.ts'
+import { amountText } from '../names.ts'
 import type { Answer, IntervalPrompt } from '../prompt.ts'
 import { noEffort, takeEffort } from './effort.ts'
 import {
@@ -119,7 +120,9 @@ function takePace(cursor: Cursor, prompt: IntervalPrompt): boolean {
   if (found === null) return false
   const [perUnit = '', word = ''] = found.parts
   const unit = unitOf(word)
-  const { meters, seconds, label } = prompt
+  const { before, unit: dayUnit } = prompt
+  const meters = prompt.meters === null ? null : (before?.meters ?? prompt.meters)
+  const seconds = before?.seconds ?? prompt.seconds
   const pace = valueIn(perUnit)
   if (unit === null || pace === 0) {
     cursor.refuse(
@@ -131,7 +134,10 @@ function takePace(cursor: Cursor, prompt: IntervalPrompt): boolean {
     meters === null
       ? `${roundTo((seconds ?? 0) / pace, 2)} ${word}`
       : formatClockShort(roundTo((pace * meters) / unit.size, 1))
-  cursor.refuse(`${perUnit}/${word} over ${label} is ${text}`, { ...found, text })
+  cursor.refuse(`${perUnit}/${word} over ${amountText({ meters, seconds }, dayUnit)} is ${text}`, {
+    ...found,
+    text,
+  })
   return true
 }
 

@@ -147,7 +147,7 @@ function dropLoads(
   if (dose.kind !== 'drop') return []
   const prescribed = dose.reps.length
   const drops = Math.max(prescribed, done)
-  if (typed.length === 0 && lower.length === drops - 1) return [first, ...lower]
+  if (typed.length === 0 && lower.length >= drops - 1) return [first, ...lower.slice(0, drops - 1)]
   if (typed.length === 0 ? drops > prescribed : typed.length !== drops - 1)
     cursor.refuse(`type the load of each of the ${drops} drops: 12>10>8 x 20>15>10`)
   if (typed.length === 0) return []

@@ -64,6 +64,7 @@ export function testSituations(golden: URL, said: (of: Case) => string): void {
   test.each(sections.map((section) => [section.slice(2, section.indexOf('\n')), section]))(
     '%s',
     (_, section = '') => {
+      expect(section, 'a case').toMatch(/^(?![=#]).* \| /m)
       expect(drawn(section)).toBe(section)
     },
   )

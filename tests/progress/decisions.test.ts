@@ -3,11 +3,13 @@ import { testSituations } from '../goldenTable.ts'
 import { gear, nextOf, state, today } from './nextDays.ts'
 
 /* What the days of a line mean for the next one like it, asked on 26 November: golden/decisions.txt has each day with
- * what was entered, then the decisions. All of them are this program's own rules. */
+ * what was entered, then the decisions, in brackets the line that changed. All of them are this program's own rules. */
 
 /** What was entered on a day: `2026-11-19 effort 8: 1:52, 1:52`. */
 function dayIn(text: string, lines: string): SessionState {
-  const [, date = '', effort = null, entries = ''] = /^(\S{10})(?: effort (\S+))?: (.*)$/.exec(text) ?? []
+  const read = /^(\S{10})(?: effort (\S+))?: (.*)$/.exec(text)
+  if (read === null) throw new Error(`no day is read from "${text}"`)
+  const [, date = '', effort = null, entries = ''] = read
   return state(date, lines, entries, effort === null ? null : Number(effort))
 }
 
@@ -16,8 +18,10 @@ testSituations(new URL('golden/decisions.txt', import.meta.url), ({ written, typ
     .split('; ')
     .map((day) => dayIn(day, written))
     .reverse()
-  if (now === undefined) throw new Error(`no day in "${typed}"`)
-  const { decisions } = nextOf(now, before, today, gear)
-  const told = decisions.map(({ decision, reason }) => `${decision}: ${reason}`)
+  const { decisions, prescription } = nextOf(now!, before, today, gear)
+  const told = decisions.map(({ part, item, decision, reason }) => {
+    const line = prescription.parts[part]?.items[item]?.text
+    return `${decision}: ${reason}${decision === 'same' ? '' : ` (${line})`}`
+  })
   return told.length > 0 ? told.join(' | ') : 'nothing'
 })

@@ -75,7 +75,20 @@ test('a printed duration reads back as exactly the same number', () => {
 })
 
 test('a text that is not a time is not read as one', () => {
-  for (const text of ['3:75', '3:5', '1:60:00', '1:5:00', '0:00', '0 s', '90', '-5 s', '1e3 s', '5 m', ''])
+  for (const text of [
+    '3:60',
+    '3:75',
+    '3:5',
+    '1:60:00',
+    '1:5:00',
+    '0:00',
+    '0 s',
+    '90',
+    '-5 s',
+    '1e3 s',
+    '5 m',
+    '',
+  ])
     expect(readDuration(text)).toBeNull()
   expect(readDuration('2 min')).toBe(120)
   expect(readDuration('1.5h')).toBe(5400)

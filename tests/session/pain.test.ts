@@ -170,6 +170,7 @@ test.each([
   'no pain in my chest',
   "wasn't dizzy, never fainted",
   'no signs of faintness',
+  'without chest pain',
   'chest press, then chest-supported row',
   'chest to the bar',
   'heart rate high',

@@ -122,8 +122,8 @@ describe('the changes', () => {
       'run\n  2 x 3 km @ rpe 6, jog 400 m\nlift\n  bench press 2 x 5 @ 70 kg rpe 8\n  row 1 x 5\n',
     )
     const typed = (...entries: string[]) => changes(new Kept(day).type(...entries))
-    expect(typed('12:00 rpe 7.5', '12:00 rpe 6.5', '5 @9', '5 @9.5', '5 x 40 @10')).toEqual([
-      '2 x 3 km @ rpe 6: rpe 7.5, 1.5 over',
+    expect(typed('12:00 rpe 7', '12:00 rpe 6.5', '5 @9', '5 @9.5', '5 x 40 @10')).toEqual([
+      '2 x 3 km @ rpe 6: rpe 7, 1 over',
       'bench press: rpe 9.5, 1.5 over',
     ])
     expect(typed('12:00 rpe 6.5', '12:00', '5 @8.5', '5', '5 x 40')).toEqual([])

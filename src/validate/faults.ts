@@ -44,8 +44,8 @@ export function hasShape<T>(shape: Shape, value: unknown): value is T {
  * @param most stop after this many
  * @throws RangeError for a value nested too deeply to check */
 export function faultsIn(shape: Shape, value: unknown, most: number): Fault[] {
-  const search: Search = { most, found: [], path: [], defs: shape.$defs ?? {} }
-  check(shape, value, search)
+  const search: Search = { most, found: [], path: [] }
+  checkOf(shape, shape.$defs ?? {})(value, search)
   return search.found.slice(0, most)
 }
 
@@ -63,34 +63,67 @@ export function named<T>(shape: Shape, value: T, defs: Defs = shape.$defs ?? {})
   return Object.fromEntries(fields.map(([key, inner]) => [key, named(properties[key]!, inner, defs)])) as T
 }
 
-type Defs = Readonly<Record<string, Shape>>
-
 interface Search {
   readonly most: number
   readonly found: Fault[]
   readonly path: (string | number)[]
-  readonly defs: Defs
 }
 
-function check(shape: Shape, value: unknown, search: Search): void {
-  const { $ref, anyOf = shape.oneOf, type } = shape
-  if ($ref !== undefined) check(referred(shape, search.defs), value, search)
-  else if (anyOf !== undefined) checkAny(anyOf, value, search)
-  else if (value !== null || !type?.includes('null')) checkOne(shape, value, search)
+type Check = (value: unknown, search: Search) => void
+type Defs = Readonly<Record<string, Shape>>
+
+const checks = new WeakMap<Shape, Check>()
+
+/** The check of a shape, made once: asking each shape for its keywords again takes three times as long. */
+function checkOf(shape: Shape, defs: Defs): Check {
+  const known = checks.get(shape) ?? newCheck(shape, defs)
+  checks.set(shape, known)
+  return known
 }
 
-function checkOne(shape: Shape, value: unknown, search: Search): void {
-  const { const: only, enum: choices = only === undefined ? undefined : [only], type } = shape
-  if (type?.includes('object')) checkObject(shape, value, search)
-  else if (type?.includes('array')) checkList(shape, value, search)
-  else {
-    const wrong = choices === undefined ? plainFault(shape, value) : choiceFault(choices, value)
-    if (wrong !== null) report(search, wrong)
+function newCheck(shape: Shape, defs: Defs): Check {
+  const { $ref, anyOf = shape.oneOf, enum: several, const: only, type } = shape
+  if ($ref !== undefined) {
+    // A shape may refer to itself.
+    let check: Check | null = null
+    return (value, search) => {
+      check ??= checkOf(referred(shape, defs), defs)
+      check(value, search)
+    }
+  }
+  if (anyOf !== undefined) return anyCheck(anyOf, defs)
+  const isNullable = type?.includes('null')
+  const check = typedCheck(shape, defs)
+  const choices = only === undefined ? several : [only]
+  const itself = choices === undefined ? check : faultCheck((value) => choiceFault(choices, value))
+  return isNullable ? (value, search) => value !== null && itself(value, search) : itself
+}
+
+function typedCheck(shape: Shape, defs: Defs): Check {
+  switch (typeof shape.type === 'string' ? shape.type : shape.type?.find((each) => each !== 'null')) {
+    case 'object':
+      return objectCheck(shape, defs)
+    case 'array':
+      return listCheck(shape, defs)
+    case 'boolean':
+      return faultCheck((value) => (typeof value === 'boolean' ? null : 'is not true or false'))
+    case 'string':
+      return faultCheck((value) => textFault(shape, value))
+    default:
+      return faultCheck((value) => numberFault(shape, value))
   }
 }
 
 function referred(shape: Shape, defs: Defs): Shape {
-  return shape.$ref === undefined ? shape : (defs[shape.$ref.slice('#/$defs/'.length)] as Shape)
+  return shape.$ref === undefined ? shape : (defs[shape.$ref.replace('#/$defs/', '')] as Shape)
+}
+
+/** @param faultOf what is wrong with a value; null if nothing is */
+function faultCheck(faultOf: (value: unknown) => string | null): Check {
+  return (value, search) => {
+    const wrong = faultOf(value)
+    if (wrong !== null) report(search, wrong)
+  }
 }
 
 /** @param at keys from the value to the place of the fault */
@@ -98,84 +131,97 @@ function report({ found, path }: Search, wrong: string, ...at: string[]): void {
   found.push({ path: [...path, ...at], wrong })
 }
 
-function checkList(shape: Shape, value: unknown, search: Search): void {
-  const { items, prefixItems: row, minItems = 0, maxItems = Number.POSITIVE_INFINITY } = shape
-  if (!Array.isArray(value)) report(search, 'is not a list')
-  else if (value.length < (row?.length ?? minItems)) report(search, 'is too short')
-  else if (value.length > (row?.length ?? maxItems)) report(search, 'is too long')
-  else
-    for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
-      checkAt(index, (row?.[index] ?? items) as Shape, value[index], search)
+function listCheck(shape: Shape, defs: Defs): Check {
+  const { items, prefixItems, minItems = 0, maxItems = Number.POSITIVE_INFINITY } = shape
+  const row = prefixItems?.map((each) => checkOf(each, defs))
+  const check = items && checkOf(items, defs)
+  return (value, search) => {
+    if (!Array.isArray(value)) report(search, 'is not a list')
+    else if (value.length < (row?.length ?? minItems)) report(search, 'is too short')
+    else if (value.length > (row?.length ?? maxItems)) report(search, 'is too long')
+    else
+      for (let index = 0; index < value.length && search.found.length < search.most; index += 1)
+        checkAt(index, (row?.[index] ?? check) as Check, value[index], search)
+  }
 }
 
-function checkObject(shape: Shape, value: unknown, search: Search): void {
-  if (!isObject(value)) {
-    report(search, 'is not an object')
-    return
-  }
+function objectCheck(shape: Shape, defs: Defs): Check {
   const { properties = {}, required = [], additionalProperties } = shape
-  for (const key of Object.keys(properties)) {
-    if (search.found.length >= search.most) return
-    const inner = Object.hasOwn(value, key) ? value[key] : undefined
-    if (inner !== undefined) checkAt(key, properties[key]!, inner, search)
-    else if (required.includes(key)) report(search, 'is missing', key)
+  const fields = Object.entries(properties).map(([key, each]) => ({
+    key,
+    check: checkOf(each, defs),
+    isRequired: required.includes(key),
+  }))
+  return (value, search) => {
+    if (!isObject(value)) return report(search, 'is not an object')
+    let known = 0
+    for (const { key, check, isRequired } of fields) {
+      if (search.found.length >= search.most) return
+      const inner = Object.hasOwn(value, key) ? value[key] : undefined
+      if (inner !== undefined) {
+        known += 1
+        checkAt(key, check, inner, search)
+      } else if (isRequired) report(search, 'is missing', key)
+    }
+    if (additionalProperties !== false) return
+    const keys = Object.keys(value)
+    if (keys.length === known) return
+    const extra = keys.filter((key) => !Object.hasOwn(properties, key)).map((key) => JSON.stringify(key))
+    if (extra.length > 0) report(search, `has a field that does not belong there, ${extra.join(', ')}`)
   }
-  if (additionalProperties !== false) return
-  const extra = Object.keys(value).filter((key) => !Object.hasOwn(properties, key))
-  if (extra.length === 0) return
-  const names = extra.map((key) => JSON.stringify(key)).join(', ')
-  report(search, `has a field that does not belong there, ${names}`)
 }
 
-function checkAt(key: string | number, shape: Shape, value: unknown, search: Search): void {
+function checkAt(key: string | number, check: Check, value: unknown, search: Search): void {
   search.path.push(key)
-  check(shape, value, search)
+  check(value, search)
   search.path.pop()
 }
 
 const unknownKind = 'has an unknown kind'
 
-/** If all alternatives have a distinguishing word, the value itself tells which one applies. */
-function checkAny(all: readonly Shape[], value: unknown, search: Search): void {
-  const options = all.filter(({ type }) => type !== 'null').map((option) => referred(option, search.defs))
-  if (value === null && options.length < all.length) return
-  const by = ['kind', 'type'].find((key) => options.every((option) => wordOf(option, key) !== null))
-  if (options.length === 1 || by === undefined) checkEither(options, value, search)
-  else if (!isObject(value)) report(search, 'is not an object')
-  else {
-    const meant = options.filter((option) => Object.hasOwn(value, by) && wordOf(option, by) === value[by])
-    if (meant.length === 0) report(search, unknownKind, by)
-    else checkEither(meant, value, search)
-  }
+function anyCheck(all: readonly Shape[], defs: Defs): Check {
+  const options = all.filter(({ type }) => type !== 'null')
+  const [only, ...others] = options.map((option) => checkOf(option, defs)) as [Check]
+  const check = others.length === 0 ? only : (taggedCheck(options, defs) ?? eitherCheck([only, ...others]))
+  return options.length === all.length ? check : (value, search) => value !== null && check(value, search)
 }
 
-/** The only text that a field of an alternative may be; null without one. */
-function wordOf({ properties }: Shape, key: string): string | null {
-  const word = properties?.[key]?.const
-  return typeof word === 'string' ? word : null
+/** If all alternatives have a distinguishing word, the value itself tells which one applies; null if they have none. */
+function taggedCheck(options: readonly Shape[], defs: Defs): Check | null {
+  for (const by of ['kind', 'type']) {
+    const words = options.map((option) => referred(option, defs).properties?.[by]?.const)
+    const checkBy = new Map<unknown, Check>(
+      options.map((option, index) => [words[index], checkOf(option, defs)]),
+    )
+    if (checkBy.size < options.length || words.some((word) => typeof word !== 'string')) continue
+    return (value, search) => {
+      if (!isObject(value)) return report(search, 'is not an object')
+      const check = checkBy.get(Object.hasOwn(value, by) ? value[by] : undefined)
+      if (check === undefined) report(search, unknownKind, by)
+      else check(value, search)
+    }
+  }
+  return null
 }
 
-/** If none of several alternatives fits, the faults are those of the one that fits furthest down. */
-function checkEither(options: readonly Shape[], value: unknown, search: Search): void {
-  let furthest: Fault[] = [{ path: [...search.path], wrong: unknownKind }]
-  for (const option of options) {
-    const found: Fault[] = []
-    check(option, value, { ...search, found })
-    const [first] = found
-    if (first === undefined) return
-    if (options.length === 1 || first.path.length > (furthest[0]?.path.length ?? 0)) furthest = found
+/** If no alternative fits, reports the faults of the one that fits furthest down. */
+function eitherCheck(options: readonly Check[]): Check {
+  return (value, search) => {
+    let furthest: Fault[] = [{ path: [...search.path], wrong: unknownKind }]
+    for (const check of options) {
+      const found: Fault[] = []
+      check(value, { ...search, found })
+      const [first] = found
+      if (first === undefined) return
+      if (first.path.length > (furthest[0]?.path.length ?? 0)) furthest = found
+    }
+    search.found.push(...furthest)
   }
-  search.found.push(...furthest)
 }
 
 /** Whether a value is an object, neither null nor an array. */
 export function isObject(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value)
-}
-
-function plainFault(shape: Shape, value: unknown): string | null {
-  if (shape.type?.includes('boolean')) return typeof value === 'boolean' ? null : 'is not true or false'
-  return shape.type?.includes('string') ? textFault(shape, value) : numberFault(shape, value)
 }
 
 function numberFault(shape: Shape, value: unknown): string | null {

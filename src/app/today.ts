@@ -46,6 +46,8 @@ export function showToday(screens: Screens, picked: string | null, notice: strin
       id,
       lines: () => [`${when.padEnd(whenWidth)}${title}`, `  ${detail()}`],
     })),
+    // Who comes back to a session goes on with it, and need not wait for what the days hold.
+    isSlow: picked === null && choices[0]?.kind === 'unfinished',
     keys: (index) => {
       const chosen = choices[index]
       const [enter = [], ...others] = chosen === undefined ? [] : keysOf(chosen, screens)

@@ -51,7 +51,7 @@ function shownBy(act: (screens: Screens) => void): Screen {
   return shown[0] as Screen
 }
 
-/** The first screen of a logbook with an unfinished session, a day and a sample. */
+/** The first screen of a logbook with an unfinished session, a day and a sample, all of them drawn at once. */
 function today(changed: Partial<Screens['logbook']> = {}): Screen {
   atTime('2026-11-28T06:54:00+01:00')
   const folder = logbookWith({
@@ -65,7 +65,9 @@ function today(changed: Partial<Screens['logbook']> = {}): Screen {
   const shownOn = { ...logbook, ...changed }
   const known = () => knownOn(shownOn, { ...defaultSettings, rotation: ['push'] }, '2026-11-28')
   const given = { samples, known, logbook: shownOn }
-  return shownBy((screens) => showToday({ ...screens, ...given }, null, null))
+  const shown = shownBy((screens) => showToday({ ...screens, ...given }, null, null))
+  expect(shown).toMatchObject({ isSlow: true })
+  return { ...shown, isSlow: false } as Screen
 }
 
 const nothing = () => null

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { afterEach, describe, expect, test } from 'vitest'
+import { afterEach, describe, expect, test, vi } from 'vitest'
 import { knownOn } from '../../src/app/known.ts'
 import { showSubject, showSummary } from '../../src/app/lookBack.ts'
 import { showDecisions } from '../../src/app/nextDay.ts'
@@ -391,6 +391,21 @@ describe('the first screen', () => {
     const ends = Array.from({ length: 14 }, () => 'down')
     expect([titles(...ends), pickedAfter(...ends)]).toEqual([['9', '10', '11'], ['11']])
     expect(pickedAfter('up', 'down', 'up', 'up')).toEqual(['0'])
+  })
+
+  test('draws the picked one alone while the others take a moment to read', () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] })
+    try {
+      open = drawn(today(days, { isSlow: true, picked: 'line 1' }), 40, 12)
+      const rows = () => open?.text().match(/line \d+/g)
+      expect(rows()).toEqual(['line 0', 'line 1'])
+      open.again()
+      vi.runAllTimers()
+      open.again()
+      expect(rows()).toEqual(['line 0', 'line 1', 'line 2', 'line 3'])
+    } finally {
+      vi.useRealTimers()
+    }
   })
 
   test('acts on the picked choice, and says what comes of a key until the next one', () => {

@@ -8,6 +8,8 @@ export interface ListContent {
   /** The lines above the rows, at a width; `index` of the picked row. */
   head: (columns: number, index: number) => readonly string[]
   rows: readonly ListRow[]
+  /** The rows below the picked one take a moment to read, so they follow the first frame. */
+  isSlow?: boolean
   /** The keys while a row is picked; the arrows where `pickKey` is. */
   keys: (index: number) => readonly ScreenKey[]
   /** The row picked at first; null for the first one. */
@@ -26,8 +28,26 @@ export interface ListRow {
   lines: (columns: number) => readonly string[]
 }
 
+/** Milliseconds after which slow rows are read: the picked one is drawn by then and takes keys. */
+const soon = 120
+
 /** Rows to pick one from: the days of the first screen, the sessions of the history, decisions. */
-export function ListScreen({ head, rows, keys, picked, notice: first, usual, eachMinute }: ListContent) {
+export function ListScreen({
+  head,
+  rows,
+  isSlow = false,
+  keys,
+  picked,
+  notice: first,
+  usual,
+  eachMinute,
+}: ListContent) {
+  const [isWhole, setIsWhole] = useState(!isSlow)
+  useEffect(() => {
+    if (isWhole) return
+    const timer = setTimeout(() => setIsWhole(true), soon)
+    return () => clearTimeout(timer)
+  }, [isWhole])
   const [index, setIndex] = useState(() => pickedIndex(rows, ({ id }) => id === picked))
   const pickedId = rows[index]?.id ?? null
   useEffect(() => {
@@ -41,7 +61,7 @@ export function ListScreen({ head, rows, keys, picked, notice: first, usual, eac
   const acts = { ...actsOf(move, room), home: move(-rows.length), end: move(rows.length) }
   // Those further away are not on the screen.
   const from = Math.max(0, index - room)
-  const near = rows.slice(from, index + room)
+  const near = rows.slice(from, isWhole ? index + room : index + 1)
   return (
     <KeyedScreen
       keys={keys(index).map((key) => (key.key === pickKey.key ? { ...key, acts } : key))}

@@ -71,18 +71,19 @@ export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
 
 /** This week, then the plan, or why it cannot be read; nothing of it without a plan. */
 export function weekAndPlan(known: Known, columns: number): string {
-  const { today, units, plan, logbook } = known
+  const { today, units, plan } = known
   const unit = units.distance
   const week = weekPage(calendarWeek(known, today), unit, Math.min(columns, 110))
   if (plan !== null) return [week, ...planPage(known, plan, unit).lines(pageColumns(columns))].join('\n')
-  return joined('\n', [week, planProblem(logbook.directory)])
+  return joined('\n', [week, planProblem(known)])
 }
 
 /** Why the plan cannot be read; null for one that can be, and without one. */
-export function planProblem(logbook: string): string | null {
+export function planProblem({ plan, logbook }: Known): string | null {
+  if (plan !== null) return null
   return unlessRefused(
     () => {
-      const text = readOwnText(logbook, 'plan.txt')
+      const text = readOwnText(logbook.directory, 'plan.txt')
       const reading = text === null ? null : readPlan(text)
       if (reading === null || 'plan' in reading) return null
       const [first] = reading.problems

@@ -17,7 +17,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const day = parseDate(asked && dayInWeek(asked), '1970', advice) ?? context.today
   if (day > lastDay)
     throw new CommandError('bad_date', `The week of ${day} ends after the year 9999. ${advice}`, { exit: 2 })
-  const problem = planProblem(input.logbookDir)
+  const problem = planProblem(context)
   if (problem !== null) io.err(`pausebook: ${problem} The week is shown without it.\n`)
   const week = calendarWeek(context, day)
   const { units } = context

@@ -26,8 +26,9 @@ function lineKindOf(kind: PartKind, line: Line) {
   return { rule, build, print: printItem }
 }
 
-/** A word, and sets without a distance or a time. */
-const setsOfReps = /^(?=[^,]*\p{L}{3})(?![^,]*\d(?: (?:m|km|mi|yd|laps?|s|min|h)\b|:\d))/u
+/** A name, and sets without a distance or a time: among runs three digits after x are metres. */
+const setsOfReps =
+  /^(?!w(?:\/|ith\b))(?=[^,]*\p{L}{3})(?![^,]*x \d{3})(?![^,]*\d(?: (?:m|km|mi|yd|laps?|s|min|h)\b|:\d))/u
 
 /** The message for a line that another kind of part reads once it is reworded; null for any other line. */
 function rewordedMessage(line: Line, kind: PartKind, context: Context): string | null {

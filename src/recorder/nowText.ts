@@ -17,14 +17,16 @@ import {
   loadText,
   lowerLoadsOf,
   maximumOf,
-  shortLoadText,
+  numberOf,
   shownLoadOf,
   sideText,
+  typedLoad,
+  withNumber,
 } from '../session/load.ts'
 import type { LiftedLoad } from '../session/model.ts'
 import { amountText, lineText, placeOf, stepTitle } from '../session/names.ts'
 import { liftItemOf, pendingSteps, type SessionState, stepNow } from '../session/state.ts'
-import { counted } from '../units/decimal.ts'
+import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
@@ -202,10 +204,10 @@ function doseText(dose: Dose): string {
   }
 }
 
-/** The bare number of a load, for the large digits; null without a load. */
+/** The bare number of a load, for the large digits: `137.5`, `2x22.5`, `+10`; null without a load. */
 function loadNumber(load: LiftedLoad | null): string | null {
   if (!load || (load.kind === 'bodyweight' && load.added === 0)) return null
-  return shortLoadText(load).replace('bw', '')
+  return typedLoad(withNumber(load, roundTo(numberOf(load), 2)), load.unit).replace('bw', '')
 }
 
 /** The plates for each side of the bar, after a load: `: 25 + 10 + 1.25 a side`, `: the bar alone`; empty if there is

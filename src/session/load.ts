@@ -18,8 +18,7 @@ export function kilogramsOfLoad(load: LiftedLoad): number
 export function kilogramsOfLoad(load: LiftedLoad | null): number | null
 export function kilogramsOfLoad(load: LiftedLoad | null): number | null {
   if (load === null) return null
-  if (load.kind === 'mass') return kilogramsOf(load) * (load.pair ? 2 : 1)
-  return kilogramsOf({ value: load.added, unit: load.unit })
+  return kilogramsOf({ value: numberOf(load), unit: load.unit }) * (isPair(load) ? 2 : 1)
 }
 
 /** The number of a load as typed. */
@@ -27,9 +26,14 @@ export function numberOf(load: LiftedLoad): number {
   return load.kind === 'mass' ? load.value : load.added
 }
 
+export function withNumber(load: LiftedLoad, number: number): LiftedLoad {
+  return load.kind === 'mass' ? { ...load, value: number } : { ...load, added: number }
+}
+
+const isPair = (load: LiftedLoad) => load.kind === 'mass' && load.pair
+
 /** Whether two loads differ at most in their number. */
 export function isAlike(one: LiftedLoad, other: LiftedLoad): boolean {
-  const isPair = (load: LiftedLoad) => load.kind === 'mass' && load.pair
   return one.unit === other.unit && one.kind === other.kind && isPair(one) === isPair(other)
 }
 
@@ -42,18 +46,8 @@ export function isSameLoad(one: LiftedLoad, other: LiftedLoad): boolean {
  * @param unit for printing; null keeps the load's own */
 export function loadText(load: LiftedLoad, unit: MassUnit | null = null): string {
   const shown = unit ?? load.unit
-  const converted = (value: number) => roundTo(massIn({ value, unit: load.unit }, shown), 2)
-  const rounded =
-    load.kind === 'mass'
-      ? { ...load, value: converted(load.value) }
-      : { ...load, added: converted(load.added) }
-  return formatted(rounded, 'bodyweight', ` ${shown}`)
-}
-
-/** Writes a load in short, without its unit: `137.5`, `2x22.5`, `bodyweight`, `bw+10`; to two decimals. */
-export function shortLoadText(load: LiftedLoad): string {
-  if (load.kind === 'mass') return formatted({ ...load, value: roundTo(load.value, 2) }, 'bw', '')
-  return load.added === 0 ? 'bodyweight' : formatted({ ...load, added: roundTo(load.added, 2) }, 'bw', '')
+  const converted = roundTo(massIn({ value: numberOf(load), unit: load.unit }, shown), 2)
+  return formatted(withNumber(load, converted), 'bodyweight', ` ${shown}`)
 }
 
 /** Writes a load exactly, as it is typed after the x: `100`, `225 lb`, `2x25`, `bw+10`.

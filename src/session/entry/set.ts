@@ -8,7 +8,7 @@ import { formatClockShort } from '../../units/duration.ts'
 import { metersOf, printLength } from '../../units/length.ts'
 import { inSentence } from '../../units/lists.ts'
 import type { Length } from '../../units/model.ts'
-import { loadText, typedLoad } from '../load.ts'
+import { loadText, typedLoad, withNumber } from '../load.ts'
 import type { LiftedLoad, SetResult } from '../model.ts'
 import type { Answer, SetPrompt } from '../prompt.ts'
 import { type Effort, noEffort, takeEffort } from './effort.ts'
@@ -151,9 +151,7 @@ function dropLoads(
   if (typed.length === 0 ? drops > prescribed : typed.length !== drops - 1)
     cursor.refuse(`type the load of each of the ${drops} drops: 12>10>8 x 20>15>10`)
   if (typed.length === 0) return []
-  const at = (value: number): LiftedLoad =>
-    first.kind === 'mass' ? { ...first, value } : { ...first, added: value }
-  return [first, ...typed.map(at)]
+  return [first, ...typed.map((number) => withNumber(first, number))]
 }
 
 /* How many, how long or how far a set was, compared with the prompt. All limits are this program's own rules. */

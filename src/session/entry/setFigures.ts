@@ -5,7 +5,7 @@ import { printNumber } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { massUnitOf, wordsFor } from '../../units/words.ts'
-import { kilogramsOfLoad, loadText, typedLoad } from '../load.ts'
+import { kilogramsOfLoad, loadText, numberOf, typedLoad, withNumber } from '../load.ts'
 import type { LiftedLoad } from '../model.ts'
 import type { SetPrompt } from '../prompt.ts'
 import { type Cursor, clock, type Edit, number, type Phrase, phrase, unitOf, valueIn } from './lex.ts'
@@ -218,8 +218,7 @@ export function loadOf(typed: TypedLoad, prompt: SetPrompt, cursor: Cursor, coun
   }
   if (isMassOnBody) cursor.query(`${shown} on top of bodyweight`, meant(`bw+${typed.text}`))
   else if (kg > heaviestKg) {
-    const tenth =
-      load.kind === 'mass' ? { ...load, value: load.value / 10 } : { ...load, added: load.added / 10 }
+    const tenth = withNumber(load, numberOf(load) / 10)
     const isLikely = kg / 10 <= heaviestKg
     cursor.query(
       `a load of ${shown} is over ${heaviestKg} kg`,

@@ -1,4 +1,5 @@
 import { printFood } from '../../prescription/print.ts'
+import { hasResult, isSameItem, type Step } from '../../prescription/step.ts'
 import { printNumber } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength, formatMeters, metersOf, printInUnitOf, readLength } from '../../units/length.ts'
@@ -7,7 +8,9 @@ import type { MassUnit } from '../../units/model.ts'
 import { wordsFor } from '../../units/words.ts'
 import { isAlike, numberOf, typedLoad } from '../load.ts'
 import type { IntervalResult, LiftedLoad, SetResult } from '../model.ts'
-import type { Answer, IntervalPrompt, Prompt, SetPrompt } from '../prompt.ts'
+import { type Answer, type IntervalPrompt, type Prompt, promptOf, type SetPrompt } from '../prompt.ts'
+import type { Recorded, SessionState } from '../state.ts'
+import { noEffort } from './effort.ts'
 import { parseMeal } from './fuel.ts'
 import { metersKnown, parseInterval } from './interval.ts'
 import {
@@ -305,6 +308,27 @@ export function effortTexts({ heartRate, heartRateMax, rpe }: IntervalResult): s
     ...(heartRate === null ? [] : [`hr ${heartRate}${highest}`]),
     ...(rpe === null ? [] : [`rpe ${printNumber(rpe)}`]),
   ]
+}
+
+/** `same`, `same @9`: the figures of the previous result of the same exercise or work, without its effort, heart rate and
+ * remarks; as offered without one. Returns the text if it is anything else. */
+export function sameAsBefore(text: string, state: SessionState, step: Step | undefined): string {
+  const match = /^\s*same(?!\S)(.*)$/i.exec(text)
+  if (!match || !step) return text
+  const isOfSame = (each: Step) => isSameItem(each, step) && nameOf(each) === nameOf(step)
+  const before = state.steps
+    .filter(hasResult)
+    .findLast((each) => each.id !== step.id && state.recorded.has(each.id) && isOfSame(each))
+  const recorded = before && state.recorded.get(before.id)
+  if (!recorded || recorded.kind === 'fuel') return `=${match[1]}`
+  // A load chosen for this set takes precedence over the previous set's.
+  const load = state.chosenLoads.has(step.id) && { load: null, loads: undefined }
+  const figures = { ...recorded.result, ...noEffort, note: null, pain: null, ...load }
+  return printEntry({ ...recorded, result: figures } as Recorded, promptOf(state, before)) + match[1]
+}
+
+function nameOf(step: Step): string {
+  return step.kind === 'set' ? step.name : ''
 }
 
 /** What Enter alone would record, shown in the empty field: `3 x 92.5`, `1:52.4, timed by you`, `done, not timed`; null

@@ -3,7 +3,7 @@ import { barIn, type Settings } from '../logbook/settings.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
 import type { Prescription } from '../prescription/model.ts'
-import { barFor, type KnownMaxima, warmUpWith } from '../prescription/planned.ts'
+import { barFor, type SourcedMaxima, warmUpWith } from '../prescription/planned.ts'
 import { massIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -31,6 +31,6 @@ function setForBar({ onBar = [], offBar = [] }: Settings, exercise: string): { i
 
 /** The warm-up sets of a day, with the settings' bar and plates.
  * @param maxima for working loads by percent */
-export function warmUpFor(settings: Settings, maxima: KnownMaxima): WarmUpOf {
+export function warmUpFor(settings: Settings, maxima: SourcedMaxima): WarmUpOf {
   return warmUpWith(equipmentWith(settings), maxima)
 }

@@ -13,8 +13,6 @@ import { repsOf } from './step.ts'
  * session), and the warm-up sets that lead up to them. */
 
 /** Known one-repetition maxima besides the file's, with their sources. */
-export type KnownMaxima = readonly { name: string; kg: number; basis?: string }[]
-/** As a session keeps them. */
 export type SourcedMaxima = readonly { name: string; kg: number; basis: string }[]
 
 export interface Maximum {
@@ -29,7 +27,7 @@ export interface Maximum {
 export function maximumFor(
   name: string,
   prescription: Pick<Prescription, 'maxima' | 'parts' | 'units'>,
-  maxima: KnownMaxima,
+  maxima: SourcedMaxima,
 ): Maximum | null {
   const names = exercisesOf(prescription).map((each) => each.name)
   const written = namedFor(prescription.maxima, name, names)
@@ -38,7 +36,7 @@ export function maximumFor(
   if (!known) return null
   const { mass: unit } = prescription.units
   const value = roundTo(kilogramsIn(known.kg, unit), 1)
-  return { kg: known.kg, mass: { value, unit }, basis: known.basis ?? 'known from before' }
+  return { kg: known.kg, mass: { value, unit }, basis: known.basis }
 }
 
 /** A planned load as a mass; null for a percentage of an unknown maximum. */
@@ -46,7 +44,7 @@ export function plannedMass(
   load: Exclude<Load, { kind: 'bodyweight' | 'last' }>,
   name: string,
   prescription: Pick<Prescription, 'maxima' | 'parts' | 'units'>,
-  maxima: KnownMaxima,
+  maxima: SourcedMaxima,
 ): Extract<Load, { kind: 'mass' }> | null {
   if (load.kind === 'mass') return load
   const maximum = maximumFor(name, prescription, maxima)
@@ -136,7 +134,7 @@ export function barFor(
  * @param equipmentOf the bar of an exercise and the plates, in a unit */
 export function warmUpWith(
   equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
-  maxima: KnownMaxima,
+  maxima: SourcedMaxima,
 ): WarmUpOf {
   return ({ buildFrom, exercises }, prescription) => {
     const { name, sets, side } = exercises[0] as Exercise

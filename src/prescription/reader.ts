@@ -15,7 +15,7 @@ import {
   withoutListMark,
 } from './lines.ts'
 import type { Amount, Exercise, Part, PartKind, Prescription, Recovery } from './model.ts'
-import { barFor, exercisesOf, plannedMass } from './planned.ts'
+import { barFor, exercisesOf, plannedMass, type SourcedMaxima } from './planned.ts'
 import { paceInOtherUnit } from './plausible.ts'
 import { type Item, mostCharacters, partName, printAmount, printItem } from './print.ts'
 import { firstDifference, itemText, readItem } from './readItem.ts'
@@ -29,7 +29,7 @@ export interface ReadingDefaults {
   /** Units for a file without `units:`. */
   units?: Prescription['units']
   /** Known one-repetition maxima besides the file's, asked for only by a load in percent. */
-  readonly maxima?: readonly { name: string; kg: number }[]
+  readonly maxima?: SourcedMaxima
 }
 
 export type Read = { prescription: Prescription | null; problems: Diagnostic[] }
@@ -111,7 +111,7 @@ interface OutlinedPart {
 interface Outline {
   title: Line | null
   headers: Line[]
-  /** Above the first part, and no headers. */
+  /** Above the first part, and not headers. */
   strays: Line[]
   parts: OutlinedPart[]
 }
@@ -243,7 +243,7 @@ function contextOf(headers: Headers, defaults: ReadingDefaults): Context {
   }
 }
 
-/** Answers lines above the first part that are no headers. Of those that need a heading above them, the first is
+/** Answers lines above the first part that are not headers. Of those that need a heading above them, the first is
  * reported. */
 function answerStrays({ problems }: Day, lines: readonly Line[]): void {
   let isTold = false

@@ -378,14 +378,14 @@ describe('a warm-up', () => {
 
   test('uses a maximum of earlier days if the file names none', () => {
     const read = dayOf('Day\nmax: row 90 kg\n\nlift\n  row: 2 x 5 @ 80%, build from 30 kg\n')
-    const loads = (known: { name: string; kg: number }[]) =>
+    const loads = (name: string, kg: number) =>
       expand(
         { ...read, maxima: [] },
-        warmUpWith(plainContext.equipmentOf, known),
+        warmUpWith(plainContext.equipmentOf, [{ name, kg, basis: 'typed' }]),
       )[0]?.items[0]?.steps.flatMap((step) => (step.kind === 'warm-up' ? [step.load.value] : []))
-    expect(loads([{ name: 'Rows', kg: 75 }])).toEqual([30, 40, 50])
-    expect(loads([{ name: 'bench press', kg: 75 }])).toEqual([])
-    expect(loads([{ name: 'row', kg: 35 }])).toEqual([])
+    expect(loads('Rows', 75)).toEqual([30, 40, 50])
+    expect(loads('bench press', 75)).toEqual([])
+    expect(loads('row', 35)).toEqual([])
   })
 
   test('is missing unless it is asked for', () => {

@@ -7,6 +7,7 @@ import {
   type IntervalStep,
   isInterval,
   isSameItem,
+  type RecoveryStep,
   type ResultStep,
   type Step,
   stepsOf,
@@ -247,6 +248,11 @@ export function intervalAfter(state: SessionState, recovery: string): Step | nul
   const index = state.steps.findIndex((step) => step.id === recovery)
   const next = state.steps.slice(index + 1).find((step) => !state.passed.has(step.id))
   return next?.kind === 'interval' && next.part === state.steps[index]?.part ? next : null
+}
+
+/** Whether a step is a recovery that counts as done: not skipped, after an interval that was recorded. */
+export function wasRecoveredIn({ recorded, skipped }: SessionState, step: Step): step is RecoveryStep {
+  return step.kind === 'recovery' && !skipped.has(step.id) && step.countsWith.some((id) => recorded.has(id))
 }
 
 /** Passing a step also passes the recoveries and the warm-up sets right before it; a warm-up set passes only

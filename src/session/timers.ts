@@ -1,8 +1,18 @@
 import { sum } from 'd3-array'
 import type { RecoveryStep } from '../prescription/step.ts'
+import { knownSum } from '../units/lists.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { mostUsualMinutes } from './entry/closing.ts'
-import { inPart, measuredOf, type PhaseOf, resultOf, type SessionState, stepNow, stepOf } from './state.ts'
+import {
+  inPart,
+  measuredOf,
+  type PhaseOf,
+  resultOf,
+  type SessionState,
+  stepNow,
+  stepOf,
+  wasRecoveredIn,
+} from './state.ts'
 
 /** The time at which the running clock ends, in seconds on that clock. */
 export interface Countdown {
@@ -56,7 +66,7 @@ function recoveryLength(state: SessionState, step: RecoveryStep, begun: Moment):
     const recorded = state.recorded.get(id)
     return (recorded?.kind === 'interval' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
   })
-  return times.includes(null) ? null : sum(times)
+  return knownSum(times)
 }
 
 function countdownOfEffort(state: SessionState, phase: PhaseOf<'effort'>): Countdown | null {
@@ -172,14 +182,13 @@ export function minutesSoFar(state: SessionState, now: Moment): number | null {
     ({ begun, ended, minutes }, index) =>
       minutes ?? minutesMeasured(upToNow, index) ?? (begun && ended ? null : 0),
   )
-  return each.includes(null) ? null : sum(each)
+  return knownSum(each)
 }
 
 function secondsOfWork(state: SessionState, part: number): number {
   return sum(state.steps, (step) => {
     if (step.part !== part) return 0
     if (step.kind === 'interval') return resultOf(state, step)?.seconds
-    const isRecovered = step.kind === 'recovery' && step.countsWith.some((id) => state.recorded.has(id))
-    return isRecovered ? step.expectedSeconds : 0
+    return wasRecoveredIn(state, step) ? step.expectedSeconds : 0
   })
 }

@@ -2,7 +2,8 @@ import { cumsum, sort, sum } from 'd3-array'
 import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/splits.ts'
 import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
-import type { SessionState } from '../session/state.ts'
+import { type SessionState, wasRecoveredIn } from '../session/state.ts'
+import { knownSum } from '../units/lists.ts'
 import type { FiguresContext, RunningItem, Summary } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, stepsDone } from './performed.ts'
 
@@ -36,7 +37,7 @@ export function runningOf(
   const known = (meters: number) => (meters === 0 && results.length > 0 ? null : meters)
   return {
     meters: known(workMeters + recoveries),
-    seconds: inLifts > 0 ? null : sumOf(results.map(({ seconds }) => seconds)),
+    seconds: inLifts > 0 ? null : knownSum(results.map(({ seconds }) => seconds)),
     workMeters: known(workMeters),
     goal,
     items: works.map(({ item }) => item),
@@ -58,12 +59,7 @@ export function metersOfPart(state: SessionState, part: number): number {
 /** Metres of the recoveries by distance of a part that count as run. */
 function recoveryMeters(state: SessionState, part: number): number {
   return sum(state.steps, (step) => {
-    const counts =
-      step.kind === 'recovery' &&
-      step.part === part &&
-      !state.skipped.has(step.id) &&
-      step.countsWith.some((id) => state.recorded.has(id))
-    return counts ? step.meters : 0
+    return step.part === part && wasRecoveredIn(state, step) ? step.meters : 0
   })
 }
 
@@ -86,8 +82,8 @@ export function runningItemOf(done: DoneWork, goal: Goal, race: Race = null): Ru
     text: work.text,
     line: done.line,
     splits: splits.map(splitOf),
-    meters: sumOf(splits.map((split) => split.result.meters)),
-    seconds: sumOf(splits.map((split) => split.result.seconds)),
+    meters: knownSum(splits.map((split) => split.result.meters)),
+    seconds: knownSum(splits.map((split) => split.result.seconds)),
     secondsPerKm: pace,
     ...splitFigures(fullSplits(done)),
     halves: hasHalves(done) ? halvesOf(both) : null,
@@ -193,9 +189,4 @@ export function hasBoth<R extends { meters: number | null; seconds: number | nul
   result: R,
 ): result is R & { meters: number; seconds: number } {
   return result.meters !== null && result.seconds !== null
-}
-
-/** The sum; null if any value is unknown. */
-function sumOf(values: readonly (number | null)[]): number | null {
-  return values.includes(null) ? null : sum(values)
 }

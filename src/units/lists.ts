@@ -1,3 +1,4 @@
+import { sum } from 'd3-array'
 import leven from 'leven'
 
 /** Groups consecutive items that are alike: `a a b a` becomes `a a`, `b`, `a`.
@@ -10,6 +11,11 @@ export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T)
     else groups.push([item])
   }
   return groups
+}
+
+/** The sum; null if any value is unknown. */
+export function knownSum(values: readonly (number | null)[]): number | null {
+  return values.includes(null) ? null : sum(values)
 }
 
 /** Joins texts, leaving out empty ones, null and false. */

@@ -50,17 +50,11 @@ export function topSet<Set extends { kg: number | null; reps: number | null }>(
 /** Estimates older than this do not serve percentages. This program's own rule. */
 const mostDaysAgo = 42
 
-/** Rounds a load to the nearest 2.5 kg or 5 lb, ties down, never to 0. In `unit`.
- * Source: Common practice. */
-export function roundedLoad(load: number, unit: MassUnit): number {
-  return nearestInSteps(load, usualStep[unit])
-}
-
-/** The load for a percentage of a one-repetition maximum, rounded, in `unit`.
+/** The load for a percentage of a one-repetition maximum, in `unit`: to the nearest 2.5 kg or 5 lb, ties down, never 0.
  * Source: Common practice. */
 export function roundedPercentLoad(maximumKg: number, percent: number, unit: MassUnit): number {
   const kg = (percent / 100) * maximumKg
-  return roundedLoad(kg / kilogramsOf({ value: 1, unit }), unit)
+  return nearestInSteps(kg / kilogramsOf({ value: 1, unit }), usualStep[unit])
 }
 
 const basisWeights = [3, 2, 1]

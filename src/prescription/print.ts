@@ -44,7 +44,7 @@ export interface PrintedLine {
 }
 
 /** Writes a prescription in the notation. Reading it gives the same prescription (apart from `line` and
- * `text` of its items, which are those of the new file), and printing that gives the same text. Ends with a line end */
+ * `text` of its items, which are those of the new file), and printing that gives the same text. Ends with a line end. */
 export function printPrescription(prescription: Prescription): string {
   return `${printedLines(prescription)
     .map((line) => line.text)

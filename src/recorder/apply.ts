@@ -27,7 +27,7 @@ export function takeBack(model: RecorderModel, from: number): Updated {
   return model.events.length > from ? applyFacts(model, { type: 'undone', from }) : stay(model)
 }
 
-/** Takes back keys that were none. @param before the model before them */
+/** Takes back what was not meant as keys. @param before the model before them */
 export function takeBackTo(before: RecorderModel, model: RecorderModel): Updated {
   const { events, state, saved, now, signalled, lastPress } = model
   return takeBack({ ...before, events, state, saved, now, signalled, lastPress }, before.events.length)

@@ -3,12 +3,12 @@ import {
   countedReps,
   percentBasis,
   restSeconds,
-  roundedLoad,
   roundedPercentLoad,
   type SetVolume,
   tonnageKg,
   topSet,
 } from '../../src/figures/volume.ts'
+import { kilogramsOf } from '../../src/units/mass.ts'
 
 const set = (more: Partial<SetVolume>): SetVolume => ({
   reps: 5,
@@ -114,7 +114,7 @@ describe('a load by percentage', () => {
     [182.6, 'lb', 185],
     [1, 'lb', 5],
   ] as const)('rounds %s %s to %s, ties down', (load, unit, rounded) => {
-    expect(roundedLoad(load, unit)).toBe(rounded)
+    expect(roundedPercentLoad(kilogramsOf({ value: load, unit }), 100, unit)).toBe(rounded)
   })
   test('is 87.5 kg for 80 % of 110 kg', () => {
     expect(roundedPercentLoad(110, 80, 'kg')).toBe(87.5)

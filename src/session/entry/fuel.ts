@@ -2,7 +2,7 @@ import { sum } from 'd3-array'
 import { atwaterKcal, isTotalOff } from '../../figures/fuel.ts'
 import { type Diagnostic, errorIn, linesOfText } from '../../prescription/lines.ts'
 import { printFood } from '../../prescription/print.ts'
-import { printNumber } from '../../units/decimal.ts'
+import { printNumber, roundTo } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
 import type { FuelResult } from '../model.ts'
 import type { Answer, FuelPrompt } from '../prompt.ts'
@@ -28,7 +28,7 @@ const caffeine = phrase(`(caffeine) (${number}) (?:mg )?|(${number}) (?:mg )?(?:
 const plus = phrase('\\+ ')
 const keys = { c: 'carbsG', p: 'proteinG', f: 'fatG', k: 'kcal' } as const
 
-/** Takes one amount; null if the next words are none. */
+/** Takes one amount; null if the next words are not one. */
 function takeAmount(cursor: Cursor): { key: keyof Contents; word: string; value: number } | null {
   const food = cursor.take(amount)
   const typed = food ?? cursor.take(caffeine)
@@ -147,7 +147,7 @@ function foodOf(text: string, foods: readonly Food[]): Food | string {
   const value = Number(weight.replace(',', '.'))
   const grams = (contents.carbsG ?? 0) + (contents.proteinG ?? 0) + (contents.fatG ?? 0)
   if (value > 0 && unit.toLowerCase() === 'g' && grams > value * 1.01 + 0.5)
-    return `that makes ${round(grams)} g in ${printNumber(value)} g of food. Check the numbers`
+    return `that makes ${roundTo(grams, 1)} g in ${printNumber(value)} g of food. Check the numbers`
   const amount = { value, unit: unit.toLowerCase() as 'g' | 'ml' }
   return { name, amount: value > 0 ? amount : null, ...contents }
 }
@@ -172,7 +172,7 @@ export function sumOfFoods(text: string, foods: readonly Food[]): FoodSum | null
   if (known.every(({ food }) => food.name === '')) return null
   const total = (key: keyof Contents) => {
     const values = known.flatMap(({ food, times }) => (food[key] === null ? [] : [food[key] * times]))
-    return values.length === 0 ? null : round(sum(values))
+    return values.length === 0 ? null : roundTo(sum(values), 1)
   }
   const kcal = known.every(({ food }) => food.kcal !== null) ? total('kcal') : null
   const grams = { carbsG: total('carbsG'), proteinG: total('proteinG'), fatG: total('fatG') }
@@ -217,10 +217,6 @@ function keyOf(name: string): string {
     .replace(/[\s,_-]+/g, ' ')
     .trim()
   return plain.replace(/(?<=(?:o|ch|sh|x|ss))es$|(?<=[^s])s$/, '')
-}
-
-function round(value: number): number {
-  return Number(value.toFixed(1))
 }
 
 /** A meal by the grams of its foods, with the words kept as a note; as it was typed if it names none, or an unknown one. */

@@ -2,6 +2,7 @@ import { basename } from 'node:path'
 import { writeDurably } from '../logbook/durableFile.ts'
 import { attempt, LogbookError, messageOf } from '../logbook/errors.ts'
 import { addPrescription, prescriptionName, readDayFile } from '../logbook/ownTexts.ts'
+import { textOf } from '../logbook/text.ts'
 import { printPrescription } from '../prescription/print.ts'
 import { readHead, readPrescription } from '../prescription/read.ts'
 import { printDate } from '../units/calendarDate.ts'
@@ -45,9 +46,8 @@ export function showModels(choices: readonly Choice[], known: Known, screens: Sc
 /** Opens the text for the built-in editor, with its line endings and its byte-order mark.
  * @throws LogbookError for a file that cannot be read, or is not UTF-8 and so could not be written back unchanged */
 function textIn(path: string): string {
-  const bytes = readDayFile(path)
-  const text = bytes.toString('utf8')
-  if (Buffer.from(text, 'utf8').equals(bytes)) return text
+  const text = textOf(readDayFile(path), true)
+  if (typeof text === 'string') return text
   throw new LogbookError(
     'cannot_read',
     'The file is not UTF-8 text. Save it as UTF-8 in the editor that wrote it.',

@@ -111,11 +111,11 @@ function refuseToReplace(target: string, { files }: Backup): void {
 
 function printBackup({ files }: Backup): string {
   const lines = files.map(({ path, bytes }) => {
-    const text = textIn(bytes)
+    const text = textOf(bytes, true)
     return JSON.stringify({
       path,
       sha256: sha256Of(bytes),
-      ...(text === null ? { base64: bytes.toString('base64') } : { text }),
+      ...(typeof text === 'string' ? { text } : { base64: bytes.toString('base64') }),
     })
   })
   return [
@@ -128,12 +128,6 @@ function printBackup({ files }: Backup): string {
 
 function sumOf(files: Backup['files']): string {
   return sha256Of(files.map(({ bytes }) => sha256Of(bytes)).join('\n'))
-}
-
-/** Null if decoding and encoding would change the bytes. */
-function textIn(bytes: Buffer): string | null {
-  const text = textOf(bytes)
-  return typeof text === 'string' && Buffer.from(text, 'utf8').equals(bytes) ? text : null
 }
 
 /** Reads the files of a backup and checks each against its sum.

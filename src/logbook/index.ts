@@ -1,6 +1,6 @@
 import { rmSync, statSync } from 'node:fs'
 import { join, sep } from 'node:path'
-import { groups } from 'd3-array'
+import { descending, groups } from 'd3-array'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { daysToRace, type PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
@@ -93,9 +93,9 @@ function withoutOlderVersions(home: string, found: readonly IndexEntry[]): Index
   })
 }
 
+/** Newest first. */
 function byDateAndStart(a: IndexEntry, b: IndexEntry): number {
-  if (a.date !== b.date) return a.date < b.date ? 1 : -1
-  return b.begun - a.begun || b.mtime - a.mtime || (a.id < b.id ? 1 : -1)
+  return descending(a.date, b.date) || b.begun - a.begun || b.mtime - a.mtime || descending(a.id, b.id)
 }
 
 function entryOf(

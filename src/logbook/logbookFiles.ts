@@ -1,5 +1,6 @@
 import { lstatSync, readdirSync } from 'node:fs'
 import { basename, join, relative, resolve } from 'node:path'
+import { descending } from 'd3-array'
 import { customAlphabet } from 'nanoid'
 import { isCalendarDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
@@ -103,11 +104,6 @@ function withFoldersBelow(logbook: string, folder: string, onDamage: OnDamage): 
   return [folder, ...below.flatMap((path) => withFoldersBelow(logbook, `${path}/`, onDamage))]
 }
 
-/** As `pathsIn`, but only in the sessions' folders, one a year. */
-function sessionPathsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
-  return yearsIn(logbook, onDamage).flatMap((year) => pathsInFolder(logbook, `sessions/${year}/`, onDamage))
-}
-
 /** The years that have a folder of sessions. */
 function yearsIn(logbook: string, onDamage: OnDamage = () => {}): string[] {
   const paths = pathsInFolder(logbook, 'sessions/', onDamage)
@@ -200,14 +196,15 @@ export function sessionPathOf(logbook: string, date: string, id: string): string
  * is gone counts as one.
  * @param onDamage called for what cannot be listed, and for renamed damaged files; the list leaves both out */
 export function sessionEntriesOf(logbook: string, onDamage: OnDamage = () => {}): SessionEntry[] {
-  const paths = sessionPathsIn(logbook, onDamage)
+  const years = yearsIn(logbook, onDamage)
+  const paths = years.flatMap((year) => pathsInFolder(logbook, `sessions/${year}/`, onDamage))
   for (const damage of paths.map(damageBeside)) if (damage !== null) onDamage(damage)
   return storedAmong(paths)
     .flatMap((path) => {
       const session = sessionNamed(basename(path))
       return session === null ? [] : [{ id: session.id, date: session.date, path: join(logbook, path) }]
     })
-    .sort((a, b) => (a.date === b.date ? (a.id < b.id ? 1 : -1) : a.date < b.date ? 1 : -1))
+    .sort((a, b) => descending(a.date, b.date) || descending(a.id, b.id))
 }
 
 /** What to say of a logbook without a session: its folder, because another one may have been meant, or a disk may not be

@@ -11,7 +11,7 @@ import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeKeepingPrevious } from './durableFile.ts'
 import { ifKnown, LogbookError, orRefuse, unlessRefused } from './errors.ts'
 import { type OnDamage, pathsInFolder } from './logbookFiles.ts'
-import { readFileBytes, textOf } from './text.ts'
+import { readFileBytes, readTextFile } from './text.ts'
 
 /** The athlete's own texts in a logbook. They are written only when the athlete asks for it. */
 export const ownTexts = ['plan.txt', 'foods.txt'] as const
@@ -32,8 +32,7 @@ export function ownTextsIn(logbook: string): OwnText[] {
  * @throws LogbookError `cannot_read` for a folder, or a file over 1 MiB, not in UTF-8 or without read permission */
 export function readOwnText(logbook: string, name: OwnText): string | null {
   const path = ownTextPath(logbook, name)
-  const bytes = readFileBytes(path, mostTextBytes)
-  const text = Buffer.isBuffer(bytes) ? textOf(bytes, true) : bytes
+  const text = readTextFile(path, mostTextBytes, true)
   if (text === null || typeof text === 'string') return text
   throw new LogbookError('cannot_read', `${name} ${text.wrong}. Correct or move ${path}.`)
 }

@@ -155,8 +155,10 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
     for (let turn = 1; ; turn += 1) {
       commitOwn(run)
       const late = address === null ? null : exchange(run, address)
-      if (late === null)
-        return { ...outcome, versions: versionsIn(treeAt(run.repository, run.repository.head)) }
+      if (late === null) {
+        const families = group(treeAt(run.repository, run.repository.head).keys(), originalOf)
+        return { ...outcome, versions: [...families.values()].filter(({ length }) => length > 1) }
+      }
       if (turn === mostTurns) throw unreachable(address ?? '', late)
       pause(20 * turn)
     }
@@ -164,10 +166,6 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
     // A sync that fails may have committed, and what is gone from the disk comes back from this index.
     refreshUsersIndex(run.repository)
   }
-}
-
-function versionsIn(tree: Tree): string[][] {
-  return [...group(tree.keys(), originalOf).values()].filter(({ length }) => length > 1)
 }
 
 /** Adds to what the turns before have done, each path and each damaged file once. */

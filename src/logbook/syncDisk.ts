@@ -67,18 +67,15 @@ export function treeOnDisk(
     const bytes = bytesToSync(home, path)
     if (bytes === null) continue
     const last = before.get(path)
-    let counts = last
-    let wrong = Buffer.isBuffer(bytes) ? null : bytes
-    if (Buffer.isBuffer(bytes)) {
-      const object = objectOf(bytes)
-      if (object !== last) {
-        texts.set(object, bytes)
-        changed.set(path, object)
-        wrong = wrongIn(path, bytes)
-      }
-      if (wrong === null) counts = object
+    const object = Buffer.isBuffer(bytes) ? objectOf(bytes) : undefined
+    if (Buffer.isBuffer(bytes) && object !== undefined && object !== last) {
+      texts.set(object, bytes)
+      changed.set(path, object)
     }
+    // What the last commit has was found right then.
+    const wrong = object !== undefined && object === last ? null : wrongIn(path, bytes)
     if (wrong !== null) damages.push(leftOut(path, `The file ${wrong.wrong}.`))
+    const counts = wrong === null ? object : last
     if (counts !== undefined) tree.set(path, counts)
   }
   return { tree, changed, damages }

@@ -73,10 +73,15 @@ export interface Unreadable {
   cause?: 'ruined' | 'newer'
 }
 
-/** The text of a file; null without a file. A file that is not UTF-8 is unreadable, too. */
-export function readTextFile(path: string, mostBytes = usualLimit): string | Unreadable | null {
+/** The text of a file; null without a file. A file that is not UTF-8 is unreadable, too.
+ * @param keepsMark as of `textOf` */
+export function readTextFile(
+  path: string,
+  mostBytes = usualLimit,
+  keepsMark = false,
+): string | Unreadable | null {
   const bytes = readFileBytes(path, mostBytes)
-  return Buffer.isBuffer(bytes) ? textOf(bytes) : bytes
+  return Buffer.isBuffer(bytes) ? textOf(bytes, keepsMark) : bytes
 }
 
 /** The bytes of a file; null without a file. A folder, a pipe, a link without a target, and a file that may not be read
@@ -107,7 +112,7 @@ export function readFileBytes(path: string, mostBytes = usualLimit): Buffer | Un
 }
 
 /** Bytes in UTF-8 as text.
- * @param keepsMark keeps a byte-order mark in the text, for a file that is written back */
+ * @param keepsMark keeps a byte-order mark, so that the text in UTF-8 has the same bytes again */
 export function textOf(bytes: Buffer, keepsMark = false): string | Unreadable {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: keepsMark }).decode(bytes)

@@ -1,12 +1,12 @@
 import { parseISO } from 'date-fns'
 import { knownBefore } from '../app/known.ts'
+import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import { typedIn } from '../session/newEvents.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
-import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
   type CommandInput,
@@ -20,7 +20,8 @@ import {
 import { contextOf, parsePrescription } from './context.ts'
 
 /** Stores a session recorded on paper, whole or not at all, and prints its id.
- * @throws CommandError for files that cannot be read, a missing or invalid date, a logbook that cannot be written */
+ * @throws CommandError for files that cannot be read, a missing or invalid date
+ * @throws LogbookError `cannot_write` */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const [prescriptionPath = '', resultsPath = ''] = input.words
   if (prescriptionPath === '-' && resultsPath === '-')
@@ -50,11 +51,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const saved = file.state
   if (!saved.ok) {
     file.discard()
-    throw new CommandError(
-      'cannot_write',
-      `The session cannot be saved in ${sanitize(input.logbookDir)}: ${saved.reason}. Nothing was stored.`,
-      { exit: 3 },
-    )
+    const message = `The session cannot be saved in ${input.logbookDir}: ${saved.reason}. Nothing was stored.`
+    throw new LogbookError('cannot_write', message)
   }
   file.close()
   if (start.date > today) input.io.err(`pausebook: ${start.date} is in the future. Check the date.\n`)

@@ -1,11 +1,12 @@
+import { LogbookError } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
 import { CommandError, type CommandInput, type ExitCode, show } from './command.ts'
 
 /** Reopens a closed session to correct it. It is then unfinished, and the app opens it first.
- * @throws CommandError `not_finished` for a session that is not closed, `cannot_write` if it cannot be saved
- * @throws LogbookError for a session that is unknown, damaged or being recorded */
+ * @throws CommandError `not_finished` for a session that is not closed
+ * @throws LogbookError for a session that is unknown, damaged or being recorded, `cannot_write` if it cannot be saved */
 export async function run(input: CommandInput): Promise<ExitCode> {
   const { io } = input
   const [which = ''] = input.words
@@ -25,7 +26,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     const saved = file.close()
     if (!saved.ok) {
       const message = `The session ${file.id} cannot be saved: ${saved.reason}. ${stateOf(input.logbookDir, file.id)}`
-      throw new CommandError('cannot_write', message, { exit: 3 })
+      throw new LogbookError('cannot_write', message)
     }
     const { id } = file
     show(

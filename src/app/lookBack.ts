@@ -95,10 +95,10 @@ export function showHistory(screens: Screens, picked: string | null = null): str
   show(
     listOf({
       title: 'History',
-      headings: (columns) => historyHead(Math.max(narrowest, columns)),
+      headings: historyHead,
       rows: sessions.map((row) => ({
         id: row.id,
-        lines: (columns) => [historyLine(row, units, Math.max(narrowest, columns))],
+        lines: (columns) => [historyLine(row, units, columns)],
       })),
       picked,
       enter: { label: 'its summary', does: 'shows the summary of the session' },
@@ -111,9 +111,6 @@ export function showHistory(screens: Screens, picked: string | null = null): str
   )
   return null
 }
-
-/** A row of the history has at least this many columns. */
-const narrowest = 38
 
 /** Shows the progress from its first page on. Returns a message if there is no session. */
 export function showProgress({ known, show, back }: Screens): string | null {

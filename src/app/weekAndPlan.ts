@@ -73,7 +73,7 @@ export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
 export function weekAndPlan(known: Known, columns: number): string {
   const { today, units, plan } = known
   const unit = units.distance
-  const week = weekPage(calendarWeek(known, today), unit, Math.min(columns, 110))
+  const week = weekPage(calendarWeek(known, today), unit, columns)
   if (plan !== null) return [week, ...planPage(known, plan, unit).lines(pageColumns(columns))].join('\n')
   return joined('\n', [week, planProblem(known)])
 }

@@ -1,6 +1,7 @@
 import { catalogue, type ExplainedFigure, figureNames, figureOf, figures } from '../figures/catalogue.ts'
 import { sourceLine } from '../figures/figure.ts'
 import { contextOn } from '../logbook/index.ts'
+import { pageOf } from '../progress/chart.ts'
 import { sessionFigures, sessionSteps } from '../summary/explain.ts'
 import { jsonOf, wrapped } from '../summary/plain.ts'
 import { figuresOf } from '../summary/summarise.ts'
@@ -86,14 +87,14 @@ function explainSession(input: CommandInput, which: string, asked: readonly Expl
     ...worked.flatMap(({ of, steps }) => [...stepLines([of]), ...stepLines(steps, 4)]),
   ])
   const page = [heading, ...(sections.length > 0 ? sections : [['Nothing was recorded that has a figure.']])]
-  return fitted(pageOf(page), input.io)
+  return fitted(textOf(page), input.io)
 }
 
 /** A figure explained, in lines of at most 80 columns. */
 function explanationText(figure: ExplainedFigure): string {
   const { title, name, equation, symbols, holds, holdsNot, sources } = figure
   const indent = Math.max(8, ...symbols.map(([symbol]) => symbol.length)) + 4
-  return pageOf([
+  return textOf([
     [`${title} (${name})`],
     stepLines(equation),
     symbols.flatMap(([symbol, meaning, unit]) =>
@@ -113,13 +114,12 @@ function stepLines(steps: readonly string[], indent = 2): string[] {
 
 function listText(): string {
   const indent = Math.max(...figureNames.map((name) => name.length)) + 4
-  return pageOf([
+  return textOf([
     ['Figures that can be explained (pausebook explain FIGURE)'],
     figures.flatMap(({ name, title }) => hanging(`  ${name}`, title, indent, width)),
   ])
 }
 
-function pageOf(sections: readonly string[][]): string {
-  const texts = sections.filter((lines) => lines.length > 0).map((lines) => lines.join('\n'))
-  return `${texts.join('\n\n')}\n`
+function textOf(sections: readonly string[][]): string {
+  return `${pageOf(sections, width).join('\n')}\n`
 }

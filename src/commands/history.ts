@@ -19,7 +19,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
     return 0
   }
   // Only a terminal gets a heading and shortened lines; a pipe gets complete lines.
-  const columns = io.terminal.out ? Math.max(40, io.columns) : Number.POSITIVE_INFINITY
+  const columns = io.terminal.out ? io.columns : Number.POSITIVE_INFINITY
   const head = io.terminal.out ? [historyHead(columns)] : []
   const lines = [...head, ...rows.map((row) => historyLine(row, shown, columns))]
   if (rows.length === 0) io.err(`pausebook: None of the ${sessions.length} sessions matches.\n`)

@@ -21,7 +21,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   if (problem !== null) io.err(`pausebook: ${problem} The week is shown without it.\n`)
   const week = calendarWeek(context, day)
   const { units } = context
-  show(input, week, fitted(weekPage(week, units.distance, Math.min(io.columns, 110)), io))
+  show(input, week, fitted(weekPage(week, units.distance, io.columns), io))
   return 0
 }
 

@@ -84,14 +84,14 @@ export function historyHead(columns: number): string {
 }
 
 /** A session in one line: date, id, distance, session load with the effort of each part, title, lifts;
- * a narrow one has the columns that its head has. @param columns where it is cut, at least 38 */
+ * a narrow one has the columns that its head has. @param columns where it is cut, but not before the 38th */
 export function historyLine(row: HistoryRow, units: HistoryUnits, columns: number): string {
   const ran = row.runMeters > 0 ? lengthText(row.runMeters, units) : ''
   const day = `${titleText(row, units)}${liftedText(row, units.mass)}`
   // The efforts of three parts move the distance to the left, so that all days begin in one column.
   const all = `${ran} ${effortText(row).padStart(11)}`
   const figures = columns < widthForAll ? ran.padStart(8) : `${row.id}  ${all.padStart(20)}`
-  return clippedLine(plainOf(`${row.date}  ${figures}  ${day}`), columns)
+  return clippedLine(plainOf(`${row.date}  ${figures}  ${day}`), Math.max(38, columns))
 }
 
 /** `832 (8/7)`: session load, and the effort of each part; `81+ (3)` if a part has none. */

@@ -107,7 +107,7 @@ type PlannedDays = ReturnType<typeof plannedIn> & {
 
 const indent = ' '.repeat(15)
 
-/** @param width of the terminal, in characters */
+/** @param width of the terminal, in characters; the facts take 40 to 110 of them */
 export function weekPage(week: Week, unit: 'km' | 'mi', width: number): string {
   const { planned } = week
   const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
@@ -122,7 +122,7 @@ export function weekPage(week: Week, unit: 'km' | 'mi', width: number): string {
       (file) => `${'no date'.padEnd(8)}${plainOf(file)} has problems: "pausebook check" shows them`,
     ),
   ]
-  const facts = pageOf([factsOf(week, unit)], Math.max(40, width))
+  const facts = pageOf([factsOf(week, unit)], Math.max(40, Math.min(width, 110)))
   return `${pageOf([[head], rows, facts], Number.POSITIVE_INFINITY).join('\n')}\n`
 }
 

@@ -33,18 +33,16 @@ export function earlierDays(known: Known) {
     lastTime: remembered((key: LastTimeOf) => lastTime(lately(), key, nameOf)),
     bestBefore: (exercise: string, reps: number) => bestBefore(known.entries, exercise, reps, nameOf),
     exercises: remembered(() => [...new Set(lately().flatMap(({ brief }) => brief.exercises))]),
-    runCost: remembered((exercise: string) => clearRunCost(known.entries, exercise, today)),
+    runCost: remembered((exercise: string) => {
+      const cost = runCostOf(known.entries, exerciseKey(exercise), today)
+      return cost !== null && isClearCost(cost) ? cost : null
+    }),
     earlierToday: {
       pains: known.pains.filter((pain) => isOfToday(pain) || (isRecent(pain, today) && isSign(pain))),
       hasFailed: lifts.some(({ sets }) => sets.some(({ failed }) => failed)),
     },
     isUnwell: known.pains.some((pain) => isOfToday(pain) && needsADoctor(pain)),
   }
-}
-
-function clearRunCost(entries: readonly IndexEntry[], exercise: string, today: string) {
-  const cost = runCostOf(entries, exerciseKey(exercise), today)
-  return cost !== null && isClearCost(cost) ? cost : null
 }
 
 /** The name of a date: `26 Nov`, with its year if that is over. */

@@ -64,10 +64,6 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-function badTable(path: string, problems: readonly Diagnostic[]): CommandError {
-  return problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
-}
-
 function kindOf(columns: readonly (Field | null)[], { names }: Table): 'sets' | 'splits' {
   const isSets = columns.includes('exercise')
   const isSplits = (['time', 'distance', 'meters', 'km', 'mi'] as const).some((name) =>
@@ -103,7 +99,8 @@ function daysIn(
   const rows = table.rows.flatMap((row) => unlessBad(row, () => rowsOf(row, columns, units.mass)))
   const sessions = problems.length > 0 ? [] : groups(rows, ({ session }) => session)
   const days = sessions.flatMap(([, session]) => unlessBad(session[0]!.row, () => [dayOf(session, units)]))
-  if (problems.length > 0) throw badTable(path, problems)
+  if (problems.length > 0)
+    throw problemsError('bad_table', 'table', path, problems, 'Nothing was stored; correct the file.')
   return sort(days, ({ date }) => date)
 }
 

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { formulaNames } from '../figures/oneRepMax.ts'
 import { MorningEvent } from '../plan/morningModel.ts'
-import type { Session, SessionEvent } from '../session/model.ts'
+import type { Session } from '../session/model.ts'
 import { IndexedFigures, type Summary } from '../summary/model.ts'
 import { MassUnit } from '../units/model.ts'
 import { morningFormat, settingsFormat } from './text.ts'
@@ -134,5 +134,3 @@ export interface SessionView {
   /** The process that is recording it now; null if nobody is. */
   recordedBy: Owner | null
 }
-
-export type SessionStart = Extract<SessionEvent, { type: 'sessionStarted' }>

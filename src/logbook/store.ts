@@ -4,6 +4,7 @@ import { nanoid } from 'nanoid'
 import type { Prescription } from '../prescription/model.ts'
 import type { Session, SessionEvent } from '../session/model.ts'
 import { sessionFormat } from '../session/replay.ts'
+import type { EventOf } from '../session/state.ts'
 import {
   flushFolder,
   makeFolder,
@@ -27,7 +28,7 @@ import {
   sessionPathOf,
 } from './logbookFiles.ts'
 import { type Machine, thisMachine } from './machine.ts'
-import type { IndexEntry, SessionEntry, SessionStart, SessionView } from './model.ts'
+import type { IndexEntry, SessionEntry, SessionView } from './model.ts'
 import { prescriptionsIn } from './ownTexts.ts'
 import {
   loadSession,
@@ -44,7 +45,7 @@ export type Logbook = ReturnType<typeof openLogbook>
 
 export interface NewSession {
   prescription: Prescription
-  start: SessionStart
+  start: EventOf<'sessionStarted'>
   events: readonly SessionEvent[]
 }
 
@@ -108,7 +109,11 @@ export function openLogbook(
     /** Creates a session under a new id and locks it. Its `state` tells whether the start could be saved.
      * @param more events that follow the start at once, such as a whole session kept on paper
      * @throws LogbookError `cannot_write` if the input is not a session */
-    create(prescription: Prescription, start: SessionStart, more: readonly SessionEvent[] = []): SessionFile {
+    create(
+      prescription: Prescription,
+      start: EventOf<'sessionStarted'>,
+      more: readonly SessionEvent[] = [],
+    ): SessionFile {
       const fresh = freshSession(prescription, [start, ...more])
       const { id } = fresh
       const entry = { id, date: start.date, path: sessionPathOf(home, start.date, id) }

@@ -47,7 +47,10 @@ export function allPains(sessions: readonly PainSession[], mornings: readonly Ty
       else if (known !== undefined) places.set(key, { ...known, isOver: true })
       return true
     })
-    .map((noted) => (noted.session === null ? { ...noted, place: placeWithoutPain(noted) } : noted))
+    .map((noted) => {
+      // `left calf pain 3` of a morning is `left calf: pain 3`.
+      return noted.session === null && noted.level !== null ? { ...noted, place: placeKey(noted) } : noted
+    })
 }
 
 /** The last date on which a place hurt, and whether a 0 has ended it since. */
@@ -62,11 +65,6 @@ function isPain({ place, level, date }: PastPain, known: PlaceHistory | undefine
   const isStill = known !== undefined && date <= dayAfter(known.hurtOn, recentDays)
   const isTooMuch = level !== null && level >= leastPain && oftenSore.test(place)
   return isStill || isTooMuch || level === null || neverSoreness.test(place) || needsADoctor({ place, level })
-}
-
-/** The place of a morning's number without the word pain: `left calf pain 3` is `left calf: pain 3`. */
-function placeWithoutPain(pain: PastPain): string {
-  return pain.level === null ? pain.place : placeKey(pain)
 }
 
 /** Training makes muscles sore, on both sides, but not joints and tendons. */

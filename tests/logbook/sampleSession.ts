@@ -1,6 +1,6 @@
-import type { SessionStart } from '../../src/logbook/model.ts'
 import type { Prescription } from '../../src/prescription/model.ts'
 import type { Session, SessionEvent } from '../../src/session/model.ts'
+import type { EventOf } from '../../src/session/state.ts'
 
 /** A day of the invented athlete: front squats, one line. */
 export const legs: Prescription = {
@@ -44,7 +44,7 @@ export const legs: Prescription = {
   ],
 }
 
-export const started: SessionStart = {
+export const started: EventOf<'sessionStarted'> = {
   type: 'sessionStarted',
   at: '2026-11-26T17:40:00.000+01:00',
   up: 1000,

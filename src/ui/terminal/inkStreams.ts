@@ -120,12 +120,8 @@ export function frameUpdate(
   }
   const cleared = before === null ? '\x1b[0m\x1b[2J' : ''
   if (lines.length === 0 && cleared === '') return ''
-  return atOnce(`${cleared}${lines.join('')}`)
-}
-
-/** Wraps an update in DEC private mode 2026, so that the terminal shows all of it at once. */
-function atOnce(update: string): string {
-  return `\x1b[?2026h${update}\x1b[?2026l`
+  // In DEC private mode 2026 the terminal shows all of it at once.
+  return `\x1b[?2026h${cleared}${lines.join('')}\x1b[?2026l`
 }
 
 /* What the screens draw with, and below each character the one that stands for it in ASCII. */

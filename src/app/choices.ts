@@ -67,8 +67,8 @@ export function choicesOf(known: Known, samples: string | null, now: Date): Choi
   ]
 }
 
-/** The days without a date that the plan's words for a date name. A day that has the date takes the place of one with
- * its title. */
+/** The days without a date of their own that the plan names on a date, except those with the title of a day that has
+ * that date. */
 export function plannedOn<Day extends Pick<Prescription, 'title' | 'date'>>(
   date: string,
   days: readonly Day[],

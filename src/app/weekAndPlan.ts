@@ -45,8 +45,8 @@ export function calendarWeek(known: Known, day: string): Week {
   )
 }
 
-/** Null for a week that the plan does not mention, and for one that was over before the first one that it dates:
- * nothing was planned then. */
+/** What the plan names on each day; null for a week that it does not mention, and for one that was over before the
+ * first that it dates, when nothing was planned. */
 function plannedDays(plan: Plan, { logbook, today }: Known, days: readonly CalendarDay[]) {
   const begins = plan.weeks[0]?.monday ?? ''
   const files = logbook.prescriptions().map(({ name }) => name)

@@ -21,8 +21,8 @@ const separators = {
 type Shell = keyof typeof separators
 
 /** For bash 3.2 and newer, without the bash-completion package; for zsh, to be sourced or saved as `_pausebook` in a
- * folder of $fpath; for PowerShell 5.1 and newer, which drops an unquoted -- before it calls a script, as npm
- * installs. */
+ * folder of $fpath; for PowerShell 5.1 and newer, which drops an unquoted -- before it calls a script such as the one
+ * that npm installs. */
 export const scripts: Record<Shell, string> = {
   bash: `# pausebook: completion for bash. In ~/.bashrc: source <(pausebook completion bash)
 _pausebook() {

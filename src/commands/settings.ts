@@ -39,7 +39,8 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   return 0
 }
 
-/** One line per setting: `units  km kg`, and what it is for; of the body masses, one of each morning, the newest. */
+/** One line per setting: `units  km kg`, and what it is for. Of the body masses, which mornings add to, only the
+ * newest. */
 function tableOf(settings: Settings): string {
   const newest = { ...settings, bodyMasses: settings.bodyMasses.slice(-1) }
   const rows = settingKeys.map((setting) => ({ ...setting, value: setting.print(newest) }))

@@ -68,7 +68,7 @@ function backupOfLogbook(home: string): Backup {
       !/^\.|\.json\.lock(?:\.|$)/.test(basename(path)),
   )
   const wrong =
-    'The backup does not have it, since it is not named as a day (.txt or .json), a session or a year of mornings is.'
+    'The backup does not have it: its name is not that of a day (.txt or .json), a session or a year of mornings.'
   return backupWith(
     files,
     leftOut.map((path) => ({ file: sanitize(path), wrong, done: 'Move or rename it to keep it.' })),

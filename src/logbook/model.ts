@@ -52,18 +52,19 @@ export const Settings = z.strictObject({
 })
 export type Settings = z.infer<typeof Settings>
 
+/** SHA-256 of the file with these digits as zeros; absent if the file was edited by hand. */
+export const Checksum = z
+  .string()
+  .regex(/^[0-9a-f]{64}$/)
+  .optional()
+
 /** A year of mornings: what was typed, in order. A later entry corrects an earlier one of the same morning; "undone"
  * undoes the last entry for it. */
 export const Mornings = z.strictObject({
   format: z.literal(morningFormat),
-  /** SHA-256 of the file with these digits as zeros; absent if the file was edited by hand. */
-  checksum: z
-    .string()
-    .regex(/^[0-9a-f]{64}$/)
-    .optional(),
+  checksum: Checksum,
   events: z.array(MorningEvent),
 })
-export type Mornings = z.infer<typeof Mornings>
 
 /** What the index keeps of a session. */
 export const IndexRow = z.strictObject({

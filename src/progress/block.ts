@@ -20,6 +20,7 @@ import {
   inWeeks,
   isIn,
   isMeasured,
+  plusOf,
 } from './weeks.ts'
 
 export type Block = ReturnType<typeof blockOf>
@@ -164,9 +165,7 @@ export function blockLines(
 ): string[] {
   const inUnit = (meters: number | null, decimals = 0) =>
     meters === null ? '' : String(Number((meters / metersInPaceUnit[unit]).toFixed(decimals)))
-  // At least, if there was running without a distance.
-  const ran = (meters: number, of: Parameters<typeof isMeasured>[0]) =>
-    inUnit(meters, 1) + (isMeasured(of) ? '' : '+')
+  const ran = (meters: number, of: Parameters<typeof isMeasured>[0]) => inUnit(meters, 1) + plusOf([of])
   const ifDone = (text: (done: NonNullable<BlockWeek['done']>) => string) => (week: BlockWeek) =>
     week.done === null ? '' : text(week.done)
   const wide = columns >= narrow

@@ -3,7 +3,6 @@ import type { Morning } from '../plan/morning.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
 import { plainOf } from '../summary/plain.ts'
 import { counted, signed } from '../units/decimal.ts'
-import { metersInPaceUnit } from '../units/duration.ts'
 import { kilogramsIn } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 import { bodyLines, bodyProgress } from './body.ts'
@@ -17,9 +16,10 @@ import type { RaceGoal } from './towardRace.ts'
 import {
   type DoneSession,
   dateText,
+  distanceOf,
   inWeeks,
   isIn,
-  isMeasured,
+  plusOf,
   type Span,
   spanOf,
   spanText,
@@ -162,18 +162,15 @@ function liftText({ name, last, trends }: Overview['lifts'][number], unit: MassU
 
 function weekLines({ weeks }: Overview, units: HistoryUnits, columns: number): string[] {
   const isWide = columns >= 72
-  const distanceCell = (week: WeekDone) =>
-    (week.meters / metersInPaceUnit[units.distance]).toFixed(1) + (isMeasured(week) ? '' : '+')
   const table: Column<WeekDone>[] = [
     ['week', (week) => weekText(week, columns)],
-    [`run ${units.distance}`, distanceCell],
+    [`run ${units.distance}`, (week) => distanceOf(week.meters, units.distance) + plusOf([week])],
     [`lift ${units.mass}`, ({ tonnageKg }) => kilogramsIn(tonnageKg, units.mass).toFixed(0)],
     ['run', (week) => sumText(week.run, week), isWide],
     ['lift', (week) => sumText(week.lift, week), isWide],
     [isWide ? 'session load' : 'load', (week) => sumText(week.effortMinutes, week)],
   ]
-  const isPartial = !weeks.every(isMeasured)
-  const atLeast = `"?" or "+" (at least): a session has no effort or no minutes${isPartial ? ', or running has no distance' : ''}`
+  const atLeast = `"?" or "+" (at least): a session has no effort or no minutes${plusOf(weeks) && ', or running has no distance'}`
   const note = `${isWide ? 'run and lift before the last column: their' : 'load:'} session load; ${atLeast}`
   return [...tableLines(table, weeks), note]
 }

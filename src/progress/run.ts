@@ -25,9 +25,10 @@ import {
   type DoneSession,
   dateText,
   dayWithin,
+  distanceOf,
   inWeeks,
   isIn,
-  isMeasured,
+  plusOf,
   type Span,
   spanText,
   weekText,
@@ -173,7 +174,7 @@ function weekBars({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns
   return weeks.map((week) => {
     const { meters, goalPaceShare } = week
     const share = goalPaceShare === null ? '-' : `${(goalPaceShare * 100).toFixed(0)} %`
-    const distance = `${distanceOf(meters, unit)}${plus([week])}`
+    const distance = `${distanceOf(meters, unit)}${plusOf([week])}`
     return {
       cells: [weekText(week, columns), distance, ...(towardRace === null ? [] : [share])],
       segments: [{ value: meters / metersInPaceUnit[unit], mark: '=' }],
@@ -193,12 +194,12 @@ function weekBlock(run: RunProgress, unit: 'km' | 'mi', columns: number): string
   const { weeks, towardRace } = run
   const over = weeks.filter(({ isOver }) => isOver)
   const whole = mean(over.map(({ meters }) => meters))
-  const atLeast = plus(weeks) && ' ("+": plus running without a distance)'
+  const atLeast = plusOf(weeks) && ' ("+": plus running without a distance)'
   const share = towardRace === null ? '' : '; share of the work within 2 % of goal pace'
   return [
     `by week from Monday: ${unit}${atLeast}${share}`,
     ...barLines(weekBars(run, unit, columns), columns),
-    whole === null ? '' : `mean of whole weeks: ${distanceOf(whole, unit)}${plus(over)} ${unit}`,
+    whole === null ? '' : `mean of whole weeks: ${distanceOf(whole, unit)}${plusOf(over)} ${unit}`,
   ]
 }
 
@@ -244,14 +245,4 @@ function bestBlock({ bestSplits }: RunProgress, units: HistoryUnits, columns: nu
   ])
   const lines = inColumns(rows, columns < narrow ? 2 : 3)
   return ['best recorded splits by distance, from all sessions', ...lines.map((line) => `  ${line}`)]
-}
-
-/** Marks distances to which running without one would add. */
-function plus(weeks: readonly Parameters<typeof isMeasured>[0][]): '' | '+' {
-  return weeks.every(isMeasured) ? '' : '+'
-}
-
-/** Metres converted to the unit, with one decimal and without its name. */
-function distanceOf(meters: number, unit: 'km' | 'mi'): string {
-  return (meters / metersInPaceUnit[unit]).toFixed(1)
 }

@@ -3,6 +3,7 @@ import { easySecondsPerKm } from '../prescription/expectedTime.ts'
 import type { IndexedFigures } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
+import { metersInPaceUnit } from '../units/duration.ts'
 
 export interface DoneSession extends Readonly<Omit<IndexedFigures, 'lifts'>> {
   id: string
@@ -33,6 +34,16 @@ export const assumedMeters = (seconds: number) => (1000 * seconds) / easySeconds
  * rule. */
 export function isMeasured(run: { meters: number; unmeasuredSeconds: number }): boolean {
   return assumedMeters(run.unmeasuredSeconds) <= run.meters / 10
+}
+
+/** Metres converted to the unit, with one decimal and without its name. */
+export function distanceOf(meters: number, unit: 'km' | 'mi'): string {
+  return (meters / metersInPaceUnit[unit]).toFixed(1)
+}
+
+/** "+", at least, after a distance to which running without one would add. */
+export function plusOf(runs: readonly Parameters<typeof isMeasured>[0][]): '' | '+' {
+  return runs.every(isMeasured) ? '' : '+'
 }
 
 /** The days shown, both ends included; local, YYYY-MM-DD. */

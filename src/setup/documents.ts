@@ -3,7 +3,7 @@ import * as z from 'zod'
 import { cautions } from '../app/cautions.ts'
 import { opening, withCommands } from '../commands/commands.ts'
 import { scripts } from '../commands/completion.ts'
-import { Mornings } from '../logbook/model.ts'
+import { Checksum, Mornings } from '../logbook/model.ts'
 import { morningFormat } from '../logbook/text.ts'
 import { DayFigures, Prescription } from '../prescription/model.ts'
 import { keyRows } from '../recorder/keys.ts'
@@ -168,12 +168,7 @@ export function publishedSchemas(): Record<string, object> {
       'What is to be done on a day: the same as a day in the notation. Seconds, and metres or kilograms only where no unit is given; every amount keeps the unit in which it was written. When a file is read, `line` and `text` of its items may be missing, and what the notation cannot write is refused.',
     ),
     'session.schema.json': schemaOf(
-      Session.extend({
-        checksum: z
-          .string()
-          .regex(/^[0-9a-f]{64}$/)
-          .optional(),
-      }),
+      Session.extend({ checksum: Checksum }),
       `A Pausebook session, format ${sessionFormat}`,
       'What was to be done on a day, and what happened, in the order in which it happened. Seconds, and metres where no unit is given; a load keeps the unit in which it was typed. A later event for a step corrects an earlier one; "undone" takes back everything from the event with the index "from" on, an earlier "undone" too, so that what that took back counts again. Everything shown is computed from these events. "checksum" is the SHA-256 of the file\'s UTF-8 bytes with its own 64 digits set to 0; a file without one is read.',
     ),

@@ -268,7 +268,7 @@ describe('a backup of single files', () => {
     const { code, stderr } = await run(logbook, 'backup', file)
     expect(code).toBe(3)
     expect(
-      [...stderr.matchAll(/pausebook: (\S+): The backup does not have it, /g)].map(([, path]) => path).sort(),
+      [...stderr.matchAll(/pausebook: (\S+): The backup does not have it: /g)].map(([, path]) => path).sort(),
     ).toEqual(
       [...copies, 'prescriptions/UP.TXT', 'prescriptions/note.md', 'prescriptions/spring/note.md'].sort(),
     )

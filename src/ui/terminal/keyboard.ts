@@ -10,8 +10,8 @@ const pastePatience = 2000
 /** The beginning of a control sequence (ECMA-48, 5.4), a control string (5.6) or a mouse report of X10, whose end
  * readline passes on as text: what a terminal answers, or reports because another program asked it to. */
 const unfinished = /^\x1b(\[[0-?]*[ -/]*|\[M.{0,2}|[P\]X^_][^\x00-\x1f]*)$/su
-/** The most keys of one turn, which is drawn once: React ends a program with more changes in one go. A longer run of
- * text, which nobody typed, is a paste in a terminal that does not mark one. */
+/** The most keys that are passed on, and drawn, at once: React ends a program that changes more often in one go. A longer
+ * run of text, which nobody typed, is a paste in a terminal that does not mark one. */
 const most = 50
 
 /** Reads keys from a terminal in raw mode. Keys that arrive together are passed on together. */

@@ -1,8 +1,10 @@
-import { elapsedSeconds, type Moment, momentOf } from '../session/clock.ts'
+import { speedLimits } from '../prescription/plausible.ts'
+import { elapsedSeconds, type Moment, momentOf, whenOf } from '../session/clock.ts'
 import { isWarning, longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
-import { dueEvents } from '../session/newEvents.ts'
+import { advanceFacts, dated, dueEvents } from '../session/newEvents.ts'
 import { isWarningTyped } from '../session/pain.ts'
+import { stepUnderWay } from '../session/state.ts'
 import { latestSignal, signalBetween } from '../session/timers.ts'
 import { applyEvents, takeBackTo } from './apply.ts'
 import {
@@ -16,7 +18,7 @@ import {
   type Updated,
   withNotice,
 } from './model.ts'
-import { enterFirst, field, isCommand, keyed, takesText } from './modes/dispatch.ts'
+import { enterFirst, field, isCommand, isTimed, keyed, takesText } from './modes/dispatch.ts'
 import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
@@ -54,8 +56,9 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
     case 'paste':
       return isRecording ? draft === '' : !takesText(model)
     case 'text':
+      if (press.text === ' ') return draft === '' || (isRecording ? isPressedAgain(model) : !takesText(model))
       if (takesText(model)) return false
-      return !isRecording || (draft === '' && (press.text === ' ' || isCommand(model, press.text)))
+      return !isRecording || (draft === '' && isCommand(model, press.text))
     case 'named':
       return press.name === 'right'
         ? isRecording && draft === ''
@@ -65,28 +68,60 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
 
 function pressed(model: RecorderModel, press: Press): Updated {
   const { mode, draft, lastPress, now } = model
-  const isBare = draft === '' && mode.kind === 'recording'
+  const isRecording = mode.kind === 'recording'
   if (press.kind === 'paste') {
-    if (!isBare) return keyed(model, 'paste')
+    if (!isRecording || draft !== '') return keyed(model, 'paste')
     return withinLimit(press.text.trim(), (text) =>
       stay({ ...model, draft: text, notice: null, pressedOnce: null }),
     )
   }
   const name = press.kind === 'text' ? press.text : press.name
-  const isAdvance = press.kind === 'named' && (name === 'right' || name === 'pageDown')
-  const isField = mode.kind === 'recording' || takesText(model)
-  if (isAdvance && !isBare) return isField && draft !== '' ? withNotice(model, enterFirst) : keyed(model, ' ')
-  const act = press.kind === 'text' ? field : keyed
-  const does = isAdvance ? ' ' : name
-  if (repeated.has(name)) return act({ ...model, lastPress: null }, does)
+  const act = (now: RecorderModel) => acted(now, press, name)
+  if (repeated.has(name)) return act({ ...model, lastPress: null })
   const last = lastPress?.name === name ? lastPress : null
   const since = last ? elapsedSeconds(last.at, now) : Number.POSITIVE_INFINITY
   if (last && since < keyRepeatSeconds && (last.isBare || last.before)) {
     const held: RecorderModel = { ...model, lastPress: { name, at: now, isBare: true, before: null } }
     return last.before ? takeBackTo(last.before, held) : stay(held)
   }
+  const isBare = spaces.has(name) || (isRecording && draft === '')
   const mayBeRepeat = since >= keyRepeatSeconds && since < firstRepeatSeconds
-  return act({ ...model, lastPress: { name, at: now, isBare, before: mayBeRepeat ? model : null } }, does)
+  return act({ ...model, lastPress: { name, at: now, isBare, before: mayBeRepeat ? model : null } })
+}
+
+/** The keys that move on. */
+const spaces = new Set([' ', 'right', 'pageDown'])
+
+function acted(model: RecorderModel, press: Press, name: string): Updated {
+  const { mode, draft } = model
+  const does = spaces.has(name) ? ' ' : name
+  if (draft === '' && press.kind === 'text') return field(model, does)
+  if (does !== ' ' || draft === '') return keyed(model, does)
+  const isField = mode.kind === 'recording' || takesText(model)
+  if (isField && !isTimed(model)) return withNotice(model, enterFirst)
+  return press.kind === 'text' && isField ? spaceAgain(model) : keyed(model, does)
+}
+
+/** Whether the last Space became text, although a clock runs that it could have begun or ended. */
+function isPressedAgain(model: RecorderModel): boolean {
+  return isTimed(model) && model.draft.endsWith(' ')
+}
+
+/** Pressed again, the Space that became text was meant, at its own moment. This one ends what that one began, if a
+ * runner can be there by now. */
+function spaceAgain(model: RecorderModel): Updated {
+  const { state, typing, now, draft } = model
+  const { since } = state.phase
+  const at = typing && since && elapsedSeconds(since, typing.at) > 0 ? typing.at : now
+  const first = applyEvents(
+    { ...model, draft: draft.trimEnd(), notice: null },
+    dated(advanceFacts(state, at), whenOf(at)),
+  )
+  const step = stepUnderWay(first.model.state)
+  const meters = step?.kind === 'interval' ? step.meters : null
+  if (meters === null || meters / speedLimits('run', meters).fast > elapsedSeconds(at, now)) return first
+  const second = keyed(first.model, ' ')
+  return { model: second.model, effects: [...first.effects, ...second.effects] }
 }
 
 /** Keys that may follow each other at once: every other one begins, ends or changes something once while it is held. */

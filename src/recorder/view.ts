@@ -13,7 +13,7 @@ import { adviceOf } from './advice.ts'
 import { type ClockText, clockText } from './clockText.ts'
 import { closingText, lineTitle, partTitle, resultsText } from './labels.ts'
 import type { EntryLabel, Hint, Panel, RecorderModel } from './model.ts'
-import { modeOf, pressText } from './modes/dispatch.ts'
+import { keysNow, modeOf, pressText } from './modes/dispatch.ts'
 import { type NowText, nowText, pendingText, stepText } from './nowText.ts'
 import { echoSeconds, goSeconds } from './update.ts'
 
@@ -57,7 +57,7 @@ export function viewOf(model: RecorderModel): RecorderView {
     entry: { ...(prompt ?? { label: '', placeholder: '' }), isField: prompt !== undefined },
     line: model.notice ?? adviceOf(model) ?? '',
     isNotice: model.notice !== null,
-    keys: shown.keys(model),
+    keys: keysNow(model),
     panel: shown.panel?.(model) ?? null,
   }
 }

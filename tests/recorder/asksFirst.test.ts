@@ -391,7 +391,7 @@ describe('a key or a paste without a meaning in a list or a question', () => {
     expect(recorded().typed('o').enter().typed('7').notice).toBe('Press an arrow (move) or Enter (drop).')
     const question = walkThrough(straight).space().wait(2).enter()
     question.press({ kind: 'paste', text: '!' })
-    expect(question.notice).toBe('Press Enter (yes) or Esc (no).')
+    expect(question.notice).toBe('Press Enter (yes), Space (done) or Esc (no).')
     expect(question.state.recorded.size).toBe(0)
   })
 })
@@ -430,6 +430,10 @@ describe('bare numbers for several pending sets', () => {
 test('a questioned time from the clock is not called typed', () => {
   const walked = walkThrough('Track\n\nrun\n  3 x 500 m in 1:50, jog 200 m\n').effort(30).wait(5).enter()
   expect(walked.view.panel?.title).toMatch(/^0:30 by the clock: /)
-  expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual(['Enter keep', 'Esc type it'])
+  expect(walked.view.keys.map(({ key, label }) => `${key} ${label}`)).toEqual([
+    'Enter keep',
+    'Space next',
+    'Esc type it',
+  ])
   expect(walked.enter().recorded('1.1.p1')).toMatchObject({ seconds: 30, byKey: true })
 })

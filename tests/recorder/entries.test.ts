@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { expectUndone, walkThrough } from '../day.ts'
+import { expectUndone, pressOf, walkThrough } from '../day.ts'
 
 const straight = 'Straight sets\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n'
 const repeats = 'Track\n\nrun: track\n  4 x 1600 m @ 3:45-3:50/km, jog 400 m\n'
@@ -231,12 +231,58 @@ test('with two results open, the set that was lifted at 70 is recorded at 70 aft
   expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
 })
 
-test('PageDown while a question about a typed result is open names its keys, as Space does', () => {
-  const asked = () => walkThrough('One\n\nrun\n  3 x 1 km @ 4:00/km, jog 200 m\n').effort(240).entry('1:00')
-  expect(asked().model.mode.kind).toBe('question')
-  const { notice } = asked().space()
-  expect(notice).toMatch(/^Press .*Esc/)
-  expect(asked().key('pageDown').notice).toBe(notice)
+describe('Space at the line', () => {
+  const repeats = 'One\n\nrun\n  3 x 1 km @ 4:00/km, jog 200 m\n'
+  const inJog = () => walkThrough(repeats).effort(240).wait(5)
+  const asked = () => inJog().entry('1:00')
+
+  test('begins and ends a repeat while a question is open, which stays', () => {
+    const walked = asked().wait(60).space().wait(239)
+    walked.press({ kind: 'named', name: 'pageDown' })
+    expect(walked.measured('1.1.p2').seconds).toBe(239)
+    expect(walked.view.panel?.title).toBe(asked().view.panel?.title)
+    walked.key('escape').entry('3:58 3:59')
+    expect(walked.enter().recorded('1.1.p2')).toMatchObject({ seconds: 239 })
+  })
+
+  test.each(['e', 'f', 'n', 'o', 't'])('begins a repeat while %s is open', (key) => {
+    const walked = inJog().entry('4:00').typed(key)
+    const { mode } = walked.model
+    expect(walked.view.keys).toContainEqual({ key: 'Space', label: 'next' })
+    walked.press(pressOf(' '))
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    expect(walked.model.mode).toBe(mode)
+  })
+
+  test('held down over a question counts once', () => {
+    const walked = asked().wait(60)
+    for (const pause of [0.5, 0.03, 0.03, 0.03]) {
+      walked.press(pressOf(' '))
+      walked.jump(pause)
+    }
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+  })
+
+  test('is no answer in a rest between sets', () => {
+    const walked = walkThrough(straight).effort(20).wait(5).entry('500').space()
+    expect(walked.notice).toMatch(/^Press .*Esc/)
+    expect(walked.phase.kind).toBe('rest')
+  })
+
+  test('begins the repeat when it was pressed, though a time was left in the field, once it is pressed again', () => {
+    const walked = inJog().spell('4:01 ', 0).wait(242)
+    expect(walked.phase.kind).toBe('recovery')
+    walked.spell(' ', 0)
+    expect(walked.measured('1.1.p2').seconds).toBe(242)
+    expect(walked.wait(3).enter().recorded('1.1.p1')).toMatchObject({ seconds: 241 })
+  })
+
+  test('pressed twice with a time left in the field ends the repeat once, at the first press', () => {
+    const walked = inJog().space().wait(239).spell('4:01', 0).spell('  ', 2)
+    expect(walked.phase).toMatchObject({ kind: 'recovery' })
+    expect(walked.measured('1.1.p2').seconds).toBe(239)
+    expect(walked.model.draft).toBe('4:01')
+  })
 })
 
 test('Space twice or PageDown after a typed result, to begin the next set, is answered with what comes first', () => {

@@ -48,7 +48,7 @@ describe('a screen reader announces', () => {
     const walked = day().space().wait(2)
     const said = heard(walked, () => walked.enter())
     expect(said[0]).toBe(walked.view.panel?.title)
-    expect(said.filter((line) => line === 'Press Enter (yes) or Esc (no).')).toHaveLength(1)
+    expect(said.filter((line) => line === 'Press Enter (yes), Space (done) or Esc (no).')).toHaveLength(1)
     expect(heard(walked, () => walked.wait(1)).join()).not.toContain('Press')
   })
 

@@ -26,7 +26,7 @@ export function field(model: RecorderModel, value: string): Updated {
   const changed = modeOf(model).onText?.(model, value) ?? null
   if (changed !== null) return changed
   // A Space pressed out of habit does not begin an answer.
-  if (takesText(model) && draft === '' && value.trim() === '') return refused(model)
+  if (takesText(model) && draft === '' && value.trim() === '') return keyed(model, ' ')
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
   if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
   if (draft === '' && value.trim() === '') return stay(model)
@@ -46,11 +46,31 @@ export function keyed(model: RecorderModel, pressed: string): Updated {
   const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
   const done = row ? row.run(model, pressed) : otherKey?.(model, pressed)
   if (done) return done
-  return takesText(model) ? stay(model) : refused(model)
+  if (pressed === ' ' && isTimed(model)) return rowOf(' ')?.run(model, ' ') ?? stay(model)
+  return takesText(model) && pressed !== ' ' ? stay(model) : refused(model)
+}
+
+/** Whether Space marks a moment that no question, list or typed text may hold up: the end of an effort, or the start of
+ * the next repeat. */
+export function isTimed({ state }: RecorderModel): boolean {
+  return state.phase.kind === 'effort' || state.phase.kind === 'recovery'
+}
+
+/** The keys that do something now, the most important first. */
+export function keysNow(model: RecorderModel): Hint[] {
+  const { mode, draft } = model
+  const { keys: keysOf, onText } = modeOf(model)
+  const keys = keysOf(model)
+  const space = rowOf(' ')
+  const isText = takesText(model) && (draft !== '' || onText?.(model, ' '))
+  if (mode.kind === 'recording' || mode.kind === 'help' || isText || !isTimed(model) || !space) return keys
+  const hint: Hint = { key: space.key, label: space.labelNow?.(model) ?? space.label }
+  // Where there is room for few, the last key is among them.
+  return [...keys.slice(0, -1), hint, ...keys.slice(-1)]
 }
 
 function refused(model: RecorderModel): Updated {
-  const notice = pressText(modeOf(model).keys(model))
+  const notice = pressText(keysNow(model))
   return { model: { ...model, notice }, effects: [{ kind: 'ring', signal: 'short' }] }
 }
 

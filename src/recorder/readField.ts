@@ -29,7 +29,7 @@ export function readField(
   const reading =
     mealOfFoods(draft.trim() || mealAsWritten(steps[0]), prompts, model.context) ??
     repetitionsInRow(model.state, draft, prompts) ??
-    readEntries(draft, prompts)
+    readEntries(draft, prompts, pendingSteps(model.state).length)
   return reading.outcome === 'question' && draft.trim() === '' ? ofClock(reading, prompts[0]) : reading
 }
 

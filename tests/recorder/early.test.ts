@@ -140,11 +140,21 @@ describe('a result longer than the clock of its repeat shows', () => {
   })
 
   test('is the effort of the repeat before where it is typed in the jog after it', () => {
-    const jog = walkThrough(hard).space().wait(120).wait(20)
-    expect(jog.entry('2:00').entry('hr 171').view.panel?.title).toBe(
-      'Repeat 2 has not started. Save 2:00 hr 171 for it? Enter yes, Esc no, e corrects repeat 1 of 3: 2:00',
-    )
-    expect(jog.typed('e').enter().recorded('1.1.p1')).toMatchObject({ heartRate: 171 })
+    const jog = walkThrough(hard).space().wait(120).wait(20).entry('2:00')
+    expect(jog.entry('hr 171').view.panel?.title).toBe('hr 171 for repeat 1 of 3: 2:00? Enter yes, Esc no')
+    expect(jog.enter().recorded('1.1.p1')).toMatchObject({ heartRate: 171 })
+    expect(jog.entry('hr 17').enter().view.panel?.title).toMatch(/17 is outside/)
+    expect(jog.key('escape').model.mode.kind).toBe('recording')
+  })
+
+  test.each([
+    ['a repeat with a target', 'run\n  1 km @ 4:00/km\n  1 km @ 4:00/km\n', 'hr 171', { heartRate: 171 }],
+    ['a lift', 'run\n  1 km @ 4:00/km\n\nlift\n  row 2 x 5 @ 50 kg\n', '171 bpm', { heartRate: 171 }],
+    ['the end of the day', 'run\n  1 km @ 4:00/km\n', 'hr 171/180', { heartRateMax: 180 }],
+  ])('is the heart rate of the run before where %s follows', (_, parts, typed, result) => {
+    const walked = walkThrough(`Next\n\n${parts}`).effort(240).entry('4:00').space().wait(3)
+    expect(walked.entry(typed).enter().recorded('1.1.p1')).toMatchObject({ seconds: 240, ...result })
+    expect(walked.state.recorded.size).toBe(1)
   })
 
   test('is a time typed before its run begins, and a run that is done without one', () => {

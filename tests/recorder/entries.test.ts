@@ -231,6 +231,18 @@ test('with two results open, the set that was lifted at 70 is recorded at 70 aft
   expect(walked.recorded('1.1.s2')).toMatchObject({ reps: 5, load: { value: 70 } })
 })
 
+test('a second number that is no time of the next repeat is the heart rate of the one that is over', () => {
+  const track = 'Track\n\nrun\n  4 x 400 m in 78-82 s, jog 200 m\n'
+  const one = () => walkThrough(track).effort(79).wait(5)
+  for (const [typed, meant] of [
+    ['79 171', 'meant: 79 hr 171'],
+    ['1:19 102', 'meant: 1:19 hr 102'],
+  ])
+    expect(one().entry(typed ?? '').view.panel?.lines).toEqual([meant])
+  expect(one().entry('79 101').view.panel?.title).toBe('these results, in order')
+  expect(one().space().wait(82).space().entry('79 161').view.panel?.title).toMatch(/^running totals/)
+})
+
 describe('Space at the line', () => {
   const repeats = 'One\n\nrun\n  3 x 1 km @ 4:00/km, jog 200 m\n'
   const inJog = () => walkThrough(repeats).effort(240).wait(5)

@@ -1,4 +1,10 @@
-import { isSameItem, type ResultStep, type SetStep, type Step } from '../../prescription/step.ts'
+import {
+  type IntervalStep,
+  isSameItem,
+  type ResultStep,
+  type SetStep,
+  type Step,
+} from '../../prescription/step.ts'
 import { elapsedSeconds } from '../../session/clock.ts'
 import { isEffortAlone } from '../../session/entry/effort.ts'
 import { describeEmpty, printEntry, readEntry, sameAsBefore } from '../../session/entry/entry.ts'
@@ -41,6 +47,8 @@ export function whyNothingToEnter({ state, draft }: RecorderModel): string | nul
 export function enter(model: RecorderModel): Updated {
   const { state, draft } = model
   const step = promptedStep(state)
+  const ofLast = effortOfLast(model, step)
+  if (ofLast) return ofLast
   const everyResult = 'not recorded: no result is missing; put a note in quotes, or type pain left knee'
   if (!step) return noteAlone(model) ?? withNotice(model, everyResult)
   if (draft.trim() === '' && isPressedTwice(model, step))
@@ -88,6 +96,26 @@ function remarksOnly(model: RecorderModel, step: ResultStep): Updated | null {
   if (pendingSteps(model.state).length > 0) return null
   const isUnderWay = stepUnderWay(model.state)?.id === step.id
   return isUnderWay || step.kind === 'set' || step.kind === 'interval' ? noteAlone(model) : null
+}
+
+/** `hr 170` where the next result cannot have one yet: of the run or repeat before it? */
+function effortOfLast(model: RecorderModel, step: ResultStep | null): Updated | null {
+  const { state, draft } = model
+  const last = recordedSteps(state).at(-1)
+  if (last?.kind !== 'interval' || pendingSteps(state).length > 0 || !isEffortAlone(draft)) return null
+  const isItsOwn = step?.kind === 'interval' ? isUntargeted(state, step) : !/hr|bpm/i.test(draft)
+  if (isItsOwn) return null
+  const before = state.recorded.get(last.id)
+  const save = (now: RecorderModel) =>
+    readTyped({ ...now, mode: model.mode }, [last], (after, all) => record(after, [last], all), before)
+  const title = `${draft.trim()} for ${stepTitle(state, last)}? Enter yes, Esc no`
+  return askAbout(model, { title, lines: [] }, [{ key: 'Enter', label: 'yes', run: save }], 'no')
+}
+
+/** Whether an interval is under way that may be done without a time. */
+function isUntargeted(state: SessionState, step: IntervalStep): boolean {
+  const prompt = promptOf(state, step)
+  return stepUnderWay(state)?.id === step.id && prompt.kind === 'interval' && !prompt.hasTarget
 }
 
 interface Situation {

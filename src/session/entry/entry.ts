@@ -105,8 +105,13 @@ function parseAnswer(text: EntryText, prompt: Prompt): Parsed<Answer> {
 /* Several times on one line fill the next prompts in order: `6:07 6:05 6:04 6:01`. */
 
 /** Reads a line as the answer to the next prompts. Never throws.
- * @param prompts in order, the oldest first; a line with one result answers the first of them */
-export function readEntries(text: string, prompts: readonly Prompt[]): Reading<Answer[]> {
+ * @param prompts in order, the oldest first; a line with one result answers the first of them
+ * @param ended how many of them are about efforts that are over */
+export function readEntries(
+  text: string,
+  prompts: readonly Prompt[],
+  ended = prompts.length,
+): Reading<Answer[]> {
   const [first] = prompts
   if (first === undefined) return { outcome: 'error', message: 'there is no result to enter now' }
   if (first.kind !== 'interval') return together([text], [readEntry(text, first)])
@@ -116,7 +121,8 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
   const readings = fillable
     .slice(0, entries.length)
     .map((each, index) => readEntry(entries[index] ?? '', each))
-  if (readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')) {
+  const isDoubtful = readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')
+  if (isDoubtful || (ended < 2 && isRateBeside(entries, readings))) {
     // A number that cannot be the time of the next result may be the heart rate of the first: 6:07 172.
     const alone = readEntry(text, first)
     if (alone.outcome === 'question' && alone.suggested) return together([text], [alone])
@@ -126,6 +132,20 @@ export function readEntries(text: string, prompts: readonly Prompt[]): Reading<A
     return { outcome: 'error', message: `there are ${entries.length} times, and only ${left} asked for next` }
   }
   return runningTotals(readings, prompts) ?? together(entries, readings)
+}
+
+/** Nobody's next repeat is slower than the one before by more than this share. This program's own rule. */
+const muchSlower = 1.3
+
+/** Whether the second of two times is rather a heart rate: `79 171`, `1:52 165`. */
+function isRateBeside(entries: readonly string[], readings: readonly Reading<Answer>[]): boolean {
+  const [first = '', second = ''] = entries
+  if (entries.length !== 2 || !/^\d{3}$/.test(second)) return false
+  const [pace = 0, next = 0] = readings.map((reading) => {
+    const answer = insistedIn(reading)
+    return answer?.kind === 'interval' ? (answer.result.seconds ?? 0) / (answer.result.meters ?? 1) : 0
+  })
+  return first.includes(':') || next > muchSlower * pace
 }
 
 const units = wordsFor('m', 'km', 'mi', 'yd', 'lap')

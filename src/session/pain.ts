@@ -47,7 +47,8 @@ export function unquoted(text: string): string {
 }
 
 /** Words that say that nothing hurts, for regular expressions. */
-export const noPain = '(?:no pain|pain[ -]?free|pain:? ?(?:none|(?:is |was )?gone))'
+export const noPain =
+  '(?:no pain|pain[ -]?free|pain:? ?(?:none|(?:is |was )?gone(?!.*\\b(?:but|now|is|came|comes)\\s+back\\b)))'
 const painTyped = new RegExp(
   String.raw`^(?!${noPain}\b)pain(?::\s*|\s+)(?:in\s+)?(?:(?:my|the)\s+)?(\S.*)$`,
   'i',

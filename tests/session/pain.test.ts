@@ -242,6 +242,9 @@ test.each([
   ['pain: none today', { text: 'pain: none today', pain: false }],
   ['pain-free', { text: 'pain-free', pain: false }],
   ['pain is gone', { text: 'pain is gone', pain: false }],
+  ['pain gone but lower back tired', { text: 'pain gone but lower back tired', pain: false }],
+  ['pain was gone but is back', { text: 'was gone but is back', pain: true }],
+  ['pain gone, came back', { text: 'gone, came back', pain: true }],
   ['painted the rack', { text: 'painted the rack', pain: false }],
 ])('a note is a pain where it begins with the word and a place follows: %s', (typed, note) => {
   expect(noteOf(typed)).toEqual(note)

@@ -91,18 +91,10 @@ function tooManySets(sets: number, { name }: WrittenExercise, every: number | nu
 /** `squat 140 x 5`: so many sets are probably the load. */
 function asWeight(scheme: Scheme, exercise: WrittenExercise, every: number | null, context: Context): Scheme {
   const { sets, doses } = scheme
-  if (sets === null || doses[0]?.kind !== 'reps') return scheme
+  if (sets === null || doses[0]?.kind !== 'reps' || scheme.load !== null || exercise.isStation) return scheme
   const problem = tooManySets(sets, exercise, every)
   if (problem === null) return scheme
   const { mass: unit } = context.units
-  if (scheme.load !== null) {
-    context.warn(placeOf(scheme), problem)
-    return scheme
-  }
-  if (exercise.isStation) {
-    context.report(placeOf(scheme), problem)
-    return scheme
-  }
   context.report(placeOf(scheme), `${problem}; is ${sets} ${unit} the load?`, { fixed: true })
   const weight = { kind: 'mass', from: sets, to: sets, unit, pair: false } as const
   return { sets: 1, doses, load: { weights: [weight], rpe: null } }
@@ -118,7 +110,7 @@ function warnOfNoLoad(name: string, [first, ...more]: Scheme[], context: Context
     context.warn(placeOf(first), 'these sets have no load: write one after them too')
 }
 
-/** `squat: 4 x 5 then 50 x 5` is printed as one scheme, which must read as well. */
+/** Counts the sets of all schemes: `squat: 4 x 5 then 50 x 5` is printed as one scheme, which must read as well. */
 function checkTotal(
   sets: readonly PrescribedSet[],
   exercise: WrittenExercise,
@@ -128,7 +120,8 @@ function checkTotal(
   const counted = sets.filter(({ dose }) => dose.kind === 'reps')
   const problem = tooManySets(counted.length, exercise, every)
   if (problem === null) return
-  if (counted.every(({ load }) => load !== null)) context.warn(placeOf(exercise), problem)
+  if (counted.every(({ load, rpe }) => load !== null || rpe !== null))
+    context.doubt(placeOf(exercise), problem)
   else context.report(placeOf(exercise), problem)
 }
 
@@ -148,7 +141,7 @@ function warnOfReps(name: string, scheme: Scheme, context: Context): void {
   const isBar = isOnBar({ name, side: null }) && !isEndurance(name)
   if (from > mostRepsWithBar && load === null && isBar) {
     const meant = `1 x ${sets ?? 1} @ ${from} ${context.units.mass}`
-    context.warn(placeOf(scheme), `${from} repetitions with a bar: for the load write ${meant}`)
+    context.doubt(placeOf(scheme), `${from} repetitions with a bar: for the load write ${meant}`)
   }
 }
 
@@ -193,7 +186,7 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
   }
   const from = firstLoad && context.knownLoad(firstLoad, name)
   for (const each of more) sets.push(...setsOf(asWeight(each, written, every, context), from, context))
-  if (more.length > 0) checkTotal(sets, written, every, context)
+  checkTotal(sets, written, every, context)
   return { name, sets, side, ...(height ? { height } : {}) }
 }
 

@@ -111,7 +111,7 @@ export function warnOfLoad(load: Load, context: Context): void {
     warnOfMass('load', { value, unit: load.unit }, context, load)
   } else if (isSound(load) && load.to > mostPercent) {
     const text = `${printSpan(load)}% of a maximum is more than anyone lifts`
-    context.warn(placeOf(load), `${text}; write ${mostPercent}% or less`)
+    context.doubt(placeOf(load), `${text}; write ${mostPercent}% or less`)
   }
 }
 
@@ -147,7 +147,7 @@ export function warnOfMass(
   const meant = [mass.value / 10, mass.value * 10].find(isLikely)
   const advice =
     meant === undefined ? 'check the number' : `did you mean ${printMass({ value: meant, unit: mass.unit })}?`
-  context.warn(placeOf(written), `${says(printMass(mass))}; ${advice}`)
+  context.doubt(placeOf(written), `${says(printMass(mass))}; ${advice}`)
 }
 
 /** The slowest and fastest speed accepted on foot, in metres a second: a slow walk, and faster than any human has run.

@@ -134,6 +134,7 @@ function writtenAnew<S, V>(text: string, kind: LineKind<S, V>, context: Context)
   const { parsed } = parseLine(text, kind.rule, context.units)
   if (!isPlain(parsed)) return null
   const { value, found } = builtOf(parsed, kind, context)
+  if (found.some(({ isDoubt }) => isDoubt)) return null
   const printed = kind.print(value)
   const errors = errorsIn(found)
   if (errors.length === 0 || printed === text) return errors.length === 0 ? printed : null

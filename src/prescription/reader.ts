@@ -240,6 +240,9 @@ function contextOf(headers: Headers, defaults: ReadingDefaults): Context {
     warn(at, message) {
       this.found.push({ at, message, isWarning: true })
     },
+    doubt(at, message) {
+      this.found.push({ at, message, isWarning: true, isDoubt: true })
+    },
   }
 }
 

@@ -12,6 +12,8 @@ export interface Mark {
   fixed?: boolean
   /** It can be read, but is probably not meant. */
   isWarning?: true
+  /** Hardly anyone does this: a line with it is never suggested. */
+  isDoubt?: true
   /** The line is read as it is meant, so that no other words are tried. */
   isRead?: true
   /** The whole line to write; null or absent if it is not known. */
@@ -102,4 +104,6 @@ export interface Context {
   /** Reports what cannot be right. `fixed`: the value is now as it was probably meant. */
   report(at: Place, message: string, how?: { fixed: boolean }): void
   warn(at: Place, message: string): void
+  /** Warns of what hardly anyone does. */
+  doubt(at: Place, message: string): void
 }

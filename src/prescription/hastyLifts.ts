@@ -287,7 +287,7 @@ export const lifts: Table = [
     'put @ before the load': [
       [
         'squat 5 x 5 100 kg',
-        /(?=[ ,-])(?<=[x/] <sets>)(?: [,-](?!\d+ %))? (?!2 x)(-\d+ %|<load>)(?! [x/])/,
+        /(?=[ ,-])(?<=[x/] <sets>)(?: (?:,|-(?= +)))? (?!2 x)(-\d+ %|<load>)(?! [x/])/,
         ' @ $1',
       ],
       [
@@ -452,6 +452,11 @@ export const liftQuestions: readonly Question[] = [
     'push-up 10',
     /^(?!<clause>|(?:jog|walk|week|day)\b)(\p{L}[^\d@,:"()+]*\p{L})(?<! x) +(\d{1,2})(?: reps)?(?: (?:in )?total)?$/u,
     'the number of sets is missing: write it before the repetitions, such as $1 1 x $2',
+  ],
+  [
+    'squat 3 x 5 -20 kg',
+    /(?<=x <sets>)(?: ,)? -(<mass>)/,
+    'a load less $1 says what it is taken off: write @ last - $1, or @ bodyweight-$1',
   ],
   [
     '10 push-up',

@@ -226,9 +226,10 @@ const ownFrom = [
   /(?<=,|^ *(?:before|between|after)\b[^,]*:)[^,:()"]*$/i,
 ]
 const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb')
-/** Not words of one's own: a unit alone, a rest, sets, an amount without a + before it, and words of clauses. */
+/** Not words of one's own: a unit alone, a rest, sets, an amount without a + before it, words of clauses, figures without
+ * a word, and what has a recovery in it. */
 const notOwn = new RegExp(
-  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)|^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$`,
+  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)|^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$|^(?=.*\\d)(?!.*[%±]|.*(?<!\\p{L})(?!(?:${units})\\b)\\p{L}{3})|\\b(?:jog|walk|rest)\\b.*(?:\\d|\\bback\\b|\\bdown\\b)`,
   'iu',
 )
 

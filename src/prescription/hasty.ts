@@ -236,7 +236,7 @@ function exerciseLines(text: string): string[] {
 /** `14 km easy, last 4 km @ 4:00/km`: the easy kilometres, and the fast ones. */
 function withFastEnd(text: string): string {
   return text.replace(
-    /^(\d[\d.]*) *(km|mi|min|m)\b([^,]*?)(?: *, *(?:the +)?last| +with(?: +(?:the +)?last)?) +(\d[\d.]*) *\2\b *((?:@|at\b|in\b|steady|tempo|threshold|hard|fast)[^,]*)$/i,
+    /^(\d[\d.]*) *(km|mi|min|m)\b([^,]*?)(?: *, *(?:the +)?last| +(?:with|w\/)(?: +(?:the +)?last)?) +(\d[\d.]*) *\2\b *((?:@|at\b|in\b|steady|tempo|threshold|hard|fast)[^,]*)$/i,
     (found, whole, unit, easy, last, end) => {
       const first = Math.round((Number(whole) - Number(last)) * 100) / 100
       return first > 0 ? `${first} ${unit}${easy || ' easy'}, ${last} ${unit} ${end}` : found

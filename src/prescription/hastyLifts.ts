@@ -317,6 +317,11 @@ export const lifts: Table = [
     'a rest after a set is written rest; between the groups of a cluster set it is a pause': [
       ['row 4 x 10, 90 s rest', /(?: [,/-])? (<time>) (rest|pause)s?\b(?<=\d.*\d.*)/, ', $2 $1'],
       [
+        'squat 3 x 5 r3 min',
+        /,? \b(?:r(?=[ =]*\d)|rec\b)[ =]*(<time|num>)(?<=\d.*\d.*)/,
+        (_, text = '') => `, ${recoveryText(text, 'rest')}`,
+      ],
+      [
         'row 4 x 10, 90 s between',
         /(?: [,/-])? (<time>) between(?: (?:sets|rounds?))?\b(?<=\d.*\d.*)/,
         ', rest $1',
@@ -329,7 +334,7 @@ export const lifts: Table = [
       ],
       [
         'squat 3 x 5 @ 100 kg, 2 min',
-        /(?: [,-] (<time>)| +(<time>)(?<=@[^,]*))(?= (?:$|,|then\b))/,
+        /(?: [,-] ((?:\d+ - (?=\d+ min))?<time>)| +(<time>)(?<=@[^,]*))(?= (?:$|,|then\b))/,
         ', rest $1$2',
       ],
     ],

@@ -31,7 +31,7 @@ const anywhere: readonly Row[] = [
   ['1½ mi easy', /(\d) ?½/, '$1.5'],
   ['½ mi easy', /½/, '0.5'],
   ["squat 3 x 5, 'go easy'", /(?<=, )'([^']+)'<end>/, '"$1"'],
-  ['squat 3 x 5, rest: 2:00', /\brest : (?=\d)/, 'rest '],
+  ['squat 3 x 5, rest: 2:00', /\b(rest|r|rec) : (?=\d)/, '$1 '],
   ['3:00 rest', /^ (\d+:\d\d|\d+ (?:s|secs?|min)) +rest $/, 'rest $1'],
   ['squat 3 sets of 8', /(?<=\d) sets? (?:x|of) (?=\(?\d|max|amrap)/, ' x '],
   ['squat 3 sets 8 reps', /(?<=\d) sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? rep)/, ' x '],
@@ -207,13 +207,13 @@ const inRuns: readonly Row[] = [
   ['20 min easy, 1% incline', / , (\d[\d.]* %) (?:incline|gradient|grade)<end>/, ', grade $1'],
   [
     '6 x 400 m, 90 s standing rest',
-    /(?<=, )(\d[\d:.]* (?:m|km|mi|min|s)?) +(jog|walk|stand)(?:ing)? +(?:rest|recovery)(?= (?:,|\)|$))/,
+    /(?<=, )(\d[\d:.]* (?:m|km|mi|min|s)?) +(jog|walk|stand)g?(?:ing)? +(?:rest|recovery)(?= (?:,|\)|$))/,
     '$2 $1',
   ],
   ['6 repeats of 400 m', /(?<=\d) (?:times|reps? +of|repeats? +of) +(?=\d)/, ' x '],
   [
     '6 x 400 m, 200 m easy jog between',
-    /(?<=^ |, )(\d[\d:.]* (?:<m>|min|s|sec|'|″)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
+    /(?<=^ |, )(\d[\d:.]* (?:<m>|mins?|s|secs?|'|″)?) +(?:(?:easy|slow) +)?(jog|walk)(?:ing)?(?: +(?:rec|recovery|recoveries|between))?(?= (?:,|\)|$))/,
     '$2 $1',
   ],
   [

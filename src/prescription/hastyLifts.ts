@@ -102,6 +102,7 @@ function shareOf(_: string, percents = '', mass = '', unit = ''): string {
 export const lifts: Table = [
   figures,
   {
+    [ownWords]: [['accessories: 3 x 12 curls', /^(<heads>) : (?=\d+ x)(.+)$/, '$2, "$1"']],
     'pounds are written with lb': [['squat 5 x 5 @ 135#', /(?<=\d) #/, ' lb ']],
     'assistance is written bodyweight- and a mass': [
       ['pull-up 3 x 8 @ -20 kg', /(?<=@ )-(?=\d)/, 'bodyweight-'],
@@ -262,7 +263,7 @@ export const lifts: Table = [
       aside,
       [
         'squat 3 x 5 @ 100 kg with belt',
-        /^(?!<rounds>|\d)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)((?:with +|w\/ )?<words>)(.*)$/u,
+        /^(?!<rounds>|\d|<heads> :)(\D*\d.*?[\d\p{L}%)])(?:, ?| +)((?:with +|w\/ )?<words>)(.*)$/u,
         '$1$3, "$2"',
       ],
     ],

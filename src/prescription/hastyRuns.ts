@@ -160,7 +160,7 @@ export const runs: Table = [
   },
   {
     'the repeats come first, and words of your own last, in quotes': [
-      ['hills 6 x 400 m', /^()(?!<effort>)(\p{L}[\p{L} '-]*?),? (\d+ x .*)$/u, named],
+      ['hills 6 x 400 m', /^()(?!<effort>)(\p{L}[\p{L} '-]*?)[,:]? (\d+ x .*)$/u, named],
       ['6 x hill sprints 10 s', /^(\d+ x )(?!<m>|<effort>)(\p{L}[\p{L} ]*?) +(\d.*)$/u, named],
     ],
     'work and recovery are written out in brackets': [

@@ -29,7 +29,7 @@ const otherWords: Partial<Record<PartKind, RegExp>> = {
   prep: /^(?:warm[- ]?up|mobility|activation|prehab|stretching|preparation)$/,
   run: /^(?:running|track|runs|main(?: set| part)?|intervals|workout|cool[- ]?down)$/,
   cross: /^(?:bike|biking|cycling|ride|swim|swimming|row|rowing|rower|erg|ski)$/,
-  lift: /^(?:lifting|lifts|strength|weights|gym|legs|push|pull|upper|lower|core|conditioning|accessories)$/,
+  lift: /^(?:lifting|lifts|strength|weights|gym|legs|push|pull|upper|lower|core|conditioning|accessor(?:y|ies)|assistance)$/,
   fuel: /^(?:food|nutrition|meals?|eat|eating|fuell?ing)$/,
 }
 

@@ -72,6 +72,8 @@ const pieces: Record<string, string> = {
   end: '(?= *(?:$|,))',
   /** Exercises with the body as the load. */
   ofbody: '(?:dips?|(?:pull|chin|push|muscle)[ -]?ups?)',
+  /** What heads exercises and is none. */
+  heads: '(?:accessor(?:y|ies)|assistance|finishers?|core|conditioning|upper|lower|strength)(?: *work)?',
   /** An exercise before its sets. */
   name: '(?:^|[+] *)(?:[a-h]\\d[.):]? *)?[^\\d@,+]*\\p{L}(?<! x)',
   /** After the sets: the end, a comma or a clause. */

@@ -158,6 +158,7 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
 
 const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
 const massAtEnd = new RegExp(`${massInName.source}$`, 'i')
+const heightAtEnd = /\d ?(?:cm|in)$/i
 const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
 
 /** @param every how often its sets begin, in seconds; null without a clock */
@@ -176,6 +177,8 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
   const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
   if (load !== null && !isNamed && first.load === null && massAtEnd.test(name))
     context.report(placeOf(written, 'name'), `put the load after the sets, as in 3 x 8 @ ${load[0]}`)
+  else if (heightAtEnd.test(name) && hasHeight.test(name) && !isNamed)
+    context.report(placeOf(written, 'name'), 'put the height after the sets, as in 3 x 5 at 60 cm')
   else if (load !== null)
     warnOfName(`a name with ${load[0]} in it; put the load after the sets: 3 x 8 @ ${load[0]}`)
   const sets = setsOf(asWeight(first, written, every, context), null, context)

@@ -162,8 +162,8 @@ export const questions: Partial<Record<LineRule, readonly Question[]>> = {
   fuelItem: mealQuestions,
 }
 
-/** A name of an exercise that swallowed a load or other sets: `squat 80%: 3 x 5`. */
-const hasFigures = /^[^:",@]+(?:\d *(?:x|kgs?|lbs?|%)| then| for| at \d+)[^:",@]*: /i
+/** A name of an exercise that swallowed a load, a time, a height or other sets: `squat 80%: 3 x 5`. */
+const hasFigures = /^[^:",@]+(?:\d *(?:x|%|(?:kgs?|lbs?|s|min|cm|in|m)\b)| then| for| at \d+)[^:",@]*: /i
 
 /** The answer to a line that reads neither as it is nor with synonyms replaced. */
 export interface Hasty extends Mark {
@@ -178,7 +178,7 @@ export function hastyAnswer(text: string, rule: LineRule, written: Written): Has
     rule === 'fuelItem' || (reasons.some((reason) => reason !== ownWords) && !reasons.includes(oneSet))
   const offered: Written = (said) => {
     const printed = written(said)
-    return printed === null || hasFigures.test(printed) ? null : printed
+    return printed === null || (rule === 'liftItem' && hasFigures.test(printed)) ? null : printed
   }
   const answered = (found: Rewritten): Hasty => ({
     at: changed(text, found.said),

@@ -222,6 +222,13 @@ export const lifts: Table = [
     'a percentage is of the maximum: write the load': [
       ['squat 5 x 5 @ 75% of 140 kg', /(\d[\d.]*(?: - [\d.]+)?) % of ([\d.]+) (kg|lb)s?\b/, shareOf],
     ],
+    'put the sets before the height': [
+      [
+        'box jump 60 cm 3 x 5',
+        /(?<=^[^\d,@]*\b(?:box|step|depth|drop|hurdle|jumps?)\b[^\d,@]*) (?:<at>)? (\d+ (?:cm|in)) +(\d+ x <sets>)/,
+        ' $2 at $1',
+      ],
+    ],
     'put the sets before the load': [
       [
         'squat @ 100 kg, 3 x 8',

@@ -3,7 +3,7 @@ import { inSentence, joined, wordsAlike } from '../units/lists.ts'
 import { wordsFor } from '../units/words.ts'
 import { type Expected, parse } from './generated/notation.js'
 import { type Hasty, hastyAnswer, isFood } from './hasty.ts'
-import { type Diagnostic, errorIn, type Line, withoutGaps } from './lines.ts'
+import { type Diagnostic, errorIn, type Line } from './lines.ts'
 import type { Written } from './rewrite.ts'
 import { inNotation, placeIn } from './spellings.ts'
 import { clauseWords, type LineRule, liftClauses, plainEffortWords, runClauses } from './words.ts'
@@ -45,7 +45,7 @@ export function readLine<S, V>(line: Line, kind: LineKind<S, V>, context: Contex
   const errors = errorsIn(found)
   if (errors.length === 0) return { value, problems: found.map((each) => diagnosticOf(line, each)) }
   const suggestion = errors.every((each) => each.fixed) ? written(kind.print(value)) : null
-  const hasty = suggestion === null ? hastyMark(line.text, withoutGaps(line.text), rule, written) : null
+  const hasty = suggestion === null ? hastyMark(line.text, read.said, rule, written) : null
   if (hasty?.isSure && hasty.suggestion) return refused(line, hasty)
   return {
     value: null,

@@ -254,39 +254,37 @@ export function durableFile<T>(
   return { read, write }
 }
 
-const hour = 60 * 60 * 1000
-
-/** Names the temporary file that will replace another, in the same folder. The name tells which process owns it. */
+/** Names the temporary file that will replace another, in the same folder. */
 export function temporaryOf(path: string): string {
   return join(dirname(path), `.pausebook.${process.pid}.${nanoid(8)}.tmp`)
 }
 
-const temporaryName = /^\.pausebook\.(\d+)\.[\w-]{8}\.tmp$/
-const lockRight = /^(?:(?:settings|\d{4}.*)\.json|sync)\.lock(?:\.[\w-]{8,})+$/
+const leftover =
+  /^(?:\.pausebook\.\d+\.[\w-]{8}\.tmp|(?:(?:settings|\d{4}.*)\.json|sync)\.lock(?:\.[\w-]{8,})+)$/
 
 /** Removes what killed processes have left in the folders of a logbook. */
 export function sweepLogbook(home: string, machine: Machine): void {
   for (const folder of foldersIn(home)) sweepFolder(join(home, folder), machine)
 }
 
-/** Removes what killed processes have left in a folder: temporary files and folders, and rights to a lock. Those of a
- * process that seems to run stay for an hour, since its number may belong to another process by now. */
+const day = 24 * 60 * 60 * 1000
+
+/** Removes what killed processes have left in a folder: temporary files and folders, and rights to a lock. They stay for
+ * a day: another machine or a container may be writing there, whose processes cannot be asked for, and whose clock and
+ * time zone may be off by hours. */
 export function sweepFolder(folder: string, machine: Machine): void {
   // A folder that cannot be swept is not there yet, or whoever needs it reports that it cannot be listed.
   attempt(() => {
-    for (const name of readdirSync(folder)) {
-      const pid = temporaryName.exec(name)?.[1]
-      if (pid === undefined && !lockRight.test(name)) continue
+    for (const name of readdirSync(folder).filter((each) => leftover.test(each))) {
       const path = join(folder, name)
-      const isOrphan = pid !== undefined && !machine.isRunning(Number(pid))
-      if (isOrphan || isOld(path, machine)) rmSync(path, { recursive: true, force: true })
+      if (isOld(path, machine)) rmSync(path, { recursive: true, force: true })
     }
   })
 }
 
 function isOld(path: string, machine: Machine): boolean {
   const changed = statSync(path, { throwIfNoEntry: false })?.mtimeMs
-  return changed !== undefined && machine.now().getTime() - changed > hour
+  return changed !== undefined && machine.now().getTime() - changed > day
 }
 
 /** The errors of file systems without hard links: exFAT, some network folders. Windows answers "invalid function",

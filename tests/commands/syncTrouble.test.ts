@@ -13,10 +13,12 @@ import {
 } from 'node:fs'
 import { dirname, join, relative } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { sweepLogbook } from '../../src/logbook/durableFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import type { SessionEvent } from '../../src/session/model.ts'
 import { isLongRun, tell } from '../faults/harness.ts'
 import { setRecorded, started } from '../logbook/sampleSession.ts'
+import { muchLater } from '../logbook/testMachine.ts'
 import { callsOf, runBuilt, runKilledAt } from './killedAt.ts'
 import {
   append,
@@ -540,6 +542,7 @@ describe.runIf(hasGit)('pausebook sync, several at once and killed', () => {
       for (const event of written.flat()) expect(kept).toContain(JSON.stringify(event))
     }
     for (const { logbook } of all) {
+      sweepLogbook(logbook, muchLater)
       const left = readdirSync(join(logbook, 'sessions', '2026')).filter((name) =>
         /\.tmp$|\.damaged/.test(name),
       )

@@ -1,7 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
+import { sweepLogbook } from '../../src/logbook/durableFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { resultsIn, setRecorded } from '../logbook/sampleSession.ts'
+import { muchLater } from '../logbook/testMachine.ts'
 import { builtDriver, isLongRun, reasonNotToRun, skip, tell, twoAtATime } from './harness.ts'
 import { callsIn, recordTampered, tracedCalls } from './tracing.ts'
 
@@ -64,6 +66,7 @@ function wrongAfter(directory: string, saved: number): string | null {
 }
 
 function leftIn(directory: string): string[] {
+  sweepLogbook(directory, muchLater)
   return readdirSync(directory, { recursive: true, encoding: 'utf8' }).filter((name) =>
     /\.(tmp|lock)|\.lock\./.test(name),
   )

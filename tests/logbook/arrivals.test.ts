@@ -6,6 +6,7 @@ import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { finished, legs, sampleSession, setRecorded, started } from './sampleSession.ts'
+import { muchLater } from './testMachine.ts'
 
 const day = { prescription: legs, start: started, events: [setRecorded(1), finished] }
 const file = (id: string) => printSession({ ...sampleSession(setRecorded(1), finished), id })
@@ -35,6 +36,7 @@ describe('sessions that are stored together', () => {
     // The folder of the year is made earlier.
     mkdirSync(join(home, place), { recursive: true })
     expect(openLogbook(home).list()).toEqual([])
+    expect(openLogbook(home, muchLater).list()).toEqual([])
     expect(readdirSync(home)).toEqual(['sessions'])
   })
 

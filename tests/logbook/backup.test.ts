@@ -7,6 +7,7 @@ import {
   renameSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join, relative } from 'node:path'
@@ -22,6 +23,7 @@ import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing } from './otherCalls.ts'
 import { unsealed } from './sampleSession.ts'
+import { deadPid } from './testMachine.ts'
 
 const original = temporaryFolder(afterAll)
 beforeAll(() => {
@@ -336,13 +338,19 @@ describe('a backup of single files', () => {
     )
   })
 
-  it('removes what a killed backup or restore has left there, and nothing of a program that runs', () => {
+  it('removes what a killed backup or restore has left there long ago, and nothing that is being written', () => {
     const { folder, logbook, file } = book()
     const other = join(folder, 'other')
-    const [dead, alive] = [2 ** 31 - 1, process.pid].map((pid) => `.pausebook.${pid}.abcdefgh.tmp`)
-    const others = [alive, `third.${2 ** 31 - 1}.abcdefgh.tmp`]
-    for (const name of [dead, ...others])
-      mkdirSync(join(folder, name ?? '', 'sessions', '2026'), { recursive: true })
+    // As on a shared disk: no process of this machine has this number.
+    const [young, old, foreign] = [
+      `.pausebook.${deadPid}.abcdefgh.tmp`,
+      `.pausebook.${deadPid}.ijklmnop.tmp`,
+      `third.${deadPid}.abcdefgh.tmp`,
+    ]
+    const others = [young, foreign]
+    for (const name of [old, ...others])
+      mkdirSync(join(folder, name, 'sessions', '2026'), { recursive: true })
+    for (const name of [old, foreign]) utimesSync(join(folder, name), 0, 0)
     restoreBackup(other, writeBackup(logbook, file))
     expect(readdirSync(folder).sort()).toEqual([...others, 'book.ndjson', 'logbook', 'other'].sort())
   })

@@ -8,6 +8,7 @@ import {
   renameSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs'
 import { basename, join } from 'node:path'
@@ -162,6 +163,7 @@ describe('a folder that is not a logbook', () => {
     const { directory } = recorded()
     mkdirSync(join(directory, `thesis.${deadPid}.abcdefgh.tmp`))
     writeFileSync(join(directory, `.pausebook.${deadPid}.abcdefgh.tmp`), '')
+    for (const name of readdirSync(directory)) utimesSync(join(directory, name), 0, 0)
     await run(directory, 'verify')
     const names = readdirSync(directory).filter((name) => name.endsWith('.tmp'))
     expect(names).toEqual([`thesis.${deadPid}.abcdefgh.tmp`])

@@ -10,7 +10,7 @@ import { expectPrivate } from '../expectPrivate.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
 import { failing, insteadOf } from './otherCalls.ts'
 import { legs, setRecorded, started } from './sampleSession.ts'
-import { deadPid, machineWith } from './testMachine.ts'
+import { deadPid, machineWith, muchLater } from './testMachine.ts'
 
 function logbookIn(folder = join(temporaryFolder(), 'logbook')) {
   return openLogbook(folder)
@@ -150,15 +150,15 @@ describe('a logbook', () => {
     )
   })
 
-  it('removes what a killed program has left, and nothing of a running one', () => {
+  it('removes what a killed program has left long ago, and no lock', () => {
     const logbook = logbookIn()
     const file = logbook.create(legs, started)
-    const dead = join(dirname(file.path), `.pausebook.${deadPid}.abcdefgh.tmp`)
-    const living = join(dirname(file.path), `.pausebook.${process.ppid}.abcdefgh.tmp`)
-    for (const path of [dead, living]) writeFileSync(path, 'half')
+    const left = join(dirname(file.path), `.pausebook.${deadPid}.abcdefgh.tmp`)
+    writeFileSync(left, 'half')
     openLogbook(logbook.directory)
-    expect(existsSync(dead)).toBe(false)
-    expect(existsSync(living)).toBe(true)
+    expect(existsSync(left)).toBe(true)
+    openLogbook(logbook.directory, muchLater)
+    expect(existsSync(left)).toBe(false)
     expect(existsSync(lockPathOf(file.path))).toBe(true)
   })
 })

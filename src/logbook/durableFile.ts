@@ -282,7 +282,8 @@ export function sweepFolder(folder: string, machine: Machine): void {
   })
 }
 
-function isOld(path: string, machine: Machine): boolean {
+/** Whether a file has not changed for a day; false without one. */
+export function isOld(path: string, machine: Machine): boolean {
   const changed = statSync(path, { throwIfNoEntry: false })?.mtimeMs
   return changed !== undefined && machine.now().getTime() - changed > day
 }

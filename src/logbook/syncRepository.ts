@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { formatDate } from 'date-fns/format'
 import { counted } from '../units/decimal.ts'
 import { sanitize } from '../validate/unsafe.ts'
-import { isThere, removeQuietly, writeDurably } from './durableFile.ts'
+import { isOld, isThere, removeQuietly, writeDurably } from './durableFile.ts'
 import { attempt, LogbookError } from './errors.ts'
 import { type Git, GitFailure } from './git.ts'
 import { isSynced } from './logbookFiles.ts'
@@ -258,8 +258,11 @@ function withRetries<T>(work: () => T): T {
 }
 
 /** Writes the index of the user's own git, which would otherwise see outdated files. While the user's git has it
- * locked, it stays as it is until the next sync. */
-export function refreshUsersIndex({ git, head }: Repository): void {
+ * locked, it stays as it is until the next sync; a lock that has been there for a day was left by a git that was
+ * killed. */
+export function refreshUsersIndex({ git, head, machine }: Repository): void {
+  const lock = git.path('index.lock')
+  if (isOld(lock, machine)) removeQuietly(lock)
   if (head !== null) attempt(() => git.run(['read-tree', head]))
 }
 

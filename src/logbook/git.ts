@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process'
 import { devNull } from 'node:os'
 import { join } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
-import { codeOf, LogbookError } from './errors.ts'
+import { codeOf, LogbookError, reasonOf } from './errors.ts'
 
 /** Git ended with an error; the message is git's own. */
 export class GitFailure extends Error {
@@ -107,9 +107,11 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
       throw new LogbookError('no_git', message)
     }
     if (code === 'ETIMEDOUT') throw new GitFailure(words[0] ?? '', 'fatal: it did not end within 10 minutes')
-    if (ran.error !== undefined) throw ran.error
+    if (ran.error !== undefined)
+      throw new GitFailure(words[0] ?? '', `fatal: it cannot be run: ${reasonOf(ran.error)}`)
     if (ran.status === 0) return ran.stdout
-    const output = sanitize(ran.stderr.toString('utf8').trim().replace(/\r?\n/g, ' | '))
+    const said = sanitize(ran.stderr.toString('utf8').trim().replace(/\r?\n/g, ' | '))
+    const output = ran.signal === null ? said : `fatal: it was ended by ${ran.signal}`
     throw new GitFailure(words[0] ?? '', output, ran.status)
   }
   const run = (words: readonly string[]) => bytes(words).toString('utf8')
@@ -128,8 +130,8 @@ export function gitOf(home: string, env: NodeJS.ProcessEnv, mayAsk: boolean) {
     run,
     /** As `run`; null when git ends with status 1, which means no. */
     ask: (words: readonly string[]) => unless(({ status }) => status === 1, words),
-    /** As `run`; null when git fails. */
-    attempt: (words: readonly string[]) => unless(() => true, words),
+    /** As `run`; null when git fails, unless it was killed or cannot be run. */
+    attempt: (words: readonly string[]) => unless(({ status }) => status !== null, words),
     /** A path in the repository's own folder. */
     path: (name: string) => join(folder, name),
   }

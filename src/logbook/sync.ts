@@ -111,7 +111,8 @@ function isRepositoryDamaged(git: Git, error: unknown): boolean {
     !/corrupt|missing|invalid|bad (object|tree|ref)|packfile|unable to (read|parse|find)/i.test(output)
   )
     return false
-  return git.attempt(['fsck', '--no-dangling', '--no-progress']) === null
+  // A git that is broken itself, as after an update of the system, says nothing about the repository.
+  return git.attempt(['version']) !== null && git.attempt(['fsck', '--no-dangling', '--no-progress']) === null
 }
 
 /** An error of git or of the system, as a sentence. Nothing that was saved is affected. */
@@ -119,7 +120,7 @@ function refusalOf(error: unknown, home: string): unknown {
   if (error instanceof GitFailure) {
     const advice =
       error.lock === null
-        ? `All sessions are on the disk. If the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is rebuilt from the disk and the remote.`
+        ? `All sessions are on the disk. If "git --version" fails too, mend git. If the repository is damaged, rename ${sanitize(join(home, '.git'))} and sync again: it is rebuilt from the disk and the remote.`
         : `A git process that was killed left that lock: when no git is running, remove ${sanitize(error.lock)}.`
     return new LogbookError('cannot_sync', `Git cannot work on the logbook: ${error.reason}. ${advice}`)
   }

@@ -409,6 +409,24 @@ describe.runIf(hasGit)('pausebook sync, where something is wrong,', () => {
     expect(existsSync(`${path}.damaged-2`)).toBe(true)
   })
 
+  it.for([
+    // The git of a system whose developer tools an update has taken away.
+    ['fails at every call', "echo 'error: no developer tools' >&2; exit 1", /no developer tools/],
+    ['is killed at every call', 'kill -KILL $$', /it was ended by SIGKILL/],
+    [
+      'is killed while it looks for damage',
+      'case "$*" in *fsck*) kill -KILL $$ ;; *version) ;; *) exit 128 ;; esac',
+      /it was ended by SIGKILL/,
+    ],
+  ] as const)('leaves the repository where it is if git itself %s', async ([, does, said], context) => {
+    const { logbook, env } = (await inStep()).a
+    const { path } = gitThat(context, does)
+    const ran = await runProgram(['sync'], { logbook, env: { ...env, PATH: path } })
+    expect(ran.code).toBe(3)
+    expect(ran.stderr).toMatch(said)
+    expect(readdirSync(logbook).filter((name) => name.startsWith('.git'))).toEqual(['.git'])
+  })
+
   it('says if git is not installed', async () => {
     const logbook = ownFolder()
     record(logbook, setRecorded(1))

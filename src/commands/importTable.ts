@@ -6,6 +6,7 @@ import { farthest } from '../session/entry/interval.ts'
 import { precisionOf } from '../session/entry/lex.ts'
 import { mostReps } from '../session/entry/set.ts'
 import { isCalendarDate } from '../units/calendarDate.ts'
+import { counted } from '../units/decimal.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, readLength } from '../units/length.ts'
 import { inSentence } from '../units/lists.ts'
@@ -28,7 +29,7 @@ export interface Table {
 
 /** Reads CSV (RFC 4180) separated by commas, semicolons or tabs, whichever is most frequent in the first line. Empty
  * rows are left out.
- * @throws CommandError `bad_csv` for unclosed quotes and for rows longer or shorter than the headings */
+ * @throws CommandError `bad_csv` for unclosed quotes */
 export function readTable(text: string): Table {
   if (text.trimStart().startsWith('{'))
     throw new CommandError(
@@ -42,22 +43,19 @@ export function readTable(text: string): Table {
       delimiter: delimiterOf(text),
       info: true,
       raw: true,
+      // valuesOf reports each of these rows.
+      relax_column_count: true,
       skip_empty_lines: true,
       skip_records_with_empty_values: true,
       trim: true,
     }) as unknown as typeof records
   } catch (error) {
-    const { code, lines } = error as CsvError & { lines?: number }
+    const { code, lines, raw } = error as CsvError & { lines: number; raw: string }
     if (typeof code !== 'string') throw error
-    const at = typeof lines === 'number' ? ` near line ${lines}` : ''
-    const why =
-      code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH'
-        ? 'a row has more or fewer cells than the headings'
-        : 'a quote is not closed or is out of place'
-    throw new CommandError(
-      'bad_csv',
-      `The table cannot be read${at}: ${why}. Nothing was stored; correct the file.`,
-    )
+    // A quote that is never closed is noticed at the end of the file, with all that it has swallowed.
+    const line = code === 'CSV_QUOTE_NOT_CLOSED' ? linesIn(text.slice(0, -raw.length)) : lines
+    const message = `The table cannot be read from line ${line} on: a quote in it is not closed or is out of place. Nothing was stored; correct the file.`
+    throw new CommandError('bad_csv', message)
   }
   const [head, ...rows] = records
   if (head === undefined || rows.length === 0) {
@@ -69,6 +67,10 @@ export function readTable(text: string): Table {
     names: head.record,
     rows: rows.map(({ record, raw, info }) => ({ cells: record, raw: raw.trimEnd(), line: info.lines })),
   }
+}
+
+function linesIn(text: string): number {
+  return text.split(/\r\n|\n|\r/).length
 }
 
 function delimiterOf(text: string): string {
@@ -180,8 +182,12 @@ function mapped(map: string, names: readonly string[]): [number, Field | null] {
 }
 
 /** Reads the cells of a row.
- * @throws RowError for the first that cannot be read */
+ * @throws RowError for the first that cannot be read, and for more or fewer cells than headings */
 export function valuesOf({ cells }: Row, columns: readonly (Field | null)[]): Values {
+  if (cells.length !== columns.length)
+    throw new RowError(
+      `the row has ${counted(cells.length, 'cell')} under ${counted(columns.length, 'heading')}: put quotes around a cell with a separator in it, and leave no cell out`,
+    )
   const cellOf = (name: Field) => {
     const text = cellText(cells[columns.indexOf(name)] ?? '')
     return text === '' ? null : fields[name].read(text)

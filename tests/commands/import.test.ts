@@ -286,12 +286,12 @@ table.csv:4:1: Invalid number of repetitions "x": expected a whole number from 0
   })
 
   it('stores nothing if any row cannot be read, and reports each of them', async () => {
-    const bad = `${sets}31.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n`
+    const bad = `${sets}31.11.2026,Dip,10,8,,\n2026-11-26,,10,8,,\n2026-11-26,Dip,heavy,8,,\n2026-11-26,Dip,10,,,\n2026-11-26,Dip,10,8,11,\n,Dip,10,8,,\n2026-11-26,Dip,10,8,,slow, then fast\n2026-11-26,Dip\n`
     const ran = await importing(bad)
     expect([ran.code, ran.stdout]).toEqual([1, ''])
     expect(
       ran.stderr,
-    ).toBe(`pausebook: The table "table.csv" has 6 problems. Nothing was stored; correct the file.
+    ).toBe(`pausebook: The table "table.csv" has 8 problems. Nothing was stored; correct the file.
 table.csv:6:1: Invalid date "31.11.2026": expected a date as in 2026-11-26 or 26.11.2026
   31.11.2026,Dip,10,8,,
   ^^^^^^^^^^^^^^^^^^^^^
@@ -310,6 +310,12 @@ table.csv:10:1: Invalid RPE "11": expected halves from 1 to 10
 table.csv:11:1: the date is missing
   ,Dip,10,8,,
   ^^^^^^^^^^^
+table.csv:12:1: the row has 7 cells under 6 headings: put quotes around a cell with a separator in it, and leave no cell out
+  2026-11-26,Dip,10,8,,slow, then fast
+  ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+table.csv:13:1: the row has 2 cells under 6 headings: put quotes around a cell with a separator in it, and leave no cell out
+  2026-11-26,Dip
+  ^^^^^^^^^^^^^^
 `)
     expect(isEmpty(ran.logbook)).toBe(true)
   })
@@ -435,14 +441,10 @@ table.csv:11:1: the date is missing
       'date,exercise\n',
       'The table has no rows. Give a CSV file with headings in its first line and a set or a split on each line below.',
     ],
-    [
-      'date,exercise,reps\n2026-11-26,dip\n',
-      'The table cannot be read near line 2: a row has more or fewer cells than the headings. Nothing was stored; correct the file.',
-    ],
-    [
-      'date,exercise,reps\n2026-11-26,"dip,8\n',
-      'The table cannot be read near line 2: a quote is not closed or is out of place. Nothing was stored; correct the file.',
-    ],
+    ...['2026-11-26,"dip,8\n2026-11-26,dip,8\n2026-11-26,dip,8\n', '2026-11-26,dip"s,8\n'].map((rest) => [
+      `date,exercise,reps\n2026-11-26,dip,8\n${rest}`,
+      'The table cannot be read from line 3 on: a quote in it is not closed or is out of place. Nothing was stored; correct the file.',
+    ]),
     [
       'exercise,reps\ndip,8\n',
       'No column is recognised as a date. The columns are "exercise", "reps". Say which one it is, as in --map "COLUMN=date".',

@@ -1,12 +1,13 @@
 import { parseISO } from 'date-fns'
 import { knownBefore } from '../app/known.ts'
-import { LogbookError } from '../logbook/errors.ts'
+import { LogbookError, writingAdvice } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { foodsIn } from '../logbook/ownTexts.ts'
 import { printDiagnostics } from '../prescription/lines.ts'
 import { maximaOn } from '../progress/earlierLoads.ts'
 import { typedIn } from '../session/newEvents.ts'
 import { type PaperReading, readPaper } from '../session/paper/paper.ts'
+import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
   type CommandInput,
@@ -51,7 +52,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
   const saved = file.state
   if (!saved.ok) {
     file.discard()
-    const message = `The session cannot be saved in ${input.logbookDir}: ${saved.reason}. Nothing was stored.`
+    const message = `The session cannot be saved in ${sanitize(input.logbookDir)}: ${saved.reason}. Nothing was stored. ${writingAdvice}`
     throw new LogbookError('cannot_write', message)
   }
   file.close()

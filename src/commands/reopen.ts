@@ -1,4 +1,4 @@
-import { LogbookError } from '../logbook/errors.ts'
+import { LogbookError, writingAdvice } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { openLogbook } from '../logbook/store.ts'
 import { replay } from '../session/replay.ts'
@@ -45,7 +45,9 @@ export async function run(input: CommandInput): Promise<ExitCode> {
 function stateOf(logbookDir: string, id: string): string {
   try {
     const { session } = openLogbook(logbookDir).read(id)
-    return replay(session).finished ? 'It is closed as before.' : 'Its file is open again all the same.'
+    return replay(session).finished
+      ? `It is closed as before. ${writingAdvice}`
+      : 'Its file is open again all the same.'
   } catch {
     return '"pausebook verify" says what its file holds now.'
   }

@@ -46,6 +46,9 @@ const reasons: Record<string, string> = {
   ESTALE: 'the network folder is gone',
 }
 
+/** What to do where the system refuses to write. */
+export const writingAdvice = 'Make room or change the permissions there, and try again.'
+
 /** Returns what `work` returns, or what `otherwise` returns if the logbook refuses it.
  * @throws every other error */
 export function unlessRefused<T, O>(work: () => T, otherwise: (refused: LogbookError) => O): T | O {

@@ -9,7 +9,7 @@ import type { ReadingDefaults } from '../prescription/reader.ts'
 import { type Food, plainFoods, readFoods } from '../session/entry/fuel.ts'
 import { mostTextBytes } from '../validate/unsafe.ts'
 import { addDurably, isThere, makeFolder, writeKeepingPrevious } from './durableFile.ts'
-import { ifKnown, LogbookError, orRefuse, unlessRefused } from './errors.ts'
+import { ifKnown, LogbookError, orRefuse, unlessRefused, writingAdvice } from './errors.ts'
 import { type OnDamage, pathsInFolder } from './logbookFiles.ts'
 import { readFileBytes, readTextFile } from './text.ts'
 
@@ -82,7 +82,8 @@ export function changeOwnText(logbook: string, name: OwnText, was: string, text:
 }
 
 function writing<T>(path: string, work: () => T): T {
-  const message = (reason: string) => `${path} cannot be written: ${reason}. Nothing was changed.`
+  const message = (reason: string) =>
+    `${path} cannot be written: ${reason}. Nothing was changed. ${writingAdvice}`
   return orRefuse('cannot_write', message, work)
 }
 

@@ -14,7 +14,7 @@ import {
   unlessCode,
   writeFlushed,
 } from './durableFile.ts'
-import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, reasonOf, writingAdvice } from './errors.ts'
 import { updateIndex } from './index.ts'
 import { type Lock, lockOrRefuse, lockOwner } from './lock.ts'
 import {
@@ -208,7 +208,7 @@ function storeTogether(home: string, sessions: readonly { path: string; session:
     rmSync(folder, { recursive: true, force: true })
     throw new LogbookError(
       'cannot_write',
-      `The sessions cannot be saved: ${reasonOf(error)}. Nothing was stored.`,
+      `The sessions cannot be saved in ${home}: ${reasonOf(error)}. Nothing was stored. ${writingAdvice}`,
     )
   }
   const message = (reason: string) =>

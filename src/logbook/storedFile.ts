@@ -3,7 +3,7 @@ import { joined } from '../units/lists.ts'
 import { type Fault, faultsIn, type Shape } from '../validate/faults.ts'
 import { clipped } from '../validate/unsafe.ts'
 import { backupOf, makeFolder, replaceDamaged, writeKeepingPrevious } from './durableFile.ts'
-import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
+import { type Damage, LogbookError, orRefuse, reasonOf, writingAdvice } from './errors.ts'
 import { underLock } from './lock.ts'
 import { lockPathOf } from './logbookFiles.ts'
 import type { Machine } from './machine.ts'
@@ -171,12 +171,12 @@ export function changeStored<T>(
   const before = content()
   // The last step of a save may fail although the new file is already in place.
   const message = (reason: string) =>
-    `${file} cannot be saved: ${reason}. ${content() === before ? 'It is as before.' : 'It has changed all the same.'}`
+    `${path} cannot be saved: ${reason}. ${content() === before ? `It is as before. ${writingAdvice}` : 'It has changed all the same.'}`
   const save = () => {
     const { value, damage, repair } = loadStored(home, file, kind)
     if (value === null || damage !== null) {
       const advice = repair === null ? ' Correct it or move it away.' : ''
-      throw new LogbookError('damaged', `${file}: ${damage?.wrong} ${damage?.done}${advice}`)
+      throw new LogbookError('damaged', `${path}: ${damage?.wrong} ${damage?.done}${advice}`)
     }
     const changed = change(value)
     writeKeepingPrevious(path, kind.print(changed))

@@ -127,7 +127,7 @@ function refusalOf(error: unknown, home: string): unknown {
   if (!isOfSystem(error)) return error
   return new LogbookError(
     'cannot_sync',
-    `The logbook cannot be synchronised: ${reasonOf(error)}. Nothing was lost; make room or change the permissions, and sync again.`,
+    `The logbook ${sanitize(home)} cannot be synchronised: ${reasonOf(error)}. Nothing was lost; make room or change the permissions, and sync again.`,
   )
 }
 

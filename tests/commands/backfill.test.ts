@@ -229,7 +229,7 @@ describe('pausebook backfill', () => {
     expect(ran.code).toBe(3)
     expect(ran.stdout).toBe('')
     expect(ran.stderr).toMatch(
-      /^pausebook: The session cannot be saved in \/dev\/null\/logbook: a file has .* Nothing was stored\.$/m,
+      /^pausebook: The session cannot be saved in \/dev\/null\/logbook: a file has .* Nothing was stored\. Make room .* try again\.$/m,
     )
   })
 

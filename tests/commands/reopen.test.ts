@@ -89,7 +89,9 @@ describe('pausebook reopen', () => {
     const ran = await runProgram(['reopen', id], { logbook })
     expect(ran.code).toBe(3)
     expect(ran.stderr).toMatch(
-      new RegExp(`^pausebook: The session ${id} cannot be saved: .+\\. It is closed as before\\.\n$`),
+      new RegExp(
+        `^pausebook: The session ${id} cannot be saved: .+\\. It is closed as before\\. Make room .+\n$`,
+      ),
     )
     expect(openLogbook(logbook).read(id).session.events.at(-1)).toEqual(finished)
   })

@@ -182,7 +182,9 @@ describe('the mornings of a logbook', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const add = () => addMornings(file, [first], machine)
-    expect(add).toThrow(/^mornings\/2026\.json cannot be saved: .*\. It is as before\.$/)
+    expect(add).toThrow(
+      /mornings.2026\.json cannot be saved: .*\. It is as before\. Make room .*try again\.$/,
+    )
     expect(add).toThrow(LogbookError)
   })
 })

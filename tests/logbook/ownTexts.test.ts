@@ -151,7 +151,7 @@ describe("the athlete's own texts", () => {
     const full = (name: string) =>
       new LogbookError(
         'cannot_write',
-        `${join(logbook, name)} cannot be written: the disk is full. Nothing was changed.`,
+        `${join(logbook, name)} cannot be written: the disk is full. Nothing was changed. Make room or change the permissions there, and try again.`,
       )
     expect(() => addOwnText(logbook, 'foods.txt', 'rice\n')).toThrow(full('foods.txt'))
     expect(() => addPrescription(logbook, 'day', 'Day\n')).toThrow(

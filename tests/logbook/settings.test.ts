@@ -313,7 +313,7 @@ describe('a damaged settings file', () => {
   it('is left alone if a newer program wrote it', () => {
     const folder = damaged('{"format": 2}')
     expect(() => changeSettings(folder, (settings) => settings)).toThrow(
-      'settings.json: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used for what cannot be read. Correct it or move it away.',
+      `${join(folder, 'settings.json')}: The file has format 2, written by a newer program; this one reads format 1. Nothing was changed; defaults are used for what cannot be read. Correct it or move it away.`,
     )
     expect(readFileSync(join(folder, 'settings.json'), 'utf8')).toBe('{"format": 2}')
   })
@@ -423,13 +423,15 @@ describe('settings that cannot be saved', () => {
     const file = join(temporaryFolder(), 'file')
     writeFileSync(file, '')
     const change = () => changeSettings(file, (settings) => ({ ...settings, advice: false }))
-    expect(change).toThrow(/^settings\.json cannot be saved: .*\. It is as before\.$/)
+    expect(change).toThrow(
+      /file.settings\.json cannot be saved: .*\. It is as before\. Make room .*try again\.$/,
+    )
     expect(change).toThrow(LogbookError)
     const folder = temporaryFolder()
     changeSettings(folder, (settings) => settings)
     failing('renameSync', 'EROFS')
     expect(() => changeSettings(folder, (settings) => ({ ...settings, advice: false }))).toThrow(
-      'settings.json cannot be saved: the disk is read-only. It is as before.',
+      `${join(folder, 'settings.json')} cannot be saved: the disk is read-only. It is as before. Make room or change the permissions there, and try again.`,
     )
     expect(readSettings(folder).settings.advice).toBe(true)
   })

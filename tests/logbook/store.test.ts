@@ -205,7 +205,10 @@ describe('a logbook that cannot be written', () => {
     const day = { prescription: legs, start: started, events: [] }
     failing('renameSync', 'ENOSPC')
     expect(() => logbook.createAll([day, day])).toThrow(
-      new LogbookError('cannot_write', 'The sessions cannot be saved: the disk is full. Nothing was stored.'),
+      new LogbookError(
+        'cannot_write',
+        `The sessions cannot be saved in ${logbook.directory}: the disk is full. Nothing was stored. Make room or change the permissions there, and try again.`,
+      ),
     )
     expect(readdirSync(logbook.directory)).toEqual(['sessions'])
     expect(logbook.list()).toEqual([])

@@ -333,7 +333,7 @@ describe('a verification', () => {
     writeFileSync(settings, bare)
     mkdirSync(`${settings}.bak`)
     expect(() => verifyLogbook(directory, { maySeal: true })).toThrow(
-      /^settings\.json cannot be saved: .+\. It is as before\.$/,
+      /settings\.json cannot be saved: .+\. It is as before\. Make room /,
     )
     expect(readFileSync(settings, 'utf8')).toBe(bare)
   })

@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { group } from 'd3-array'
 import { joined } from '../units/lists.ts'
@@ -281,7 +282,12 @@ function exchange(run: Run, address: string): string | null {
 
 /** @param why the end of a sentence */
 function unreachable(address: string, why: string, cause?: GitFailure): LogbookError {
-  const message = `The remote ${sanitize(address)} cannot be synchronised: ${why}. What was done here is committed and whole; sync again once it can be reached.`
+  // A folder of another machine or a stick is there, and git cannot work with it.
+  const remedy =
+    cause !== undefined && existsSync(address)
+      ? ' If it is damaged, put an empty one in its place (git init --bare): each machine sends what it has.'
+      : ''
+  const message = `The remote ${sanitize(address)} cannot be synchronised: ${why}. What was done here is committed and whole; sync again once it can be reached.${remedy}`
   return new LogbookError('no_remote', withoutPasswords(message), { cause })
 }
 

@@ -262,6 +262,22 @@ describe.runIf(hasGit)('pausebook sync, where something is wrong,', () => {
     expect(idsIn(a.logbook)).toHaveLength(3)
   })
 
+  it('says what to do with a remote that is damaged, and every machine sends to the new one what it has', async () => {
+    const { a, b, remote } = await inStep()
+    for (const { logbook } of [a, b]) record(logbook, setRecorded(1))
+    emptyObjects(remote)
+    for (const { sync } of [a, b]) {
+      const { code, stderr } = await sync()
+      expect(code).toBe(1)
+      expect(stderr).toContain('If it is damaged, put an empty one in its place (git init --bare)')
+    }
+    rmSync(remote, { recursive: true })
+    emptyIn(remote)
+    for (const { sync } of [a, b, a]) expect((await sync()).code).toBe(0)
+    expect(idsIn(a.logbook)).toEqual(idsIn(b.logbook))
+    expect(idsIn(a.logbook)).toHaveLength(3)
+  })
+
   it('says what it has received and deleted where the remote takes nothing', async (context) => {
     const { a, b, ids } = await inStep(2)
     openLogbook(a.logbook)

@@ -16,6 +16,7 @@ import { type Damage, LogbookError, orRefuse, reasonOf } from './errors.ts'
 import { contentOf, isBackedUp, kindsOf, originalOf, pathsIn, storedAmong } from './logbookFiles.ts'
 import { thisMachine } from './machine.ts'
 import { ownTextsIn } from './ownTexts.ts'
+import { storeArrivals } from './store.ts'
 import { wrongIn } from './syncMerge.ts'
 import { readFileBytes, readObject, readTextFile, sha256Of, textOf } from './text.ts'
 
@@ -52,6 +53,7 @@ export function writeBackup(home: string, file: string): Backup {
 }
 
 function backupOfLogbook(home: string): Backup {
+  const arrivals = storeArrivals(home)
   const found = pathsIn(home, ({ file }) => {
     throw cannotRead(file, 'cannot be listed')
   })
@@ -69,10 +71,10 @@ function backupOfLogbook(home: string): Backup {
   )
   const wrong =
     'The backup does not have it: its name is not that of a day (.txt or .json), a session or a year of mornings.'
-  return backupWith(
-    files,
-    leftOut.map((path) => ({ file: sanitize(path), wrong, done: 'Move or rename it to keep it.' })),
-  )
+  return backupWith(files, [
+    ...(arrivals === null ? [] : [arrivals]),
+    ...leftOut.map((path) => ({ file: sanitize(path), wrong, done: 'Move or rename it to keep it.' })),
+  ])
 }
 
 function backupWith(files: Backup['files'], leftOut: readonly Damage[] = []): Backup {

@@ -9,6 +9,7 @@ import { type Git, GitFailure, gitOf } from './git.ts'
 import { underLock } from './lock.ts'
 import { contentOf, kindsOf, originalOf } from './logbookFiles.ts'
 import { type Machine, pause } from './machine.ts'
+import { storeArrivals } from './store.ts'
 import { applyToDisk, sweepTrash, treeOnDisk, writeToTrash } from './syncDisk.ts'
 import { type KeptTwice, mergedTree, wrongIn } from './syncMerge.ts'
 import {
@@ -142,6 +143,7 @@ interface Run {
 const mostTurns = 12
 
 function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTools): SyncOutcome {
+  const arrivals = storeArrivals(git.home)
   const moved = { changed: [], received: [], sent: [], restored: [], deletedHere: [], deletedThere: [] }
   const outcome = {
     ...moved,
@@ -149,7 +151,7 @@ function synced(git: Git, address: string | null, { machine, mayDelete }: SyncTo
     versions: [],
     mornings: [],
     rewritten: [],
-    damages: [],
+    damages: arrivals === null ? [] : [arrivals],
     rebuilt: null,
   }
   const run: Run = { repository: openRepository(git, machine), mayDelete, outcome }

@@ -262,6 +262,14 @@ describe.runIf(hasGit)('pausebook sync, where something is wrong,', () => {
     expect(idsIn(a.logbook)).toHaveLength(3)
   })
 
+  it('sends what a killed import has not put in its place yet', async () => {
+    const { logbook, sync } = (await inStep()).a
+    const name = `2026-11-26-${record(logbook, setRecorded(1))}.json`
+    mkdirSync(join(logbook, 'arrived-abcdefgh'))
+    renameSync(join(logbook, 'sessions', '2026', name), join(logbook, 'arrived-abcdefgh', name))
+    expect((await sync()).stdout).toBe('Sent: 1 session. Received: nothing.\n')
+  })
+
   it('says what to do with a remote that is damaged, and every machine sends to the new one what it has', async () => {
     const { a, b, remote } = await inStep()
     for (const { logbook } of [a, b]) record(logbook, setRecorded(1))

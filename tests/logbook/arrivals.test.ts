@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { writeBackup } from '../../src/logbook/backup.ts'
 import { printSession } from '../../src/logbook/sessionFile.ts'
 import { openLogbook } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
@@ -44,6 +45,7 @@ describe('sessions that are stored together', () => {
     for (const look of [
       (home: string) => openLogbook(home).list().length,
       (home: string) => verifyLogbook(home).sound,
+      (home: string) => writeBackup(home, join(temporaryFolder(), 'book.ndjson')).sessions,
     ]) {
       const home = leftIn('arrived-abcdefgh', 'abcdef2345', 'abcdef2346')
       mkdirSync(join(home, place), { recursive: true })

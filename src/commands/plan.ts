@@ -7,8 +7,7 @@ import { type Plan, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../pl
 import { readPlan } from '../plan/read.ts'
 import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { weeksBack } from '../progress/block.ts'
-import { weekDone } from '../progress/load.ts'
-import { daysOf, inWeeks } from '../progress/weeks.ts'
+import { assumedLongest, assumedMeters, daysOf, inWeeks, runningOf } from '../progress/weeks.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
@@ -71,7 +70,12 @@ function writeNew(input: CommandInput): ExitCode {
   const { today, entries, units } = context
   const monday = mondayOf(today)
   const span = { from: dayAfter(monday, -7 * weeksBack), to: dayAfter(monday, -1) }
-  const all = inWeeks(span, entries).map((week) => weekDone(week, today))
+  const all = inWeeks(span, entries).map(({ done }) => {
+    const days = done.map(({ day }) => day)
+    const { meters, unmeasuredSeconds } = runningOf(days)
+    const longestMeters = Math.max(0, ...days.map(assumedLongest))
+    return { meters: meters + assumedMeters(unmeasuredSeconds), longestMeters, unmeasuredSeconds }
+  })
   const begun = all.findIndex(({ meters }) => meters > 0)
   if (begun === -1) {
     const message = `The four weeks before this one have no running to plan from. Record a week of running first, or write ${path} yourself.`

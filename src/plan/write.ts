@@ -1,10 +1,11 @@
 import { range } from 'd3-array'
 import { taperWeeks } from '../figures/load.ts'
 import { mean } from '../figures/statistics.ts'
+import { easySecondsPerKm } from '../prescription/expectedTime.ts'
 import { lineOf } from '../prescription/lines.ts'
 import { dayAfter, mondayOf } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
-import { printClock } from '../units/duration.ts'
+import { formatPace, printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { type Plan, type PlanRace, type PlanWeek, type Weekday, weekdays, wordsOn } from './model.ts'
@@ -15,10 +16,11 @@ const easyEvery = 4
 
 /** Writes a first plan: weeks like the mean of the last ones, every fourth a third less, the last two a taper. It adds
  * no growth. This program's own rules; the taper from Bosquet et al. 2007.
- * @param last weeks, from the first of four with running; a later one without any counts
+ * @param last weeks, from the first of four with running; a later one without any counts. Their metres include the
+ * running without a distance, at easy pace
  * @param monday the first week's; @param weeks how many, at least 1 */
 export function newPlanText(
-  last: readonly { meters: number; longestMeters: number }[],
+  last: readonly { meters: number; longestMeters: number; unmeasuredSeconds: number }[],
   race: Omit<PlanRace, 'line'> | null,
   monday: string,
   weeks: number,
@@ -44,13 +46,15 @@ export function newPlanText(
   })
   const length = counted(weeks, 'week')
   const basis = last.length === 1 ? "last week's" : `the mean of the last ${inWords(last.length)} weeks`
+  const isMeasured = last.every(({ unmeasuredSeconds }) => unmeasuredSeconds === 0)
+  const assumed = isMeasured ? '' : `, running without a distance at ${formatPace(easySecondsPerKm, unit)}`
   return [
     race === null ? length : `${length} to ${printLength(race.distance)}`,
     race === null
       ? '# race: 10 km in 39:30 on 2027-04-18'
       : `race: ${printLength(race.distance)} in ${printClock(race.seconds)} on ${race.date}`,
     '# week: Tue track, Thu tempo + legs, Sun long',
-    `# ${printLength(lengthOf('meters'))} is ${basis}. No growth is invented: write your own.`,
+    `# ${printLength(lengthOf('meters'))} is ${basis}${assumed}. No growth is invented: write your own.`,
     ...rows,
     '',
   ].join('\n')

@@ -19,7 +19,7 @@ import {
   verdict,
 } from './decision.ts'
 import { type DatedPain, isRunCoveredByPain, sinceText } from './pain.ts'
-import { assumedMeters } from './weeks.ts'
+import { assumedLongest, assumedMeters } from './weeks.ts'
 
 type Repeats = Work & { body: Interval }
 
@@ -162,8 +162,7 @@ function isDoneWell({ beatsOver, kept, judged, leftOut, effort }: RunDay, mostEf
 type SessionLike = Parameters<typeof daysSince>[1]
 
 function hasRun(leastMeters: number): SessionLike {
-  return ({ day: { meters, longestMeters, unmeasuredSeconds } }) =>
-    meters + unmeasuredSeconds > 0 && Math.max(longestMeters, assumedMeters(unmeasuredSeconds)) >= leastMeters
+  return ({ day }) => day.meters + day.unmeasuredSeconds > 0 && assumedLongest(day) >= leastMeters
 }
 
 /** Any run keeps an easy one going, half of it a long one; a range needs running in one, of this line or another. */

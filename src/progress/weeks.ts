@@ -26,9 +26,14 @@ export function runningOf(days: readonly DoneSession['day'][]) {
   }
 }
 
-/** The metres that running without a distance would be at easy pace, for judging whether it could matter. This
- * program's own rule. */
+/** The metres that running without a distance would be at easy pace, for judging whether it could matter and for a first
+ * plan. This program's own rule. */
 export const assumedMeters = (seconds: number) => (1000 * seconds) / easySecondsPerKm
+
+/** The longest run of a day, in metres, where all of it without a distance counts as one run at easy pace. */
+export function assumedLongest(day: Pick<DoneSession['day'], 'longestMeters' | 'unmeasuredSeconds'>): number {
+  return Math.max(day.longestMeters, assumedMeters(day.unmeasuredSeconds))
+}
 
 /** Whether a distance is complete enough to judge: running without one would add at most a tenth. This program's own
  * rule. */

@@ -80,6 +80,22 @@ describe('pausebook plan', () => {
     expect(await ask('2026-12-02')).toContain('# 12 km is the mean of the last two weeks.')
   })
 
+  it('counts running without a distance, which may be all there is, at easy pace', async () => {
+    const logbook = temporaryFolder()
+    const keep = (day: string, result: string, date: string) => keepOnPaper(logbook, day, result, { date })
+    const plan = async () => {
+      const { stdout } = await runOn(logbook)(['plan', '--new'])
+      rmSync(join(logbook, 'plan.txt'))
+      return stdout
+    }
+    // 90 and 30 min at 6:00/km are 15 and 5 km.
+    await keep('Long\nrun\n  90 min easy\n', '=\n', '2026-11-17')
+    await keep('Easy\nrun\n  30 min easy\n', '=\n', '2026-11-18')
+    expect(await plan()).toMatch(/# 20 km is last week's, running without.*\n.*: 20 km, long 15 km\n/)
+    await keep('Easy\nrun\n  12 km easy\n', '60:00\n', '2026-11-19')
+    expect(await plan()).toMatch(/: 32 km, long 15 km\n/)
+  })
+
   it('begins with this week if the race is in it', async () => {
     const logbook = temporaryFolder()
     const day = 'Easy\ngoal: 10 km in 39:30 on 2026-11-29\nrun\n  12 km easy\n'

@@ -51,7 +51,7 @@ it.each([
 
 describe('newPlanText', () => {
   const weeks = (meters: number[], longest: number[]) =>
-    meters.map((each, at) => ({ meters: each, longestMeters: longest[at] ?? 0 }))
+    meters.map((each, at) => ({ meters: each, longestMeters: longest[at] ?? 0, unmeasuredSeconds: 0 }))
   const last = weeks([40_000, 44_000, 36_000, 48_000], [15_000, 16_000, 17_000, 16_000])
   const race = { distance: { value: 10, unit: 'km' }, seconds: 2370, date: '2027-01-24' } as const
 
@@ -84,6 +84,13 @@ describe('newPlanText', () => {
     )
     const one = weeks([30_000], [10_000])
     expect(newPlanText(one, race, '2026-11-30', 8, 'km')).toContain("# 30 km is last week's. No growth")
+  })
+
+  it('says at what pace running without a distance counts', () => {
+    const run = { meters: 30_000, longestMeters: 10_000, unmeasuredSeconds: 3600 }
+    const basis = (unit: 'km' | 'mi') => newPlanText([run], race, '2026-11-30', 8, unit).split('\n')[3]
+    expect(basis('km')).toMatch(/^# 30 km is last week's, running without a distance at 6:00\/km\. No growth/)
+    expect(basis('mi')).toContain('at 9:39/mi. No')
   })
 
   it('has no taper without a race', () => {

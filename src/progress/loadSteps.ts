@@ -3,7 +3,7 @@ import { type Equipment, rackOf, usualStep } from '../figures/bar.ts'
 import { noise } from '../figures/figure.ts'
 import { bodyShare } from '../figures/oneRepMax.ts'
 import { isOnBar, loadStepOf } from '../prescription/exercise.ts'
-import type { Exercise, Load } from '../prescription/model.ts'
+import type { Dose, Exercise, Load } from '../prescription/model.ts'
 import { kilogramsIn, kilogramsOf } from '../units/mass.ts'
 import type { MassUnit } from '../units/model.ts'
 
@@ -125,13 +125,24 @@ function loadsNear(load: MadeLoad, lifter: Lifter): readonly number[] {
   return stepsOf(step, Math.floor(load.added / step) - mostSteps, load.added)
 }
 
-/** Adds repetitions to every set, or takes them off; false if fewer than one would be left, or a set is not counted in
- * them. */
+/** The fewest prescribed repetitions of an unbroken set; 0 without a number of them. */
+export function leastReps(dose: Dose): number {
+  return dose.kind === 'reps' ? dose.from : dose.kind === 'atLeast' ? dose.reps : 0
+}
+
+function doseWith(dose: Dose, change: number): Dose | null {
+  const least = leastReps(dose) + change
+  if (least < 1) return null
+  if (dose.kind === 'atLeast') return { ...dose, reps: least }
+  return dose.kind === 'reps' ? { ...dose, from: least, to: dose.to + change } : null
+}
+
+/** Adds repetitions to every set, or takes them off; false if fewer than one would be left, or a set is not an unbroken
+ * one with a number of them. */
 export function changeReps(exercise: Exercise, change: number): boolean {
   const changed = exercise.sets.flatMap((set) => {
-    const { dose } = set
-    if (dose.kind !== 'reps' || dose.from + change < 1) return []
-    return [{ ...set, dose: { ...dose, from: dose.from + change, to: dose.to + change } }]
+    const dose = doseWith(set.dose, change)
+    return dose === null ? [] : [{ ...set, dose }]
   })
   if (changed.length < exercise.sets.length) return false
   exercise.sets = changed

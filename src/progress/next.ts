@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { lessAfter, lessText, longGapDays } from '../figures/advice.ts'
 import { exerciseKey, isJump, isSameExercise } from '../prescription/exercise.ts'
-import type { Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
+import type { Dose, Exercise, LiftItem, Load, Prescription } from '../prescription/model.ts'
 import { printDose, printItem, printLoad } from '../prescription/print.ts'
 import { maximumOf } from '../session/load.ts'
 import type { SessionState } from '../session/state.ts'
@@ -28,7 +28,7 @@ import {
   loadsText,
   pastDays,
 } from './liftDays.ts'
-import { changeReps, heavierLoad, type Lifter, loadKilograms, loadNear } from './loadSteps.ts'
+import { changeReps, heavierLoad, type Lifter, leastReps, loadKilograms, loadNear } from './loadSteps.ts'
 import { decideRun, isFast, runDay, runName } from './nextRun.ts'
 import { painCovering, sinceText } from './pain.ts'
 
@@ -121,9 +121,7 @@ function decideLift(
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
   // Nothing follows for a hold without a load, nor for jumps, since tired ones are no better than fewer.
-  const canGrow = written.sets.some(
-    ({ load, dose }) => load !== null || (dose.kind === 'reps' && !isJump(name)),
-  )
+  const canGrow = written.sets.some(({ load, dose }) => load !== null || (isCounted(dose) && !isJump(name)))
   if (now.outcome !== 'complete' || !canGrow) return null
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
@@ -199,7 +197,7 @@ function isTooHardSince({ date, line }: LiftDay, earlier: DecisionContext['earli
 function afterTooHard(decided: Decided, seen: string): Verdict {
   const { exercise, now, previous, lifter } = decided
   const { written } = now.line
-  const isAimed = now.outcome === 'missed' && firstReps(written) > 0
+  const isAimed = now.outcome === 'missed' && written.sets[0]?.dose.kind === 'reps'
   if (previous === undefined || tooHardText(previous) === null || !hasSameLoads(previous, now))
     return sameAsLifted(decided, seen, isAimed ? `, aim for ${dosesText(written)}` : '')
   const isAlike = (now.outcome === 'missed') === (previous.outcome === 'missed')
@@ -241,7 +239,7 @@ function heavierOrMore(decided: Decided): Verdict | null {
   const farStep = heavier(1, 1.1)
   const missing = isLoaded ? `; ${why('no next load within 10 %')}` : ''
   const { sets } = exercise
-  const hasRoom = !isOfUnknownBody && sets.length < mostSets && sets.every(({ dose }) => dose.kind === 'reps')
+  const hasRoom = !isOfUnknownBody && sets.length < mostSets && sets.every(({ dose }) => isCounted(dose))
   if (!farStep && !hasRoom) return isLoaded ? verdict('same', `${seen}${missing} -> same`) : null
   changeReps(exercise, -added)
   if (farStep) {
@@ -281,12 +279,13 @@ function sameText({ sets }: Exercise): string {
 function repsAdded({ now, before }: Decided): number {
   const other = before.findIndex((day) => !hasSameLoads(day, now))
   const days = [now, ...before.slice(0, other === -1 ? before.length : other)]
-  return firstReps(now.line.written) - Math.min(...days.map(({ line }) => firstReps(line.written)))
+  const leastOf = ({ line }: LiftDay) => leastReps(line.written.sets[0]!.dose)
+  return leastOf(now) - Math.min(...days.map(leastOf))
 }
 
-/** The fewest prescribed repetitions of the first set; 0 if it is not counted in them. */
-function firstReps({ sets: [first] }: Exercise): number {
-  return first?.dose.kind === 'reps' ? first.dose.from : 0
+/** Whether sets of a dose can be added, because a number of repetitions ends them. */
+function isCounted({ kind }: Dose): boolean {
+  return kind === 'reps' || kind === 'atLeast' || kind === 'cluster'
 }
 
 /** Whether a leg lift came after a run, in this session or an earlier one of the day, that was faster than prescribed

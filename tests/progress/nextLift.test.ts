@@ -330,28 +330,34 @@ describe('a lift', () => {
     expect(decided(10, 10, 8)).toBe(`${done} -> same`)
   })
 
-  it('with dumbbells of too coarse a step gets repetitions, then a set with fewer of them, up to five sets', () => {
-    const days: SessionState[] = []
-    const done = (line: string) => {
-      const date = dayAfter(today, days.length - 100)
-      const sets = Number(/\d+(?= x)/.exec(line)?.[0])
-      const [now, ...before] = [state(date, `lift\n  ${line}`, Array(sets).fill('=').join(', ')), ...days]
-      days.unshift(now!)
-      return nextOf(now!, before, date, gear)
-    }
-    const seen = ['curl 3 x 8 @ 2x10 kg']
-    for (let reason = ''; !reason.includes('10 % -> same'); ) {
-      done(seen.at(-1)!)
-      const { decisions, prescription } = done(seen.at(-1)!)
-      reason = decisions[0]?.reason ?? ''
-      seen.push(prescription.parts[0]?.items[0]?.text ?? '')
-      if (seen.length === 4)
-        expect(reason).toBe('complete on 2x10 kg twice; no next load within 10 % -> one set more, 4 x 8')
-    }
-    expect(seen.map((text) => /\d x \d+/.exec(text)?.[0])).toEqual(
-      '3 x 8,3 x 9,3 x 10,4 x 8,4 x 9,4 x 10,5 x 8,5 x 9,5 x 10,5 x 10'.split(','),
-    )
-  })
+  it.each(['8', '8+'])(
+    'with dumbbells of too coarse a step gets repetitions, then a set with fewer of them, up to five sets: %s',
+    (dose) => {
+      const days: SessionState[] = []
+      const done = (line: string) => {
+        const date = dayAfter(today, days.length - 100)
+        const [, sets, reps] = /(\d) x (\d+)/.exec(line) ?? []
+        const entries = Array(Number(sets)).fill(reps).join(', ')
+        const [now, ...before] = [state(date, `lift\n  ${line}`, entries), ...days]
+        days.unshift(now!)
+        return nextOf(now!, before, date, gear)
+      }
+      const seen = [`curl 3 x ${dose} @ 2x10 kg`]
+      for (let reason = ''; !reason.includes('10 % -> same'); ) {
+        done(seen.at(-1)!)
+        const { decisions, prescription } = done(seen.at(-1)!)
+        reason = decisions[0]?.reason ?? ''
+        seen.push(prescription.parts[0]?.items[0]?.text ?? '')
+        if (seen.length === 4)
+          expect(reason).toBe(
+            `complete on 2x10 kg twice; no next load within 10 % -> one set more, 4 x ${dose}`,
+          )
+      }
+      expect(seen.map((text) => /\d x \d+/.exec(text)?.[0])).toEqual(
+        '3 x 8,3 x 9,3 x 10,4 x 8,4 x 9,4 x 10,5 x 8,5 x 9,5 x 10,5 x 10'.split(','),
+      )
+    },
+  )
 
   it('failed soon enough if it was lifted on another line since', () => {
     const other = state('2026-11-19', 'lift\n  front squat 4 x 6 @ 70 kg', '6, 6, 6, 6')

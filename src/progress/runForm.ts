@@ -138,7 +138,8 @@ function driftOf({ splits, meters, seconds, text, session, date }: WholeRun) {
   return percent === null ? [] : [{ session, date, meters, percent }]
 }
 
-const mostDrifts = 6
+/** What is shown; the JSON has all. */
+const [mostMonths, mostDrifts] = [12, 6]
 
 /** `easy running at 140 to 149 beats the day after heavy legs: 5:48/km, 7 s/km slower than on other days (2 to 12), 6
  * days against 14 (95 % interval)`; without the difference if the interval includes 0. */
@@ -162,10 +163,12 @@ export function formBlock(form: RunForm, units: HistoryUnits): (string | null | 
     low === null || high === null ? '' : ` (${formatPace(low, unit)} to ${formatPace(high, unit)})`
   return [
     pace && `easy running at ${pace.fromBeats} to ${pace.toBeats} beats, by month, with the 95 % interval`,
-    ...(pace?.months ?? []).map(
-      ({ month, runs, secondsPerKm, low, high }) =>
-        `  ${month}: ${formatPace(secondsPerKm, unit)}${intervalText(low, high)}, ${counted(runs, 'day')}`,
-    ),
+    ...(pace?.months ?? [])
+      .slice(-mostMonths)
+      .map(
+        ({ month, runs, secondsPerKm, low, high }) =>
+          `  ${month}: ${formatPace(secondsPerKm, unit)}${intervalText(low, high)}, ${counted(runs, 'day')}`,
+      ),
     legs && legsText(legs, unit),
     ...form.drift
       .slice(0, mostDrifts)

@@ -363,7 +363,7 @@ describe('the form in words', () => {
   test('has no lines for what is unknown', () => {
     expect(shown({})).toEqual([])
   })
-  test('has an interval only for months with one', () => {
+  test('has the twelve newest months, and an interval only for those with one', () => {
     const month = { month: '2026-11', runs: 2, secondsPerKm: 305, low: 290, high: 320 }
     const months = [{ ...month, month: '2026-10', runs: 1, low: null, high: null }, month]
     expect(shown({ paceAtHeartRate: { fromBeats: 140, toBeats: 149, months } })).toEqual([
@@ -371,6 +371,11 @@ describe('the form in words', () => {
       '  2026-10: 5:05/km, 1 day',
       '  2026-11: 5:05/km (4:50/km to 5:20/km), 2 days',
     ])
+    const many = Array.from({ length: 13 }, (_, at) => ({ ...month, month: `month ${at + 1}` }))
+    const lines = shown({ paceAtHeartRate: { fromBeats: 140, toBeats: 149, months: many } })
+    expect(lines.slice(1).map((line) => /month \d+/.exec(line || '')?.[0])).toEqual(
+      many.slice(1).map((each) => each.month),
+    )
   })
   test('names the effort, and a difference that rounds to 0', () => {
     expect(shown({ afterHeavyLegs: legs })).toEqual([

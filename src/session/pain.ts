@@ -89,14 +89,15 @@ export function painsNoted(state: SessionState): PainOfStep[] {
   return remarksIn(state).flatMap(({ step, pain }) => painsIn(pain ?? '').map((each) => ({ ...each, step })))
 }
 
-/** A key by which places match whatever their case and spaces, the word pain, and words after a comma, as in
- * `left calf, sharp`. */
+/** A key by which places match whatever their case and spaces, the place of their side (`calf left`), the word pain, and
+ * words after a comma, as in `left calf, sharp`. */
 export function placeKey({ place }: Pick<Pain, 'place'>): string {
   const [name = ''] = place.toLowerCase().split(',')
   const key = name
     .replace(/\bpains?\b/g, ' ')
     .replace(/\s+/g, ' ')
     .trim()
+    .replace(/^(.+) (left|right|both)$/, '$2 $1')
   return key === '' ? 'pain' : key
 }
 

@@ -195,9 +195,14 @@ test.each(['left calf', 'heartily'])('a pain of %j needs no doctor', (place) =>
   expect(needsADoctor({ place, level: null })).toBe(false),
 )
 
-test('a place is the same whatever its case, its spaces and the words after a comma', () => {
+test('a place is the same whatever its case, its spaces, where its side stands and the words after a comma', () => {
   const key = (place: string) => placeKey({ place })
   expect(key('Left  calf, sharp')).toBe(key('left calf'))
+  expect(['calf left', 'lower back right pain', 'both'].map(key)).toEqual([
+    'left calf',
+    'right lower back',
+    'both',
+  ])
   expect(key('left calf , sharp')).toBe(key(' LEFT CALF'))
   expect(key('right calf')).not.toBe(key('left calf'))
 })

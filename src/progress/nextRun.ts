@@ -79,7 +79,10 @@ export function decideRun(
   const seen = `${countText(now.kept, now, now.fast > 0 ? 'in range or faster' : 'in range')}${at}`
   // Splits that were left out argue neither for a slower range nor for a faster one.
   if (now.kept * 2 < now.judged) return moveRange(work, 1.02, `${seen} -> 2 % slower`, 'down')
-  if (!isGood(now)) return verdict('same', `${seen} -> same range`)
+  if (!isGood(now)) {
+    const missing = now.effort === null && isDoneWell(now) ? ', no effort typed' : ''
+    return verdict('same', `${seen}${missing} -> same range`)
+  }
   const back = comeBack(state, run, prescription, known, seen)
   if (back !== null) return back
   const previous = previousRun(state, run, known.earlier)

@@ -174,7 +174,9 @@ describe('a line of a run', () => {
     const at = { at: null, up: null }
     day.add({ type: 'stepAdded', ...at, step: 'more', like: '1.1.p4' }).type(...good.split(', '), '-')
     expect(day.state.steps.filter(({ kind }) => kind === 'interval')).toHaveLength(5)
-    expect(reasons({ ...day.state, date: today })).toEqual(['same: 4 of 4 in range -> same range'])
+    expect(reasons({ ...day.state, date: today })).toEqual([
+      'same: 4 of 4 in range, no effort typed -> same range',
+    ])
   })
 
   it('is as wide after a season of faster ranges as before it', () => {

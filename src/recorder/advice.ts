@@ -86,6 +86,8 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
+  // A part that begins with the end of a step has a forgotten start: when it began is not known.
+  if (steps.some(({ id }) => state.measured.get(id)?.ended === part.begun)) return null
   // The rest before the steps ahead is expected too.
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
   const minutes = Math.round((activeSeconds(state, part.begun, now) - expected) / 60)

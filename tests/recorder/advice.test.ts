@@ -181,6 +181,14 @@ describe('the minutes of the day', () => {
     expect(advice(walked)).toBe('about 7 min ahead in this part')
   })
 
+  test('are not compared where the start of the part was forgotten', () => {
+    const forgotten = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n').space().wait(2).space()
+    expect(advice(forgotten)).toBeNull()
+    // The start of a later run leaves that of the part known.
+    const later = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n  1 km easy\n').effort(3200).enter()
+    expect(advice(later.space().wait(2).space())).toMatch(/ahead in this part$/)
+  })
+
   test('are not compared over an hour and more, in which something else was done', () => {
     const walked = walkThrough('One\n\nlift\n  row: 3 x 8 @ 40 kg, rest 1:00\n').effort(32).enter()
     expect(advice(walked.jump(1800))).toMatch(/^about 2\d min behind/)

@@ -28,8 +28,7 @@ export async function run(input: CommandInput): Promise<ExitCode> {
         ? summaryMarkdown(session, context, options)
         : summaryText(session, context, options)
   io.out(format === 'text' ? fitted(text, io) : text)
-  if (flags.has('copy')) copy(text, io)
-  return 0
+  return !flags.has('copy') || copy(text, io) ? 0 : 1
 }
 
 /** A summary with what only the other sessions tell. */
@@ -48,8 +47,11 @@ function withOtherSessions(
   return { ...summary, lifting: { ...lifting, exercises }, next }
 }
 
-/** Writes to whichever stream is the terminal, so that a redirected summary contains nothing else. */
-function copy(text: string, io: CommandInput['io']): void {
-  if (io.terminal.err || io.terminal.out) io.steer(clipboardSequence(text))
-  else io.err('pausebook: There is no terminal to copy to. Run it in a terminal, without redirection.\n')
+/** Writes to whichever stream is the terminal, so that a redirected summary contains nothing else.
+ * @returns whether there is one */
+function copy(text: string, { terminal, steer, err }: CommandInput['io']): boolean {
+  const canCopy = terminal.err || terminal.out
+  if (canCopy) steer(clipboardSequence(text))
+  else err('pausebook: There is no terminal to copy to. Run it in a terminal, without redirection.\n')
+  return canCopy
 }

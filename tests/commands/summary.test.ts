@@ -109,9 +109,11 @@ describe('summary', () => {
     const { stdout, stderr } = await run(['--copy'], { terminal: true })
     const encoded = /^\u001b\]52;c;([A-Za-z0-9+/=]+)\u0007$/.exec(stderr)?.[1] ?? ''
     expect(Buffer.from(encoded, 'base64').toString()).toBe(stdout)
-    expect((await run(['--copy'])).stderr).toBe(
-      'pausebook: There is no terminal to copy to. Run it in a terminal, without redirection.\n',
-    )
+    expect(await run(['--copy'])).toEqual({
+      code: 1,
+      stdout,
+      stderr: 'pausebook: There is no terminal to copy to. Run it in a terminal, without redirection.\n',
+    })
   })
 
   it('says if the session does not exist', async () => {

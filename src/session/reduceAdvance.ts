@@ -49,7 +49,9 @@ export function advance(state: SessionState, event: Advance, at: Moment): Sessio
 function begin(state: SessionState, event: { step: string; auto: boolean }, at: Moment): SessionState {
   const id = event.step
   const step = stepOf(state, id)
-  if (!step || state.passed.has(id)) return state
+  // A replay without warm-up sets does not know their steps, but a part begins with its warm-up.
+  if (!step) return inPart(state, Number.parseInt(id, 10) - 1, (part) => ({ begun: part.begun ?? at }))
+  if (state.passed.has(id)) return state
   const over = endOfRest(state, at)
   const passed = passing(over, stepsPassedWith(over, step))
   // After the session was reopened, an effort means more training, so the session gets a new end.

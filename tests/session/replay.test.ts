@@ -318,4 +318,13 @@ describe('an effort begun out of order', () => {
     expect(begun(squat, '1.1.s2', true)).toEqual([])
     expect(begun(squat, '1.1.b3', true)).toEqual([])
   })
+
+  test('begins its part, be it a warm-up set that is not worked out again', () => {
+    const squat = 'One\n\nlift\n  squat: 2 x 3 @ 92.5 kg, build from 40 kg\n'
+    const session = sessionOf(squat, [{ type: 'effortBegun', ...when, step: '1.1.b1', auto: false }])
+    expect(replay(session).partStates[0]?.begun).toEqual(
+      replay(session, plainContext.warmUpOf).partStates[0]?.begun,
+    )
+    expect(replay(session).partStates[0]?.begun).not.toBeNull()
+  })
 })

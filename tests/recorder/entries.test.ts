@@ -166,6 +166,13 @@ describe('a value that is questioned', () => {
     expect([walked.view.panel?.title, walked.shows]).toEqual(['undo the end of set 1 of 3?', 'rest 1:25'])
   })
 
+  test.each(['u', 's'])('closes the question of %s, which Enter would have answered', (key) => {
+    const walked = walkThrough(straight).effort(20).wait(60).typed(key)
+    expect(walked.model.mode.kind).toBe('question')
+    expect(walked.spell('4 @9').enter().recorded('1.1.s1')).toMatchObject({ reps: 4, rpe: 9 })
+    expect([walked.phase.kind, walked.state.skipped.size]).toEqual(['rest', 0])
+  })
+
   test('stays in the field after an error, to be corrected', () => {
     const walked = walkThrough(straight).entry('six')
     expect(walked.model.draft).toBe('six')

@@ -89,7 +89,7 @@ const beginsEntry = /^[\dx@+="-]$/
 
 /** What begins an entry does not answer a question: it starts typing the result again, and the next Enter is about
  * that. */
-function typesAgain(back: Mode): ModeObject['otherKey'] {
+export function typesAgain(back: Mode): ModeObject['otherKey'] {
   return (now, pressed) => (beginsEntry.test(pressed) ? typedAgain(now, back, pressed) : null)
 }
 

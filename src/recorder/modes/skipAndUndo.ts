@@ -16,6 +16,7 @@ import { applyFacts, recording, takeBack } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type RecorderModel, type Updated, withNotice } from '../model.ts'
 import { ask, leaveKey } from './keysAndPanels.ts'
+import { typesAgain } from './questions.ts'
 
 /** Skips the current step; pressed twice, the rest of the warm-up or of the item. Asks first while a result is still to
  * be entered: the field names that one, not the current step.
@@ -30,11 +31,16 @@ export function skip(model: RecorderModel, step: Step, again: boolean): Updated 
   if (!pending) return skipStep(model, step)
   const titleIn = (each: Step) => entryTitle(state, each).label
   const question = { title: `Skip ${titleIn(step)}?`, lines: [`${titleIn(pending)} is still to be entered`] }
-  return ask(model, question, [
-    { key: 's', label: 'skip', also: 'enter', run: (now) => skipStep(now, step) },
-    { key: '-', label: 'not done', run: (now) => skipStep(now, pending) },
-    leaveKey('cancel'),
-  ])
+  return ask(
+    model,
+    question,
+    [
+      { key: 's', label: 'skip', also: 'enter', run: (now) => skipStep(now, step) },
+      { key: '-', label: 'not done', run: (now) => skipStep(now, pending) },
+      leaveKey('cancel'),
+    ],
+    typesAgain(model.mode),
+  )
 }
 
 /** Seconds within which a second press belongs to the first. */
@@ -97,10 +103,12 @@ export function undo(model: RecorderModel, { from, results, last, isAdvance }: L
   const undone = (now: RecorderModel): Updated =>
     takeBack({ ...recording(now), notice: `undone: ${what}`, echo: null }, from)
   if (!isAdvance) return undone(model)
-  return ask(model, { title: `undo ${what}?`, lines: [] }, [
-    { key: 'u', label: 'undo', also: 'enter', run: undone },
-    leaveKey('cancel'),
-  ])
+  return ask(
+    model,
+    { title: `undo ${what}?`, lines: [] },
+    [{ key: 'u', label: 'undo', also: 'enter', run: undone }, leaveKey('cancel')],
+    typesAgain(model.mode),
+  )
 }
 
 function titleOf(state: SessionState, id: string): string {

@@ -4,6 +4,7 @@ import { sessionMaximum } from '../figures/sessionMaximum.ts'
 import { mean } from '../figures/statistics.ts'
 import { countedReps, tonnageKg, topSet } from '../figures/volume.ts'
 import { isJump } from '../prescription/exercise.ts'
+import type { Span } from '../prescription/model.ts'
 import { isLiftedSet, type SetStep } from '../prescription/step.ts'
 import type { SessionState } from '../session/state.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -124,7 +125,7 @@ function isAfterRun(state: SessionState, set: SetStep): boolean {
   })
 }
 
-/** Rests or pauses: the prescribed seconds, null if they differ, and the measured ones. */
+/** Rests or pauses: the prescribed seconds, null if they differ or if the mean is within a range, and the measured ones. */
 interface Taken {
   prescribedSeconds: number | null
   seconds: number[]
@@ -150,10 +151,21 @@ export function pausesOf(
 /** The rests after the sets or the rounds of an exercise; null without any, and on paper. */
 export function restsOf(sets: readonly DoneSet[], { measured, fromPaper }: SessionState): Taken | null {
   const rested = sets.filter(({ step }) => step.pauseAfter === null)
-  const prescribed = rested.flatMap(({ step }) => step.restAfter?.from ?? [])
-  const seconds = rested.flatMap(({ step }) => measured.get(step.id)?.rest ?? [])
-  if (fromPaper || prescribed.length + seconds.length === 0) return null
+  const restOf = ({ step }: DoneSet) => measured.get(step.id)?.rest ?? null
+  const seconds = rested.flatMap((set) => restOf(set) ?? [])
+  // A rest that was taken where none is prescribed is like no other.
+  const prescribed = rested
+    .filter((set) => set.step.restAfter !== null || restOf(set) !== null)
+    .map(({ step }) => nearestIn(step.restAfter, mean(seconds)))
+  if (fromPaper || prescribed.length === 0) return null
   return { prescribedSeconds: commonValue(prescribed), seconds }
+}
+
+/** The end of a span beyond which a value is, or its start without one; null inside, and without a span. */
+function nearestIn(span: Span | null, value: number | null): number | null {
+  if (span === null || value === null || value <= span.from || span.from === span.to)
+    return span?.from ?? null
+  return value >= span.to ? span.to : null
 }
 
 /** The value that all share; null if they differ, or without values. */

@@ -186,6 +186,23 @@ describe('a rest', () => {
     const [squat] = summarise(day.session, context).lifting.exercises
     expect(squat?.rests).toEqual({ prescribedSeconds: 150, meanSeconds: 180 })
   })
+
+  it.each([
+    ['rest 2:00-2:30', '07:03:20', 150],
+    ['rest 3:00-4:00', '07:02:50', 180],
+    ['rest 2:00-3:00', '07:03:00', null],
+  ])(
+    'of a range, %s, that ends at %s is compared with the end it missed: %s',
+    (rest, next, prescribedSeconds) => {
+      const day = live(dayOf(`lift\n  squat 2 x 5 @ 100 kg, ${rest}\n`), [
+        '07:00:00 begin 1.1.s1',
+        '07:00:20 end 1.1.s1',
+        `${next} begin 1.1.s2`,
+      ]).type('5', '5')
+      const [squat] = summarise(day.session, context).lifting.exercises
+      expect(squat?.rests?.prescribedSeconds).toBe(prescribedSeconds)
+    },
+  )
 })
 
 describe('a lift part closed without an effort', () => {

@@ -273,6 +273,12 @@ describe('Space at the line', () => {
     expect(walked.model.mode).toBe(mode)
   })
 
+  test('begins the next run while a question is open, but not while a part is closed', () => {
+    const next = () => walkThrough('Two\n\nrun\n  1 km @ 4:00/km\n  1 km @ 4:00/km\n').effort(240).wait(5)
+    expect(next().entry('1:00').space().phase).toMatchObject({ kind: 'effort', step: '1.2.p1' })
+    expect(next().typed('f').space().phase.kind).toBe('ready')
+  })
+
   test('held down over a question counts once', () => {
     const walked = asked().wait(60)
     for (const pause of [0.5, 0.03, 0.03, 0.03]) {

@@ -1,3 +1,4 @@
+import { stepsAhead } from '../../session/state.ts'
 import { inSentence } from '../../units/lists.ts'
 import { recordingMode, rowOf } from '../keys.ts'
 import { type Hint, type ModeObject, type RecorderModel, stay, type Updated } from '../model.ts'
@@ -51,9 +52,12 @@ export function keyed(model: RecorderModel, pressed: string): Updated {
 }
 
 /** Whether Space marks a moment that no question, list or typed text may hold up: the end of an effort, or the start of
- * the next repeat. */
-export function isTimed({ state }: RecorderModel): boolean {
-  return state.phase.kind === 'effort' || state.phase.kind === 'recovery'
+ * a run once the day has begun; not while a part is being closed, as a Space out of habit would begin the next one. */
+export function isTimed({ state, mode }: RecorderModel): boolean {
+  const { phase, finished } = state
+  if (phase.kind !== 'ready') return phase.kind === 'effort' || phase.kind === 'recovery'
+  const next = stepsAhead(state).find(({ kind }) => kind !== 'fuel')
+  return next?.kind === 'interval' && phase.since !== null && !finished && mode.kind !== 'closing'
 }
 
 /** The keys that do something now, the most important first. */

@@ -24,7 +24,7 @@ export function nextIn(known: Known, of: { session: Session; entry: { id: string
   const { race = null, weeks = [] } = plan ?? {}
   const { prescription } = of.session
   const equipmentOf = equipmentWith(known.settings)
-  const races = [race?.date, prescription.goal?.on].filter((date) => date != null)
+  const races = [race?.on, prescription.goal?.on].filter((date) => date != null)
   const on = races.find((date) => date >= today) ?? races[0] ?? null
   // Today's: those of the last fortnight, and of the session and everything after it.
   const isSince = ({ date }: PastPain) => date >= of.entry.date && date <= today

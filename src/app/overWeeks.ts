@@ -56,6 +56,6 @@ export function goalOn(known: Known) {
   const goal = raceGoalOf(known)
   const isAhead = goal !== null && (goal.date === null || goal.date >= today)
   const race = isAhead ? null : (plan?.race ?? null)
-  if (race === null || race.date < today) return goal
-  return { meters: metersOf(race.distance), seconds: race.seconds, date: race.date }
+  if (race === null || race.on < today) return goal
+  return { meters: metersOf(race.length), seconds: race.seconds, date: race.on }
 }

@@ -47,7 +47,7 @@ function parseRace({ values, flags, logbookDir }: CommandInput): [Length, number
   const { race, time } = values
   const isOfPlan = race === undefined && time === undefined && flags.has('card')
   const planned = isOfPlan ? parsePlan(logbookDir)?.plan.race : null
-  if (planned) return [planned.distance, planned.seconds]
+  if (planned) return [planned.length, planned.seconds]
   if (race === undefined || time === undefined) {
     const example = 'Write --race "10 km" --time 40:00'
     const message = isOfPlan

@@ -84,9 +84,9 @@ function writeNew(input: CommandInput): ExitCode {
   const done = all.slice(begun)
   const nextMonday = dayAfter(monday, 7)
   const race = raceAhead(context)
-  const first = race !== null && race.date < nextMonday ? monday : nextMonday
+  const first = race !== null && race.on < nextMonday ? monday : nextMonday
   // A plan ends with the week of the race, so a shorter one begins later.
-  const toRace = race && daysBetween(first, mondayOf(race.date)) / 7 + 1
+  const toRace = race && daysBetween(first, mondayOf(race.on)) / 7 + 1
   const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)
   const start = dayAfter(first, 7 * ((toRace ?? weeks) - weeks))
   const text = newPlanText(done, race, start, weeks, units.distance)
@@ -106,7 +106,7 @@ function weeksAsked(text: string | undefined): number | null {
 function raceAhead(context: Context): Omit<PlanRace, 'line'> | null {
   const goal = raceGoalOf(context)
   if (goal === null || goal.date === null || goal.date <= context.today) return null
-  return { distance: raceLength(goal.meters), seconds: goal.seconds, date: goal.date }
+  return { length: raceLength(goal.meters), seconds: goal.seconds, on: goal.date }
 }
 
 function move(input: CommandInput, text: string, plan: Plan): ExitCode {
@@ -118,8 +118,8 @@ function move(input: CommandInput, text: string, plan: Plan): ExitCode {
   const { today } = context
   const monday = mondayOf(today)
   const dates = [first, second].map((day) => dayAfter(monday, weekdays.indexOf(day)))
-  if (plan.race !== null && dates.includes(plan.race.date)) {
-    const message = `The race is on ${plan.race.date} and does not move. Write another date on line ${plan.race.line} of the plan.`
+  if (plan.race !== null && dates.includes(plan.race.on)) {
+    const message = `The race is on ${plan.race.on} and does not move. Write another date on line ${plan.race.line} of the plan.`
     throw new CommandError('race_does_not_move', message)
   }
   if (dates.every((date) => wordsOn(plan, date).length === 0)) {

@@ -2,8 +2,9 @@ import { rmSync, statSync } from 'node:fs'
 import { join, sep } from 'node:path'
 import { descending, groups } from 'd3-array'
 import { bodyShare } from '../figures/oneRepMax.ts'
-import { daysToRace, type PlanRace } from '../plan/model.ts'
+import type { PlanRace } from '../plan/model.ts'
 import { exerciseKey } from '../prescription/exercise.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import type { Session } from '../session/model.ts'
 import { painsDuring } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
@@ -236,10 +237,10 @@ export function contextOn(settings: Settings, date: string, race: PlanRace | nul
       race === null
         ? null
         : {
-            meters: metersOf(race.distance),
+            meters: metersOf(race.length),
             seconds: race.seconds,
-            isThatDay: race.date === date,
-            ahead: daysToRace(race, date),
+            isThatDay: race.on === date,
+            ahead: daysToGoal(race, date),
           },
   }
 }

@@ -10,11 +10,12 @@ export type Weekday = (typeof weekdays)[number]
 /** What each weekday is for: one word or more. */
 export type PlanDays = Partial<Record<Weekday, string[]>>
 
+/** As the goal of a day. */
 export interface PlanRace {
-  distance: Length
+  length: Length
   seconds: number
   /** YYYY-MM-DD. */
-  date: string
+  on: string
   line: number
 }
 
@@ -53,8 +54,8 @@ export function weekdayNamed(word: string): Weekday | null {
 export function wordsOn(plan: Plan, date: string): string[] {
   const week = plan.weeks.find(({ monday }) => monday === mondayOf(date))
   const weekday = printDate(date, 'EEE') as Weekday
-  const race = plan.race?.date === date ? [`${printLength(plan.race.distance)} race`] : null
-  const isOver = plan.race !== null && date > plan.race.date
+  const race = plan.race?.on === date ? [`${printLength(plan.race.length)} race`] : null
+  const isOver = plan.race !== null && date > plan.race.on
   const words = week?.days[weekday] ?? race ?? (isOver ? [] : plan.days[weekday]) ?? []
   return words.filter((word) => word.toLowerCase() !== 'rest')
 }
@@ -86,7 +87,7 @@ export function taperAround(
 export function spanOfPlan(plan: Plan): { first: string; last: string } | null {
   const [first, last] = [plan.weeks[0]?.monday, plan.weeks.at(-1)?.monday]
   if (first === undefined || last === undefined) return null
-  const race = plan.race === null ? last : mondayOf(plan.race.date)
+  const race = plan.race === null ? last : mondayOf(plan.race.on)
   return { first, last: race > first ? race : last }
 }
 
@@ -98,12 +99,7 @@ export function placeInPlan(plan: Plan, date: string): string | null {
   const weekOf = (of: string) => daysBetween(span?.first ?? of, of) / 7 + 1
   const isInside = span !== null && monday >= span.first && monday <= span.last
   const week = isInside ? `${printDate(date, 'EEEE')} of week ${weekOf(monday)} of ${weekOf(span.last)}` : ''
-  return joined(', ', [week, plan.race && daysToRace(plan.race, date)]) || null
-}
-
-/** `115 days to 10 km in 39:30`; empty after the race. */
-export function daysToRace(race: Omit<PlanRace, 'line'>, date: string): string {
-  return daysToGoal({ length: race.distance, seconds: race.seconds, on: race.date }, date)
+  return joined(', ', [week, plan.race && daysToGoal(plan.race, date)]) || null
 }
 
 const legWords = /(?<!\b(?:no|easy|fresh|light) )\b(legs?|squats?)\b/i

@@ -89,7 +89,7 @@ function readRace(key: Bit, rest: Bit, line: number, plan: Plan): Wrong[] {
   const wrong = implausibleTime(printLength(length), metersOf(length), { from: seconds, to: seconds }, 'run')
   if (wrong !== null) return [{ bit: time, message: wrong.message }]
   if (!isCalendarDate(date.text)) return invalid('date', date)
-  plan.race = { distance: length, seconds, date: date.text, line }
+  plan.race = { length, seconds, on: date.text, line }
   return []
 }
 

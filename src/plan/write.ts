@@ -49,10 +49,10 @@ export function newPlanText(
   const isMeasured = last.every(({ unmeasuredSeconds }) => unmeasuredSeconds === 0)
   const assumed = isMeasured ? '' : `, running without a distance at ${formatPace(easySecondsPerKm, unit)}`
   return [
-    race === null ? length : `${length} to ${printLength(race.distance)}`,
+    race === null ? length : `${length} to ${printLength(race.length)}`,
     race === null
       ? '# race: 10 km in 39:30 on 2027-04-18'
-      : `race: ${printLength(race.distance)} in ${printClock(race.seconds)} on ${race.date}`,
+      : `race: ${printLength(race.length)} in ${printClock(race.seconds)} on ${race.on}`,
     '# week: Tue track, Thu tempo + legs, Sun long',
     `# ${printLength(lengthOf('meters'))} is ${basis}${assumed}. No growth is invented: write your own.`,
     ...rows,

@@ -1,6 +1,7 @@
 import { min, sum } from 'd3-array'
 import { taperMeters } from '../figures/load.ts'
-import { daysToRace, isHardOnLegs, isTaper, type Plan, spanOfPlan, weekdays, wordsOn } from '../plan/model.ts'
+import { isHardOnLegs, isTaper, type Plan, spanOfPlan, weekdays, wordsOn } from '../plan/model.ts'
+import { daysToGoal } from '../prescription/step.ts'
 import { hasHardRun } from '../summary/day.ts'
 import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
@@ -61,7 +62,7 @@ export function blockOf(
   const { title, race } = plan
   return {
     title,
-    race: race && { meters: metersOf(race.distance), seconds: race.seconds, date: race.date },
+    race: race && { meters: metersOf(race.length), seconds: race.seconds, date: race.on },
     weeks,
     days: daysOf(now).map((date) => ({ date, words: wordsOn(plan, date) })),
     // Past weeks that ran at least 20 % over, or under, their planned distance, or over the range of a taper.
@@ -79,7 +80,7 @@ function hardBeforeRace(plan: Plan, today: string, isHard: (word: string) => boo
   const { race } = plan
   if (race === null) return []
   const before = [2, 1].map((days) => {
-    const date = dayAfter(race.date, -days)
+    const date = dayAfter(race.on, -days)
     return { date, days, words: wordsOn(plan, date).filter(isHard) }
   })
   return before.filter(({ date, words }) => date >= today && words.length > 0)
@@ -106,7 +107,7 @@ function blockWeek(plan: Plan, week: InWeek<DoneSession>, today: string, first: 
     monday,
     when,
     // From Monday; negative after the race.
-    daysToRace: plan.race && daysBetween(monday, plan.race.date),
+    daysToRace: plan.race && daysBetween(monday, plan.race.on),
     planned: plannedIn(plan, monday),
     // Nothing is known of weeks to come, and of those before the first session.
     done: monday > now || sunday < first ? null : weekDone(week, today),
@@ -189,7 +190,7 @@ export function blockLines(
     ['days', ({ daysToRace: days }) => (days === null || days < 0 ? '' : String(days)), hasDays],
   ]
   const { race } = plan
-  const toRace = race && (daysToRace(race, today) || `the race was on ${dateText(race.date)}`)
+  const toRace = race && (daysToGoal(race, today) || `the race was on ${dateText(race.on)}`)
   const blocks = [
     [plainOf(block.title), toRace ?? ''],
     [

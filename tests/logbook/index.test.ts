@@ -297,7 +297,7 @@ describe('the index', () => {
   })
 
   it('reads a day with the race of the plan, which is on that day or ahead of it', () => {
-    const race = { date: '2027-04-18', distance: { value: 10, unit: 'km' as const }, seconds: 2370 }
+    const race = { on: '2027-04-18', length: { value: 10, unit: 'km' as const }, seconds: 2370 }
     const settings = {
       ...defaultSettings,
       hrMax: 190,

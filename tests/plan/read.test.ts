@@ -34,9 +34,9 @@ describe('readPlan', () => {
     const plan = planIn(sample)
     expect(plan.title).toBe('Ten under forty')
     expect(plan.race).toEqual({
-      distance: { value: 10, unit: 'km' },
+      length: { value: 10, unit: 'km' },
       seconds: 2370,
-      date: '2027-04-18',
+      on: '2027-04-18',
       line: 2,
     })
     expect(plan.days.Thu).toEqual(['tempo', 'legs'])

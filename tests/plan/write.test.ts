@@ -53,7 +53,7 @@ describe('newPlanText', () => {
   const weeks = (meters: number[], longest: number[]) =>
     meters.map((each, at) => ({ meters: each, longestMeters: longest[at] ?? 0, unmeasuredSeconds: 0 }))
   const last = weeks([40_000, 44_000, 36_000, 48_000], [15_000, 16_000, 17_000, 16_000])
-  const race = { distance: { value: 10, unit: 'km' }, seconds: 2370, date: '2027-01-24' } as const
+  const race = { length: { value: 10, unit: 'km' }, seconds: 2370, on: '2027-01-24' } as const
 
   it('counts a single week as one', () => {
     expect(newPlanText(last, race, '2027-01-18', 1, 'km')).toMatch(/^1 week to 10 km\n/)

@@ -1,5 +1,5 @@
 import { roundedPercentLoad } from '../figures/volume.ts'
-import { counted } from '../units/decimal.ts'
+import { counted, roundTo } from '../units/decimal.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import { wordsFor } from '../units/words.ts'
 import { isEndurance, isHold, isJump, isOfAPair, isOfBothSides, isOnBar } from './exercise.ts'
@@ -229,7 +229,7 @@ function repeated<T>(value: T, count: number): T[] {
 function lessLoad(first: Load | null, less: number, at: Place, context: Context): Load | null {
   const share = 100 - less
   if (first?.kind === 'percent') {
-    const tenth = (percent: number) => Math.round((percent * share) / 10) / 10
+    const tenth = (percent: number) => roundTo((percent * share) / 100, 1)
     return { kind: 'percent', from: tenth(first.from), to: tenth(first.to) }
   }
   if (first?.kind === 'mass') {

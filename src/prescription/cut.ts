@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import { cutCount, cutMeters, cutSeconds } from '../figures/load.ts'
-import { counted } from '../units/decimal.ts'
+import { counted, roundTo } from '../units/decimal.ts'
 import { printDuration } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -234,7 +234,7 @@ function totalOf(amounts: readonly Amount[]): number {
 }
 
 function tenth(seconds: number): number {
-  return Math.max(0.1, Math.round(seconds * 10) / 10)
+  return Math.max(0.1, roundTo(seconds, 1))
 }
 
 function cutAmount(amount: Amount, fraction: number, prescription: Prescription): Amount {
@@ -251,6 +251,6 @@ function cutLength(length: Length, fraction: number, prescription: Prescription)
   if (meters >= metersOf(length, lap)) return length
   const isMarathon = length.unit === 'marathon' || length.unit === 'half marathon'
   const written = isMarathon ? unit : length.unit
-  const value = Number((meters / metersOf({ value: 1, unit: written }, lap)).toFixed(4))
+  const value = roundTo(meters / metersOf({ value: 1, unit: written }, lap), 4)
   return { value, unit: written }
 }

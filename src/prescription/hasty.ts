@@ -1,3 +1,4 @@
+import { roundTo } from '../units/decimal.ts'
 import { liftQuestions, lifts } from './hastyLifts.ts'
 import { figures, oneSet, ownWords, runQuestions, runs } from './hastyRuns.ts'
 import { ask, type Question, type Rewritten, rewritings, type Table, type Written } from './rewrite.ts'
@@ -238,7 +239,7 @@ function withFastEnd(text: string): string {
   return text.replace(
     /^(\d[\d.]*) *(km|mi|min|m)\b([^,]*?)(?: *, *(?:the +)?last| +(?:with|w\/)(?: +(?:the +)?last)?) +(\d[\d.]*) *\2\b *((?:@|at\b|in\b|steady|tempo|threshold|hard|fast)[^,]*)$/i,
     (found, whole, unit, easy, last, end) => {
-      const first = Math.round((Number(whole) - Number(last)) * 100) / 100
+      const first = roundTo(Number(whole) - Number(last), 2)
       return first > 0 ? `${first} ${unit}${easy || ' easy'}, ${last} ${unit} ${end}` : found
     },
   )

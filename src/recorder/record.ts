@@ -7,7 +7,7 @@ import { isPainOver, noPain } from '../session/pain.ts'
 import { type Answer, type Prompt, promptOf, type SetPrompt } from '../session/prompt.ts'
 import { applyEvent } from '../session/reduce.ts'
 import type { Recorded } from '../session/state.ts'
-import { printNumber } from '../units/decimal.ts'
+import { printNumber, roundTo } from '../units/decimal.ts'
 import { applyEvents, recording } from './apply.ts'
 import type { RecorderModel, Updated } from './model.ts'
 
@@ -48,7 +48,7 @@ function asTimed(answer: Answer, before: Recorded | undefined): Answer {
  * null. */
 export function changeText(draft: string, { shown }: SetPrompt, load: LiftedLoad): string | null {
   if (shown?.kind !== 'mass' || load.kind !== 'mass' || !/(^|x|\s)\s*[+-]\s*\d/i.test(draft)) return null
-  const by = Math.round((load.value - shown.value) * 1000) / 1000
+  const by = roundTo(load.value - shown.value, 3)
   if (by === 0) return null
   const text = (value: number) => `${printNumber(value)} ${load.unit}`
   return `${text(load.value)} is ${text(Math.abs(by))} ${by > 0 ? 'more' : 'less'} than ${text(shown.value)}`

@@ -1,3 +1,5 @@
+import { roundTo } from '../units/decimal.ts'
+
 /** A point in time as the machine saw it. Within one boot, elapsed time is the difference of uptimes, which count on
  * during sleep and do not jump when the clock is set. Across boots it is the difference of wall times. */
 export interface Moment {
@@ -44,7 +46,7 @@ export function momentOf(
 
 /** A moment in the form an event stores: local time with its offset, to the millisecond, and the uptime. */
 export function whenOf(moment: Moment): { at: string; up: number | null } {
-  return { at: timeTextOf(moment), up: moment.up === null ? null : Math.round(moment.up * 1000) / 1000 }
+  return { at: timeTextOf(moment), up: moment.up === null ? null : roundTo(moment.up, 3) }
 }
 
 /** `2026-11-26T06:40:00.000+01:00` */

@@ -1,6 +1,6 @@
 import { printFood } from '../../prescription/print.ts'
 import { hasResult, isSameItem, type Step } from '../../prescription/step.ts'
-import { printNumber } from '../../units/decimal.ts'
+import { printNumber, roundTo } from '../../units/decimal.ts'
 import { formatClockShort, printTime } from '../../units/duration.ts'
 import { exactLength, formatMeters, metersOf, printInUnitOf, readLength } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
@@ -238,8 +238,8 @@ export function differencesOf(answers: readonly Answer[], prompts: readonly Prom
   })
   const [first] = totals
   if (first === undefined || totals.length < 2 || totals.length < answers.length) return null
-  const differences = totals.map(
-    ({ seconds }, index) => Math.round((seconds - (totals[index - 1]?.seconds ?? 0)) * 100) / 100,
+  const differences = totals.map(({ seconds }, index) =>
+    roundTo(seconds - (totals[index - 1]?.seconds ?? 0), 2),
   )
   const isLike = totals.every(({ meters }, index) => {
     const share = (differences[index] ?? 0) / meters / (first.seconds / first.meters)

@@ -96,7 +96,7 @@ function takeTime(cursor: Cursor, typed: Typed, prompt: IntervalPrompt): boolean
   const found = cursor.take(time)
   if (found === null) return false
   const [clockTime, value = clockTime ?? '', word] = found.parts
-  const seconds = Math.round(valueIn(value) * (unitOf(word ?? 's')?.size ?? 1) * 100) / 100
+  const seconds = roundTo(valueIn(value) * (unitOf(word ?? 's')?.size ?? 1), 2)
   const figure = { ...found, value: seconds, bare: clockTime === undefined && word === undefined }
   const { text } = found
   if (typed.time !== null) {

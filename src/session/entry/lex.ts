@@ -1,3 +1,4 @@
+import { roundTo } from '../../units/decimal.ts'
 import { metersOf } from '../../units/length.ts'
 import { joined } from '../../units/lists.ts'
 import { lengthUnitOf, secondsIn, wordsFor } from '../../units/words.ts'
@@ -210,7 +211,7 @@ export interface Phrase extends Edit {
 /** The value of a number, or the seconds of a time. */
 export function valueIn(figure: string): number {
   const value = figure.split(':').reduce((sum, field) => sum * 60 + Number(field), 0)
-  return figure.includes(':') ? Math.round(value * 100) / 100 : value
+  return figure.includes(':') ? roundTo(value, 2) : value
 }
 
 /** Metres or seconds in the unit that a word means; null for any other word, and for a lap, since laps differ. */

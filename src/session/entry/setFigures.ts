@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { isJump } from '../../prescription/exercise.ts'
 import type { Dose } from '../../prescription/model.ts'
-import { printNumber } from '../../units/decimal.ts'
+import { printNumber, roundTo } from '../../units/decimal.ts'
 import { joined } from '../../units/lists.ts'
 import type { MassUnit } from '../../units/model.ts'
 import { massUnitOf, wordsFor } from '../../units/words.ts'
@@ -53,7 +53,7 @@ export function takeCount(cursor: Cursor, prompt: SetPrompt): Count | null {
   if (measured !== null) {
     const [time, value = time ?? '', word = 's'] = measured.parts
     const { kind, size } = unitOf(word) ?? { kind: 'seconds', size: 1 }
-    return countOf(measured, kind, Math.round(valueIn(value) * size * 10000) / 10000, value)
+    return countOf(measured, kind, roundTo(valueIn(value) * size, 4), value)
   }
   const counted = cursor.take(repetitions)
   const [text = '', named] = counted?.parts ?? []
@@ -247,5 +247,5 @@ export function defaultUnit(prompt: SetPrompt): MassUnit {
 
 /** Rounds a load to a gram or a thousandth of a pound. */
 function kept(value: number | string): number {
-  return Math.round(Number(value) * 1000) / 1000
+  return roundTo(Number(value), 3)
 }

@@ -3,7 +3,7 @@ import { noise } from '../figures/figure.ts'
 import { timeRange, timeRangeOfPace } from '../figures/splits.ts'
 import { metersInPaceUnit, metersPerSecondOf } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
-import { knownSum } from '../units/lists.ts'
+import { completeSum } from '../units/lists.ts'
 import { expectedSeconds, recoverySecondsPerMeter } from './expectedTime.ts'
 import type {
   Amount,
@@ -120,7 +120,7 @@ class StepList {
     const lengths = interval.amounts.map((each) =>
       each.kind === 'distance' ? metersOf(each.length, lap) : null,
     )
-    const whole = knownSum(lengths)
+    const whole = completeSum(lengths)
     const done = steps.filter((step) => step.endsInterval).length
     interval.amounts.forEach((amount, rung) => {
       if (rung > 0 && work.recovery) this.recover(work.recovery, lap)
@@ -207,7 +207,7 @@ function speedOf(target: Interval['target']): number | null {
 
 /** The metres of these splits, which the way back has as well; null if they are given by time, or there are none. */
 function metersRun(splits: readonly IntervalStep[]): number | null {
-  return knownSum(splits.map(({ meters }) => meters)) || null
+  return completeSum(splits.map(({ meters }) => meters)) || null
 }
 
 /** The splits of an interval; the last may be shorter. A remainder under a thousandth of a split is a rounding

@@ -238,6 +238,11 @@ export function isSibling(one: Step, other: Step): boolean {
   return one.kind === 'interval' && other.kind === 'interval' && one.work === other.work
 }
 
+/** Whether parts of a kind are training: run, cross and lift parts, not prep and fuel. */
+export function isTraining(kind: PartKind): boolean {
+  return kind !== 'prep' && kind !== 'fuel'
+}
+
 /** Groups steps by item, in the order of each item's first step. */
 export function stepsByItem(steps: readonly Step[]): Step[][] {
   return groups(steps, ({ part, item }) => `${part}.${item}`).map(([, ofItem]) => ofItem)

@@ -90,7 +90,7 @@ function labelOf(state: SessionState): string {
 function effortWord(state: SessionState, step: Step): string {
   if (step.kind === 'interval') return intervalWord(state, step)
   if (step.kind !== 'set') return step.kind
-  if (step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime') return 'rounds'
+  if ('stations' in step.dose) return 'rounds'
   return step.dose.kind === 'time' ? 'hold' : 'set'
 }
 

@@ -104,8 +104,7 @@ function setText(model: RecorderModel, step: SetStep): NowText {
       number: largeText(`${reps}`, loadNumber(shown)),
     }
   }
-  const isRounds = step.dose.kind === 'roundsIn' || step.dose.kind === 'forTime'
-  if (isRounds) return { what: doseText(step.dose), where: joined(', ', beside), number: null }
+  if ('stations' in step.dose) return { what: doseText(step.dose), where: joined(', ', beside), number: null }
   const what = `${step.name} ${doseText(step.dose)}${side}${loaded ? ` at ${loaded}` : ''}${typed}`
   const where = joined(', ', [
     placeOf(step),

@@ -3,6 +3,7 @@ import {
   type IntervalStep,
   isSameItem,
   isSet,
+  isTraining,
   type ResultStep,
   type SetStep,
   type Step,
@@ -71,8 +72,7 @@ export function isPartDone(state: SessionState, part: number): boolean {
 
 /** Whether a part is closed with an effort and minutes: prep and fuel are not. */
 export function asksForEffort(state: SessionState, part: number): boolean {
-  const kind = state.parts[part]?.kind
-  return kind === 'run' || kind === 'cross' || kind === 'lift'
+  return isTraining(state.parts[part]!.kind)
 }
 
 /** The part that `f` closes: that of the last result, else the first one begun, run and lift parts

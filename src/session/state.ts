@@ -7,6 +7,7 @@ import {
   type IntervalStep,
   isInterval,
   isSameItem,
+  isTraining,
   type RecoveryStep,
   type ResultStep,
   type Step,
@@ -137,7 +138,7 @@ function withMealsInPlace(parts: readonly ExpandedPart[]): Step[] {
   const meals = (when: FuelItem['when']) =>
     steps.filter((step) => step.kind === 'fuel' && step.fuel.when === when)
   const training = parts.flatMap((part, index) =>
-    part.kind === 'prep' || part.kind === 'fuel' ? [] : [{ index, isLift: part.kind === 'lift' }],
+    isTraining(part.kind) ? [{ index, isLift: part.kind === 'lift' }] : [],
   )
   const change = training.find(({ isLift }, place) => place > 0 && isLift !== training[place - 1]?.isLift)
   const second = (change ?? training[1])?.index ?? null

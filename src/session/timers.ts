@@ -1,6 +1,6 @@
 import { sum } from 'd3-array'
 import type { RecoveryStep } from '../prescription/step.ts'
-import { knownSum } from '../units/lists.ts'
+import { completeSum } from '../units/lists.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { mostUsualMinutes } from './entry/closing.ts'
 import {
@@ -66,7 +66,7 @@ function recoveryLength(state: SessionState, step: RecoveryStep, begun: Moment):
     const recorded = state.recorded.get(id)
     return (recorded?.kind === 'interval' ? recorded.result.seconds : null) ?? measuredOf(state, id).seconds
   })
-  return knownSum(times)
+  return completeSum(times)
 }
 
 function countdownOfEffort(state: SessionState, phase: PhaseOf<'effort'>): Countdown | null {
@@ -182,7 +182,7 @@ export function minutesSoFar(state: SessionState, now: Moment): number | null {
     ({ begun, ended, minutes }, index) =>
       minutes ?? minutesMeasured(upToNow, index) ?? (begun && ended ? null : 0),
   )
-  return knownSum(each)
+  return completeSum(each)
 }
 
 function secondsOfWork(state: SessionState, part: number): number {

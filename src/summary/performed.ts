@@ -3,6 +3,7 @@ import { noise } from '../figures/figure.ts'
 import { judge, type Range } from '../figures/splits.ts'
 import { exerciseKey, isRunning } from '../prescription/exercise.ts'
 import { stationsDone } from '../prescription/expand.ts'
+import { scaled } from '../prescription/expandRun.ts'
 import type { Dose, FuelItem, Side } from '../prescription/model.ts'
 import {
   type ExpandedWork,
@@ -94,8 +95,7 @@ function rangeOf(step: IntervalStep, meters: number | null): Range | null {
   if (!step.target || meters === null) return null
   const { seconds, secondsPerKm } = step.target
   if (seconds && meters === step.meters) return seconds
-  if (!secondsPerKm) return null
-  return { from: (secondsPerKm.from * meters) / 1000, to: (secondsPerKm.to * meters) / 1000 }
+  return secondsPerKm && scaled(secondsPerKm, meters / 1000)
 }
 
 export interface DoneSet extends Done<'set'> {
@@ -177,7 +177,7 @@ export function liftsDone(state: SessionState): DoneSet[] {
 /** The exercises for which a set has figures: for rounds against the clock the line itself and its stations. */
 function namesIn({ name, dose }: SetStep): string[] {
   if (dose.kind === 'complex') return dose.lifts.map((lift) => lift.name)
-  if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return [name]
+  if (!('stations' in dose)) return [name]
   return [name, ...dose.stations.map((station) => station.name).filter((station) => !isRunning(station))]
 }
 
@@ -216,7 +216,7 @@ function setsDone(state: SessionState, step: SetStep): Omit<DoneSet, 'number'>[]
 
 /** The result at each station of rounds against the clock. */
 function stationsOfRounds(state: SessionState, { dose }: SetStep, result: SetResult) {
-  if (dose.kind !== 'roundsIn' && dose.kind !== 'forTime') return []
+  if (!('stations' in dose)) return []
   const [rounds = 0, begun = 0] = dose.kind === 'forTime' ? [dose.rounds] : (result.groups ?? [])
   const done = stationsDone(dose.stations, rounds, begun)
   return dose.stations.map((station, index) => {

@@ -3,7 +3,7 @@ import { halvesOf, paceOfSplits, secondsPerKm, splitFigures } from '../figures/s
 import { goalIn, goalSecondsPerKm } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { type SessionState, wasRecoveredIn } from '../session/state.ts'
-import { knownSum } from '../units/lists.ts'
+import { completeSum } from '../units/lists.ts'
 import type { FiguresContext, RunningItem, Summary } from './model.ts'
 import { type DoneSplit, type DoneWork, metersRunInLifts, stepsDone } from './performed.ts'
 
@@ -37,7 +37,7 @@ export function runningOf(
   const known = (meters: number) => (meters === 0 && results.length > 0 ? null : meters)
   return {
     meters: known(workMeters + recoveries),
-    seconds: inLifts > 0 ? null : knownSum(results.map(({ seconds }) => seconds)),
+    seconds: inLifts > 0 ? null : completeSum(results.map(({ seconds }) => seconds)),
     workMeters: known(workMeters),
     goal,
     items: works.map(({ item }) => item),
@@ -82,8 +82,8 @@ export function runningItemOf(done: DoneWork, goal: Goal, race: Race = null): Ru
     text: work.text,
     line: done.line,
     splits: splits.map(splitOf),
-    meters: knownSum(splits.map((split) => split.result.meters)),
-    seconds: knownSum(splits.map((split) => split.result.seconds)),
+    meters: completeSum(splits.map((split) => split.result.meters)),
+    seconds: completeSum(splits.map((split) => split.result.seconds)),
     secondsPerKm: pace,
     ...splitFigures(fullSplits(done)),
     halves: hasHalves(done) ? halvesOf(both) : null,

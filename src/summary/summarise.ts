@@ -1,7 +1,7 @@
 import { sum } from 'd3-array'
 import { atwaterKcal, runningKcal } from '../figures/fuel.ts'
 import { effortMinutes, sessionLoad } from '../figures/load.ts'
-import { hasResult, isSameItem } from '../prescription/step.ts'
+import { hasResult, isSameItem, isTraining } from '../prescription/step.ts'
 import { type Moment, secondsBetween, timeTextOf } from '../session/clock.ts'
 import type { Session } from '../session/model.ts'
 import { painsAndSigns } from '../session/pain.ts'
@@ -117,9 +117,8 @@ function painOf(state: SessionState): Summary['pain'] {
  * done without one. */
 export function partsOfLoad(state: SessionState, parts: Summary['parts']): Summary['parts'] {
   return parts.filter(({ kind, effortMinutes }, index) => {
-    const isWork = kind === 'run' || kind === 'cross' || kind === 'lift'
     const isDone = state.steps.some((step) => step.part === index && state.recorded.has(step.id))
-    return effortMinutes !== null || (isWork && isDone)
+    return effortMinutes !== null || (isTraining(kind) && isDone)
   })
 }
 

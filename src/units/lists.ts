@@ -14,7 +14,7 @@ export function neighbours<T>(items: readonly T[], isAlike: (item: T, before: T)
 }
 
 /** The sum; null if any value is unknown. */
-export function knownSum(values: readonly (number | null)[]): number | null {
+export function completeSum(values: readonly (number | null)[]): number | null {
   return values.includes(null) ? null : sum(values)
 }
 

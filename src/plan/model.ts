@@ -31,6 +31,10 @@ export interface PlanWeek {
   notes: string[]
 }
 
+export function emptyWeek(monday: string): Omit<PlanWeek, 'line'> {
+  return { monday, distance: null, long: null, kind: null, days: {}, notes: [] }
+}
+
 /** A block of training. Lines count from 1. */
 export interface Plan {
   title: string

@@ -4,7 +4,7 @@ import { implausibleTime } from '../prescription/plausible.ts'
 import { isCalendarDate, mondayOf, printDate } from '../units/calendarDate.ts'
 import { readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
-import { type Plan, type PlanDays, type PlanWeek, weekdayNamed } from './model.ts'
+import { emptyWeek, type Plan, type PlanDays, type PlanWeek, weekdayNamed } from './model.ts'
 
 export type PlanReading = { plan: Plan } | { problems: Diagnostic[] }
 
@@ -148,8 +148,7 @@ function readWeek(key: Bit, rest: Bit, line: Line, plan: Plan): Wrong[] {
   }
   const same = plan.weeks.find((week) => week.monday === monday)
   if (same) return [{ bit: key, message: `line ${same.line} already has this week. Write both on one line` }]
-  const nothing = { distance: null, long: null, kind: null, days: {}, notes: [] }
-  const week: PlanWeek = { monday, line: line.number, ...nothing }
+  const week: PlanWeek = { ...emptyWeek(monday), line: line.number }
   plan.weeks.push(week)
   return wrongBits(rest, (text) => addToWeek(text, week))
 }

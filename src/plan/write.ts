@@ -8,7 +8,15 @@ import { counted, inWords } from '../units/decimal.ts'
 import { formatPace, printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
-import { type Plan, type PlanRace, type PlanWeek, type Weekday, weekdays, wordsOn } from './model.ts'
+import {
+  emptyWeek,
+  type Plan,
+  type PlanRace,
+  type PlanWeek,
+  type Weekday,
+  weekdays,
+  wordsOn,
+} from './model.ts'
 
 /** What an easy week keeps of the usual distance. This program's own rule. */
 const easyShare = 2 / 3
@@ -58,10 +66,6 @@ export function newPlanText(
     ...rows,
     '',
   ].join('\n')
-}
-
-function emptyWeek(monday: string): Omit<PlanWeek, 'line'> {
-  return { monday, distance: null, long: null, kind: null, days: {}, notes: [] }
 }
 
 /** `2026-12-07: 42 km, long 16 km, "first week of threes", Thu rest` */

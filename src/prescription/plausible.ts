@@ -4,6 +4,7 @@ import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } fro
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
 import type { Length, Mass } from '../units/model.ts'
+import { scaled } from './expandRun.ts'
 import type { Interval, Load, Span, Target } from './model.ts'
 import { printSpan } from './print.ts'
 import { type Context, isBare, isSound, placeOf } from './written.ts'
@@ -59,7 +60,7 @@ export function paceAsTime(
   if (!isSound(pace) || !isSound(length)) return null
   const meters = metersOf(length, context.lapMeters)
   const asPace = perKmOf({ ...pace, per })
-  const asTime = { from: (pace.from * 1000) / meters, to: (pace.to * 1000) / meters }
+  const asTime = scaled(pace, 1000 / meters)
   const record = recordPace(meters)
   const isSlow = isBare(pace) && asPace.from > walk
   const isFast = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, context))
@@ -94,8 +95,8 @@ function longestOf(amounts: Interval['amounts'], { lapMeters }: Context): Length
 }
 
 /** In seconds a kilometre. */
-function perKmOf({ from, to, per }: Pace): Span {
-  return { from: secondsPerKmOf(from, per), to: secondsPerKmOf(to, per) }
+function perKmOf(pace: Pace): Span {
+  return scaled(pace, secondsPerKmOf(1, pace.per))
 }
 
 /** The times that a pace gives over a distance: `1:36-1:40`. */
@@ -173,7 +174,7 @@ function verdictOn(speeds: readonly number[], kind: string, meters: number | nul
 }
 
 /** The warning for an implausible time over a distance, with the time that was probably meant: hours and
- * minutes read as minutes and seconds, or the other way round, if that is no stroll; null if the time is plausible.
+ * minutes read as minutes and seconds, or the other way round, unless that is a stroll; null if the time is plausible.
  * @param what the distance, in words
  * @param kind of the part */
 export function implausibleTime(

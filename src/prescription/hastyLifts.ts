@@ -171,7 +171,7 @@ export const lifts: Table = [
     'for time comes first': [['50 push-ups for time', /^(\d.*?),? +for +time$/, 'for time: $1']],
     'one side at a time is each side': [['lunge 3 x 8/8', /(?<=\d x )(\d+) \/ \1(?! [/\d])/, '$1 each side']],
     'slashes give one set each: remove the count': [
-      ['squat 3 x 10/8/6', /\d+ x (?=\d+(?: \/ \d+)+(?!\d| x))/, ''],
+      ['squat 3 x 10/8/6', /\d+ x (?=\d+(?:(?: \/ \d+)+|(?:,\d+){2,})(?!\d| x))/, ''],
     ],
     'the name of the exercise comes first': [
       [
@@ -253,8 +253,8 @@ export const lifts: Table = [
     'two of a load, one in each hand, are written 2x20 kg': [
       [
         'press 3 x 8 @ 20 kg each',
-        /(?:@ )?(<mass>) (?:in +)?(?:(?:each|per) +hand|\/ hand|each)\b(?! (?:side|arm|leg))/,
-        '@ 2x$1',
+        /(?:(?:@ )?(<mass>)|@ (<num>)) (?:in +)?(?:(?:each|per) +hand|\/ hand|each)\b(?! (?:side|arm|leg))/,
+        '@ 2x$1$2',
       ],
       ['db press 3 x 8 @ 20s', /(?<=\b(?:db|dumb-?bells?|kb|kettle-?bells?)\b.*@ )(\d[\d.]*)s\b/u, '2x$1'],
       ['walk 4 x 30 m 2 x 24 kg', /(?=[ ,@])(?<=x <sets>) (?:@ )?2 x (<mass>)/, ' @ 2x$1'],

@@ -214,7 +214,7 @@ export const runs: Table = [
       ['400-800-400', /(?<=^ (?:\d+ x \(? )?)(\d{3,4}(?:-\d{3,4})+)(?![-\d]| (?:<m>|min|s\b|x))/, '$1 m'],
     ],
     'a distance or a time needs a unit': [
-      ['6 x 500', /(?<=(?:^|x|\() )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|(?:min|s|sec|x)\b))/u, '$1 m'],
+      ['6 x 500', /(?<=(?:^|x|[(+]) )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|(?:min|s|sec|x)\b))/u, '$1 m'],
       ['6 x 400 m, jog 200', /(?<=\d.*?),? \b(<move>) (<num>)/, (_, word, text) => recovery('', text, word)],
       ['jog 400', /^(<move>) (<num>)/, (_, word, text = '') => recoveryText(text, word)],
     ],

@@ -65,13 +65,13 @@ const pieces: Record<string, string> = {
   move: '(?:jog|walk|stand|rest)\\b',
   pace: '\\d{1,2}:\\d\\d(?: *- *\\d{1,2}:\\d\\d)? *\\/ *(?:km|mi|500 *m)\\b',
   /** A pace by the name of a race. */
-  race: `(?:(?:(?:${far}) *- *)?(?:${far}|half|mile)(?: *race)?|race)(?: +(?:pace|effort)\\b)|h?mp\\b`,
+  race: `(?:(?:(?:${far}) *- *)?(?:${far}|half|mile)(?: *race)?|race)(?: +(?:pace|effort)\\b)|h?mp\\b|(?<=@ *)\\d+ *k(?= *(?:,|$))`,
   at: '@|\\bat\\b',
   aim: `@|\\bin\\b|${effort}`,
   and: '(?: *(?:[,;/&+(-]|and\\b|then\\b|with\\b|w\\/))?',
   end: '(?= *(?:$|,))',
   /** Exercises with the body as the load. */
-  ofbody: '(?:dips?|(?:pull|chin|push|muscle)[ -]?ups?)',
+  ofbody: '(?:dips?|chins?|(?:pull|chin|push|muscle)[ -]?ups?)',
   /** What heads exercises and is none. */
   heads: '(?:accessor(?:y|ies)|assistance|finishers?|core|conditioning|upper|lower|strength)(?: *work)?',
   /** An exercise before its sets. */

@@ -14,6 +14,8 @@ const unitRows = Object.entries(unitWords)
     return [`5 ${others[0]}`, phrase, unit]
   })
 
+const fractions: Record<string, number> = { '¼': 0.25, '½': 0.5, '¾': 0.75 }
+
 const anywhere: readonly Row[] = [
   ['4 * 440 yd', /(?<=\d )\*(?= (?:[\d(]|max|amrap))/, 'x'],
   ['squat 5 by 5', /(?<=\d) +by +(?=\d{1,3}(?!\d))/, ' x '],
@@ -22,14 +24,14 @@ const anywhere: readonly Row[] = [
   ['6 x 400 m in 78 to 82 s', /(?<=\b(?:in|rest|rpe|hr) +[\d:.]+) +to +(?=\d)/, '-'],
   ['2 hr easy', /(?<=(?<![\p{L}\d.])[\d.]+ ?)hr(?![\p{L}\p{N}])/u, 'h'],
   ['10 min. easy', /(?<=\d ?(?:min|secs?|km|m|mi|kg|lbs?))\.(?=[ ,)])/, ''],
-  ['~5 km easy', /[~≈] (?=[\d½])/, ''],
+  ['~5 km easy', /[~≈] (?=[\d½¼¾])/, ''],
   [
     'squat 3 x 5 - rest 2:00',
     / +- +(?=(?:<move>|(?:pause|every)\b)|\d[\d:.]* (?:m|km|s|secs?|min)? <move>)/,
     ', ',
   ],
-  ['1½ mi easy', /(\d) ?½/, '$1.5'],
-  ['½ mi easy', /½/, '0.5'],
+  ['1½ mi easy', /(\d*) ?([½¼¾])/, (_, whole, part = '') => String(Number(whole) + (fractions[part] ?? 0))],
+  ['5 km à 4:05', /(?<=[\d\p{L}%)]) +à +(?=\d)/u, ' @ '],
   ["squat 3 x 5, 'go easy'", /(?<=, )'([^']+)'<end>/, '"$1"'],
   ['squat 3 x 5, rest: 2:00', /\b(rest|r|rec) : (?=\d)/, '$1 '],
   ['3:00 rest', /^ (\d+:\d\d|\d+ (?:s|secs?|min)) +rest $/, 'rest $1'],
@@ -70,7 +72,11 @@ const inLifts: readonly Row[] = [
     'pause $1',
   ],
   ['squat 1 x 5 @ 140 kg then 2 x 5 -15%', /(?<=(?:\bthen|;) \d+ x \d+) +(?=-\d+ %)/, ' @ '],
-  ['lunge 3 x 8 each', /(?<=x \d\d?(?:-\d\d?)?) (?:each(?= (?:@|,|$))|e(?![\p{L}\d:]))/u, ' each side'],
+  [
+    'lunge 3 x 8 each',
+    /(?<=x \d\d?(?:-\d\d?)? (?:s|secs?|″)?) (?:each(?= (?:@|,|$))|e(?:\/?s)?(?![\p{L}\d:/]))/u,
+    ' each side',
+  ],
   ['squat: top set 1 x 5 @ 140 kg then 2 x 5', /(?<=\p{L} [:,]? )(?:top|working) +sets? :? (?=\d)/u, ''],
   ['3 rds: 10 push-up, 12 lunge', /^ (\d\d?) (?:x|rds?) : (?=\S.*,)/, '$1 rounds: '],
   ['circuit 3 rounds: 10 push-up, 12 lunge', /^ circuits? :? (?=\d\d? +rounds?\b)/, ''],

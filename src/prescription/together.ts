@@ -74,7 +74,10 @@ export function answerTogether({ first, others, kind }: Together): { message: st
     }
   const message = 'exercises done in turn are on one line'
   if (kind === 'labelled')
-    return { message: `${message}, with a + between them`, line: supersetOf([first.text.trim(), ...lines]) }
+    return {
+      message: `${message}, with a + between them`,
+      line: supersetOf([first.text.trim(), ...lines].map((text) => text.replace(/^([a-h]\d):/i, '$1'))),
+    }
   const { rounds, clauses } = headingOf(first.text) ?? { rounds: null, clauses: '' }
   const isRest = (text: string) => /^rest\b/i.test(text)
   const stations = lines.filter((text) => !isRest(text))

@@ -66,6 +66,26 @@ function warnOfShortRun({ amounts: [first, ...more], target }: Interval, context
   context.warn(placeOf(first), `${text} is minutes and seconds; hours and minutes are written ${text}:00`)
 }
 
+/** In metres: a slow run, or anything else, shorter than this was probably written in minutes or miles. This program's
+ * own rule. */
+const shortest = { slow: 100, other: 10 }
+
+/** `20m easy`, `8M easy` */
+function warnOfFewMeters({ amounts, target }: Interval, isRepeated: boolean, context: Context): void {
+  const isSlow =
+    !isRepeated && target?.kind === 'word' && !/fast|hard|strides|out|race|trial/.test(target.word)
+  const least = isSlow ? shortest.slow : shortest.other
+  const short = amounts.find(
+    (each) => each.kind === 'distance' && each.length.unit === 'm' && each.length.value < least,
+  )
+  if (context.part.kind !== 'run' || short?.kind !== 'distance' || !isSound(short)) return
+  const { value } = short.length
+  context.doubt(
+    placeOf(short),
+    `${value} m are metres; for minutes write ${value} min, for miles ${value} mi`,
+  )
+}
+
 function checkRecovery(work: Work, context: Context, inside: boolean): void {
   if (work.recovery === null) return
   const text = printRecovery(work.recovery)
@@ -130,6 +150,7 @@ export function intervalsIn(step: Work | Recovery): Interval[] {
 
 function checkInterval(interval: Interval, { times, own, split }: Around, context: Context): void {
   const { target, amounts } = interval
+  warnOfFewMeters(interval, times > 1, context)
   if (target === null) return
   const at = placeOf(target)
   interval.target = meantTarget(target, interval, context)

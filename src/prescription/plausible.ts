@@ -23,6 +23,8 @@ const samePace = 0.05
 const otherPace = 0.25
 /** Repeats are run at most this much slower than goal pace; this program's own rule. */
 const slowRepeat = 1.1
+/** Nobody runs this much slower than goal pace; this program's own rule. */
+const slowRun = 1.5
 
 export type Pace = Extract<Target, { kind: 'pace' }>
 
@@ -46,8 +48,7 @@ function middleOf({ from, to, per }: Pace): number {
 }
 
 /** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`),
- * faster than the world record over that distance (`8 x 400 m @ 1:20`) or far faster than goal pace; null for any
- * other. With its unit written, only the record counts: even a slow pace is meant as it is.
+ * faster than the world record over that distance (`8 x 400 m @ 1:20`) or far from goal pace; null for any other. With its unit written, only the record counts: even a slow pace is meant as it is.
  * @param per its unit, as it is probably meant */
 export function paceAsTime(
   pace: Pace,
@@ -63,18 +64,19 @@ export function paceAsTime(
   const asTime = scaled(pace, 1000 / meters)
   const record = recordPace(meters)
   const isSlow = isBare(pace) && asPace.from > walk
-  const isFast = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, context))
-  if ((!isSlow && !isFast) || asTime.from < record || asTime.to > walk) return null
+  const isUnlikely = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, context))
+  if ((!isSlow && !isUnlikely) || asTime.from < record || asTime.to > walk) return null
   const says = isSlow ? 'slower than a walk' : `${timesOf(asPace, meters)} for ${printLength(length)}`
   return `${printPace({ ...pace, per })} is ${says}; did you mean in ${formatClockSpan(pace, null)}?`
 }
 
-/** Whether a pace is far faster than goal pace, but would not be if read as the time of the interval. */
+/** Whether a pace is far from goal pace, but would not be if read as the time of the interval. */
 function isTimeByGoal(asPace: Span, asTime: Span, context: Context): boolean {
   const goalPace = goalPaceOf(context)
   if (goalPace === null) return false
   const tooFast = goalPace * (1 - otherPace)
-  return asPace.from < tooFast && asTime.from >= tooFast && asTime.to <= goalPace * slowRepeat
+  const isFar = asPace.from < tooFast || asPace.from > goalPace * slowRun
+  return isFar && asTime.from >= tooFast && asTime.to <= goalPace * slowRepeat
 }
 
 /** Whether a pace is near goal pace as it is written. */

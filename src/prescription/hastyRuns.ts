@@ -215,7 +215,11 @@ export const runs: Table = [
     ],
     'a distance or a time needs a unit': [
       ['6 x 500', /(?<=(?:^|x|[(+]) )(\d{3,4})(?![\d.:\p{L}]| [-/] ?\d| (?:<m>|(?:min|s|sec|x)\b))/u, '$1 m'],
-      ['6 x 400 m, jog 200', /(?<=\d.*?),? \b(<move>) (<num>)/, (_, word, text) => recovery('', text, word)],
+      [
+        '6 x 400 m, jog 200',
+        /(?<=\d.*?),? \b(<move>) (<num>)(?! x)/,
+        (_, word, text) => recovery('', text, word),
+      ],
       ['jog 400', /^(<move>) (<num>)/, (_, word, text = '') => recoveryText(text, word)],
     ],
     'a time for each repeat is written with in, and slashes between the times': [
@@ -289,6 +293,9 @@ export const runs: Table = [
     'an interval has one target': [
       ['10 km easy @ 5:30/km', /(?!race|trial)(<effort>) ((?:@|\b(?:in|at)\b) [^,]*)(.*)$/, '$2$3, "$1"'],
       ['5 x 400 @ 80 hard', /((?:@|\bin\b) [^,]*?) (?!race|trial)(<effort>)(.*)$/, '$1$3, "$2"'],
+    ],
+    'an easy stretch between repeats is a jog': [
+      ['5 x 3 min @ 3:50, 2 min easy', /^(\d+ x [^()]*), (<time|far>) easy<end>/, '$1, jog $2'],
     ],
     'after repeats, a bare time is a rest and a bare distance a jog': [
       [

@@ -34,7 +34,7 @@ const anywhere: readonly Row[] = [
   ['5 km à 4:05', /(?<=[\d\p{L}%)]) +à +(?=\d)/u, ' @ '],
   ["squat 3 x 5, 'go easy'", /(?<=, )'([^']+)'<end>/, '"$1"'],
   ['squat 3 x 5, rest: 2:00', /\b(rest|r|rec) : (?=\d)/, '$1 '],
-  ['3:00 rest', /^ (\d+:\d\d|\d+ (?:s|secs?|min)) +rest $/, 'rest $1'],
+  ['3:00 rest', /^ (\d+:\d\d|\d+ (?:s|secs?|mins?)) +(?:rest|break) $/, 'rest $1'],
   ['squat 3 sets of 8', /(?<=\d) sets? (?:x|of) (?=\(?\d|max|amrap)/, ' x '],
   ['squat 3 sets 8 reps', /(?<=\d) sets? +(?=(?:to +)?(?:failure|max|amrap)\b|\d+(?:-\d+)? rep)/, ' x '],
   ['1h30 easy', /(?<![\d:.])(\d\d?) ?h ?(\d\d)(?: ?min)?(?![\p{L}\p{N}])/u, '$1:$2:00'],
@@ -183,7 +183,7 @@ const inRuns: readonly Row[] = [
   ['4 x mile @ 3:50', /(?<=^ |\bx )(?:a +|one +)?mile(?= $| [@,]| +[^\d\s])/, '1 mi'],
   [
     '18 km long run',
-    /(?<=\d ?(?:km|mi|min|h|m)) +(?:long +)?run\b|(?<=\b(?:easy|steady|relaxed)) +run\b/,
+    /(?<=\d ?(?:km|mi|miles?|min|h|m)) +(?:long +)?run\b|(?<=\b(?:easy|steady|relaxed)) +run\b/,
     '',
   ],
   ['long run: 18 km', /^ (?:(steady) +|long +)?run(?:ning)? :? +(?=\d)(?!\d[\d.]* -)/, '$1 '],

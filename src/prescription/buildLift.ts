@@ -156,10 +156,17 @@ function withSide(exercise: WrittenExercise): WrittenExercise {
   return { ...exercise, name, side: exercise.side ?? side }
 }
 
-const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:${wordsFor('kg', 'lb')})\\b`, 'i')
+const massInName = new RegExp(`\\d+(?:\\.\\d+)? ?(?:(?:${wordsFor('kg', 'lb')})\\b|%)`, 'i')
 const massAtEnd = new RegExp(`${massInName.source}$`, 'i')
 const heightAtEnd = /\d ?(?:cm|in)$/i
 const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
+
+/** `3 rounds: 5 pull-up 10 push-up` */
+function warnOfStation(station: { name: string }, context: Context): void {
+  const { name } = station
+  const message = `this is read as one name, ${name}: put a comma between the exercises of a circuit`
+  if (/\d/.test(name)) context.warn(placeOf(station, 'name'), message)
+}
 
 /** @param every how often its sets begin, in seconds; null without a clock */
 function exerciseOf(written: WrittenExercise, every: number | null, context: Context): Exercise {
@@ -167,8 +174,7 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
   warnOfPlates(written, context)
   const { name, side, height, schemes, isStation, isNamed } = withSide(written)
   const warnOfName = (reading: string) => context.warn(placeOf(written, 'name'), `this is read as ${reading}`)
-  if (isStation && /\d/.test(name))
-    warnOfName(`one name, ${name}: put a comma between the exercises of a circuit`)
+  if (isStation) warnOfStation(written, context)
   if (/(?:^| )e[1-9]?mom(?: |$)/i.test(name))
     warnOfName(`a name, ${name}: put a comma before every, such as clean 10 x 2, every 1:00`)
   const [first, ...more] = schemes as [Scheme, ...Scheme[]]
@@ -277,10 +283,11 @@ function checkSchemes(written: WrittenLine, context: Context): void {
       )
   }
   if (dose === undefined || !('stations' in dose)) return
-  for (const { load } of dose.stations) {
-    if (load === null) continue
-    warnOfLoad(load, context)
-    effortIn([load], null, context)
+  for (const station of dose.stations) {
+    warnOfStation(station, context)
+    if (station.load === null) continue
+    warnOfLoad(station.load, context)
+    effortIn([station.load], null, context)
   }
   for (const clause of ['pause', 'rest', 'every', 'buildFrom'] as const)
     if (written[clause] !== null)

@@ -153,7 +153,7 @@ export const lifts: Table = [
       ['hip 90/90 lift 3 x 8', /^(.*?\d+\/\d+ +\p{L}[^\d@,]*?) +(?=\d+ x \d)/u, '$1: '],
     ],
     'the stations of a round have one number before the name and commas between them': [
-      ['3 rounds: push-up 10 + run 200 m', /^(<rounds>(?: +of\b)?[ :]*)(\S.*)$/, stations],
+      ['3 rounds: push-up 10 + run 200 m', /^(<rounds>(?: +of\b)?)[ :-]*(\S.*)$/, stations],
     ],
     'the lifts of a complex are written in brackets, each with its repetitions': [
       [
@@ -277,7 +277,7 @@ export const lifts: Table = [
     'a load added to the body is written bodyweight+ and a mass': [
       [
         'pull-up 3 x 5 +10 kg',
-        /(?=[ ,@])(?<=x <sets>)(?:, | +)\+ (?=<mass>)(?!.*\blast\b)/,
+        /(?=[ ,@])(?<=x <sets>)(?<!<barred>.*)(?:, | +)\+ (?=<mass>)(?!.*\blast\b)/,
         ' @ bodyweight+',
       ],
     ],
@@ -357,10 +357,17 @@ export const lifts: Table = [
         laterSets,
       ],
     ],
+    'schemes have then between them': [
+      [
+        'squat 3 x 3 @ 80% 2 x 2 @ 85%',
+        /(?<=\d x \d+ <at> [\d.]+ (?:kgs?|lbs?|%)) +(?=\d+ x \d+ <at>)/,
+        ' then ',
+      ],
+    ],
     'the exercises of a superset have a + between them, with spaces': [
       [
         'bench 3 x 5 & row 3 x 8',
-        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|s\/?s|and|then)(?!\p{L})) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
+        /(?<=\d.*?)(?: [+&/]|,? \b(?:super ?set(?:ted)?(?: (?:with|w\/))?|s\/?s|and|then|with|w\/)(?!\p{L})) (?=(?:[a-h]\d[.):]? +)?\p{L}[^\d@,+]*\d+ x \d)/u,
         ' + ',
       ],
     ],
@@ -468,8 +475,8 @@ export const liftQuestions: readonly Question[] = [
   ],
   [
     'squat 3 x 5 -20 kg',
-    /(?<=x <sets>)(?: ,)? -(<mass>)/,
-    'a load less $1 says what it is taken off: write @ last - $1, or @ bodyweight-$1',
+    /(?<=x <sets>)(?=[ ,(])(?: ,)? \(? ([-+]) (<mass|num>)/,
+    'say what $2 is added to or taken off: write @ last $1 $2, or @ bodyweight$1$2',
   ],
   [
     '10 push-up',

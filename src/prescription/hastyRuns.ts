@@ -94,7 +94,7 @@ export const bracketed: Table[number] = {
 /** Words in brackets. */
 export const aside: Row = [
   'squat 3 x 3 (3 s pause)',
-  /(?<=[\p{L}\d%)] )(?<!x )\((?!.*<kept>)([^()]*\p{L}{3}[^()]*)\)(.*)$/u,
+  /(?<=[\p{L}\d%)] )(?<!x )\((?!.*<kept|mass>)([^()]*\p{L}{3}[^()]*)\)(.*)$/u,
   '$2, "$1"',
 ]
 

@@ -74,6 +74,8 @@ const pieces: Record<string, string> = {
   ofbody: '(?:dips?|chins?|(?:pull|chin|push|muscle)[ -]?ups?)',
   /** What heads exercises and is none. */
   heads: '(?:accessor(?:y|ies)|assistance|finishers?|core|conditioning|upper|lower|strength)(?: *work)?',
+  /** Lifts with a bar, to which no load is added as it is to the body. */
+  barred: '\\b(?:squat|dead-?lift|bench|press|row|clean|snatch|jerk)(?:e?s)?\\b',
   /** An exercise before its sets. */
   name: '(?:^|[+] *)(?:[a-h]\\d[.):]? *)?[^\\d@,+]*\\p{L}(?<! x)',
   /** After the sets: the end, a comma or a clause. */

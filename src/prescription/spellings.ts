@@ -131,8 +131,8 @@ const inLifts: readonly Row[] = [
     / ,? (?:@ )?(?:the +)?\bsame +(?:(?:weight|load) +)?(?:as +)?last(?: +(?:time|week))?\b/,
     ' @ last',
   ],
+  ['squat 3 x 5 last time', /(?<=\d) +(?=last +(?:(?:time|week)\b|\+))/, ' @ '],
   ['squat 3 x 5 @ last week + 2', /(?<=@ last +)week\b/, 'time'],
-  ['squat 3 x 5 last time', /(?<=\d) +(?=last +(?:time\b|\+))/, ' @ '],
   ['squat 3 x 5 @ rpe: 8', /@ rpe : /, '@ rpe '],
   ['squat 3 x 5 @ 100 kg @ rpe 8', /(?<=@[^,@]*\d ?(?:kg|lb)?) @ rpe/, ' rpe'],
   [

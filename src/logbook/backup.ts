@@ -65,7 +65,7 @@ function backupOfLogbook(home: string): Backup {
   })
   const leftOut = found.filter(
     (path) =>
-      /^(?:prescriptions|mornings|sessions\/\d{4})\//.test(path) &&
+      /^(?:prescriptions|mornings|sessions)\/(?!\d{4}$)/.test(path) &&
       !isBackedUp(path) &&
       !/^\.|\.json\.lock(?:\.|$)/.test(basename(path)),
   )

@@ -264,7 +264,11 @@ describe('a backup of single files', () => {
       '.pausebook.123.abcdefgh.tmp',
     ])
       writeFileSync(join(logbook, 'prescriptions', name), 'Day\n')
-    const copies = ['mornings/2026-conflict.json', 'sessions/2026/2026-11-26-abcdef2345.conflict.json']
+    const copies = [
+      'mornings/2026-conflict.json',
+      'sessions/2026/2026-11-26-abcdef2345.conflict.json',
+      'sessions/2026-11-26-abcdef2345.json',
+    ]
     for (const name of [...copies, 'sessions/2026/2026-11-26-abcdef2345.json.lock'])
       writeFileSync(join(logbook, name), '{}')
     const { code, stderr } = await run(logbook, 'backup', file)

@@ -63,7 +63,7 @@ function unsavedIn(file: SessionFile, { reason, isKept }: Saved & { ok: false })
   const kept =
     spilled === null
       ? 'They are printed above and nowhere else: start again and type them in.'
-      : `They are printed above, and the whole session is in ${spilled}. Make room, then move that file to ${file.path}.`
+      : `They are printed above, and the whole session is in ${spilled}. Once it can be written there again, move that file to ${file.path}.`
   return {
     ok: false,
     lines: file.unsaved.map((event) => JSON.stringify(event)),

@@ -57,7 +57,10 @@ function record({ typed, press }: RecorderStore): void {
 /** Where the message says that the whole session is, and where to move it. */
 function spillIn(closed: { ok: true } | Unsaved): { path: string; place: string } & Unsaved {
   if (closed.ok) throw new Error('it was saved')
-  const said = /the whole session is in (.+)\. Make room, then move that file to (.+)\.$/.exec(closed.message)
+  const said =
+    /the whole session is in (.+)\. Once it can be written there again, move that file to (.+)\.$/.exec(
+      closed.message,
+    )
   const [, path = '', place = ''] = said ?? []
   onTestFinished(() => rmSync(path, { force: true }))
   return { path, place, ...closed }

@@ -255,5 +255,6 @@ function putInPlace(home: string, folder: string): void {
 }
 
 function namesIfAny(folder: string): string[] {
-  return lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() ? readdirSync(folder) : []
+  const isFolder = lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() === true
+  return (isFolder && unlessCode('ENOENT', () => readdirSync(folder))) || []
 }

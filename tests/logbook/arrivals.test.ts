@@ -3,9 +3,10 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { writeBackup } from '../../src/logbook/backup.ts'
 import { printSession } from '../../src/logbook/sessionFile.ts'
-import { openLogbook } from '../../src/logbook/store.ts'
+import { openLogbook, storeArrivals } from '../../src/logbook/store.ts'
 import { verifyLogbook } from '../../src/logbook/verify.ts'
 import { temporaryFolder } from '../temporaryFolder.ts'
+import { insteadOf } from './otherCalls.ts'
 import { finished, legs, sampleSession, setRecorded, started } from './sampleSession.ts'
 import { muchLater } from './testMachine.ts'
 
@@ -53,6 +54,21 @@ describe('sessions that are stored together', () => {
       expect(look(home)).toBe(3)
       expect(existsSync(join(home, 'arrived-abcdefgh'))).toBe(false)
     }
+  })
+
+  it('are all there if another process puts them in their places at the same moment', () => {
+    const home = leftIn('arrived-abcdefgh', 'abcdef2345')
+    let isFirst = true
+    insteadOf('readdirSync', (readdirSync) => (path: string) => {
+      if (path.includes('arrived-') && isFirst) {
+        isFirst = false
+        storeArrivals(home)
+      }
+      return readdirSync(path)
+    })
+    expect(storeArrivals(home)).toBeNull()
+    expect(isFirst).toBe(false)
+    expect(openLogbook(home).list()).toHaveLength(1)
   })
 
   it('are left where they are beside a file of the user, and in a folder that is only named alike', () => {

@@ -8,6 +8,7 @@ type Name =
   | 'linkSync'
   | 'mkdirSync'
   | 'openSync'
+  | 'readdirSync'
   | 'renameSync'
   | 'rmSync'
   | 'statSync'

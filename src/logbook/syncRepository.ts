@@ -50,6 +50,10 @@ const excluded = `# Written by pausebook: only sessions, mornings, prescriptions
 *.kept-*
 `
 
+/** The user's own git changes no line ending either, as Git for Windows does unless told otherwise: a session with
+ * others does not match its checksum. */
+const attributes = '# Written by pausebook: every file keeps its bytes.\n* -text\n'
+
 /** Where the branches of the remote are kept here. */
 const remoteBranches = 'refs/pausebook/heads'
 
@@ -79,15 +83,16 @@ export function openRepository(git: Git, machine: Machine): Repository {
   const head = git.ask(['rev-parse', '--verify', '--quiet', 'HEAD'])
   const repository: Repository = { git, home, machine, head, trees: new Map(), texts: new Map() }
   if (head !== null) refuseForeign(treeOf(repository, head).foreign, `The git repository in ${home}`)
-  exclude(git)
+  writeRule(git, 'exclude', excluded)
+  writeRule(git, 'attributes', attributes)
   return repository
 }
 
-function exclude(git: Git): void {
-  const path = git.path('info/exclude')
-  if (readTextFile(path) === excluded) return
+function writeRule(git: Git, name: string, text: string): void {
+  const path = join(git.path('info'), name)
+  if (readTextFile(path) === text) return
   mkdirSync(git.path('info'), { recursive: true })
-  writeDurably(path, excluded)
+  writeDurably(path, text)
 }
 
 /** Checks the owner here: git is told where the repository is and then does not check whose it is.

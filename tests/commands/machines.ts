@@ -48,10 +48,10 @@ export const ownFolder = () => mkdtempSync(join(allFolders, 'folder-'))
 /** These hide this machine's own git settings. */
 export function environment(): Record<string, string> {
   const home = ownFolder()
-  // Git starts no process of its own to tidy up or to unpack a commit.
+  // Git starts no process of its own to tidy up or to unpack a commit. It changes line endings, as Git for Windows does.
   writeFileSync(
     join(home, '.gitconfig'),
-    '[gc]\nauto = 0\n[maintenance]\nauto = false\n[receive]\nautogc = false\n[fastimport]\nunpackLimit = 1\n',
+    '[gc]\nauto = 0\n[maintenance]\nauto = false\n[receive]\nautogc = false\n[fastimport]\nunpackLimit = 1\n[core]\nautocrlf = true\n',
   )
   return { PATH: process.env.PATH ?? '', HOME: home, XDG_CONFIG_HOME: home, GIT_CONFIG_NOSYSTEM: '1' }
 }

@@ -23,9 +23,10 @@ export interface LiftLine {
   ordinal: number
 }
 
-/** How a set or all sets of a line went. `complete`: as prescribed, with something left. `missed`: tried at the written
- * load or less, and failed. `other`: neither. */
-type Outcome = 'complete' | 'missed' | 'other'
+/** How a set or all sets of a line went. `complete`: as prescribed, with something left. `unrated`: the same
+ * at the written load, but without the effort that would tell. `missed`: tried at the written load or less, and failed. `other`: none of
+ * these. */
+type Outcome = 'complete' | 'unrated' | 'missed' | 'other'
 
 /** An exercise of a line as it went on one day. */
 export type LiftDay = ReturnType<typeof liftDay>
@@ -143,8 +144,8 @@ function lineOutcome(state: SessionState, steps: readonly SetStep[], sets: reado
   if (isHurt || isWarningNoted(state) || steps.some(({ insteadOf }) => insteadOf !== null)) return 'other'
   const outcomes = sets.map(({ outcome }) => outcome)
   if (outcomes.includes('missed')) return 'missed'
-  const isComplete = sets.length === steps.length && outcomes.every((outcome) => outcome === 'complete')
-  return isComplete ? 'complete' : 'other'
+  if (sets.length < steps.length || outcomes.includes('other')) return 'other'
+  return outcomes.includes('unrated') ? 'unrated' : 'complete'
 }
 
 type SetOfDay = ReturnType<typeof setOf>
@@ -170,5 +171,6 @@ function setOutcome({ step, result }: Done<'set'>, kgOver: number): Outcome {
   if (done === 'other' || kgOver < 0) return 'other'
   const { rpe } = result
   if (step.rpe === null) return isToTheLimit || (rpe ?? 0) <= reasonableEffort ? 'complete' : 'other'
-  return rpe !== null && rpe <= step.rpe.to && !isAtTheLimit(rpe) ? 'complete' : 'other'
+  if (rpe === null) return kgOver > 0 ? 'other' : 'unrated'
+  return rpe <= step.rpe.to && !isAtTheLimit(rpe) ? 'complete' : 'other'
 }

@@ -122,6 +122,8 @@ function decideLift(
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
   // Nothing follows for a hold without a load, nor for jumps, since tired ones are no better than fewer.
   const canGrow = written.sets.some(({ load, dose }) => load !== null || (isCounted(dose) && !isJump(name)))
+  if (canGrow && now.outcome === 'unrated')
+    return sameAsLifted(decided, `${completeText(now)}, an effort missing`)
   if (now.outcome !== 'complete' || !canGrow) return null
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load

@@ -505,7 +505,9 @@ describe('how a line went', () => {
     ['squat 2 x 5 @ 100 kg', '5, -', 'other'],
     ['squat 1 x 5 @ 100 kg rpe 8', '5 @8', 'complete'],
     ['squat 1 x 5 @ 100 kg rpe 8', '5 @8.5', 'other'],
-    ['squat 1 x 5 @ 100 kg rpe 8', '5', 'other'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5', 'unrated'],
+    ['squat 1 x 5 @ 100 kg rpe 8', '5 x 105', 'other'],
+    ['squat 2 x 5 @ 100 kg rpe 8', '5, 5 @9', 'other'],
   ])('%s, done %s: %s', (line, entries, outcome) => expect(went(line, entries)).toBe(outcome))
 
   it('is not known after a pain noted for one of its sets', () => {

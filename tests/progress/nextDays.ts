@@ -93,7 +93,7 @@ export function changedLoad(
     : loadNear(load, share, lifter, { isNear: toward === 'near' })
 }
 
-/** A day with these lines and what was entered for them, one after the other.
+/** A day of an athlete of 70 kg with these lines and what was entered for them, one after the other.
  * @param effort of its first part, which then took 30 min */
 export function state(
   date: string,
@@ -101,7 +101,7 @@ export function state(
   entries: string,
   effort: number | null = null,
 ): SessionState {
-  const day = new Kept(dayOf(`A day\nathlete: 70 kg\n${lines}\n`)).type(...entries.split(', '))
+  const day = new Kept(dayOf(`A day\n${lines}\n`), { bodyMassKg: 70 }).type(...entries.split(', '))
   if (effort !== null) day.close(0, effort, 30)
   return { ...day.state, date }
 }

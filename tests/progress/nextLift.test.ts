@@ -31,71 +31,6 @@ describe('a lift', () => {
     expect(nextOf(now, [before], today, gear).decisions[0]?.reason).toBe('effort 9, written 8 -> same load')
   })
 
-  it('has its other repetitions at the load that was lifted instead of the written one', () => {
-    const twice = (written: number, entry: string) => {
-      const day = (date: string) => state(date, `lift\n  kettlebell press 1 x 8 @ ${written} kg`, entry)
-      const { decisions, prescription } = nextOf(day(today), [day('2026-11-19')], today, gear)
-      return [decisions[0]?.decision, prescription.parts[0]?.items[0]?.text]
-    }
-    expect(twice(20, '7! x 16')).toEqual(['fewer', 'kettlebell press 1 x 6 @ 16 kg'])
-    expect(twice(16, '8 x 20')).toEqual(['more', 'kettlebell press 1 x 9 @ 20 kg'])
-  })
-
-  it('takes more assistance after two failures or weeks away where it is assisted', () => {
-    const done = (date: string, entries: string, bodyMassKg: number | null = 70) => ({
-      ...state(date, 'lift\n  pull-up 1 x 5 @ bodyweight-20 kg', entries),
-      bodyMassKg,
-    })
-    const reason = (now: SessionState, ...before: SessionState[]) =>
-      nextOf(now, before, today, gear).decisions[0]?.reason
-    expect(reason(done(today, '4!'))).toBe('4 failed -> same load, aim for 5')
-    // 95 and 90 % of the 50 kg that are moved are 47.5 and 45 kg.
-    expect(reason(done(today, '4!'), done('2026-11-19', '4!'))).toBe(
-      '4 failed, twice at bodyweight-20 kg -> more assistance, bodyweight-22.5 kg',
-    )
-    expect(reason(done('2026-11-01', '5'))).toBe(
-      '3 weeks since the last time -> more assistance, bodyweight-25 kg',
-    )
-    expect(reason(done('2026-11-01', '5', null))).toBe('3 weeks since the last time -> ease back in')
-  })
-
-  it('is 5 % less of body and added load together after two failures on the body', () => {
-    const reason = (lift: string, bodyMassKg: number | null) => {
-      const done = (date: string) => ({ ...state(date, `lift\n  ${lift}`, '4!'), bodyMassKg })
-      return nextOf(done(today), [done('2026-11-19')], today, gear).decisions[0]?.reason
-    }
-    // 95 % of 90 kg are bodyweight+5.5 kg, and 85 of 90 kg are 6 % less.
-    expect(reason('dip 1 x 8 @ bodyweight+10 kg', 80)).toBe(
-      '4 failed, twice at bodyweight+10 kg -> 6 % less, bodyweight+5 kg',
-    )
-    // 95 % of 82.5 kg would need help: first the plate comes off.
-    expect(reason('chin-up 1 x 8 @ bodyweight+2.5 kg', 80)).toBe(
-      '4 failed, twice at bodyweight+2.5 kg -> 3 % less, bodyweight',
-    )
-    // A push-up moves 64 % of the body: 5 % of 61.2 kg.
-    expect(reason('push-up 1 x 8 @ bodyweight+10 kg', 80)).toBe(
-      '4 failed, twice at bodyweight+10 kg -> 4 % less, bodyweight+7.5 kg',
-    )
-    expect(reason('dip 1 x 8 @ bodyweight+10 kg', null)).toBe(
-      '4 failed, twice at bodyweight+10 kg -> same load, 2 reps fewer',
-    )
-  })
-
-  it.each([
-    ['dumbbell row 1 x 8 @ 2x22.5 kg', '20 % less', 'dumbbell row 1 x 8 @ 2x17.5 kg', '22 % less load'],
-    ['squat 1 x 5 @ 82.5 kg', '20 % less', 'squat 1 x 5 @ 65 kg', '21 % less load'],
-    ['pull-up 1 x 5 @ bodyweight+10 kg', '20 % less', 'pull-up 1 x 5 @ bodyweight+7.5 kg', '25 % less'],
-    ['curl 1 x 8 @ 2x10 kg', '20 % less', 'curl 1 x 8 @ 2x7.5 kg', '25 % less load'],
-    ['pull-up 1 x 5 @ bodyweight+5 kg', '20 % less', 'pull-up 1 x 5 @ bodyweight+3.75 kg', '25 % less'],
-  ])('%s is after ten weeks as near to %s as can be made: %s', (line, _wanted, text, said) => {
-    const now = state('2026-09-17', `lift\n  ${line}`, line.includes('x 8') ? '8' : '5')
-    const { decisions, prescription } = nextOf(now, [], today, gear)
-    expect([prescription.parts[0]?.items[0]?.text, decisions[0]?.reason]).toEqual([
-      text,
-      expect.stringContaining(`10 weeks since the last time -> ${said}`),
-    ])
-  })
-
   it('that follows the last load is judged at what was lifted, and written out when it goes down', () => {
     const pull = (date: string, entries: string, lastKg: number, lift = 'row 2 x 5 @ last + 2 kg') => ({
       ...state(date, `lift\n  ${lift}`, entries),
@@ -150,19 +85,6 @@ describe('a lift', () => {
     )
     const other = state('2026-11-01', 'lift\n  squat 1 x 5 @ 100 kg', '5')
     expect(reason(squat(0, today, '-, -'), other)).toBe('3 weeks since the last time -> 10 % less load, 72%')
-  })
-
-  it('is not blamed for a hard run before it', () => {
-    const both = (entries: string, effort: number | null) => {
-      const lines = 'run\n  2 x 500 m in 1:50-1:55, jog 200 m\nlift\n  front squat 1 x 3 @ 92.5 kg'
-      const now = state(today, lines, entries, effort)
-      return nextOf(now, [], today, gear).decisions.at(-1)?.reason
-    }
-    const blamed = '2 short after a hard run -> unchanged, run the written pace first'
-    expect(both('1:45, 1:52, 2', null)).toBe(blamed)
-    expect(both('1:52, 1:52, 2', 9)).toBe(blamed)
-    expect(both('1:52, 1:52, 2', 8.5)).toBe('2 short -> same load, aim for 3')
-    expect(both('1:52, 1:57, 2', null)).toBe('2 short -> same load, aim for 3')
   })
 
   it('is not blamed for a hard run in an earlier session of the day', () => {
@@ -316,7 +238,7 @@ describe('a lift', () => {
     ])
   })
 
-  it('on a body of unknown mass gets repetitions, and says why it gets no load', () => {
+  it('on a body of unknown mass changes by repetitions, and says why it gets no load', () => {
     const dip = (date: string, reps: number) => {
       const day = dayOf(`A day\nlift\n  dip 1 x ${reps} @ bodyweight+10 kg\n`)
       return { ...new Kept(day).type(String(reps)).state, date }
@@ -328,6 +250,17 @@ describe('a lift', () => {
     const done = 'complete on bodyweight+10 kg twice; no next load without your body mass'
     expect(decided(8, 8)).toBe(`${done} -> one rep more, 9`)
     expect(decided(10, 10, 8)).toBe(`${done} -> same`)
+    const failed = (date: string) => ({
+      ...state(date, 'lift\n  dip 1 x 8 @ +10 kg', '4!'),
+      bodyMassKg: null,
+    })
+    expect(nextOf(failed(today), [failed('2026-11-19')], today, gear).decisions[0]?.reason).toBe(
+      '4 failed, twice at bodyweight+10 kg -> same load, 2 reps fewer',
+    )
+    const away = { ...state('2026-11-01', 'lift\n  pull-up 1 x 5 @ bodyweight-20 kg', '5'), bodyMassKg: null }
+    expect(nextOf(away, [], today, gear).decisions[0]?.reason).toBe(
+      '3 weeks since the last time -> ease back in',
+    )
   })
 
   it.each(['8', '8+'])(
@@ -432,21 +365,6 @@ describe('a lift', () => {
     expect(nextOf(now, before, today, gear).decisions[0]?.reason).toBe(
       'complete on 2x27.5 kg twice -> 2x30 kg x 8',
     )
-  })
-
-  it.each([
-    ['40 kg', '82.5 kg', '40 kg'],
-    ['80 kg', '82.5 kg', '80 kg'],
-    ['180 lb', '82.5 kg', '180 lb'],
-    ['82.5 kg', '82.5 kg; no warm-up from 82.5 kg', null],
-    ['85 kg', '82.5 kg; no warm-up from 85 kg', null],
-    ['185 lb', '82.5 kg; no warm-up from 185 lb', null],
-  ])('with a warm-up from %s becomes %s after three weeks', (from, told, kept) => {
-    const now = state('2026-11-01', `lift\n  front squat 1 x 3 @ 92.5 kg, build from ${from}`, '3')
-    const { decisions, prescription } = nextOf(now, [], today, gear)
-    expect(decisions[0]?.reason).toBe(`3 weeks since the last time -> 11 % less load, ${told}`)
-    const text = prescription.parts[0]?.items[0]?.text
-    expect(text).toBe(`front squat 1 x 3 @ 82.5 kg${kept === null ? '' : `, build from ${kept}`}`)
   })
 
   it('keeps its spelling if nothing changes', () => {

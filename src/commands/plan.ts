@@ -2,6 +2,7 @@ import { pairs } from 'd3-array'
 import { raceGoalOf } from '../app/overWeeks.ts'
 import { hardByPlan } from '../app/readyDays.ts'
 import { planPage } from '../app/weekAndPlan.ts'
+import { taperWeeks } from '../figures/load.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { type Plan, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
@@ -84,7 +85,9 @@ function writeNew(input: CommandInput): ExitCode {
   const done = all.slice(begun)
   const nextMonday = dayAfter(monday, 7)
   const race = raceAhead(context)
-  const first = race !== null && race.on < nextMonday ? monday : nextMonday
+  // This week is planned only where it is part of the taper.
+  const isTapering = race !== null && race.on < dayAfter(monday, 7 * taperWeeks)
+  const first = isTapering ? monday : nextMonday
   // A plan ends with the week of the race, so a shorter one begins later.
   const toRace = race && daysBetween(first, mondayOf(race.on)) / 7 + 1
   const weeks = Math.min(weeksGiven ?? (race ? mostWeeks : usualWeeks), toRace ?? mostWeeks)

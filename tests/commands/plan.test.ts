@@ -96,14 +96,20 @@ describe('pausebook plan', () => {
     expect(await plan()).toMatch(/: 32 km, long 15 km\n/)
   })
 
-  it('begins with this week if the race is in it', async () => {
-    const logbook = temporaryFolder()
-    const day = 'Easy\ngoal: 10 km in 39:30 on 2026-11-29\nrun\n  12 km easy\n'
-    await keepOnPaper(logbook, day, '60:00\n', { date: '2026-11-17' })
-    const at = { logbook, now: new Date('2026-11-25T08:00Z') }
-    const { stdout } = await runProgram(['plan', '--new'], at)
-    expect(stdout).toMatch(/^1 week to 10 km\n[\s\S]*\n2026-11-23: race week {2}#/)
-  })
+  it.each([
+    ['2026-11-29', ['2026-11-23: race week']],
+    ['2026-12-06', ['2026-11-23: taper', '2026-11-30: race week']],
+    ['2026-12-07', ['2026-11-30: taper', '2026-12-07: race week']],
+  ])(
+    'begins with this week, of 23 November, if it is in the taper before a race on %s',
+    async (race, lines) => {
+      const logbook = temporaryFolder()
+      const day = `Easy\ngoal: 10 km in 39:30 on ${race}\nrun\n  12 km easy\n`
+      await keepOnPaper(logbook, day, '60:00\n', { date: '2026-11-17' })
+      const { stdout } = await runOn(logbook)(['plan', '--new'])
+      expect(stdout.match(/^2026.*(?= {2}#)/gm)).toEqual(lines)
+    },
+  )
 
   it('writes as many weeks as are asked for, up to the race', async () => {
     rmSync(path)

@@ -223,7 +223,7 @@ export const loadFigures = {
     holds:
       'Trained endurance athletes: gains were largest with two weeks and 41 to 60 % less volume, intensity and frequency kept.',
     holdsNot:
-      'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of the latest four weeks with a known distance (what was done, for weeks that are over); "race week" counts as a taper week; plan --new makes every fourth week a third shorter and the last two a taper; plan points out weeks 20 % or more off what was planned, heavy leg days followed within two days by hard running, and heavy legs or a long run on one of the two days before the race; plan --move tells a hard day by its day file, else by words such as tempo, track and legs.',
+      'It is the mean of many studies: people differ. This program\'s own rules: the mean is that of the latest four weeks with a known distance (what was done, for weeks that are over); "race week" counts as a taper week; plan --new counts running without a distance at 6:00/km, makes every fourth week a third shorter and the last two a taper; plan points out weeks 20 % or more off what was planned, heavy leg days followed within two days by hard running, and heavy legs or a long run on one of the two days before the race; plan --move tells a hard day by its day file, else by words such as tempo, track and legs.',
     example: () => {
       const weeks = [42, 45, 30, 51]
       const { mean, from, to } = taperMeters(weeks)

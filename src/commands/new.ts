@@ -2,7 +2,7 @@ import { basename, parse } from 'node:path'
 import { createInterface } from 'node:readline'
 import { likeText, templateOf } from '../app/newDay.ts'
 import { LogbookError } from '../logbook/errors.ts'
-import { addPrescription, prescriptionName, readDayAt } from '../logbook/ownTexts.ts'
+import { addPrescription, isNamedAfter, prescriptionName, readDayAt } from '../logbook/ownTexts.ts'
 import type { Logbook } from '../logbook/store.ts'
 import { errorAt, printDiagnostics } from '../prescription/lines.ts'
 import { printPrescription } from '../prescription/print.ts'
@@ -49,13 +49,17 @@ function dayIn(text: string, title: string, defaults: ReadingDefaults): { title:
   throw new CommandError('bad_title', message, { exit: 2 })
 }
 
-/** The text of the model day: of the logbook's prescription with this name (with or without its ending), else of the
- * session that it names (`newest`, an id or its beginning), else of the file at this path.
+/** The text of the model day: of the logbook's prescription with this name, with or without its ending, else of the
+ * newest one whose name without the date that `new` puts before it is this, else of the session that it names
+ * (`newest`, an id or its beginning), else of the file at this path.
  * @throws CommandError for a file that cannot be read or has problems
  * @throws LogbookError for a beginning that several ids have, and for a session that cannot be read */
 function modelText(context: Context, like: string): string {
   const { logbook } = context
-  const ready = logbook.prescriptions().find(({ name }) => [name, parse(name).name].includes(like))
+  const days = logbook.prescriptions()
+  const ready =
+    days.find(({ name }) => [name, parse(name).name].includes(like)) ??
+    days.findLast(({ name }) => isNamedAfter(name.replace(/^\d{4}-\d\d-\d\d-/, ''), like))
   if (ready !== undefined) return parsePrescription(context, ready.path).text
   return sessionText(like, logbook) ?? parsePrescription(context, like).text
 }

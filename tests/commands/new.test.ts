@@ -138,12 +138,13 @@ describe('pausebook new', () => {
     }
   })
 
-  it('makes a day like a prescription of the logbook by its name, with or without its ending', async () => {
+  it('makes a day like a prescription of the logbook by its name, with or without ending and date', async () => {
     const logbook = temporaryFolder()
     await runProgram(['new', 'Legs'], { logbook })
     const path = join(logbook, 'prescriptions', '2026-11-26-legs.txt')
     writeFileSync(path, track)
-    for (const name of ['2026-11-26-legs', '2026-11-26-legs.txt']) {
+    await runProgram(['new', 'Legs'], { logbook, now: new Date('2026-11-25T18:00') })
+    for (const name of ['2026-11-26-legs', '2026-11-26-legs.txt', 'legs', 'Legs']) {
       const ran = await runProgram(['new', 'Again', '--like', name], { logbook, files: { [path]: track } })
       expect(ran).toMatchObject({ code: 0, stderr: '' })
       expect(readFileSync(ran.stdout.trim(), 'utf8')).toBe(

@@ -169,7 +169,7 @@ export function withCommands(
     .addOption(
       choice(
         '--format <FORMAT>',
-        "ndjson: a line for each session's summary, then for each morning; csv: a table (default: ndjson)",
+        "ndjson: a line for each session's summary, each morning and each text (plan, foods); csv: a table (default: ndjson)",
         'ndjson',
         'csv',
       ),

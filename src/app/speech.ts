@@ -83,7 +83,9 @@ export class Speech {
   async take(answer: string): Promise<void> {
     const screen = this.#shown
     let message: unknown = null
-    if (screen?.kind === 'ask') message = answer === '' ? screen.leave.act() : screen.take(answer)
+    if (answer === '?' && (screen?.kind === 'text' || screen?.kind === 'list'))
+      message = keysPage(this.#keys(screen))
+    else if (screen?.kind === 'ask') message = answer === '' ? screen.leave.act() : screen.take(answer)
     else if (screen?.kind === 'text' || screen?.kind === 'list') message = await this.#act(screen, answer)
     this.#told = typeof message === 'string' ? message : ''
     if (this.#told !== '') this.#say(this.#told)
@@ -115,12 +117,24 @@ function rowText(rows: Of<'list'>['rows'], index: number): string {
   return `${index + 1}: ${rows[index]?.lines(columns).join(', ').replace(/\s+/g, ' ').trim()}`
 }
 
+/** The keys that are lines here, with the names by which they are typed: `Enter`, `< >`. */
+function spokenKeys(keys: readonly ScreenKey[]): { names: string; key: ScreenKey }[] {
+  return keys.flatMap((key) => {
+    const letters = Object.keys(key.acts).filter((name) => /^\S$/.test(name))
+    const names = 'enter' in key.acts ? 'Enter' : letters.join(' ')
+    return names === '' ? [] : { names, key }
+  })
+}
+
 /** `Enter open, e edit, q quit` */
 function hintsOf(keys: readonly ScreenKey[]): string {
-  const hints = keys.flatMap(({ acts, label, isOnPageOnly }) => {
-    const letters = Object.keys(acts).filter((name) => /^\S$/.test(name))
-    const names = 'enter' in acts ? ['Enter'] : letters
-    return names.length === 0 || isOnPageOnly ? [] : [`${names.join(' ')} ${label}`]
-  })
-  return hints.join(', ')
+  const hinted = spokenKeys(keys.filter(({ isOnPageOnly }) => !isOnPageOnly))
+  return [...hinted.map(({ names, key }) => `${names} ${key.label}`), '? keys'].join(', ')
+}
+
+/** All keys, one a line: `e: edits the chosen day`. */
+function keysPage(keys: readonly ScreenKey[]): string {
+  return spokenKeys(keys)
+    .map(({ names, key }) => `${names}: ${key.does}`)
+    .join('\n')
 }

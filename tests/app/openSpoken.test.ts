@@ -72,7 +72,7 @@ describe('the spoken app, before a day is begun,', () => {
     const folder = logbookWith({}, { firstStartSeen: false })
     const first = await spoken(folder)
     expect(first.said()).toMatch(
-      /^Pausebook walks you through the day on your whiteboard[\s\S]*\nEnter go on, t test signal, q quit\n$/,
+      /^Pausebook walks you through the day on your whiteboard[\s\S]*\nEnter go on, t test signal, q quit, \? keys\n$/,
     )
     expect(await first.type(enter)).toContain('units: Enter: km kg, or type mi lb\n')
     expect(await first.answer('stone')).toContain('units are km or mi')
@@ -101,6 +101,9 @@ describe('the spoken app, before a day is begun,', () => {
       /^Pausebook\n1: today Push, 1 set, about \d+ min\n2: no date Easy, 5 km, about \d+ min\nType a number, or: Enter open, e edit, n new, /,
     )
     expect(await answer('3')).toMatch(/^Invalid answer "3"\.\nType a number/)
+    expect(await answer('?')).toMatch(
+      /^Enter: opens the day, .*\ne: edits the chosen day\n[\s\S]*\nt: sounds .*\nq: quits\nType a number/,
+    )
     await answer('q')
     expect(await status).toBe(0)
     expect(sessionsIn(folder)).toEqual([])
@@ -132,7 +135,9 @@ describe('the spoken app, before a day is begun,', () => {
   test('opens the day of a number laid out, and begins it with Enter', async () => {
     const folder = logbookWith({ 'push.txt': push })
     const { type, answer } = await spoken(folder)
-    expect(await answer('1')).toMatch(/^Push\n[\s\S]*70 kg: 25 a side[\s\S]*\nEnter begin, q back\n$/)
+    expect(await answer('1')).toMatch(
+      /^Push\n[\s\S]*70 kg: 25 a side[\s\S]*\nEnter begin, q back, \? keys\n$/,
+    )
     expect(await type(enter)).toContain('asked: bench press, set 1 of 1')
     expect(sessionsIn(folder)).toEqual([])
     await type(' ')
@@ -191,7 +196,7 @@ describe('the spoken recorder', () => {
     const folder = logbookWith()
     const { type, status, said } = await spoken(folder, { start: { begin: dayOf(push) } })
     await type('5 @8', enter, 'f', '7', enter, '20', enter, enter)
-    expect(said()).toMatch(/\nc copy, n next, m more, q quit\n$/)
+    expect(said()).toMatch(/\nc copy, n next, m more, q quit, \? keys\n$/)
     await type(enter)
     expect(await status).toBe(0)
     expect(said()).toMatch(/lift, 20 min, effort 7\nbench press: 5 x 70 kg @8\n/)
@@ -207,9 +212,9 @@ describe('the spoken recorder', () => {
 
     const left = await spoken(folder, { start: { begin: day } })
     expect(left.said()).toMatch(
-      /^Push\n\nGo on where you left off, .*\?[\s\S]*\nEnter go on, n start over, q quit\n$/,
+      /^Push\n\nGo on where you left off, .*\?[\s\S]*\nEnter go on, n start over, q quit, \? keys\n$/,
     )
-    expect(await left.answer('x')).toBe('Invalid answer "x".\nEnter go on, n start over, q quit\n')
+    expect(await left.answer('x')).toBe('Invalid answer "x".\nEnter go on, n start over, q quit, ? keys\n')
     await left.answer('q')
     expect(await left.status).toBe(0)
 

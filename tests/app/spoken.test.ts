@@ -191,7 +191,7 @@ test('a key that asks acts when it is typed again, and other screens are said wi
   for (const answer of ['d', 'x', 'd', 'd']) await speech.take(answer)
   expect(said).toEqual([
     'A page\none',
-    'd delete, q back',
+    'd delete, q back, ? keys',
     'd again deletes',
     'Invalid answer "x".',
     'd again deletes',

@@ -49,7 +49,9 @@ export function KeyedScreen(props: { keys: readonly ScreenKey[]; notice: Notice;
   /** The first visible row of the page of keys; null while that is not open. */
   const [top, setTop] = useState<number | null>(null)
   const width = Math.max(...keys.map(({ key }) => [...key].length)) + 2
-  const rows = keys.flatMap(({ key, does }) => hanging(key, does, width, columns))
+  const rows = keys.flatMap(({ key, does, acts }) =>
+    hanging(key, 'escape' in acts ? `${does}; Escape does the same` : does, width, columns),
+  )
   const room = lines - 2
   const next = top !== null && top + room < rows.length ? top + room : null
   useKeys((key) => {

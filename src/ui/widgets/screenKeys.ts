@@ -45,7 +45,7 @@ export const keysKey: ScreenKey = { key: '?', label: 'keys', does: 'this page', 
 
 /** `q` and Escape. */
 export function leavingKey(label: string, act: () => unknown, does = label): ScreenKey {
-  return { key: 'q', label, does: `${does}; Escape does the same`, acts: { q: act, escape: act } }
+  return { key: 'q', label, does, acts: { q: act, escape: act } }
 }
 
 /** What the long signal looks like: the word in reversed colours. */

@@ -134,7 +134,7 @@ export function showSubject(
     key: '← →',
     label: 'page',
     does: 'the page before, the page after; Tab does the same as →',
-    acts: { right: turn(1), tab: turn(1), '>': turn(1), left: turn(-1), backTab: turn(-1), '<': turn(-1) },
+    acts: { left: turn(-1), backTab: turn(-1), '<': turn(-1), right: turn(1), tab: turn(1), '>': turn(1) },
   }
   show({
     kind: 'text',

@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { knownOn } from '../../src/app/known.ts'
-import { showHistory, showSummary } from '../../src/app/lookBack.ts'
+import { showHistory, showProgress, showSummary } from '../../src/app/lookBack.ts'
 import { goalOn, progressContent, raceGoalOf } from '../../src/app/overWeeks.ts'
 import type { Screen, Screens } from '../../src/app/screens.ts'
 import { addMornings } from '../../src/logbook/mornings.ts'
@@ -44,6 +44,18 @@ describe('the history of the app', () => {
     expect(row?.lines(100)[0]).toContain('Legs')
     expect(head(20, 0)).toEqual(head(40, 0))
     expect(head(100, 0)).not.toEqual(head(40, 0))
+  })
+})
+
+describe('the progress of the app', () => {
+  it('names the keys of its pages in the order of their description', () => {
+    const logbook = openLogbook(temporaryFolder())
+    logbook.create(legs, started, [setRecorded(1), finished]).close()
+    const { screens, shown } = lookingBackOn(logbook)
+    showProgress(screens)
+    const [page] = propsOf('text', shown()).keys
+    expect(page?.does).toMatch(/^the page before, the page after/)
+    expect(Object.keys(page?.acts ?? {}).filter((name) => name.length === 1)).toEqual(['<', '>'])
   })
 })
 

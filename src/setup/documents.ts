@@ -13,7 +13,11 @@ import { Summary } from '../summary/model.ts'
 import { joined, upperFirst } from '../units/lists.ts'
 
 const program = withCommands(new Command('pausebook'), async () => {})
-const helpOption = new Option('--help', 'prints help; also after a command')
+const everywhere = [
+  ...program.options,
+  new Option('--help', 'prints help; also after a command'),
+  new Option('--version', 'prints the version'),
+]
 /** Opening the app first, then the commands. */
 const commands = [
   new Command('').description(opening.description),
@@ -46,7 +50,7 @@ export function manualPage(version: string): string {
     ...commands.flatMap((row) => ['.TP', synopsisOf(row), sentenceOf(row.description()), ...optionsOf(row)]),
     '.SH OPTIONS',
     'With every command:',
-    ...[...program.options, helpOption, new Option('--version', 'prints the version')].flatMap(optionLines),
+    ...everywhere.flatMap(optionLines),
     ...definitions('EXIT STATUS', {
       0: 'done',
       1: 'what was asked could not be done',
@@ -62,6 +66,8 @@ export function manualPage(version: string): string {
     }),
     ...definitions('FILES', {
       'settings.json': 'in the logbook: the settings',
+      'mornings/YEAR.json': 'in the logbook: the mornings of a year',
+      'plan.txt, foods.txt': 'in the logbook: the block and the foods, where you keep them',
       'prescriptions/': 'in the logbook: prepared days',
       'sessions/YEAR/DATE-ID.json': 'in the logbook: one file a session',
       'index.ndjson': 'in the logbook: derived from the sessions; may be deleted',
@@ -137,7 +143,7 @@ export function commandsTable(): string {
     ['command', 'does', 'options'],
     [
       ...commands.map((row) => [usageOf(row), row.description(), row.options.map(optionOf).join(' ')]),
-      ['everywhere', '', [...program.options, helpOption].map(optionOf).join(' ')],
+      ['everywhere', '', everywhere.map(optionOf).join(' ')],
     ],
   )
 }

@@ -186,7 +186,7 @@ export function withCommands(
 
   command('backup', () => import('./backup.ts'))
     .description('writes the whole logbook into one file')
-    .argument('<FILE>', 'a file that does not exist yet')
+    .argument('<FILE>', 'a new file, or an older backup of this logbook, which is replaced')
 
   command('restore', () => import('./restore.ts'))
     .description('restores a backup into an empty logbook, all of it or nothing')

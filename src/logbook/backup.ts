@@ -211,10 +211,10 @@ export function restoreBackup(home: string, { files }: Pick<Backup, 'files'>): v
 }
 
 function refuseNonEmpty(target: string): void {
-  if (!isThere(target)) return
   const message = (reason: string) =>
     `The logbook ${target} cannot be listed: ${reason}. Give another with --logbook.`
-  if (orRefuse('cannot_read', message, () => readdirSync(target)).length > 0)
+  const names = orRefuse('cannot_read', message, () => (isThere(target) ? readdirSync(target) : []))
+  if (names.length > 0)
     throw new LogbookError(
       'not_empty',
       `The logbook ${target} is not empty, and a restore merges nothing. Move it away, or give an empty folder with --logbook.`,

@@ -38,6 +38,7 @@ const reasons: Record<string, string> = {
   ENOENT: 'the folder is gone',
   EEXIST: 'a file has the name of the folder',
   ENOTDIR: 'a file has the name of the folder',
+  EBUSY: 'it is in use',
   ENAMETOOLONG: 'a name is too long',
   EMFILE: 'too many files are open',
   ENFILE: 'too many files are open',

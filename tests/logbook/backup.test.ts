@@ -375,9 +375,10 @@ describe('a backup of single files', () => {
     expect(filesIn(linked)).toEqual(filesIn(logbook))
     const aFile = join(folder, 'file')
     writeFileSync(aFile, '')
-    expect(() => restoreBackup(aFile, backup)).toThrow(
-      /^The logbook \S+file cannot be listed: .* Give another/,
-    )
+    for (const path of [aFile, join(aFile, 'below')])
+      expect(() => restoreBackup(path, backup)).toThrow(
+        /^The logbook \S+ cannot be listed: a file has .* Give another/,
+      )
     failing('renameSync', 'EROFS')
     const other = join(folder, 'other')
     expect(() => restoreBackup(other, backup)).toThrow(

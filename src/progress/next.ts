@@ -120,8 +120,11 @@ function decideLift(
   }
   const [above] = effortsAbove(now)
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
-  // Nothing follows for a hold without a load, nor for jumps, since tired ones are no better than fewer.
-  const canGrow = written.sets.some(({ load, dose }) => load !== null || (isCounted(dose) && !isJump(name)))
+  // Nothing follows for a hold without a load, for drop sets, whose loads go together, nor for jumps, since tired ones are
+  // no better than fewer.
+  const canGrow = written.sets.some(
+    ({ load, dose }) => dose.kind !== 'drop' && (load !== null || (isCounted(dose) && !isJump(name))),
+  )
   if (canGrow && now.outcome === 'unrated')
     return sameAsLifted(decided, `${completeText(now)}, an effort missing`)
   if (now.outcome !== 'complete' || !canGrow) return null

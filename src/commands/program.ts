@@ -41,13 +41,14 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   const sources: CommandInput['sources'] = []
   let code: ExitCode = 0
   try {
-    const program = programOf(argv, io, async (load, command) => {
+    // `help week` is typed as often as `week --help`.
+    const [first, ...others] = argv
+    const words = first === 'help' ? [...others, '--help'] : argv
+    const program = programOf(words, io, async (load, command) => {
       const { run } = await load()
       code = await run(inputOf(command, program, io, sources))
     })
-    // `help week` is typed as often as `week --help`.
-    const [first, ...others] = argv
-    await program.parseAsync(first === 'help' ? [...others, '--help'] : argv, { from: 'user' })
+    await program.parseAsync(words, { from: 'user' })
     const status = reportDamages(io, sources)
     return code || status
   } catch (error) {
@@ -98,6 +99,8 @@ function programOf(argv: readonly string[], io: Io, call: Parameters<typeof with
   // Only without a command, else a misspelt one would be an argument of the program itself.
   const [called] = program.parseOptions([...argv]).operands
   if (called === undefined) program.action(() => call(opening.load, program))
+  // A misspelt one is refused before its help is looked for.
+  else if (!program.commands.some((each) => each.name() === called)) program.helpOption(false)
   return program
 }
 

@@ -68,6 +68,8 @@ describe('the command line', () => {
     [['sinc'], `Unknown command 'sinc'. Did you mean sync?`],
     [['synk', '--full'], `Unknown command 'synk'. Did you mean sync?`],
     [['peach'], `Unknown command 'peach'. See "pausebook --help".`],
+    [['chek', '--help'], "Unknown command 'chek'. Did you mean check?"],
+    [['help', 'chek'], "Unknown command 'chek'. Did you mean check?"],
   ])('suggests the closest words, and none that is far from what was written: %j', async (argv, message) => {
     expect(await runProgram(argv)).toEqual({ code: 2, stdout: '', stderr: `pausebook: ${message}\n` })
   })

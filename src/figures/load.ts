@@ -240,6 +240,7 @@ export const loadFigures = {
     equation: [
       'to minutes (--minutes, --by, --to, t): cut in this order until the day is expected to fit',
       '1 accessories from the last (a superset, and rounds against the clock, lose rounds first); 2 the cool-down down to 5 min; 3 repeats down to half; 4 back-off sets of the main lifts; 5 their sets down to 2, the heaviest stay, and rounds against the clock down to half; 6 continuous running down to half; 7 the warm-up down to 10 min',
+      'with t a step is done or left out: the cool-down, the warm-up and a run without splits keep their length',
       'too short for that: the run only, or the lift only',
       'for a race (--for): running x f, f = square root of (race distance / goal distance), at most 1, at least 0.4; lifts stay',
       'distance or time: to 0.5 km or mi from 2 up, to 100 m or 0.05 mi below; halves are rounded up; races, loads, rests and paces stay',

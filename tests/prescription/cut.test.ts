@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { fractionForRace } from '../../src/figures/load.ts'
+import { fractionForRace, loadFigures } from '../../src/figures/load.ts'
 import { cutForRace, cutOf, printCut } from '../../src/prescription/cut.ts'
 import { cutToMinutes, cutToTime, type Only, onlyChoices } from '../../src/prescription/cutToTime.ts'
 import { expectedSecondsOf } from '../../src/prescription/expectedTime.ts'
@@ -297,6 +297,9 @@ describe('a cut to the remaining minutes', () => {
     ])
     const minutes = expectedSecondsOf(steps(text), dayWith(text)) / 60 - 1
     expect(left(text, minutes).filter((id) => id.startsWith('1.4'))).toHaveLength(4)
+    expect(loadFigures.cut.equation).toContain(
+      'with t a step is done or left out: the cool-down, the warm-up and a run without splits keep their length',
+    )
   })
 
   test('keeps only the run, or only the lift', () => {

@@ -1,4 +1,4 @@
-import { range, sum } from 'd3-array'
+import { deviation, median as middleOf, range, sum } from 'd3-array'
 
 /** Arithmetic mean; null for an empty list. A second pass corrects the rounding of the first.
  * Source: Sample statistics. */
@@ -8,20 +8,16 @@ export function mean(values: readonly number[]): number | null {
   return rough + sum(values, (value) => value - rough) / values.length
 }
 
-/** Sample standard deviation (n - 1), from the differences to the mean; null with fewer than two values.
+/** Sample standard deviation (n - 1); null with fewer than two values.
  * Source: Sample statistics. */
 export function sampleDeviation(values: readonly number[]): number | null {
-  const middle = mean(values)
-  if (middle === null || values.length < 2) return null
-  return Math.sqrt(sum(values, (value) => (value - middle) ** 2) / (values.length - 1))
+  return deviation(values) ?? null
 }
 
 /** Median: the middle value, or the mean of the two in the middle; null for an empty list.
  * Source: Sample statistics. */
 export function median(values: readonly number[]): number | null {
-  const sorted = [...values].sort((a, b) => a - b)
-  const half = sorted.length / 2
-  return mean(sorted.slice(Math.ceil(half) - 1, Math.floor(half) + 1))
+  return middleOf(values) ?? null
 }
 
 /** The least-squares line through points, with the standard errors of slope and intercept; null with fewer than two

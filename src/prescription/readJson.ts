@@ -1,4 +1,4 @@
-import { sum } from 'd3-array'
+import { bisector, range, sum } from 'd3-array'
 import { type Fault, faultsIn, isObject } from '../validate/faults.ts'
 import { jsonMistake } from '../validate/json.ts'
 import { prescriptionShape } from './generated/shapes.js'
@@ -94,13 +94,8 @@ function syntaxProblem(text: string, reason: string): Diagnostic {
 
 /** The place of a token that the parser refuses without saying where: only what comes before it can be continued. */
 function strangeToken(text: string): number {
-  let [before, after] = [0, text.length]
-  while (after - before > 1) {
-    const middle = Math.floor((before + after) / 2)
-    if (isRefused(text.slice(0, middle))) after = middle
-    else before = middle
-  }
-  return before
+  const byEnd = bisector((end: number) => Number(isRefused(text.slice(0, end))))
+  return byEnd.left(range(text.length), 1) - 1
 }
 
 function isRefused(text: string): boolean {

@@ -50,7 +50,7 @@ const fasterThanRange = 0.01
 export function restOfInterval(done: IntervalUnderWay, left: Stretch) {
   const meanSecondsPerKm = secondsPerKm(done.meters, done.seconds)
   if (left.meters <= 0) return null
-  const paceOf = (seconds: number) => (seconds / left.meters) * 1000
+  const paceOf = (seconds: number) => secondsPerKm(left.meters, seconds)
   const needed = {
     from: paceOf(done.range.from + left.range.from - done.seconds),
     to: paceOf(done.range.to + left.range.to - done.seconds),

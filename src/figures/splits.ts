@@ -26,7 +26,7 @@ export function splitFigures(splits: NumberedSplits) {
 }
 
 type MeasuredSplits = readonly { meters: number; seconds: number }[]
-const metersOf = (splits: MeasuredSplits) => sum(splits, ({ meters }) => meters)
+const metersOf = (splits: readonly { meters: number }[]) => sum(splits, ({ meters }) => meters)
 const secondsOf = (splits: MeasuredSplits) => sum(splits, ({ seconds }) => seconds)
 
 /** Pace in seconds per kilometre.
@@ -80,7 +80,7 @@ export function ofFirstHalf<Split extends { meters: number }>(
   splits: readonly Split[],
   amountOf: (split: Split) => number,
 ): number {
-  const half = sum(splits, ({ meters }) => meters) / 2
+  const half = metersOf(splits) / 2
   let [covered, first] = [0, 0]
   for (const split of splits) {
     first += amountOf(split) * Math.min(1, Math.max(0, (half - covered) / split.meters))

@@ -1,4 +1,4 @@
-import { groups, sum } from 'd3-array'
+import { greatest, groups, sum } from 'd3-array'
 import { noise } from '../figures/figure.ts'
 import { cutCount } from '../figures/load.ts'
 import { kilogramsOf } from '../units/mass.ts'
@@ -250,11 +250,9 @@ function removalOrder(heavy: readonly HeavySet[], which: 'backOff' | 'all', leas
 
 type HeavySet = Pick<SetStep, 'dose' | 'load' | 'rpe'>
 
-/** For a superset the sets of its first exercise: a round goes as a whole. */
+/** Of a superset those of the exercise with the most, because a round goes as a whole. */
 function setsOf({ exercises }: LiftItem): HeavySet[] {
-  const most = Math.max(...exercises.map(({ sets }) => sets.length))
-  const longest = exercises.find(({ sets }) => sets.length === most)
-  return longest?.sets ?? []
+  return greatest(exercises, ({ sets }) => sets.length)?.sets ?? []
 }
 
 /** Compares by load; equal loads by fewer repetitions, then by effort. */

@@ -56,14 +56,16 @@ export function morningText(
   return `${date}: ${plainOf(typed)}\n${warning}${rest}`
 }
 
-/** Stores a line of the morning; the word `undo` takes back the last line.
+/** Stores a line of the morning; the word `undo` takes back the last line of today, whichever morning it is
+ * about.
  * @returns a message if it is refused; null once it is on the disk */
 export function takeMorning(logbook: string, typed: string): string | null {
   const at = localTimeOf(new Date())
   const today = at.slice(0, 10)
   if (typed.trim().toLowerCase() === 'undo') {
-    if (morningOn(logbook, today).morning === undefined) return 'nothing was typed for today'
-    return attempt(() => addMornings(logbook, [{ type: 'undone', at, date: today }]))
+    const last = readMornings(logbook).typed.at(-1)
+    if (last?.at.slice(0, 10) !== today) return 'nothing was typed today'
+    return attempt(() => addMornings(logbook, [{ type: 'undone', at, date: last.date }]))
   }
   const reading = morningTyped(typed, today, readSettings(logbook).settings.units.mass)
   if ('problem' in reading) return plainOf(reading.problem)

@@ -23,12 +23,14 @@ describe('the text of a morning', () => {
 })
 
 describe('a line of the morning', () => {
-  test('is stored for today or for the date in it, in the mass unit of the settings, and undone from the last of today', () => {
+  test('is stored for today or for the date in it, in the mass unit of the settings, and undone from the last one on', () => {
     const logbook = temporaryFolder()
     changeSettings(logbook, (settings) => ({ ...settings, units: { distance: 'km', mass: 'lb' } }))
-    expect(takeMorning(logbook, ' Undo ')).toBe('nothing was typed for today')
+    expect(takeMorning(logbook, ' Undo ')).toBe('nothing was typed today')
     expect(takeMorning(logbook, '2026-11-25, 50 bpm')).toBeNull()
-    expect(takeMorning(logbook, 'undo')).toBe('nothing was typed for today')
+    expect(takeMorning(logbook, 'undo')).toBeNull()
+    expect(takeMorning(logbook, 'undo')).toBe('nothing was typed today')
+    expect(takeMorning(logbook, '2026-11-25, 50 bpm')).toBeNull()
     expect(takeMorning(logbook, '48 bpm, weight 150')).toBeNull()
     expect(takeMorning(logbook, '47 bpm')).toBeNull()
     expect(morningOn(logbook, '2026-11-25').morning).toEqual({ date: '2026-11-25', restingHeartRate: 50 })

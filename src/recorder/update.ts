@@ -107,10 +107,14 @@ function isPressedAgain(model: RecorderModel): boolean {
   return isTimed(model) && model.draft.endsWith(' ')
 }
 
+/** Seconds within which a second Space in a text is a slip of the thumb. This program's own rule. */
+const slipSeconds = 0.5
+
 /** Pressed again, the Space that became text was meant, at its own moment. This one ends what that one began, if a
  * runner can be there by now. */
 function spaceAgain(model: RecorderModel): Updated {
   const { state, typing, now, draft } = model
+  if (typing && elapsedSeconds(typing.at, now) < slipSeconds) return field(model, `${draft} `)
   const { since } = state.phase
   const at = typing && since && elapsedSeconds(since, typing.at) > 0 ? typing.at : now
   const first = applyEvents(

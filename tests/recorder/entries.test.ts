@@ -302,6 +302,11 @@ describe('Space at the line', () => {
     expect(walked.wait(3).enter().recorded('1.1.p1')).toMatchObject({ seconds: 241 })
   })
 
+  test('is text where a tired thumb doubles it in the middle of an entry', () => {
+    const walked = inJog().spell('4:01  hr 170', 0.2)
+    expect([walked.phase.kind, walked.model.draft]).toEqual(['recovery', '4:01  hr 170'])
+  })
+
   test('pressed twice with a time left in the field ends the repeat once, at the first press', () => {
     const walked = inJog().space().wait(239).spell('4:01', 0).spell('  ', 2)
     expect(walked.phase).toMatchObject({ kind: 'recovery' })

@@ -98,9 +98,9 @@ const grams = (amount = '', word = '') => `${nutrients[word.toLowerCase()]} ${am
 const meals: Table = [
   {
     'meals are before, between or after': [
-      ['pre: carbs 80 g', /^pre\b(?=[ :])/, 'before'],
+      ['pre: carbs 80 g', /^pre(?:-?workout)?\b(?=[ :])/, 'before'],
       ['during: carbs 30 g', /^during\b(?=[ :])/, 'between'],
-      ['post: carbs 80 g', /^post\b(?=[ :])/, 'after'],
+      ['post: carbs 80 g', /^post(?:-?workout)?\b(?=[ :])/, 'after'],
     ],
     'a nutrient is written before its amount, such as carbs 80 g': [
       [
@@ -116,9 +116,12 @@ const meals: Table = [
       ],
       ['after: 200 mg caffeine', /(\d[\d.]*) mg (?:of +)?caffeine\b/, 'caffeine $1 mg'],
     ],
+    'a food comes after its mass, such as 80 g oats': [
+      ['before: oats 80 g', /(?<=[:,] )(?!<nutrient>)(\p{L}[\p{L} ]*?) +(\d[\d.]*) g(?=,|$)/u, '$3 g $2'],
+    ],
     'energy is written 500 kcal': [['after: 500 cal', /(?<=\d) (?:k?cals|cal|k?calories)\b/, ' kcal']],
     'a meal begins with before, between or after and a colon, and words of your own are in quotes': [
-      ['before: gel and banana', / (?:[+&]|\band\b) /, ', '],
+      ['before: gel and banana', / (?:[+&]|\band\b|\/(?= (?:\d|<nutrient>))(?<=\p{L} \/)) /u, ', '],
       [
         'after the gym: milk',
         /\b(<meal>)(?: +(?:the|my))? +(?:run|lift|train|session|workout|race|gym|weights)(?:n?ing)?\b/,

@@ -1,4 +1,4 @@
-import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, rmdirSync } from 'node:fs'
 import { basename, dirname, join, resolve } from 'node:path'
 import { sanitize } from '../validate/unsafe.ts'
 import {
@@ -6,6 +6,7 @@ import {
   freePath,
   isThere,
   makeFolder,
+  removeQuietly,
   renameOver,
   sweepFolder,
   targetOf,
@@ -202,7 +203,7 @@ export function restoreBackup(home: string, { files }: Pick<Backup, 'files'>): v
     renameOver(beside, target)
     flushFolder(dirname(target))
   } catch (error) {
-    rmSync(beside, { recursive: true, force: true })
+    removeQuietly(beside)
     throw new LogbookError(
       'cannot_write',
       `The backup cannot be restored to ${target}: ${reasonOf(error)}. Nothing was restored; give another folder with --logbook.`,

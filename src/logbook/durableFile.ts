@@ -191,10 +191,10 @@ export function freePath(pathOf: (number: number) => string): string {
   }
 }
 
-/** Removes a file and ignores failure: the next start removes leftovers, and an earlier error is the one to
+/** Removes a file or a folder and ignores failure: the next start removes leftovers, and an earlier error is the one to
  * report. */
 export function removeQuietly(path: string): void {
-  attempt(() => rmSync(path, { force: true }))
+  attempt(() => rmSync(path, { recursive: true, force: true }))
 }
 
 /** Replaces a damaged file: writes and flushes the good text next to it, renames the damaged file to `NAME.damaged-1`

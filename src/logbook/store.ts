@@ -1,4 +1,4 @@
-import { lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs'
+import { lstatSync, mkdirSync, readdirSync, rmdirSync } from 'node:fs'
 import { basename, dirname, join, relative, resolve } from 'node:path'
 import { nanoid } from 'nanoid'
 import type { Prescription } from '../prescription/model.ts'
@@ -8,6 +8,7 @@ import type { EventOf } from '../session/state.ts'
 import {
   flushFolder,
   makeFolder,
+  removeQuietly,
   renameOver,
   sweepLogbook,
   temporaryOf,
@@ -205,7 +206,7 @@ function storeTogether(home: string, sessions: readonly { path: string; session:
     flushFolder(folder)
     renameOver(folder, join(home, `arrived-${nanoid(8)}`))
   } catch (error) {
-    rmSync(folder, { recursive: true, force: true })
+    removeQuietly(folder)
     throw new LogbookError(
       'cannot_write',
       `The sessions cannot be saved in ${home}: ${reasonOf(error)}. Nothing was stored. ${writingAdvice}`,

@@ -388,6 +388,10 @@ describe('a backup of single files', () => {
       ),
     )
     expect(readdirSync(folder).sort()).toEqual(['book.ndjson', 'empty', 'file', 'link', 'linked', 'logbook'])
+    failing('rmSync', 'EIO')
+    expect(() => restoreBackup(other, backup)).toThrow(
+      /^The backup cannot be restored .* the disk is read-only/,
+    )
   })
 
   it('loses none of two days whose names are one to the disk, as push.txt and Push.txt can be', () => {

@@ -214,6 +214,15 @@ describe('a logbook that cannot be written', () => {
     expect(logbook.list()).toEqual([])
   })
 
+  it('says why several sessions cannot be saved, even if what was written of them cannot be removed', () => {
+    const logbook = logbookIn()
+    failing('mkdirSync', 'EACCES')
+    failing('rmSync', 'EIO')
+    expect(() => logbook.createAll([{ prescription: legs, start: started, events: [] }])).toThrow(
+      'The sessions cannot be saved in',
+    )
+  })
+
   it('says that sessions which cannot be put in their places are not to be imported again', () => {
     const logbook = logbookIn()
     const day = { prescription: legs, start: started, events: [] }

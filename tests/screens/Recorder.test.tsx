@@ -341,7 +341,7 @@ describe('the recorder on its screen', () => {
       .space()
       .wait(1)
       .enter()
-    expect(keys(early)).toBe('Enter yes   Esc no')
+    expect(keys(early)).toBe('Enter yes   Space done   Esc no')
     walked.key('escape').typed('o')
     expect(keys()).toBe('Enter move   b begin   Esc cancel')
     walked.key('escape').entry('5').typed('e')

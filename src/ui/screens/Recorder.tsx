@@ -61,8 +61,9 @@ export function Recorder({ store, isClockPlain = false }: RecorderContent) {
     const size = `${least.columns}x${least.lines + 1}`
     return <Text>{`${clock.label} ${clock.text}\ntoo small: ${size} needed`}</Text>
   }
-  // Goes before the last key, which is kept where not all fit.
-  const keys = hidden > 0 ? [...view.keys.slice(0, -1), scrollHint, ...view.keys.slice(-1)] : view.keys
+  // Goes before Space and the last key, which is kept where not all fit.
+  const place = view.keys.findIndex(({ key }, index) => key === 'Space' || index === view.keys.length - 1)
+  const keys = hidden > 0 ? view.keys.toSpliced(place, 0, scrollHint) : view.keys
   return (
     <Box flexDirection="column" width={columns} height={lines}>
       <HeadLine head={view.head} columns={columns} />

@@ -244,6 +244,7 @@ test('a second number that is no time of the next repeat is the heart rate of th
   for (const [typed, meant] of [
     ['79 171', 'meant: 79 hr 171'],
     ['1:19 102', 'meant: 1:19 hr 102'],
+    ['79, 171, rpe 8', 'meant: 79, hr 171, rpe 8'],
   ])
     expect(one().entry(typed ?? '').view.panel?.lines).toEqual([meant])
   expect(one().entry('79 101').view.panel?.title).toBe('these results, in order')

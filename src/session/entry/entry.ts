@@ -140,7 +140,7 @@ const muchSlower = 1.3
 /** Whether the second of two times is rather a heart rate: `79 171`, `1:52 165`. */
 function isRateBeside(entries: readonly string[], readings: readonly Reading<Answer>[]): boolean {
   const [first = '', second = ''] = entries
-  if (entries.length !== 2 || !/^\d{3}$/.test(second)) return false
+  if (entries.length !== 2 || !/^\d{3}(?![\d:.])/.test(second)) return false
   const [pace = 0, next = 0] = readings.map((reading) => {
     const answer = insistedIn(reading)
     return answer?.kind === 'interval' ? (answer.result.seconds ?? 0) / (answer.result.meters ?? 1) : 0

@@ -50,8 +50,9 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const id = event.step
   const step = stepOf(state, id)
   // A replay without warm-up sets does not know their steps, but a part begins with its warm-up.
-  if (!step) return inPart(state, Number.parseInt(id, 10) - 1, (part) => ({ begun: part.begun ?? at }))
-  if (state.passed.has(id)) return state
+  const [, warmUpOf] = step ? [] : (/^(\d+)\.\d+\.b\d+$/.exec(id) ?? [])
+  if (warmUpOf) return inPart(state, Number(warmUpOf) - 1, (part) => ({ begun: part.begun ?? at }))
+  if (!step || state.passed.has(id)) return state
   const over = endOfRest(state, at)
   const passed = passing(over, stepsPassedWith(over, step))
   // After the session was reopened, an effort means more training, so the session gets a new end.

@@ -197,8 +197,8 @@ const modesTable = `
                | Enter        | Escape       | ↑ ↓         | Space       | q           | ?           | 7
   question     | recording    | recording    | -           | -           | -           | -           | recording
   several      | recording    | recording    | -           | -           | -           | -           | recording
-  undoing      | recording    | recording    | -           | -           | -           | -           | -
-  skipping     | recording    | recording    | -           | -           | -           | -           | -
+  undoing      | recording    | recording    | -           | -           | -           | -           | recording
+  skipping     | recording    | recording    | -           | -           | -           | -           | recording
   closing      | closing      | recording    | stays       | -           | text        | text        | text
   picking      | correcting   | recording    | picks       | -           | -           | -           | -
   correcting   | recording    | recording    | stays       | -           | text        | text        | text

@@ -210,7 +210,7 @@ describe('a word that is no entry, typed quickly into the empty field', () => {
 
 test('an unknown key in a question beeps and lists the keys that work', () => {
   const walked = walkThrough('Straight\n\nlift\n  bench press: 3 x 5 @ 70 kg, rest 2:30\n')
-  walked.effort(20).wait(5).typed('u').typed('7')
+  walked.effort(20).wait(5).typed('u').typed('k')
   expect(walked.notice).toBe('Press u (undo) or Esc (cancel).')
   expect(walked.rung.at(-1)).toBe('short')
 })

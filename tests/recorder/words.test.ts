@@ -266,7 +266,7 @@ describe('u', () => {
     expect(walked.state.phase.kind).toBe('effort')
     walked.key('escape')
     expect(walked.state.phase.kind).toBe('effort')
-    walked.typed('u').typed('x').wait(1).typed('u')
+    walked.typed('u').typed('k').wait(1).typed('u')
     expect(walked.notice).toBe('undone: the start of 2 km')
     expect(walked.state.phase).toMatchObject({ kind: 'ready', since: null })
   })

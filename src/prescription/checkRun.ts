@@ -66,15 +66,16 @@ function warnOfShortRun({ amounts: [first, ...more], target }: Interval, context
   context.warn(placeOf(first), `${text} is minutes and seconds; hours and minutes are written ${text}:00`)
 }
 
-/** In metres: a slow run, or anything else, shorter than this was probably written in minutes or miles. This program's
- * own rule. */
-const shortest = { slow: 100, other: 10 }
+/** In metres: a single run that is no sprint, or anything else, shorter than this was probably written in minutes or
+ * miles. This program's own rule. */
+const shortest = { run: 100, other: 10 }
 
 /** `20m easy`, `8M easy` */
 function warnOfFewMeters({ amounts, target }: Interval, isRepeated: boolean, context: Context): void {
-  const isSlow =
-    !isRepeated && target?.kind === 'word' && !/fast|hard|strides|out|race|trial/.test(target.word)
-  const least = isSlow ? shortest.slow : shortest.other
+  const isSprint =
+    target?.kind === 'time' ||
+    (target?.kind === 'word' && /fast|hard|strides|out|race|trial/.test(target.word))
+  const least = isRepeated || isSprint ? shortest.other : shortest.run
   const short = amounts.find(
     (each) => each.kind === 'distance' && each.length.unit === 'm' && each.length.value < least,
   )

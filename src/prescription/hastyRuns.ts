@@ -57,6 +57,9 @@ function timeEach(_: string, list = '', unit = ''): string {
   return ` in ${list.replace(/ *[,/] */g, '/')}${list.includes(':') ? '' : unit || ' s'}`
 }
 
+/** A capital M may be miles. */
+const inMinutes = (found: string) => found.replace(/ *m$/, ' min')
+
 export const ownWords = 'words of your own come last, in quotes'
 export const oneSet = 'the number of sets is missing'
 
@@ -121,6 +124,10 @@ export const runs: Table = [
         /(?<=\d (?:<m>|min|h\b)[^,@]*<at> (?:[\d.:]+ - )?)(1?\d)(?![\d.:%]| (?:[-a-z]|\/ \d))/,
         '$1:00',
       ],
+    ],
+    'minutes are written with min': [
+      ['6 x 3m hard (1m jog)', /(?<![\d.:-])[1-9] m(?![\p{L}\d]| \/)/u, inMinutes],
+      ['20m tempo @ 4:00', /(?<![\d.:-])\d\d m(?= (?:easy|steady|tempo|threshold|warm|cool))/, inMinutes],
     ],
     'a word for an effort needs no @': [['5 km @ tempo', /<at> (?=<effort>(?! pace))/, '']],
     'put @ before the effort': [['5 km rpe 6', /(?<=\d (?:[a-z]+|\d\d) +)rpe(?= \d)/, '@ rpe']],

@@ -207,7 +207,7 @@ const modesTable = `
   timeLeft     | timeLeft     | recording    | stays       | -           | text        | text        | text
   cutOffered   | recording    | recording    | -           | -           | -           | -           | -
   noting       | recording    | recording    | stays       | -           | text        | text        | text
-  placingNote  | recording    | noting       | -           | -           | -           | -           | -
+  placingNote  | recording    | noting       | -           | -           | -           | -           | recording
   painToday    | recording    | recording    | stays       | -           | text        | text        | text
   help         | recording    | recording    | recording   | recording   | recording   | recording   | recording
 `

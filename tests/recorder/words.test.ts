@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { SetStep } from '../../src/prescription/step.ts'
 import { secondsPerRepOf } from '../../src/recorder/keys.ts'
 import { warningText } from '../../src/recorder/update.ts'
+import { stepNow } from '../../src/session/state.ts'
 import { expectUndone, type Walked, walkThrough } from '../day.ts'
 
 const day = 'Day\n\nrun: track\n  2 km easy\n\nlift\n  row: 2 x 5 @ 50 kg, rest 1:00\n'
@@ -85,11 +86,25 @@ describe('n', () => {
     expect(noted(later().typed('p'))).toEqual([[null, 'run: track: calf tight']])
     expect(noted(later().typed('d'))).toEqual([[null, 'calf tight']])
     expect(later().key('escape').model).toMatchObject({ mode: { kind: 'noting' }, draft: 'calf tight' })
-    expect(later().typed('7').notice).toBe('Press Enter (result), p (part), d (day) or Esc (back).')
+    expect(later().typed('k').notice).toBe('Press Enter (result), p (part), d (day) or Esc (back).')
     const soon = walkThrough(day).entry('11:02').wait(119).typed('n').entry('calf tight')
     expect(noted(soon)).toEqual([['1.1.p1', 'calf tight']])
     const ofDay = walkThrough(day).entry('11:02').wait(300).typed('n').entry('day: slept 5 h')
     expect(noted(ofDay)).toEqual([[null, 'slept 5 h']])
+  })
+
+  test('keeps the note where Enter would put it if a result is typed at the question', () => {
+    const walked = walkThrough(day).entry('11:02').wait(121).typed('n').entry('calf tight').spell('12:00')
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.p1', text: 'calf tight' }])
+    expect(walked.model).toMatchObject({ mode: { kind: 'recording' }, draft: '12:00' })
+  })
+
+  test('asks nothing about a pain, which is of the effort under way, else of the last result', () => {
+    const pain = (walked: Walked) => walked.typed('n').entry('pain left foot 2').state.notes
+    const later = () => walkThrough(day).entry('11:02').wait(900)
+    expect(pain(later())).toMatchObject([{ about: '1.1.p1', text: 'left foot 2', pain: true }])
+    const { id } = stepNow(later().state) ?? {}
+    expect(pain(later().space().wait(300))).toMatchObject([{ about: id, pain: true }])
   })
 
   test('asks before the first result too, and Enter takes the day', () => {

@@ -62,3 +62,6 @@ export function isKey(key: string, pressed: string): boolean {
 export function moved(index: number, pressed: string, count: number): number {
   return movedBy(index, pressed === 'up' ? -1 : 1, count)
 }
+
+/** A digit, or a sign that can begin an entry. Without its sign `@9` would be nine repetitions. */
+export const beginsEntry = /^[\dx@+="-]$/

@@ -9,7 +9,7 @@ import { applyFacts, recording } from '../apply.ts'
 import { entryTitle, partTitle } from '../labels.ts'
 import { type Mode, type ModeKey, type RecorderModel, stay, type Updated, withNotice } from '../model.ts'
 import { painText } from '../record.ts'
-import { ask, clearKey, leaveKey, panelWith, saveOrCancel } from './keysAndPanels.ts'
+import { ask, beginsEntry, clearKey, leaveKey, panelWith, saveOrCancel } from './keysAndPanels.ts'
 
 export const noting: Mode = {
   kind: 'noting',
@@ -20,8 +20,9 @@ export const noting: Mode = {
   onText: (model, value) => (/^ote[:\s]$/i.test(value) ? stay({ ...model, draft: '' }) : null),
 }
 
+/** A pain is about what is done now; any other note on a result about the last one. */
 function noted(model: RecorderModel, place: NotePlace): Updated {
-  const facts = noteFacts(model, place)
+  const facts = noteFacts(model, place, noteOf(model.draft).pain ? stepToNote(model) : latestStep(model))
   return applyFacts({ ...recording(model), notice: notedText(facts) }, ...facts)
 }
 
@@ -45,6 +46,12 @@ function askPlace(model: RecorderModel): Updated {
     { ...model, draft: '' },
     { title: `what is "${draft.trim()}" about?`, lines: places.map(([key, , text]) => `${key} ${text}`) },
     [{ ...byEnter, key: 'Enter', also: byEnter.key }, ...others, { key: 'Esc', label: 'back', run: goBack }],
+    // Who types a result instead has not seen the question: the note goes where Enter would put it.
+    (now, pressed) => {
+      if (!beginsEntry.test(pressed)) return null
+      const { model: saved, effects } = byEnter.run(now, pressed)
+      return { model: { ...saved, draft: pressed }, effects }
+    },
   )
 }
 
@@ -55,10 +62,10 @@ const noteSeconds = 120
 
 const wordsAlone = new RegExp(String.raw`^\p{L}[\p{L}'’ ,;.!-]*(?:${levelPattern})?\s*$`, 'u')
 
-/** Whether to ask what the note in the field is about. A sign that needs a doctor is answered at once. */
+/** Whether to ask what the note in the field is about. A pain and a sign that needs a doctor are kept at once. */
 function isPlaceAsked(model: RecorderModel): boolean {
   const typed = unquoted(model.draft)
-  if (typed === '' || /^(with:?\s|day:)/i.test(typed) || isWarning(typed)) return false
+  if (typed === '' || /^(with:?\s|day:)/i.test(typed) || isWarning(typed) || noteOf(typed).pain) return false
   const latest = latestStep(model)
   if (latest === null) return true
   const { recorded, measured } = model.state

@@ -15,7 +15,7 @@ import {
 } from '../model.ts'
 import { readField } from '../readField.ts'
 import { echoText, record } from '../record.ts'
-import { ask, type Question, saveOrCancel } from './keysAndPanels.ts'
+import { ask, beginsEntry, type Question, saveOrCancel } from './keysAndPanels.ts'
 import { noteAlone } from './notes.ts'
 
 /* What is asked before results are recorded, and the field with an earlier result. */
@@ -83,9 +83,6 @@ export function askAbout(model: RecorderModel, question: Question, keys: ModeKey
   const goBack: ModeKey = { key: 'Esc', label: leave, run: (now) => typedAgain(now, mode, '') }
   return ask(model, question, [...keys, goBack], typesAgain(mode))
 }
-
-/** A digit, or a sign that can begin an entry. Without its sign `@9` would be nine repetitions. */
-const beginsEntry = /^[\dx@+="-]$/
 
 /** What begins an entry does not answer a question: it starts typing the result again, and the next Enter is about
  * that. */

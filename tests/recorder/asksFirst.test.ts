@@ -396,6 +396,17 @@ describe('a key or a paste without a meaning in a list or a question', () => {
   })
 })
 
+test('a pain typed with a doubtful result is kept whether the result is typed again or not', () => {
+  const doubted = () => walkThrough(straight).effort(20).wait(5).entry('5 x 900 pain left calf 3')
+  for (const walked of [doubted().key('escape'), doubted().typed('5')]) {
+    expect(walked.state.notes).toMatchObject([{ about: '1.1.s1', text: 'left calf 3', pain: true }])
+    expect(walked.notice).toMatch(/^Pain noted: left calf 3/)
+  }
+  expect(doubted().typed('!').state.notes).toEqual([])
+  const corrected = walkThrough(straight).entry('5 pain calf').typed('e').enter().entry('5 x 900 pain calf')
+  expect(corrected.key('escape').state.notes).toEqual([])
+})
+
 test('f on prep asks neither for an effort nor for minutes, and for nothing at all once it is done', () => {
   const day = 'Early\n\nprep\n  hip circles\n\nrun\n  2 km easy\n'
   const walked = walkThrough(day).enter().typed('f')

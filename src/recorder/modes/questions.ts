@@ -1,4 +1,5 @@
 import type { ResultStep } from '../../prescription/step.ts'
+import { entryTextOf, remarksText } from '../../session/entry/lex.ts'
 import { stepTitle } from '../../session/names.ts'
 import { type Answer, promptOf } from '../../session/prompt.ts'
 import type { Recorded, SessionState } from '../../session/state.ts'
@@ -90,9 +91,14 @@ export function typesAgain(back: Mode): ModeObject['otherKey'] {
   return (now, pressed) => (beginsEntry.test(pressed) ? typedAgain(now, back, pressed) : null)
 }
 
+/** A pain that was typed with a result is kept; in a correction it is that of the old result. */
 function typedAgain(model: RecorderModel, mode: Mode, draft: string): Updated {
-  const notice = model.draft === '' ? null : `was: ${model.draft}`
-  return stay({ ...model, mode, draft, notice })
+  const { pain } = entryTextOf(model.draft)
+  const isNew = pain !== null && mode.kind === 'recording'
+  const kept = isNew ? noteAlone({ ...model, draft: remarksText({ note: null, pain }) }) : null
+  const { model: after, effects } = kept ?? stay(model)
+  const notice = kept ? after.notice : model.draft === '' ? null : `was: ${model.draft}`
+  return { model: { ...after, mode, draft, notice }, effects }
 }
 
 /** The field holds an earlier result.

@@ -42,7 +42,7 @@ import {
   placeKey,
 } from '../session/pain.ts'
 import { intervalsOf, type Recorded, resultOf, type SessionState, stepNow, stepOf } from '../session/state.ts'
-import { activeSeconds } from '../session/timers.ts'
+import { activeSeconds, clockSeconds } from '../session/timers.ts'
 import { hardIntervals } from '../summary/hard.ts'
 import { isMeantToTheLimit, splitsDone } from '../summary/performed.ts'
 import { counted, printNumber } from '../units/decimal.ts'
@@ -90,7 +90,10 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   if (steps.some(({ id }) => state.measured.get(id)?.ended === part.begun)) return null
   // The rest before the steps ahead is expected too.
   const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
-  const minutes = Math.round((activeSeconds(state, part.begun, now) - expected) / 60)
+  // What is under way has its own time before it is late.
+  const underWay = 'step' in state.phase ? expectedSecondsOf([step], state.prescription) : 0
+  const inTime = Math.min(clockSeconds(state, now), underWay)
+  const minutes = Math.round((activeSeconds(state, part.begun, now) - expected - inTime) / 60)
   // Results that are typed in afterwards do not tell how long they took.
   const isSaid = Math.abs(minutes) > 5 && Math.abs(minutes) <= 60
   if (!isSaid || !steps.every((each) => isByClock(state, each))) return null

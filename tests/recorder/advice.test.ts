@@ -181,6 +181,12 @@ describe('the minutes of the day', () => {
     expect(advice(walked)).toBe('about 7 min ahead in this part')
   })
 
+  test('do not run away during a long run: it is late only after its own time', () => {
+    const walked = walkThrough('One\n\nrun\n  1 km easy\n  10 km @ 4:00/km\n').effort(360).enter().space()
+    expect(advice(walked.jump(2340))).toBeNull()
+    expect(advice(walked.jump(480))).toBe('about 7 min behind in this part')
+  })
+
   test('are not compared where the start of the part was forgotten', () => {
     const forgotten = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n').space().wait(2).space()
     expect(advice(forgotten)).toBeNull()

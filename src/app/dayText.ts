@@ -7,6 +7,7 @@ import { scaled } from '../prescription/expandRun.ts'
 import { expectedSecondsOf } from '../prescription/expectedTime.ts'
 import type { DayFigures, Prescription } from '../prescription/model.ts'
 import {
+  type EquipmentOf,
   type LastLoad,
   loadAsWritten,
   loadFromLast,
@@ -36,7 +37,7 @@ import { formatClockSpan, formatPace } from '../units/duration.ts'
 import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass, kilogramsIn } from '../units/mass.ts'
-import type { Mass, MassUnit } from '../units/model.ts'
+import type { DistanceUnit, Mass } from '../units/model.ts'
 import { equipmentWith, warmUpFor } from './equipment.ts'
 
 /** Prints a day for reading beforehand: each pace as the time to run, each load as plates per side.
@@ -66,7 +67,7 @@ interface PlannedDay {
   prescription: Prescription
   maxima: SourcedMaxima
   lastLoads: readonly LastLoad[]
-  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
+  equipmentOf: EquipmentOf
   /** The units of sums over several lines. */
   sums: Prescription['units']
 }
@@ -90,7 +91,7 @@ function head(plan: DayFigures, parts: readonly ExpandedPart[], units: Prescript
 
 /** The metres, and the minutes of intervals given by time, which have no metres: `3.8 km and 15 min`. Null without
  * metres, because then the expected minutes say it all. */
-function runningText(meters: number, steps: readonly Step[], unit: 'km' | 'mi'): string | null {
+function runningText(meters: number, steps: readonly Step[], unit: DistanceUnit): string | null {
   if (meters === 0) return null
   const seconds = sum(steps, (step) => (step.kind === 'interval' && step.meters === null ? step.seconds : 0))
   const minutes = Math.round(seconds / 60)

@@ -1,23 +1,18 @@
-import type { Equipment } from '../figures/bar.ts'
 import { barIn, type Settings } from '../logbook/settings.ts'
 import { isSameExercise } from '../prescription/exercise.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
-import { barFor, type SourcedMaxima, warmUpWith } from '../prescription/planned.ts'
+import { barFor, type EquipmentOf, type SourcedMaxima, warmUpWith } from '../prescription/planned.ts'
 import { massIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
 
 /** The equipment for an exercise: the bar that a header names for it, else for the day, else the settings' bar, with
  * the settings' collars and plates. */
-export function equipmentWith(
-  settings: Settings,
-): (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment {
+export function equipmentWith(settings: Settings): EquipmentOf {
   return (unit, prescription, exercise) => {
     const bar = barFor(prescription, exercise)
     return {
       ...barIn(settings, unit),
       ...(bar && { bar: massIn(bar, unit) }),
-      ...(exercise === undefined ? {} : setForBar(settings, exercise)),
+      ...setForBar(settings, exercise),
     }
   }
 }

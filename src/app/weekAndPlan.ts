@@ -9,6 +9,7 @@ import { type CalendarDay, plannedIn, type Week, weekOf, weekPage } from '../pro
 import { daysOf, isoWeekOf } from '../progress/weeks.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { joined } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import type { Known } from './known.ts'
 import { hardByPlan, readyDays, readyOn } from './readyDays.ts'
 
@@ -62,7 +63,7 @@ function plannedDays(plan: Plan, { logbook, today }: Known, days: readonly Calen
 }
 
 /** The block of training, planned and done. */
-export function planPage(known: Known, plan: Plan, unit: 'km' | 'mi'): Page {
+export function planPage(known: Known, plan: Plan, unit: DistanceUnit): Page {
   const { entries, today } = known
   const figures = blockOf(plan, entries, today, hardByPlan(known).isHardOnLegs)
   const lines = (columns: number) => blockLines(figures, plan, unit, columns, today)

@@ -14,7 +14,7 @@ import { wrapped } from '../summary/plain.ts'
 import { roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, paceIn, readDuration } from '../units/duration.ts'
 import { metersOf, printLength, readLength } from '../units/length.ts'
-import type { Length } from '../units/model.ts'
+import type { DistanceUnit, Length } from '../units/model.ts'
 import { CommandError, type CommandInput, commandLineError, type ExitCode, invalid, show } from './command.ts'
 import { contextOf, parsePlan } from './context.ts'
 
@@ -111,7 +111,7 @@ function pacesOf(distance: Length, seconds: number, lap: string | undefined) {
 /** The figures of a race as text of at most 80 columns; one lap in lane 1, or with `inLanes` in all eight. */
 function pacesText(paces: Paces, inLanes: boolean): string {
   const { race, lap } = paces
-  const pace = (unit: 'km' | 'mi') => formatPace(race.secondsPerKm, unit, 1)
+  const pace = (unit: DistanceUnit) => formatPace(race.secondsPerKm, unit, 1)
   const heading = `${race.distance} in ${formatClockShort(race.seconds)} is ${pace('km')}, ${pace('mi')}`
   const oneLap = `One lap of a ${roundTo(lap.meters, 2)} m track: ${formatClock(lap.seconds, 1)}`
   const sections = inLanes ? [[heading], lapLines(paces)] : [[heading, oneLap]]

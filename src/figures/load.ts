@@ -1,5 +1,6 @@
 import { sum } from 'd3-array'
 import { metersInPaceUnit } from '../units/duration.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import { explanation, figure, known, noise, num } from './figure.ts'
 import { mean, sampleDeviation, straightLine } from './statistics.ts'
 
@@ -99,7 +100,7 @@ export function fractionForRace(raceMeters: number, goalMeters: number): number 
 /** A distance in metres cut by a fraction from 0 to 1: rounded to 0.5 km or mi from 2 up and to 0.1 km or 0.05 mi
  * below, never 0, never longer than before.
  * Source: This program's own rule. */
-export function cutMeters(meters: number, fraction: number, unit: 'km' | 'mi'): number {
+export function cutMeters(meters: number, fraction: number, unit: DistanceUnit): number {
   const size = metersInPaceUnit[unit]
   const cut = (meters / size) * fraction
   const stepsInUnit = cut >= 2 - noise ? 2 : unit === 'km' ? 10 : 20

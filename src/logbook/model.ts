@@ -3,7 +3,7 @@ import { formulaNames } from '../figures/oneRepMax.ts'
 import { MorningEvent } from '../plan/morningModel.ts'
 import type { Session } from '../session/model.ts'
 import { IndexedFigures, type Summary } from '../summary/model.ts'
-import { MassUnit } from '../units/model.ts'
+import { DistanceUnit, MassUnit } from '../units/model.ts'
 import { morningFormat, settingsFormat } from './text.ts'
 
 /** Heavier than any bar; a larger mass is a typing error. */
@@ -14,7 +14,7 @@ const plates = z.array(z.strictObject({ mass, pairs: z.int().min(1).max(99) })).
 export const Settings = z.strictObject({
   format: z.literal(settingsFormat),
   /** The unit for printing, and for a prescription that names none. */
-  units: z.strictObject({ distance: z.enum(['km', 'mi']), mass: MassUnit }),
+  units: z.strictObject({ distance: DistanceUnit, mass: MassUnit }),
   /** Each valid from its local date on; in order of dates, one for each date. */
   bodyMasses: z.array(
     z.strictObject({ date: z.iso.date(), value: z.number().positive().max(1000), unit: MassUnit }),

@@ -8,6 +8,7 @@ import { counted, inWords } from '../units/decimal.ts'
 import { formatPace, printClock } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import {
   emptyWeek,
   type Plan,
@@ -32,7 +33,7 @@ export function newPlanText(
   race: Omit<PlanRace, 'line'> | null,
   monday: string,
   weeks: number,
-  unit: 'km' | 'mi',
+  unit: DistanceUnit,
 ): string {
   const lengthOf = (of: 'meters' | 'longestMeters', share = 1) => {
     const usual = Math.round((mean(last.map((week) => week[of])) ?? 0) / metersOf({ value: 1, unit }))

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { Length, Mass, MassUnit } from '../units/model.ts'
+import { DistanceUnit, Length, Mass, MassUnit } from '../units/model.ts'
 import { effortWords, partKinds, sides } from './words.ts'
 
 /* What is planned for a day. These schemas are the types, the validation and (through
@@ -250,7 +250,7 @@ export type Part = z.infer<typeof Part>
 export const Prescription = z.strictObject({
   title: z.string(),
   date: z.iso.date().nullable(),
-  units: z.strictObject({ distance: z.enum(['km', 'mi']), mass: MassUnit }),
+  units: z.strictObject({ distance: DistanceUnit, mass: MassUnit }),
   goal: z
     .strictObject({ length: Length, seconds: z.number().positive(), on: z.iso.date().nullable() })
     .nullable(),

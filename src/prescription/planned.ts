@@ -123,19 +123,18 @@ export function loadAsWritten(load: LastLoad['load']): Load {
 /** The bar that a header gives for exercises whose name begins so, else for the day; null without one. */
 export function barFor(
   { bar, bars = [] }: Pick<Prescription, 'bar' | 'bars'>,
-  exercise: string | undefined,
+  exercise: string,
 ): Mass | null {
-  const key = exerciseKey(exercise ?? '')
+  const key = exerciseKey(exercise)
   return bars.find(({ name }) => key.startsWith(exerciseKey(name)))?.mass ?? bar
 }
 
+/** The bar of an exercise on a day and the plates, in a unit. */
+export type EquipmentOf = (unit: MassUnit, prescription: Prescription, exercise: string) => Equipment
+
 /** Works out warm-up sets for the available bar and plates, in the unit of the working load; none if that is only an
- * effort, or a percentage of an unknown maximum. A hold and a carry count as a long set.
- * @param equipmentOf the bar of an exercise and the plates, in a unit */
-export function warmUpWith(
-  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment,
-  maxima: SourcedMaxima,
-): WarmUpOf {
+ * effort, or a percentage of an unknown maximum. A hold and a carry count as a long set. */
+export function warmUpWith(equipmentOf: EquipmentOf, maxima: SourcedMaxima): WarmUpOf {
   return ({ buildFrom, exercises }, prescription) => {
     const { name, sets, side } = exercises[0] as Exercise
     const load = sets[0]?.load

@@ -3,7 +3,7 @@ import { printNumber, roundTo } from '../units/decimal.ts'
 import { formatClockSpan, paceIn, printDuration, printPace, secondsPerKmOf } from '../units/duration.ts'
 import { metersOf, printLength } from '../units/length.ts'
 import { kilogramsOf, printMass } from '../units/mass.ts'
-import type { Length, Mass } from '../units/model.ts'
+import type { DistanceUnit, Length, Mass } from '../units/model.ts'
 import { scaled } from './expandRun.ts'
 import type { Interval, Load, Span, Target } from './model.ts'
 import { printSpan } from './print.ts'
@@ -30,7 +30,7 @@ export type Pace = Extract<Target, { kind: 'pace' }>
 
 /** Asks about a pace without a unit that is far from every other pace of the day and would match one in the other
  * unit; null for any other pace. */
-export function paceInOtherUnit(pace: Pace, all: readonly Pace[], unit: 'km' | 'mi'): string | null {
+export function paceInOtherUnit(pace: Pace, all: readonly Pace[], unit: DistanceUnit): string | null {
   const others = all.filter((each) => each !== pace)
   if (!isBare(pace) || pace.per !== unit) return null
   const factor = unit === 'km' ? 1 / paceIn(1, 'mi') : paceIn(1, 'mi')

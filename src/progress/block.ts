@@ -8,6 +8,7 @@ import { dayAfter, daysBetween, mondayOf } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
 import { metersOf } from '../units/length.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import { type BarRow, barLines, type Column, type Picture, pageOf, tableLines } from './chart.ts'
 import { sumText, weekDone } from './load.ts'
 import { plannedIn } from './week.ts'
@@ -138,7 +139,7 @@ function weekLabel({ when, monday }: BlockWeek): string {
 }
 
 /** What was done as bars; what is planned, or the upper end of a taper, as lines. */
-function blockBars({ weeks }: Block, unit: 'km' | 'mi'): BarRow[] {
+function blockBars({ weeks }: Block, unit: DistanceUnit): BarRow[] {
   const inUnit = (meters: number) => meters / metersInPaceUnit[unit]
   return weeks.map((week) => {
     const planned = week.planned.meters ?? week.planned.taper?.toMeters ?? null
@@ -150,7 +151,7 @@ function blockBars({ weeks }: Block, unit: 'km' | 'mi'): BarRow[] {
   })
 }
 
-export function blockPicture(block: Block, unit: 'km' | 'mi'): Picture {
+export function blockPicture(block: Block, unit: DistanceUnit): Picture {
   return { title: `${block.title}: done (bars), planned (lines)`, bars: blockBars(block, unit), unit }
 }
 
@@ -160,7 +161,7 @@ const narrow = 64
 export function blockLines(
   block: Block,
   plan: Plan,
-  unit: 'km' | 'mi',
+  unit: DistanceUnit,
   columns: number,
   today: string,
 ): string[] {
@@ -203,7 +204,7 @@ export function blockLines(
   return pageOf(blocks, columns)
 }
 
-export function factsOf(block: Block, unit: 'km' | 'mi'): string[] {
+export function factsOf(block: Block, unit: DistanceUnit): string[] {
   const inUnit = (meters: number) => String(Math.round(meters / metersInPaceUnit[unit]))
   const list = (dates: readonly string[]) => dates.map(dayText).join(', ')
   const legs = block.heavyLegsBeforeHardRun

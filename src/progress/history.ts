@@ -4,7 +4,7 @@ import { plainOf } from '../summary/plain.ts'
 import { counted } from '../units/decimal.ts'
 import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { kilogramsIn } from '../units/mass.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { DistanceUnit, MassUnit } from '../units/model.ts'
 import { sumText } from './load.ts'
 import { type DoneSession, isIn } from './weeks.ts'
 
@@ -62,7 +62,7 @@ function foldedText(text: string): string {
 }
 
 export interface HistoryUnits {
-  distance: 'km' | 'mi'
+  distance: DistanceUnit
   mass: MassUnit
   /** The user asked for these units, so figures written in others are converted. */
   convert?: boolean

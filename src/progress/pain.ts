@@ -7,6 +7,7 @@ import { plainOf } from '../summary/plain.ts'
 import { dayAfter, daysBetween, printDate } from '../units/calendarDate.ts'
 import { formatMeters } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import { pageOf } from './chart.ts'
 import { type DoneSession, dayWithin, isIn, type Span, spanText } from './weeks.ts'
 
@@ -174,7 +175,7 @@ function dayName(date: string, today: string): string {
 
 export function painLines(
   { places, ...span }: ReturnType<typeof painProgress>,
-  unit: 'km' | 'mi',
+  unit: DistanceUnit,
   columns: number,
 ): string[] {
   const head = `pain: ${spanText(span)}`
@@ -189,7 +190,7 @@ export function painLines(
 function dayPhrase(
   { session, date, levels, runMeters, exercises }: PainPlace['days'][number],
   span: Span,
-  unit: 'km' | 'mi',
+  unit: DistanceUnit,
 ): string {
   const typed = levels.filter((level) => level !== null)
   const done = joined(', ', [

@@ -7,6 +7,7 @@ import { plainOf } from '../summary/plain.ts'
 import { signed } from '../units/decimal.ts'
 import { formatClock, formatClockShort, formatPace, metersInPaceUnit, paceIn } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import {
   type BarRow,
   barLines,
@@ -170,7 +171,7 @@ export function runLines(run: RunProgress, units: HistoryUnits, columns: number)
   return pageOf(blocks, columns)
 }
 
-function weekBars({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns: number): BarRow[] {
+function weekBars({ weeks, towardRace }: RunProgress, unit: DistanceUnit, columns: number): BarRow[] {
   return weeks.map((week) => {
     const { meters, goalPaceShare } = week
     const share = goalPaceShare === null ? '-' : `${(goalPaceShare * 100).toFixed(0)} %`
@@ -182,7 +183,7 @@ function weekBars({ weeks, towardRace }: RunProgress, unit: 'km' | 'mi', columns
   })
 }
 
-export function runPicture(run: RunProgress, unit: 'km' | 'mi'): Picture {
+export function runPicture(run: RunProgress, unit: DistanceUnit): Picture {
   return {
     title: `Running by week: ${spanText(run)}`,
     bars: weekBars(run, unit, Number.POSITIVE_INFINITY),
@@ -190,7 +191,7 @@ export function runPicture(run: RunProgress, unit: 'km' | 'mi'): Picture {
   }
 }
 
-function weekBlock(run: RunProgress, unit: 'km' | 'mi', columns: number): string[] {
+function weekBlock(run: RunProgress, unit: DistanceUnit, columns: number): string[] {
   const { weeks, towardRace } = run
   const over = weeks.filter(({ isOver }) => isOver)
   const whole = mean(over.map(({ meters }) => meters))
@@ -206,7 +207,7 @@ function weekBlock(run: RunProgress, unit: 'km' | 'mi', columns: number): string
 function lineBlock(
   { line, done }: RunLine,
   { from, to }: RunProgress,
-  unit: 'km' | 'mi',
+  unit: DistanceUnit,
   columns: number,
 ): string[] {
   // In the reader's unit, so that the axis has round paces.

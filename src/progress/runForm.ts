@@ -4,6 +4,7 @@ import { isRaceWord } from '../prescription/words.ts'
 import { dayAfter } from '../units/calendarDate.ts'
 import { counted, signed } from '../units/decimal.ts'
 import { formatPace, paceIn } from '../units/duration.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import { type HistoryUnits, lengthText } from './history.ts'
 import { type DoneSession, dateText } from './weeks.ts'
 
@@ -143,7 +144,7 @@ const [mostMonths, mostDrifts] = [12, 6]
 
 /** `easy running at 140 to 149 beats the day after heavy legs: 5:48/km, 7 s/km slower than on other days (2 to 12), 6
  * days against 14 (95 % interval)`; without the difference if the interval includes 0. */
-function legsText(legs: NonNullable<RunForm['afterHeavyLegs']>, unit: 'km' | 'mi'): string {
+function legsText(legs: NonNullable<RunForm['afterHeavyLegs']>, unit: DistanceUnit): string {
   const { of, from, to, afterSecondsPerKm, afterDays, otherDays, secondsPerKm, low, high, isClear } = legs
   const change = (value: number) => signed(paceIn(value, unit), 0)
   const size = (value: number) => Math.abs(paceIn(value, unit)).toFixed(0)

@@ -6,6 +6,7 @@ import { daysBetween, printDate } from '../units/calendarDate.ts'
 import { counted, inWords } from '../units/decimal.ts'
 import { formatMeters, metersOf } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import { pageOf } from './chart.ts'
 import { type PainPlace, painsText } from './pain.ts'
 import { isMeasured, runningOf } from './weeks.ts'
@@ -108,7 +109,7 @@ type PlannedDays = ReturnType<typeof plannedIn> & {
 const indent = ' '.repeat(15)
 
 /** @param width of the terminal, in characters; the facts take 40 to 110 of them */
-export function weekPage(week: Week, unit: 'km' | 'mi', width: number): string {
+export function weekPage(week: Week, unit: DistanceUnit, width: number): string {
   const { planned } = week
   const [first, last] = [week.days[0]?.date ?? '', week.days.at(-1)?.date ?? '']
   const head = `${printDate(first, "'Week' I 'of' RRRR: EEE d MMM")} to ${printDate(last, 'EEE d MMM yyyy')}`
@@ -132,7 +133,7 @@ function plannedRows(day: PlannedDays['days'][number] | undefined): string[] {
   return [`${''.padEnd(8)}plan   ${plainOf(`${day.words.join(' + ')}${files}`)}`]
 }
 
-function plannedFact({ meters, longMeters, kind, notes }: PlannedDays, unit: 'km' | 'mi'): string {
+function plannedFact({ meters, longMeters, kind, notes }: PlannedDays, unit: DistanceUnit): string {
   const bits = joined(', ', [
     meters !== null && formatMeters(meters, unit),
     longMeters !== null && `long ${formatMeters(longMeters, unit)}`,
@@ -142,7 +143,7 @@ function plannedFact({ meters, longMeters, kind, notes }: PlannedDays, unit: 'km
   return bits === '' ? '' : `Planned: ${bits}.`
 }
 
-function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
+function dayRows(day: CalendarDay, unit: DistanceUnit): string[] {
   const name = dayName(day.date)
   const entries = [
     ...day.done.map((entry) => ({ state: entry.finished ? 'done' : 'open', entry })),
@@ -152,7 +153,7 @@ function dayRows(day: CalendarDay, unit: 'km' | 'mi'): string[] {
   return entries.flatMap(({ state, entry }, index) => entryRows(index === 0 ? name : '', state, entry, unit))
 }
 
-function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi'): string[] {
+function entryRows(name: string, state: string, entry: WeekDay, unit: DistanceUnit): string[] {
   const about = state === 'ready' ? 'about ' : ''
   const bits = joined(', ', [
     distanceText(entry, unit),
@@ -166,14 +167,14 @@ function entryRows(name: string, state: string, entry: WeekDay, unit: 'km' | 'mi
   return bits === '' ? [head] : [head, `${indent}${bits}`]
 }
 
-function hardText({ hardMeters, hardSeconds }: Running, unit: 'km' | 'mi'): string {
+function hardText({ hardMeters, hardSeconds }: Running, unit: DistanceUnit): string {
   const distance = hardMeters > 0 && formatMeters(hardMeters, unit)
   const minutes = Math.round(hardSeconds / 60)
   const bits = joined(' and ', [distance, minutes > 0 && `${minutes} min`])
   return bits === '' ? '' : `${bits} of it hard`
 }
 
-function factsOf(week: Week, unit: 'km' | 'mi'): (string | null | false)[] {
+function factsOf(week: Week, unit: DistanceUnit): (string | null | false)[] {
   const { due, longestRunShare, planned } = week
   const legs = week.days.filter(hasHeavyLegs).map(({ date }) => dayName(date))
   const ready = distanceText(week.ready, unit) === '' ? '' : `, ${runningText(week.ready, unit)} ready`
@@ -200,13 +201,13 @@ function factsOf(week: Week, unit: 'km' | 'mi'): (string | null | false)[] {
   ]
 }
 
-function runningText(running: Running, unit: 'km' | 'mi'): string {
+function runningText(running: Running, unit: DistanceUnit): string {
   const hard = hardText(running, unit)
   return `${distanceText(running, unit) || `0 ${unit}`}${hard === '' ? '' : ` (${hard})`}`
 }
 
 /** `10 km and 60 min without a distance`; a small part without one is not mentioned. Empty without running. */
-function distanceText(running: Running, unit: 'km' | 'mi'): string {
+function distanceText(running: Running, unit: DistanceUnit): string {
   const { meters, unmeasuredSeconds } = running
   const minutes = isMeasured(running) ? 0 : Math.round(unmeasuredSeconds / 60)
   return joined(' and ', [

@@ -4,6 +4,7 @@ import type { IndexedFigures } from '../summary/model.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
 import { counted } from '../units/decimal.ts'
 import { metersInPaceUnit } from '../units/duration.ts'
+import type { DistanceUnit } from '../units/model.ts'
 
 export interface DoneSession extends Readonly<Omit<IndexedFigures, 'lifts'>> {
   id: string
@@ -42,7 +43,7 @@ export function isMeasured(run: { meters: number; unmeasuredSeconds: number }): 
 }
 
 /** Metres converted to the unit, with one decimal and without its name. */
-export function distanceOf(meters: number, unit: 'km' | 'mi'): string {
+export function distanceOf(meters: number, unit: DistanceUnit): string {
   return (meters / metersInPaceUnit[unit]).toFixed(1)
 }
 

@@ -1,13 +1,12 @@
-import type { Equipment } from '../figures/bar.ts'
 import type { WarmUpOf } from '../prescription/expand.ts'
-import type { Prescription } from '../prescription/model.ts'
+import type { EquipmentOf } from '../prescription/planned.ts'
 import type { LiftCost } from '../progress/lift.ts'
 import type { Moment } from '../session/clock.ts'
 import type { Food } from '../session/entry/fuel.ts'
 import type { Saved, SessionEvent } from '../session/model.ts'
 import type { Pain } from '../session/pain.ts'
 import type { SessionState } from '../session/state.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { DistanceUnit, MassUnit } from '../units/model.ts'
 
 /* The recorder without a screen: its model, its messages, its effects. update.ts turns a message into
  * a new model and effects; a shell draws, rings and saves. */
@@ -184,7 +183,7 @@ export function withNotice(model: RecorderModel, notice: string): Updated {
 /** What the recorder cannot know by itself. */
 export interface RecorderContext {
   warmUpOf: WarmUpOf
-  equipmentOf: (unit: MassUnit, prescription: Prescription, exercise?: string) => Equipment
+  equipmentOf: EquipmentOf
   /** Seconds per repetition for paced sets without a tempo. */
   secondsPerRep: number
   advice: boolean
@@ -213,7 +212,7 @@ export interface RecorderContext {
 
 /** An exercise, with the unit in which its loads need not name it, or a running line; `far`: the unit of its distances,
  * for one given by time. */
-export type LastTimeOf = { exercise: string; unit: MassUnit } | { text: string; far?: 'km' | 'mi' }
+export type LastTimeOf = { exercise: string; unit: MassUnit } | { text: string; far?: DistanceUnit }
 
 export function recorderOf(
   events: readonly SessionEvent[],

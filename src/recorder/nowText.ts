@@ -30,6 +30,7 @@ import { counted, roundTo } from '../units/decimal.ts'
 import { formatClock, formatClockSpan, type PaceUnit, paceIn } from '../units/duration.ts'
 import { joined } from '../units/lists.ts'
 import { formatMass } from '../units/mass.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import { closesText, whyNoAdvance } from './labels.ts'
 import type { RecorderModel } from './model.ts'
 
@@ -154,7 +155,7 @@ function lengthText(step: RecoveryStep): string {
   return step.meters === null ? '' : `in ${formatClock(step.seconds)}`
 }
 
-function targetText(step: IntervalStep, unit: 'km' | 'mi'): string {
+function targetText(step: IntervalStep, unit: DistanceUnit): string {
   const { target } = step
   if (!target) return ''
   const { seconds } = target

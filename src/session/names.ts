@@ -9,6 +9,7 @@ import {
 import { formatClock } from '../units/duration.ts'
 import { formatAsWritten } from '../units/length.ts'
 import { joined } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import type { SessionState } from './state.ts'
 
 /* What steps, works and items are called. */
@@ -39,7 +40,7 @@ export function placeOf(step: IntervalStep | SetStep): string {
 }
 
 /** Its distance, else its time: `500 m`, `3:00`; empty without either. */
-export function amountText(step: Pick<IntervalStep, 'meters' | 'seconds'>, unit: 'km' | 'mi'): string {
+export function amountText(step: Pick<IntervalStep, 'meters' | 'seconds'>, unit: DistanceUnit): string {
   if (step.meters !== null) return formatAsWritten(step.meters, unit)
   return step.seconds === null ? '' : formatClock(step.seconds)
 }

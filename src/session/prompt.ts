@@ -2,7 +2,7 @@ import type { Span } from '../prescription/model.ts'
 import { hasResult, type IntervalStep, type ResultStep, type SetStep } from '../prescription/step.ts'
 import { isRaceWord } from '../prescription/words.ts'
 import { roundTo } from '../units/decimal.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { DistanceUnit, MassUnit } from '../units/model.ts'
 import { lowerLoadsOf, shownLoadOf } from './load.ts'
 import type { FuelResult, IntervalResult, LiftedLoad, Remarks, Result, SetResult } from './model.ts'
 import { amountText } from './names.ts'
@@ -46,7 +46,7 @@ export interface IntervalPrompt extends Pick<IntervalStep, 'kind' | 'meters' | '
    * differs from the prescribed one. */
   offered: number | null
   /** The day's unit of distance, which a bare number that must be a distance probably has. */
-  unit: 'km' | 'mi'
+  unit: DistanceUnit
   /** For messages: "1 mi", "500 m". */
   label: string
   before?: IntervalResult

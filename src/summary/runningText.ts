@@ -15,6 +15,7 @@ import {
 } from '../units/duration.ts'
 import { formatAsWritten, formatMeters } from '../units/length.ts'
 import { joined, neighbours } from '../units/lists.ts'
+import type { DistanceUnit } from '../units/model.ts'
 import type { RunningItem } from './model.ts'
 import type { DoneSplit, DoneWork } from './performed.ts'
 import { wrapped } from './plain.ts'
@@ -75,7 +76,7 @@ function barLinesOf(rows: readonly SplitRow[], done: DoneWork, view: SummaryView
 }
 
 /** A split with the bar of its pace: `4:07.2`, `820 m in 3:00`. */
-export function splitRow(split: DoneSplit, distance: 'km' | 'mi'): SplitRow {
+export function splitRow(split: DoneSplit, distance: DistanceUnit): SplitRow {
   return { text: splitText(split, distance), bar: barOf(split), beside: besideText(split) }
 }
 
@@ -193,7 +194,7 @@ function goalPhrase({ item, done }: WorkView, { summary, full, distance }: Summa
 }
 
 /** The result of one split, as typed: `1:49.2`, `820 m in 3:00`, `2 km, not timed`. */
-function splitText({ step, result }: DoneSplit, distance: 'km' | 'mi'): string {
+function splitText({ step, result }: DoneSplit, distance: DistanceUnit): string {
   const { meters, seconds } = result
   const isAsPrescribed = step.seconds === null && meters === step.meters
   const far = meters === null ? null : formatAsWritten(meters, distance)

@@ -1,5 +1,5 @@
 import type { Session } from '../session/model.ts'
-import type { MassUnit } from '../units/model.ts'
+import type { DistanceUnit, MassUnit } from '../units/model.ts'
 import type { SummaryContext } from './model.ts'
 import { figuresOf, type SessionFigures } from './summarise.ts'
 
@@ -17,7 +17,7 @@ export interface SummaryOptions {
 
 /** Units that the athlete asked for; null for the file's or those of the settings. */
 export interface AskedUnits {
-  distance: 'km' | 'mi' | null
+  distance: DistanceUnit | null
   mass: MassUnit | null
 }
 
@@ -29,7 +29,7 @@ export interface SummaryView extends SessionFigures {
   bars: boolean
   /** The most columns in a line. */
   columns: number
-  distance: 'km' | 'mi'
+  distance: DistanceUnit
   mass: MassUnit
   /** Null keeps each load in its own unit. */
   askedMass: MassUnit | null

@@ -1,5 +1,5 @@
 import { printNumber, roundTo } from './decimal.ts'
-import type { Length } from './model.ts'
+import type { DistanceUnit, Length } from './model.ts'
 import { lengthUnitOf, numberAndWord } from './words.ts'
 
 /** Metres in each unit of length that does not depend on a track. Exact by definition:
@@ -48,7 +48,7 @@ const isNear = (meters: number, other: number) => Math.abs(meters - other) < 0.0
 
 /** Metres for the screen: below 1000 as such, for miles below 800, else in `unit` with up to two decimals: 500 is
  * `500 m`, 5000 `5 km`, 13600 `13.6 km`, 1609.344 in miles `1 mi`. */
-export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
+export function formatMeters(meters: number, unit: DistanceUnit): string {
   if (meters < (unit === 'km' ? 1000 : 800)) return `${roundTo(meters, 1)} m`
   return `${roundTo(meters / metersIn[unit], 2)} ${unit}`
 }
@@ -56,7 +56,7 @@ export function formatMeters(meters: number, unit: 'km' | 'mi'): string {
 /** Like `formatMeters`, but recognises quarters and hundredths of a mile, whole yards and metres up to 3000 m and whole
  * hundreds of metres, whatever `unit` is: 1609.344 is `1 mi`, 36.576 `40 yd`, 1500 in miles `1500 m`, 1150 `1150 m`,
  * 5000 `5 km`. Lengths are stored in metres, so the unit they were written in has to be guessed. */
-export function formatAsWritten(meters: number, unit: 'km' | 'mi'): string {
+export function formatAsWritten(meters: number, unit: DistanceUnit): string {
   const whole = (size: number) => {
     const count = Math.round(meters / size)
     return count > 0 && isNear(count * size, meters) ? count : null
@@ -79,7 +79,7 @@ export function formatAsWritten(meters: number, unit: 'km' | 'mi'): string {
 }
 
 /** Writes a length so that reading it gives the same metres: as `formatAsWritten` where that is exact, else in metres. */
-export function exactLength(meters: number, unit: 'km' | 'mi'): string {
+export function exactLength(meters: number, unit: DistanceUnit): string {
   const text = formatAsWritten(meters, unit)
   const length = readLength(text)
   return length !== null && metersOf(length) === meters ? text : `${printNumber(meters)} m`

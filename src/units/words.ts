@@ -1,4 +1,4 @@
-import type { LengthUnit, MassUnit } from './model.ts'
+import type { DistanceUnit, LengthUnit, MassUnit } from './model.ts'
 
 interface Words {
   /** The notation's own words, which the grammar lists too. */
@@ -36,7 +36,7 @@ export const lengthUnitOf = (word: string) => unitIn(lengths, word)
 
 /** Reads a unit of distance, a unit of mass, or one of each, in either order: `mi lb`, `pounds`. What is not named is
  * null; null for any other text. */
-export function readUnits(text: string): { distance: 'km' | 'mi' | null; mass: MassUnit | null } | null {
+export function readUnits(text: string): { distance: DistanceUnit | null; mass: MassUnit | null } | null {
   const words = text.split(/[\s,/]+/).filter((word) => word !== '')
   const [mass = null] = words.flatMap((word) => massUnitOf(word) ?? [])
   const [distance = null] = words.flatMap((word) => {

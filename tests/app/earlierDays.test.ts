@@ -280,21 +280,25 @@ describe('the bar and plates of a day', () => {
   const equipment = equipmentWith(settings)
 
   test('are those of the settings, unless the day names a bar', () => {
-    expect(equipment('kg', legs)).toEqual({
+    expect(equipment('kg', legs, 'front squat')).toEqual({
       bar: 20,
       collar: 0,
       plates: settings.plates.kg,
       dumbbellStep: 2.5,
     })
-    expect(equipment('lb', legs)).toEqual({ bar: 45, collar: 0, plates: settings.plates.lb, dumbbellStep: 5 })
-    expect(equipment('kg', { ...legs, bar: { value: 15, unit: 'kg' } }).bar).toBe(15)
+    expect(equipment('lb', legs, 'front squat')).toEqual({
+      bar: 45,
+      collar: 0,
+      plates: settings.plates.lb,
+      dumbbellStep: 5,
+    })
+    expect(equipment('kg', { ...legs, bar: { value: 15, unit: 'kg' } }, 'front squat').bar).toBe(15)
   })
 
   test('say whether an exercise uses the bar if the settings do', () => {
     expect(equipment('kg', legs, 'Leg Presses')).toMatchObject({ isOnBar: false })
     expect(equipment('kg', legs, 'landmine press')).toMatchObject({ isOnBar: true })
     expect(equipment('kg', legs, 'front squat')).not.toHaveProperty('isOnBar')
-    expect(equipment('kg', legs)).not.toHaveProperty('isOnBar')
     const both = equipmentWith({ ...defaultSettings, onBar: ['leg press'], offBar: ['leg press'] })
     expect(both('kg', legs, 'leg press')).toMatchObject({ isOnBar: false })
     const plain = equipmentWith({ ...defaultSettings, collar: { kg: 2.5, lb: 5 } })

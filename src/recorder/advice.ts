@@ -86,13 +86,13 @@ function timeAdvice(state: SessionState, now: Moment): string | null {
   const steps = state.steps.filter((each) => each.part === step.part && !state.skipped.has(each.id))
   const ahead = steps.filter((each) => !state.passed.has(each.id))
   if (ahead.length === steps.length) return null
-  // A part that begins with the end of a step has a forgotten start: when it began is not known.
-  if (steps.some(({ id }) => state.measured.get(id)?.ended === part.begun)) return null
+  // A part whose first start was forgotten begins with the end of that step, so its work is not in it.
+  const before = steps.filter(({ id }) => state.measured.get(id)?.ended === part.begun)
+  const secondsOf = (each: readonly Step[]) => expectedSecondsOf(each, state.prescription)
   // The rest before the steps ahead is expected too.
-  const expected = expectedSecondsOf(steps, state.prescription) - expectedSecondsOf(ahead, state.prescription)
+  const expected = secondsOf(steps) - secondsOf(ahead) - secondsOf(before)
   // What is under way has its own time before it is late.
-  const underWay = 'step' in state.phase ? expectedSecondsOf([step], state.prescription) : 0
-  const inTime = Math.min(clockSeconds(state, now), underWay)
+  const inTime = Math.min(clockSeconds(state, now), 'step' in state.phase ? secondsOf([step]) : 0)
   const minutes = Math.round((activeSeconds(state, part.begun, now) - expected - inTime) / 60)
   // Results that are typed in afterwards do not tell how long they took.
   const isSaid = Math.abs(minutes) > 5 && Math.abs(minutes) <= 60

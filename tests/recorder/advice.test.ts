@@ -187,11 +187,15 @@ describe('the minutes of the day', () => {
     expect(advice(walked.jump(480))).toBe('about 7 min behind in this part')
   })
 
-  test('are not compared where the start of the part was forgotten', () => {
-    const forgotten = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n').space().wait(2).space()
+  test('count from the end of the first step where its start was forgotten', () => {
+    const run = 'One\n\nrun\n  10 km easy\n  5 km easy\n  1 km easy\n'
+    const forgotten = walkThrough(run).space().wait(2).space()
     expect(advice(forgotten)).toBeNull()
+    expect(advice(forgotten.effort(2400))).toBe('about 10 min behind in this part')
+    const lifted = walkThrough(day).space().wait(2).space()
+    expect(advice(lifted.jump(420))).toBe('about 6 min behind in this part')
     // The start of a later run leaves that of the part known.
-    const later = walkThrough('One\n\nrun\n  10 km easy\n  5 km easy\n  1 km easy\n').effort(3200).enter()
+    const later = walkThrough(run).effort(3200).enter()
     expect(advice(later.space().wait(2).space())).toMatch(/ahead in this part$/)
   })
 

@@ -125,12 +125,12 @@ function decideLift(
   const canGrow = written.sets.some(
     ({ load, dose }) => dose.kind !== 'drop' && (load !== null || (isCounted(dose) && !isJump(name))),
   )
-  if (canGrow && now.outcome === 'unrated')
-    return sameAsLifted(decided, `${completeText(now)}, an effort missing`)
-  if (now.outcome !== 'complete' || !canGrow) return null
+  const isUnrated = now.outcome === 'unrated'
+  if ((now.outcome !== 'complete' && !isUnrated) || !canGrow) return null
   // A line that builds on last time gets heavier by itself.
   const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
+  if (isUnrated) return sameAsLifted(decided, `${completeText(now)}, an effort missing`)
   const isTwice =
     previous?.outcome === 'complete' &&
     !isTooHardSince(previous, known.earlier) &&
@@ -151,8 +151,12 @@ function sameAsLifted(
   same = sameText(decided.now.line.written),
 ): Verdict {
   const { now } = decided
-  if (!isAtOtherLoads(now)) return verdict('same', `${seen} -> ${same}${aim}`)
-  const decision = now.sets.some(({ kgOver }) => kgOver > 0) ? 'up' : 'down'
+  // A line that builds on last time gets heavier by itself, except after a miss.
+  const addsToLast = now.line.written.sets.some(({ load }) => load?.kind === 'last' && load.added > 0)
+  const isKnown = now.loads.every((load) => load?.kind !== 'last')
+  const getsHeavier = addsToLast && isKnown && now.outcome !== 'missed'
+  if (!getsHeavier && !isAtOtherLoads(now)) return verdict('same', `${seen} -> ${same}${aim}`)
+  const decision = !getsHeavier && now.sets.some(({ kgOver }) => kgOver > 0) ? 'up' : 'down'
   return verdict(decision, `${seen} -> ${writeLoads(decided, now.loads)}${aim}`)
 }
 
@@ -289,8 +293,9 @@ function repsAdded({ now, before }: Decided): number {
 }
 
 /** Whether sets of a dose can be added, because a number of repetitions ends them. */
-function isCounted({ kind }: Dose): boolean {
-  return kind === 'reps' || kind === 'atLeast' || kind === 'cluster'
+function isCounted(dose: Dose): boolean {
+  const { kind } = dose
+  return kind === 'reps' || kind === 'atLeast' || (kind === 'cluster' && !dose.groups.includes('max'))
 }
 
 /** Whether a leg lift came after a run, in this session or an earlier one of the day, that was faster than prescribed

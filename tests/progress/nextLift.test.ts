@@ -56,6 +56,15 @@ describe('a lift', () => {
       'complete on 82 kg -> last + 2 kg',
       line,
     ])
+    const withEffort = (entries: string) => decided(pull(today, entries, 80, `${line} rpe 8`))
+    expect(withEffort('5 x 82 @9, 5 x 82 @9')).toEqual([
+      'effort 9, written 8 -> 82 kg',
+      'row 2 x 5 @ 82 kg rpe 8',
+    ])
+    // Where nothing is known of an earlier day, a set left out has no load to write.
+    const first = nextOf(state(today, `lift\n  ${line} rpe 8`, '5 x 82 @9, -'), [], today, gear)
+    expect(first.prescription.parts[0]?.items[0]?.text).toBe(`${line} rpe 8`)
+    expect(withEffort('5 x 82 @8, 5 x 82')).toEqual(['complete on 82 kg -> last + 2 kg', `${line} rpe 8`])
     const failed = (kg: number) => `5 x ${kg}, 4! x ${kg}`
     const once = ['5, 4 failed -> same load, aim for 5', line]
     expect(decided(pull(today, failed(82), 80), pull('2026-11-19', failed(80), 78))).toEqual(once)

@@ -48,7 +48,7 @@ export function unquoted(text: string): string {
 
 /** Words that say that nothing hurts, for regular expressions. */
 export const noPain =
-  '(?:no pain|pain[ -]?free|pain:? ?(?:none|(?:is |was )?gone(?!.*\\b(?:but|now|is|came|comes)\\s+back\\b)))'
+  '(?:no pain|pain[ -]?free|pain:? ?(?:none|(?:is |was )?gone(?!.*\\b(?:but|now|is|came|comes)\\s+back\\b(?! to (?:normal|full|run|train|lift)))))'
 const painTyped = new RegExp(
   String.raw`^(?!${noPain}\b)pain(?::\s*|\s+)(?:in\s+)?(?:(?:my|the)\s+)?(\S.*)$`,
   'i',

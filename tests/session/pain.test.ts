@@ -249,6 +249,8 @@ test.each([
   ['pain is gone', { text: 'pain is gone', pain: false }],
   ['pain gone but lower back tired', { text: 'pain gone but lower back tired', pain: false }],
   ['pain was gone but is back', { text: 'was gone but is back', pain: true }],
+  ['pain gone, now back to running', { text: 'pain gone, now back to running', pain: false }],
+  ['pain gone, now back to 4', { text: 'gone, now back to 4', pain: true }],
   ['pain gone, came back', { text: 'gone, came back', pain: true }],
   ['painted the rack', { text: 'painted the rack', pain: false }],
 ])('a note is a pain where it begins with the word and a place follows: %s', (typed, note) => {

@@ -1,3 +1,4 @@
+import { sort } from 'd3-array'
 import { attempt } from '../logbook/errors.ts'
 import { localTimeOf } from '../logbook/machine.ts'
 import { addMornings, readMornings } from '../logbook/mornings.ts'
@@ -63,7 +64,8 @@ export function takeMorning(logbook: string, typed: string): string | null {
   const at = localTimeOf(new Date())
   const today = at.slice(0, 10)
   if (typed.trim().toLowerCase() === 'undo') {
-    const last = readMornings(logbook).typed.at(-1)
+    const { typed: all } = readMornings(logbook)
+    const last = sort(all, ({ at }) => Date.parse(at)).at(-1)
     if (last?.at.slice(0, 10) !== today) return 'nothing was typed today'
     return attempt(() => addMornings(logbook, [{ type: 'undone', at, date: last.date }]))
   }

@@ -43,6 +43,17 @@ describe('a line of the morning', () => {
     expect(morningOn(logbook, '2026-11-27').morning).toBeUndefined()
   })
 
+  test('is undone in January, too, after a line for December, which is in the file of another year', () => {
+    atTime('2027-01-01T06:40:00+01:00')
+    const logbook = temporaryFolder()
+    expect(takeMorning(logbook, '48 bpm')).toBeNull()
+    atTime('2027-01-01T06:41:00+01:00')
+    expect(takeMorning(logbook, '2026-12-31, 50 bpm')).toBeNull()
+    expect(takeMorning(logbook, 'undo')).toBeNull()
+    expect(morningOn(logbook, '2026-12-31').morning).toBeUndefined()
+    expect(morningOn(logbook, '2027-01-01').morning?.restingHeartRate).toBe(48)
+  })
+
   test('is refused if it holds a wrong value or only a date, and stores nothing', () => {
     const logbook = temporaryFolder()
     expect(takeMorning(logbook, '300 bpm')).toMatch(/^Invalid resting heart rate 300 bpm/)

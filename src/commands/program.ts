@@ -43,7 +43,7 @@ export async function runCommandLine(argv: readonly string[], io: Io): Promise<E
   try {
     // `help week` is typed as often as `week --help`.
     const [first, ...others] = argv
-    const words = first === 'help' ? [...others, '--help'] : argv
+    const words = first === 'help' ? [...others.filter((word) => word !== first), '--help'] : argv
     const program = programOf(words, io, async (load, command) => {
       const { run } = await load()
       code = await run(inputOf(command, program, io, sources))

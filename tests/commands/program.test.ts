@@ -53,7 +53,8 @@ describe('the command line', () => {
   })
 
   it('prints the same help for the word help, alone or before a command', async () => {
-    expect(await runProgram(['help'])).toEqual(await runProgram(['--help']))
+    for (const words of [['help'], ['help', 'help']])
+      expect(await runProgram(words)).toEqual(await runProgram(['--help']))
     expect(await runProgram(['help', 'week'])).toEqual(await runProgram(['week', '--help']))
   })
 

@@ -66,7 +66,7 @@ function backupOfLogbook(home: string): Backup {
   })
   const leftOut = found.filter(
     (path) =>
-      /^(?:prescriptions|mornings|sessions)\/(?!\d{4}$)/.test(path) &&
+      /^(?:prescriptions|mornings|sessions)\//.test(path) &&
       !isBackedUp(path) &&
       !/^\.|\.json\.lock(?:\.|$)/.test(basename(path)),
   )

@@ -268,6 +268,8 @@ describe('a backup of single files', () => {
       'mornings/2026-conflict.json',
       'sessions/2026/2026-11-26-abcdef2345.conflict.json',
       'sessions/2026-11-26-abcdef2345.json',
+      'mornings/2026',
+      'prescriptions/2026',
     ]
     for (const name of [...copies, 'sessions/2026/2026-11-26-abcdef2345.json.lock'])
       writeFileSync(join(logbook, name), '{}')

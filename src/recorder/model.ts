@@ -61,6 +61,8 @@ export interface ModeObject {
   otherKey?(model: RecorderModel, pressed: string): Updated | null
   /** What a change of the field does, where it is not simply the field's new text; null where it is. */
   onText?(model: RecorderModel, value: string): Updated | null
+  /** It is about the current step, so that Space, which ends or begins one, closes it. */
+  isOfNow?: boolean
 }
 
 /** What the keys mean now. While recording it is the table of keys (`keys.ts`). */

@@ -265,6 +265,16 @@ describe('Space at the line', () => {
     expect(walked.enter().recorded('1.1.p2')).toMatchObject({ seconds: 239 })
   })
 
+  test('closes a question that it answers or outdates, and keeps what was typed', () => {
+    const undoing = inJog().typed('u').space()
+    expect([undoing.model.mode.kind, undoing.phase.kind]).toEqual(['recording', 'effort'])
+    const skipping = inJog().typed('s').space().wait(239).space()
+    expect([skipping.model.mode.kind, skipping.enter().state.skipped.size]).toEqual(['recording', 0])
+    const late = inJog().enter().wait(9).entry('4:01')
+    expect(late.view.panel?.title).toMatch(/has not started/)
+    expect(late.space().model).toMatchObject({ mode: { kind: 'recording' }, draft: '4:01' })
+  })
+
   test.each(['e', 'f', 'n', 'o', 't'])('begins a repeat while %s is open', (key) => {
     const walked = inJog().entry('4:00').typed(key)
     const { mode } = walked.model

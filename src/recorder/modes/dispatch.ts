@@ -47,7 +47,10 @@ export function keyed(model: RecorderModel, pressed: string): Updated {
   const row = rows.find(({ key, also }) => isKey(key, pressed) || also === pressed)
   const done = row ? row.run(model, pressed) : otherKey?.(model, pressed)
   if (done) return done
-  if (pressed === ' ' && isTimed(model)) return rowOf(' ')?.run(model, ' ') ?? stay(model)
+  if (pressed === ' ' && isTimed(model)) {
+    const open: RecorderModel = modeOf(model).isOfNow ? { ...model, mode: { kind: 'recording' } } : model
+    return rowOf(' ')?.run(open, ' ') ?? stay(model)
+  }
   return takesText(model) && pressed !== ' ' ? stay(model) : refused(model)
 }
 

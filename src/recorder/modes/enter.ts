@@ -163,7 +163,12 @@ function askFirst({ model, step, typed, answer }: Situation, question: string, t
     keys.push({ key: 'e', label: 'correct', run: correct })
   }
   const named = `Enter yes, Esc no${before ? `, e corrects ${stepTitle(state, before)}` : ''}`
-  return askAbout(model, { title: `${question}? ${named}`, lines: [`meant: ${text}`] }, keys, 'no')
+  return askAbout(
+    model,
+    { title: `${question}? ${named}`, lines: [`meant: ${text}`], isOfNow: true },
+    keys,
+    'no',
+  )
 }
 
 /** Enter alone, `@8` or `x 100` when the set that is under way cannot be over yet. */

@@ -12,7 +12,7 @@ import {
 
 /* What modes share. Each mode is made by a function of its own, with what it shows and does side by side. */
 
-export type Question = Pick<Panel, 'title' | 'lines'>
+export type Question = Pick<Panel, 'title' | 'lines'> & Pick<ModeObject, 'isOfNow'>
 
 export function panelWith(panel: Question & Partial<Panel>): Panel {
   return { selected: null, hang: 2, isWholePage: false, ...panel }
@@ -21,11 +21,12 @@ export function panelWith(panel: Question & Partial<Panel>): Panel {
 /** Opens a question with a key for each answer. */
 export function ask(
   model: RecorderModel,
-  question: Question,
+  { isOfNow, ...question }: Question,
   keys: ModeKey[],
   otherKey?: ModeObject['otherKey'],
 ): Updated {
-  const mode: Mode = { kind: 'question', panel: () => panelWith(question), keys: () => keys, otherKey }
+  const panel = () => panelWith(question)
+  const mode: Mode = { kind: 'question', panel, keys: () => keys, otherKey, isOfNow }
   return stay({ ...model, mode, notice: null })
 }
 

@@ -30,7 +30,11 @@ export function skip(model: RecorderModel, step: Step, again: boolean): Updated 
   const [pending] = pendingSteps(state)
   if (!pending) return skipStep(model, step)
   const titleIn = (each: Step) => entryTitle(state, each).label
-  const question = { title: `Skip ${titleIn(step)}?`, lines: [`${titleIn(pending)} is still to be entered`] }
+  const question = {
+    title: `Skip ${titleIn(step)}?`,
+    lines: [`${titleIn(pending)} is still to be entered`],
+    isOfNow: true,
+  }
   return ask(
     model,
     question,
@@ -105,7 +109,7 @@ export function undo(model: RecorderModel, { from, results, last, isAdvance }: L
   if (!isAdvance) return undone(model)
   return ask(
     model,
-    { title: `undo ${what}?`, lines: [] },
+    { title: `undo ${what}?`, lines: [], isOfNow: true },
     [{ key: 'u', label: 'undo', also: 'enter', run: undone }, leaveKey('cancel')],
     typesAgain(model.mode),
   )

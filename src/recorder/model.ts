@@ -88,8 +88,8 @@ export interface RecorderModel {
   mode: Mode
   /** The text in the entry field. */
   draft: string
-  /** When the text in the field was begun, and last changed; null without any. */
-  typing: { from: Moment; at: Moment } | null
+  /** When the text in the field was begun, last changed, and changed before that; null without any. */
+  typing: { from: Moment; at: Moment; before: Moment } | null
   /** A half-typed entry from before the clock began an effort; it returns in the next rest. */
   aside: string | null
   now: Moment

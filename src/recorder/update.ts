@@ -110,13 +110,14 @@ function isPressedAgain(model: RecorderModel): boolean {
 /** Seconds within which a second Space in a text is a slip of the thumb. This program's own rule. */
 const slipSeconds = 0.5
 
-/** Pressed again, the Space that became text was meant, at its own moment. This one ends what that one began, if a
- * runner can be there by now. */
+/** Pressed again, the Space that became text was meant, at its own moment, unless it was typed on after the text. This
+ * one ends what that one began, if a runner can be there by now. */
 function spaceAgain(model: RecorderModel): Updated {
   const { state, typing, now, draft } = model
   if (typing && elapsedSeconds(typing.at, now) < slipSeconds) return field(model, `${draft} `)
   const { since } = state.phase
-  const at = typing && since && elapsedSeconds(since, typing.at) > 0 ? typing.at : now
+  const wasMeant = typing !== null && elapsedSeconds(typing.before, typing.at) >= spellingPause
+  const at = wasMeant && since && elapsedSeconds(since, typing.at) > 0 ? typing.at : now
   const first = applyEvents(
     { ...model, draft: draft.trimEnd(), notice: null },
     dated(advanceFacts(state, at), whenOf(at)),
@@ -150,7 +151,8 @@ function withinLimit(text: string, take: (value: string) => Updated): Updated {
 function typingAfter(before: RecorderModel, { draft, typing, now }: RecorderModel): RecorderModel['typing'] {
   if (draft === '') return null
   if (draft === before.draft) return typing
-  return { from: before.draft === '' ? now : (typing?.from ?? now), at: now }
+  const last = before.draft === '' ? null : typing
+  return { from: last?.from ?? now, at: now, before: last?.at ?? now }
 }
 
 /** Puts an entry aside that was begun before the effort under way, once that runs and no letter was typed for a while,

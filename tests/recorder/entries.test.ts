@@ -306,11 +306,18 @@ describe('Space at the line', () => {
   })
 
   test('begins the repeat when it was pressed, though a time was left in the field, once it is pressed again', () => {
-    const walked = inJog().spell('4:01 ', 0).wait(242)
+    const walked = inJog().spell('4:01').wait(5).spell(' ', 0).wait(242)
     expect(walked.phase.kind).toBe('recovery')
     walked.spell(' ', 0)
     expect(walked.measured('1.1.p2').seconds).toBe(242)
     expect(walked.wait(3).enter().recorded('1.1.p1')).toMatchObject({ seconds: 241 })
+  })
+
+  test('begins the repeat now where the Space before belongs to the text', () => {
+    const walked = inJog().spell('4:01 ').wait(80)
+    walked.press(pressOf(' '))
+    expect(walked.phase).toMatchObject({ kind: 'effort', step: '1.1.p2' })
+    expect(walked.clock.text).toBe('0:00')
   })
 
   test('is text where a tired thumb doubles it in the middle of an entry', () => {
@@ -319,7 +326,7 @@ describe('Space at the line', () => {
   })
 
   test('pressed twice with a time left in the field ends the repeat once, at the first press', () => {
-    const walked = inJog().space().wait(239).spell('4:01', 0).spell('  ', 2)
+    const walked = inJog().space().wait(237).spell('4:01', 0).wait(2).spell('  ', 2)
     expect(walked.phase).toMatchObject({ kind: 'recovery' })
     expect(walked.measured('1.1.p2').seconds).toBe(239)
     expect(walked.model.draft).toBe('4:01')

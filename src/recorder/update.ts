@@ -1,6 +1,6 @@
 import { speedLimits } from '../prescription/plausible.ts'
 import { elapsedSeconds, type Moment, momentOf, whenOf } from '../session/clock.ts'
-import { isWarning, longestEntry } from '../session/entry/lex.ts'
+import { entryTextOf, isWarning, longestEntry } from '../session/entry/lex.ts'
 import type { SessionEvent } from '../session/model.ts'
 import { advanceFacts, dated, dueEvents } from '../session/newEvents.ts'
 import { isWarningTyped } from '../session/pain.ts'
@@ -102,19 +102,17 @@ function acted(model: RecorderModel, press: Press, name: string): Updated {
   return press.kind === 'text' && isField ? spaceAgain(model) : keyed(model, does)
 }
 
-/** Whether the last Space became text, although a clock runs that it could have begun or ended. */
+/** Whether the last Space became text outside a note, although a clock runs that it could have begun or ended. */
 function isPressedAgain(model: RecorderModel): boolean {
-  return isTimed(model) && model.draft.endsWith(' ')
+  return isTimed(model) && model.draft.endsWith(' ') && entryTextOf(model.draft).problem === null
 }
-
-/** Seconds within which a second Space in a text is a slip of the thumb. This program's own rule. */
-const slipSeconds = 0.5
 
 /** Pressed again, the Space that became text was meant, at its own moment, unless it was typed on after the text. This
  * one ends what that one began, if a runner can be there by now. */
 function spaceAgain(model: RecorderModel): Updated {
   const { state, typing, now, draft } = model
-  if (typing && elapsedSeconds(typing.at, now) < slipSeconds) return field(model, `${draft} `)
+  // Sooner, it is a slip of the thumb, or the key is held down.
+  if (typing && elapsedSeconds(typing.at, now) < firstRepeatSeconds) return field(model, `${draft} `)
   const { since } = state.phase
   const wasMeant = typing !== null && elapsedSeconds(typing.before, typing.at) >= spellingPause
   const at = wasMeant && since && elapsedSeconds(since, typing.at) > 0 ? typing.at : now

@@ -320,9 +320,18 @@ describe('Space at the line', () => {
     expect(walked.clock.text).toBe('0:00')
   })
 
-  test('is text where a tired thumb doubles it in the middle of an entry', () => {
-    const walked = inJog().spell('4:01  hr 170', 0.2)
-    expect([walked.phase.kind, walked.model.draft]).toEqual(['recovery', '4:01  hr 170'])
+  test.each([
+    ['a tired thumb doubles it in the middle of an entry', '4:01  hr 170', 0.2],
+    ['a note is not closed yet', '4:01 "felt  good', 3],
+  ])('is text where %s', (_, typed, apart) => {
+    const walked = inJog().spell(typed, apart)
+    expect([walked.phase.kind, walked.model.draft]).toEqual(['recovery', typed])
+  })
+
+  test('held down in a text counts not at all', () => {
+    const walked = inJog().spell('4:01')
+    for (const pause of [0.6, 0.03, 0.03, 0.03]) walked.spell(' ', 0).jump(pause)
+    expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
   })
 
   test('pressed twice with a time left in the field ends the repeat once, at the first press', () => {

@@ -464,7 +464,8 @@ const unusualLift: fc.Arbitrary<LiftItem> = fc.oneof(
 
 const prepItem: fc.Arbitrary<PrepItem> = fc
   .record({
-    name: plainName,
+    // `leg swings x 10` are ten leg swings.
+    name: plainName.filter((name) => !name.endsWith(' x')),
     count: maybe(times),
     amount: maybe(
       fc.oneof(

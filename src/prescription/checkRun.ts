@@ -35,8 +35,10 @@ interface Around {
 function checkWork(work: Work, context: Context, outer: Around | null): void {
   const own = work.times ?? 1
   const around = { times: (outer?.times ?? 1) * own, own, split: work.split ?? outer?.split ?? null }
-  if (work.body.kind === 'piece') checkInterval(work.body, around, context)
-  else for (const step of work.body.steps) if (step.kind === 'work') checkWork(step, context, around)
+  if (work.body.kind === 'piece') {
+    warnOfFewMeters(work.body, around.times > 1, work.notes, context)
+    checkInterval(work.body, around, context)
+  } else for (const step of work.body.steps) if (step.kind === 'work') checkWork(step, context, around)
   checkRecovery(work, context, outer !== null)
   checkEvery(work, context)
   checkSplit(work, context)
@@ -69,12 +71,17 @@ function warnOfShortRun({ amounts: [first, ...more], target }: Interval, context
 /** In metres: a single run that is no sprint, or anything else, shorter than this was probably written in minutes or
  * miles. This program's own rule. */
 const shortest = { run: 100, other: 10 }
+const sprints = /fast|hard|stride|out|race|trial|sprint|fly|drill|skip|knee|kick|bound|hop/i
 
 /** `20m easy`, `8M easy` */
-function warnOfFewMeters({ amounts, target }: Interval, isRepeated: boolean, context: Context): void {
-  const isSprint =
-    target?.kind === 'time' ||
-    (target?.kind === 'word' && /fast|hard|strides|out|race|trial/.test(target.word))
+function warnOfFewMeters(
+  { amounts, target }: Interval,
+  isRepeated: boolean,
+  notes: readonly string[],
+  context: Context,
+): void {
+  const words = target?.kind === 'word' ? [target.word] : target === null ? notes : []
+  const isSprint = target?.kind === 'time' || words.some((each) => sprints.test(each))
   const least = isRepeated || isSprint ? shortest.other : shortest.run
   const short = amounts.find(
     (each) => each.kind === 'distance' && each.length.unit === 'm' && each.length.value < least,
@@ -151,10 +158,9 @@ export function intervalsIn(step: Work | Recovery): Interval[] {
 
 function checkInterval(interval: Interval, { times, own, split }: Around, context: Context): void {
   const { target, amounts } = interval
-  warnOfFewMeters(interval, times > 1, context)
   if (target === null) return
   const at = placeOf(target)
-  interval.target = meantTarget(target, interval, context)
+  interval.target = meantTarget(target, interval, times > 1, context)
   const count = times * amounts.length
   if (target.kind === 'progression' && split === null)
     context.report(at, 'a progression goes from split to split: add a split, such as split 1 km')
@@ -175,7 +181,7 @@ function checkInterval(interval: Interval, { times, own, split }: Around, contex
 }
 
 /** The target of an interval as it is probably meant; reports one that nobody can hold. */
-function meantTarget(target: Target, interval: Interval, context: Context): Target {
+function meantTarget(target: Target, interval: Interval, isRepeated: boolean, context: Context): Target {
   const { amounts } = interval
   switch (target.kind) {
     case 'goal':
@@ -197,7 +203,7 @@ function meantTarget(target: Target, interval: Interval, context: Context): Targ
       }
       return target
     case 'pace':
-      return meantPace(target, interval, context)
+      return meantPace(target, interval, isRepeated, context)
     case 'speed': {
       const speeds = [target.from, target.to].map((speed) => metersPerSecondOf(speed, target.unit))
       checkSpeeds(target, `${printSpan(target)} ${target.unit}`, speeds, interval, context)
@@ -209,11 +215,11 @@ function meantTarget(target: Target, interval: Interval, context: Context): Targ
 }
 
 /** A pace; or what was more likely meant: one in another unit, or the time of the interval. */
-function meantPace(pace: Pace, interval: Interval, context: Context): Target {
+function meantPace(pace: Pace, interval: Interval, isRepeated: boolean, context: Context): Target {
   const { from, to, per } = pace
   const written = printPace(pace)
   const other = otherPaceUnit(pace, interval, context)
-  const asTime = paceAsTime(pace, other ?? per, interval, context)
+  const asTime = paceAsTime(pace, other ?? per, interval, isRepeated, context)
   if (asTime !== null) {
     context.report(placeOf(pace), asTime, { fixed: true })
     return { kind: 'time', from, to }

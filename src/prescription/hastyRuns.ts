@@ -270,7 +270,7 @@ export const runs: Table = [
       ['6 x 400 m r90', /,? \b(?:r(?=[ =]*\d)|(?:rec|recover|recovery)\b)[ =]*(<time|far|num>)/, recovery],
       [
         '15 x 1 min hard, 1 min float',
-        /,? (?:\bfloat +(<time|far|num>)|(<time|far|num>) float\b)/,
+        /,? (?:\bfloat +(<time|far|num>)|(<time|far|num>) float\b(?! \d))/,
         (_, after = '', before = '') => recovery('', after || before, 'jog'),
       ],
       ['6 x 400 m, 60 s recovery', /,? (<time|far|num>) (?:rec|recovery)\b/, recovery],
@@ -302,7 +302,11 @@ export const runs: Table = [
       ['5 x 400 @ 80 hard', /((?:@|\bin\b) [^,]*?) (?!race|trial)(<effort>)(.*)$/, '$1$3, "$2"'],
     ],
     'an easy stretch between repeats is a jog': [
-      ['5 x 3 min @ 3:50, 2 min easy', /^(\d+ x [^()]*), (<time|far>) easy<end>/, '$1, jog $2'],
+      [
+        '5 x 3 min @ 3:50, 2 min easy',
+        /^(\d+ x [^()]*), ([1-5] min|[1-5]:\d\d|\d{2,3} (?:m|s)|1 km) easy<end>/,
+        '$1, jog $2',
+      ],
     ],
     'after repeats, a bare time is a rest and a bare distance a jog': [
       [

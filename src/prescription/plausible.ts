@@ -23,7 +23,7 @@ const samePace = 0.05
 const otherPace = 0.25
 /** Repeats are run at most this much slower than goal pace; this program's own rule. */
 const slowRepeat = 1.1
-/** Nobody runs this much slower than goal pace; this program's own rule. */
+/** Nobody runs repeats this much slower than goal pace, only a warm-up; this program's own rule. */
 const slowRun = 1.5
 
 export type Pace = Extract<Target, { kind: 'pace' }>
@@ -54,6 +54,7 @@ export function paceAsTime(
   pace: Pace,
   per: Pace['per'],
   { amounts }: Interval,
+  isRepeated: boolean,
   context: Context,
 ): string | null {
   const length = longestOf(amounts, context)
@@ -64,18 +65,19 @@ export function paceAsTime(
   const asTime = scaled(pace, 1000 / meters)
   const record = recordPace(meters)
   const isSlow = isBare(pace) && asPace.from > walk
-  const isUnlikely = asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, context))
+  const isUnlikely =
+    asPace.from < record || (isBare(pace) && isTimeByGoal(asPace, asTime, isRepeated, context))
   if ((!isSlow && !isUnlikely) || asTime.from < record || asTime.to > walk) return null
   const says = isSlow ? 'slower than a walk' : `${timesOf(asPace, meters)} for ${printLength(length)}`
   return `${printPace({ ...pace, per })} is ${says}; did you mean in ${formatClockSpan(pace, null)}?`
 }
 
 /** Whether a pace is far from goal pace, but would not be if read as the time of the interval. */
-function isTimeByGoal(asPace: Span, asTime: Span, context: Context): boolean {
+function isTimeByGoal(asPace: Span, asTime: Span, isRepeated: boolean, context: Context): boolean {
   const goalPace = goalPaceOf(context)
   if (goalPace === null) return false
   const tooFast = goalPace * (1 - otherPace)
-  const isFar = asPace.from < tooFast || asPace.from > goalPace * slowRun
+  const isFar = asPace.from < tooFast || (isRepeated && asPace.from > goalPace * slowRun)
   return isFar && asTime.from >= tooFast && asTime.to <= goalPace * slowRepeat
 }
 

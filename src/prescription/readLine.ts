@@ -229,7 +229,7 @@ const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb'
 /** Not words of one's own: a unit alone, a rest, sets, an amount without a + before it, words of clauses, figures without
  * a word, and what has a time or a recovery in it. */
 const notOwn = new RegExp(
-  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)|^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$|^(?=.*\\d)(?!.*[%±]|.*(?<!\\p{L})(?!(?:${units})\\b)\\p{L}{3})|\\d(?::\\d\\d| *['″])|\\b(?:jog|walk|rest|then|every|tempo)\\b.*(?:\\d|\\bback\\b|\\bdown\\b)`,
+  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)|^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$|^(?=.*\\d)(?!.*[%±]|\\+ *\\d+ *m$|.*(?<!\\p{L})(?!(?:${units})\\b)\\p{L}{3})|\\d(?::\\d\\d| *['″])|\\b(?:jog|walk|rest|then|every|tempo)\\b.*(?:\\d|\\bback\\b|\\bdown\\b)`,
   'iu',
 )
 

@@ -225,7 +225,7 @@ export const lifts: Table = [
     'put the sets before the height': [
       [
         'box jump 60 cm 3 x 5',
-        /(?<=^[^\d,@]*\b(?:box|step|depth|drop|hurdle|jumps?)\b[^\d,@]*) (?:<at>)? (\d+ (?:cm|in)) +(\d+ x <sets>)/,
+        /(?<=^[^\d,@]*\b(?:box|step|depth|drop|hurdle|jumps?)\b[^\d,@]*) (?:<at>|from\b)? (\d+ (?:cm|in)) +(\d+ x <sets>)/,
         ' $2 at $1',
       ],
     ],
@@ -475,7 +475,7 @@ export const liftQuestions: readonly Question[] = [
   ],
   [
     'squat 3 x 5 -20 kg',
-    /(?<=x <sets>)(?=[ ,(])(?: ,)? \(? ([-+]) (<mass|num>)/,
+    /(?<=x <sets>)(?=[ ,(])(?: ,)? \(? ([-+]) (<mass|num>)(?<!\d - \d+)(?! x)/,
     'say what $2 is added to or taken off: write @ last $1 $2, or @ bodyweight$1$2',
   ],
   [

@@ -121,7 +121,7 @@ const inLifts: readonly Row[] = [
   ['squat 3 x 5 with 60 kg', /\bw(?:\/|ith\b) (?=<mass>)/, '@ '],
   ['squat 3 x 5 @ rpe8', /\brpe(?=\d)/, 'rpe '],
   ['squat 3 x 5 @ 7-8 rpe', /@ (\d[\d.]*(?:-\d[\d.]*)?) rpe\b(?! \d)/, '@ rpe $1'],
-  ['row 3 x 8/arm', / (?:\bea(?:ch)? |\bper +(?!hand)|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],
+  ['row 3 x 8/arm', / (?:\b(?:ea(?:ch)? |e \/ |per +(?!hand))|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],
   ['row 3 x 8 each hand', /(?<!\d ?(?:kgs?|lbs?) ?) \bea(?:ch)? hand\b/, ' each arm'],
   ['box jump 5 x 3 at 24″', /(?<=\b(?:box|step|jump)[^,]* \d+)(?<!x \d+) ″/, ' in'],
   ['box jump 5 x 3, 60 cm', /(?: , |(?<=x \d\d?) +)(?=\d+ (?:cm|in)\b (?:,|$))/, ' at '],

@@ -20,16 +20,17 @@ export function readField(
   steps: readonly ResultStep[],
   before?: Recorded,
 ): Reading<Answer[]> & { isByClock?: true } {
+  const { state } = model
   const ended = withHoldEnded(model)
-  const draft = sameAsBefore(model.draft, model.state, steps[0])
+  const draft = sameAsBefore(model.draft, state, steps[0])
   const prompts = steps.map((step) => {
     const prompt = promptOf(ended, step)
     return before ? promptToCorrect(prompt, before) : prompt
   })
   const reading =
     mealOfFoods(draft.trim() || mealAsWritten(steps[0]), prompts, model.context) ??
-    repetitionsInRow(model.state, draft, prompts) ??
-    readEntries(draft, prompts, pendingSteps(model.state).length)
+    repetitionsInRow(state, draft, prompts) ??
+    readEntries(draft, prompts, pendingSteps(state).length || Number(state.phase.since !== null))
   return reading.outcome === 'question' && draft.trim() === '' ? ofClock(reading, prompts[0]) : reading
 }
 

@@ -106,7 +106,7 @@ function parseAnswer(text: EntryText, prompt: Prompt): Parsed<Answer> {
 
 /** Reads a line as the answer to the next prompts. Never throws.
  * @param prompts in order, the oldest first; a line with one result answers the first of them
- * @param ended how many of them are about efforts that are over */
+ * @param ended how many of them are about efforts that are over or under way; 0 where no clock runs */
 export function readEntries(
   text: string,
   prompts: readonly Prompt[],
@@ -122,7 +122,7 @@ export function readEntries(
     .slice(0, entries.length)
     .map((each, index) => readEntry(entries[index] ?? '', each))
   const isDoubtful = readings.length < entries.length || readings.some(({ outcome }) => outcome !== 'answer')
-  if (isDoubtful || (ended < 2 && isRateBeside(entries, readings))) {
+  if (isDoubtful || (ended === 1 && isRateBeside(entries, readings))) {
     // A number that cannot be the time of the next result may be the heart rate of the first: 6:07 172.
     const alone = readEntry(text, first)
     if (alone.outcome === 'question' && alone.suggested) return together([text], [alone])

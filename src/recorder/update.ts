@@ -18,7 +18,7 @@ import {
   type Updated,
   withNotice,
 } from './model.ts'
-import { enterFirst, field, isCommand, isTimed, keyed, takesText } from './modes/dispatch.ts'
+import { enterFirst, field, isCommand, isTimed, keyed, modeOf, refused, takesText } from './modes/dispatch.ts'
 import { spellingOver, spellingPause, withSpelling } from './spelling.ts'
 
 /** Applies one message: returns the next model and its effects. Events that are due by the clock come first,
@@ -85,8 +85,17 @@ function pressed(model: RecorderModel, press: Press): Updated {
     return last.before ? takeBackTo(last.before, held) : stay(held)
   }
   const isBare = spaces.has(name) || (isRecording && draft === '')
+  if (name === ' ' && isTypedOn(model))
+    return refused({ ...model, lastPress: { name, at: now, isBare, before: null } })
   const mayBeRepeat = since >= keyRepeatSeconds && since < firstRepeatSeconds
   return act({ ...model, lastPress: { name, at: now, isBare, before: mayBeRepeat ? model : null } })
+}
+
+/** Whether a Space only goes on with what is typed into a list, or behind the key of a field: `5 x 50`, `n felt good`. */
+function isTypedOn(model: RecorderModel): boolean {
+  const { mode, draft, lastPress, now } = model
+  if (mode.kind === 'recording' || draft !== '' || modeOf(model).onText?.(model, ' ')) return false
+  return /^\S$/u.test(lastPress?.name ?? '') && elapsedSeconds(lastPress?.at ?? now, now) < spellingPause
 }
 
 /** The keys that move on. */

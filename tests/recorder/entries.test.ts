@@ -330,6 +330,20 @@ describe('Space at the line', () => {
     expect([walked.phase.kind, walked.model.draft]).toEqual(['recovery', typed])
   })
 
+  test.each(['e5 x 50', 'n felt good', 'o2.9 km in 14:30', 't 25'])(
+    'is text right after other keys: %s',
+    (typed) => {
+      const walked = inJog().entry('4:00').spell(typed, 0.3)
+      expect(walked.phase).toMatchObject({ kind: 'recovery', step: '1.1.j1' })
+    },
+  )
+
+  test('right after the key of a list is refused once', () => {
+    const walked = inJog().entry('4:00').spell('o ', 0.5)
+    expect([walked.phase.kind, walked.notice]).toEqual(['recovery', expect.stringMatching(/^Press .*Space/)])
+    expect(walked.spell(' ').phase.kind).toBe('effort')
+  })
+
   test('held down in a text counts not at all', () => {
     const walked = inJog().spell('4:01')
     for (const pause of [0.6, 0.03, 0.03, 0.03]) walked.spell(' ', 0).jump(pause)

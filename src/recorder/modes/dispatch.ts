@@ -38,8 +38,7 @@ export function field(model: RecorderModel, value: string): Updated {
 
 export const enterFirst = 'first Enter records what is typed, or Esc clears it; then Space moves on'
 
-/** Handles a key that is not for the field. A key without a meaning gets a short signal and the list of those that
- * have one.
+/** Handles a key that is not for the field.
  * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
 export function keyed(model: RecorderModel, pressed: string): Updated {
   const { keys, otherKey } = modeOf(model)
@@ -76,7 +75,8 @@ export function keysNow(model: RecorderModel): Hint[] {
   return [...keys.slice(0, -1), hint, ...keys.slice(-1)]
 }
 
-function refused(model: RecorderModel): Updated {
+/** A key without a meaning gets a short signal and the list of those that have one. */
+export function refused(model: RecorderModel): Updated {
   const notice = pressText(keysNow(model))
   return { model: { ...model, notice }, effects: [{ kind: 'ring', signal: 'short' }] }
 }

@@ -97,7 +97,7 @@ export function placeKey({ place }: Pick<Pain, 'place'>): string {
     .replace(/\bpains?\b/g, ' ')
     .replace(/\s+/g, ' ')
     .trim()
-    .replace(/^(.+) (left|right|both)$/, '$2 $1')
+    .replace(/^(.+?)(?: on (?:the|my))? (left|right|both)$/, '$2 $1')
   return key === '' ? 'pain' : key
 }
 

@@ -198,7 +198,8 @@ test.each(['left calf', 'heartily'])('a pain of %j needs no doctor', (place) =>
 test('a place is the same whatever its case, its spaces, where its side stands and the words after a comma', () => {
   const key = (place: string) => placeKey({ place })
   expect(key('Left  calf, sharp')).toBe(key('left calf'))
-  expect(['calf left', 'lower back right pain', 'both'].map(key)).toEqual([
+  expect(['calf left', 'calf on the left', 'lower back right pain', 'both'].map(key)).toEqual([
+    'left calf',
     'left calf',
     'right lower back',
     'both',

@@ -122,9 +122,9 @@ function decideLift(
   if (above !== undefined) return sameAsLifted(decided, effortText(above))
   // Nothing follows for a hold without a load, for drop sets, whose loads go together, nor for jumps, since tired ones are
   // no better than fewer.
-  const canGrow = written.sets.some(
-    ({ load, dose }) => dose.kind !== 'drop' && (load !== null || (isCounted(dose) && !isJump(name))),
-  )
+  const isDrop = written.sets.some((set) => set.dose.kind === 'drop')
+  const canGrow =
+    !isDrop && written.sets.some(({ load, dose }) => load !== null || (isCounted(dose) && !isJump(name)))
   const isUnrated = now.outcome === 'unrated'
   if ((now.outcome !== 'complete' && !isUnrated) || !canGrow) return null
   // A line that builds on last time gets heavier by itself.

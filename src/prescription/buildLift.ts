@@ -165,7 +165,7 @@ const numberAtEnd = /(?<= )\d+(?:\.\d+)?$/
 function warnOfStation(station: { name: string }, context: Context): void {
   const { name } = station
   const message = `this is read as one name, ${name}: put a comma between the exercises of a circuit`
-  if (/\d/.test(name)) context.warn(placeOf(station, 'name'), message)
+  if (/\p{L}.*\d/u.test(name)) context.warn(placeOf(station, 'name'), message)
 }
 
 /** @param every how often its sets begin, in seconds; null without a clock */

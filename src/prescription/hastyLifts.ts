@@ -82,7 +82,7 @@ export function stationText(station: string): string {
 /** Stations with commas between them, each with its number first. */
 const stations = (_: string, begin = '', all = '') =>
   `${begin} ${all
-    .split(/ *(?:[,;+]|\band\b(?= *\d)) *(?:then +)?/)
+    .split(/ *(?:[,;+]| - (?=\d)|\band\b(?= *\d)) *(?:then +)?/)
     .map(stationText)
     .join(', ')}`
 
@@ -475,7 +475,7 @@ export const liftQuestions: readonly Question[] = [
   ],
   [
     'squat 3 x 5 -20 kg',
-    /(?<=x <sets>)(?=[ ,(])(?: ,)? \(? ([-+]) (<mass|num>)(?<!\d - \d+)(?! x)/,
+    /(?<=x <sets>)(?=[ ,(])(?: ,)? \(? ([-+]) (<mass>|<num>(?= (?:$|[,)])))(?<!\d - \d+)/,
     'say what $2 is added to or taken off: write @ last $1 $2, or @ bodyweight$1$2',
   ],
   [

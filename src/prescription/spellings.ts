@@ -123,7 +123,11 @@ const inLifts: readonly Row[] = [
   ['squat 3 x 5 @ 7-8 rpe', /@ (\d[\d.]*(?:-\d[\d.]*)?) rpe\b(?! \d)/, '@ rpe $1'],
   ['row 3 x 8/arm', / (?:\b(?:ea(?:ch)? |e \/ |per +(?!hand))|\/ (?!side|hand))(side|arm|leg)\b/, ' each $1'],
   ['row 3 x 8 each hand', /(?<!\d ?(?:kgs?|lbs?) ?) \bea(?:ch)? hand\b/, ' each arm'],
-  ['box jump 5 x 3 at 24″', /(?<=\b(?:box|step|jump)[^,]* \d+)(?<!x \d+) ″/, ' in'],
+  [
+    'box jump 5 x 3 at 24″',
+    /(?<=\b(?:box|step|jump)(?:[^\d,]*|.*<at>) \d+|\bbox jumps? \d+ x \d+ +[12]\d)(?<!x \d+) ″/,
+    ' in',
+  ],
   ['box jump 5 x 3, 60 cm', /(?: , |(?<=x \d\d?) +)(?=\d+ (?:cm|in)\b (?:,|$))/, ' at '],
   ['dip 3 x 5 @ body weight', /\bbody +weight\b/, 'bodyweight'],
   ['squat 3 x 5 @ 85 percent', /(?<=\d) %? percent\b/, '%'],

@@ -127,7 +127,11 @@ export const runs: Table = [
     ],
     'minutes are written with min': [
       ['6 x 3m hard (1m jog)', /(?<![\d.:-])[1-9] m(?![\p{L}\d]| \/)/u, inMinutes],
-      ['20m tempo @ 4:00', /(?<![\d.:-])\d\d m(?= (?:easy|steady|tempo|threshold|warm|cool))/, inMinutes],
+      [
+        '20m tempo @ 4:00',
+        /(?<=^ )\d\d m(?= (?:easy|steady|tempo|threshold|warm|cool|recovery|fartlek|progress|long\b))/,
+        inMinutes,
+      ],
     ],
     'a word for an effort needs no @': [['5 km @ tempo', /<at> (?=<effort>(?! pace))/, '']],
     'put @ before the effort': [['5 km rpe 6', /(?<=\d (?:[a-z]+|\d\d) +)rpe(?= \d)/, '@ rpe']],

@@ -3,6 +3,7 @@ import { raceGoalOf } from '../app/overWeeks.ts'
 import { hardByPlan } from '../app/readyDays.ts'
 import { planPage } from '../app/weekAndPlan.ts'
 import { taperWeeks } from '../figures/load.ts'
+import { mean } from '../figures/statistics.ts'
 import { addOwnText, changeOwnText, ownTextPath, readOwnText } from '../logbook/ownTexts.ts'
 import { type Plan, type PlanRace, weekdayNamed, weekdays, wordsOn } from '../plan/model.ts'
 import { readPlan } from '../plan/read.ts'
@@ -10,7 +11,7 @@ import { newPlanText, withDaysSwapped } from '../plan/write.ts'
 import { weeksBack } from '../progress/block.ts'
 import { assumedLongest, assumedMeters, daysOf, inWeeks, runningOf } from '../progress/weeks.ts'
 import { dayAfter, daysBetween, mondayOf, printDate } from '../units/calendarDate.ts'
-import { raceLength } from '../units/length.ts'
+import { metersOf, raceLength } from '../units/length.ts'
 import { sanitize } from '../validate/unsafe.ts'
 import {
   CommandError,
@@ -77,12 +78,12 @@ function writeNew(input: CommandInput): ExitCode {
     const longestMeters = Math.max(0, ...days.map(assumedLongest))
     return { meters: meters + assumedMeters(unmeasuredSeconds), longestMeters, unmeasuredSeconds }
   })
-  const begun = all.findIndex(({ meters }) => meters > 0)
-  if (begun === -1) {
-    const message = `The four weeks before this one have no running to plan from. Record a week of running first, or write ${path} yourself.`
+  const done = all.slice(all.findIndex(({ meters }) => meters > 0))
+  // The plan has whole kilometres or miles, and cannot have 0.
+  if ((mean(done.map(({ meters }) => meters)) ?? 0) < metersOf({ value: 0.5, unit: units.distance })) {
+    const message = `The four weeks before this one have too little running to plan from. Record a week of running first, or write ${path} yourself.`
     throw new CommandError('nothing_to_plan_from', message, { details: example })
   }
-  const done = all.slice(begun)
   const nextMonday = dayAfter(monday, 7)
   const race = raceAhead(context)
   // This week is planned only where it is part of the taper.

@@ -28,7 +28,7 @@ describe('pausebook plan', () => {
   it('plans from no running but that of the weeks before this one', async () => {
     const logbook = temporaryFolder()
     const ask = async () => (await runOn(logbook)(['plan', '--new'])).stderr
-    const none = 'The four weeks before this one have no running to plan from.'
+    const none = 'The four weeks before this one have too little running to plan from.'
     expect(await ask()).toContain(`${none} Record a week of running first, or write`)
     await keepOnPaper(logbook, 'Easy\nrun\n  5 km easy\n', '27:00\n', { date: '2026-11-24' })
     expect(await ask()).toContain(none)
@@ -88,6 +88,9 @@ describe('pausebook plan', () => {
       rmSync(join(logbook, 'plan.txt'))
       return stdout
     }
+    await keep('Strides\nrun\n  6 x 20 s fast\n', '=\n', '2026-11-17')
+    const { stderr } = await runOn(logbook)(['plan', '--new'])
+    expect(stderr).toContain('have too little running to plan from')
     // 90 and 30 min at 6:00/km are 15 and 5 km.
     await keep('Long\nrun\n  90 min easy\n', '=\n', '2026-11-17')
     await keep('Easy\nrun\n  30 min easy\n', '=\n', '2026-11-18')

@@ -94,7 +94,8 @@ function pressed(model: RecorderModel, press: Press): Updated {
 /** Whether a Space only goes on with what is typed into a list, or behind the key of a field: `5 x 50`, `n felt good`. */
 function isTypedOn(model: RecorderModel): boolean {
   const { mode, draft, lastPress, now } = model
-  if (mode.kind === 'recording' || draft !== '' || modeOf(model).onText?.(model, ' ')) return false
+  if (mode.kind === 'recording' || mode.kind === 'help' || draft !== '') return false
+  if (modeOf(model).onText?.(model, ' ')) return false
   return /^\S$/u.test(lastPress?.name ?? '') && elapsedSeconds(lastPress?.at ?? now, now) < spellingPause
 }
 

@@ -342,6 +342,7 @@ describe('Space at the line', () => {
     const walked = inJog().entry('4:00').spell('o ', 0.5)
     expect([walked.phase.kind, walked.notice]).toEqual(['recovery', expect.stringMatching(/^Press .*Space/)])
     expect(walked.spell(' ').phase.kind).toBe('effort')
+    expect(inJog().spell('? ').model.mode.kind).toBe('recording')
   })
 
   test('held down in a text counts not at all', () => {

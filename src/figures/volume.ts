@@ -163,7 +163,8 @@ export const volumeFigures = {
     example: { seconds: [150, 163, 176], prescribedSeconds: 150 },
     work: ({ seconds, prescribedSeconds }) => [
       `measured: ${seconds.length === 0 ? 'none' : `${seconds.map((each) => num(each, 1)).join(', ')} s`}`,
-      `mean ${known(mean(seconds), 's')}, prescribed ${known(prescribedSeconds, 's')}`,
+      // Without one they differ, or the mean is within a range.
+      `mean ${known(mean(seconds), 's')}${prescribedSeconds === null ? '' : `, prescribed ${num(prescribedSeconds)} s`}`,
     ],
   }),
   'percent-load': figure<{ maximumKg: number; percent: number; unit: MassUnit }>({

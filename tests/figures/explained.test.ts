@@ -105,7 +105,7 @@ describe('what is not known', () => {
     ])
     expect(catalogue['rest-taken'].work({ seconds: [], prescribedSeconds: null })).toEqual([
       'measured: none',
-      'mean not known, prescribed not known',
+      'mean not known',
     ])
     const part = { name: 'run', effort: null, minutes: 60, effortMinutes: null, gapMinutes: null }
     expect(catalogue['session-load'].work({ parts: [part] })).toEqual(['run: not known', 'session not known'])

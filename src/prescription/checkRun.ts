@@ -160,7 +160,7 @@ function checkInterval(interval: Interval, { times, own, split }: Around, contex
   const { target, amounts } = interval
   if (target === null) return
   const at = placeOf(target)
-  interval.target = meantTarget(target, interval, times > 1, context)
+  interval.target = meantTarget(target, interval, own > 1, context)
   const count = times * amounts.length
   if (target.kind === 'progression' && split === null)
     context.report(at, 'a progression goes from split to split: add a split, such as split 1 km')

@@ -48,7 +48,8 @@ function middleOf({ from, to, per }: Pace): number {
 }
 
 /** Asks about a pace that is probably the time of its interval, because it is slower than a walk (`5 km @ 20:00`),
- * faster than the world record over that distance (`8 x 400 m @ 1:20`) or far from goal pace; null for any other. With its unit written, only the record counts: even a slow pace is meant as it is.
+ * faster than the world record over that distance (`8 x 400 m @ 1:20`) or far from goal pace; null for any
+ * other. With its unit written, only the record counts: even a slow pace is meant as it is.
  * @param per its unit, as it is probably meant */
 export function paceAsTime(
   pace: Pace,

@@ -308,7 +308,7 @@ export const runs: Table = [
     'an easy stretch between repeats is a jog': [
       [
         '5 x 3 min @ 3:50, 2 min easy',
-        /^(\d+ x [^()]*), ([1-5] min|[1-5]:\d\d|\d{2,3} (?:m|s)|1 km) easy<end>/,
+        /^(\d+ x [^()]*), ([1-5] min|[1-5]:\d\d|\d{2,3} (?:m|s)) easy<end>/,
         '$1, jog $2',
       ],
     ],

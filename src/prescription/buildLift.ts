@@ -181,9 +181,10 @@ function exerciseOf(written: WrittenExercise, every: number | null, context: Con
   warnOfReps(name, first, context)
   warnOfNoLoad(name, schemes, context)
   const load = massInName.exec(name) ?? (!isStation && lacksLoad(first) ? numberAtEnd.exec(name) : null)
+  const takesHeight = !isStation && first.load === null && first.doses[0]?.kind === 'reps'
   if (load !== null && !isNamed && first.load === null && massAtEnd.test(name))
     context.report(placeOf(written, 'name'), `put the load after the sets, as in 3 x 8 @ ${load[0]}`)
-  else if (heightAtEnd.test(name) && hasHeight.test(name) && !isNamed && first.load === null)
+  else if (!isNamed && takesHeight && heightAtEnd.test(name) && hasHeight.test(name))
     context.report(placeOf(written, 'name'), 'put the height after the sets, as in 3 x 5 at 60 cm')
   else if (load !== null)
     warnOfName(`a name with ${load[0]} in it; put the load after the sets: 3 x 8 @ ${load[0]}`)

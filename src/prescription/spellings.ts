@@ -51,7 +51,7 @@ const reps: Row = ['squat 3 x 8 reps', /(?<=(?:\d|max|amrap) ?)(?:reps?|repetiti
 const inPreps: readonly Row[] = [
   reps,
   ['leg swings 10 times', /(?<=\d) times $/, ''],
-  ['leg swings x 10 each leg', /(?<=\p{L}) +x (?=\d{1,3} (?:each\b|e\/s|,|$))/u, ' '],
+  ['leg swings x 10 each leg', /(?<=\p{L}) +x (?=\d{1,3} (?:each\b|e\/s|\/|,|$))/u, ' '],
   ['leg swings 10 e/s', /(?<=\d (?:s|″)?) e\/s $/, ' each side'],
   [
     'warm up 5 min bike',

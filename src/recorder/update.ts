@@ -112,13 +112,14 @@ function acted(model: RecorderModel, press: Press, name: string): Updated {
   return press.kind === 'text' && isField ? spaceAgain(model) : keyed(model, does)
 }
 
-/** Whether the last Space became text outside a note, although a clock runs that it could have begun or ended. */
+/** Whether the last Space became text, outside a note, while it could have marked a moment. */
 function isPressedAgain(model: RecorderModel): boolean {
   return isTimed(model) && model.draft.endsWith(' ') && entryTextOf(model.draft).problem === null
 }
 
-/** Pressed again, the Space that became text was meant, at its own moment, unless it was typed on after the text. This
- * one ends what that one began, if a runner can be there by now. */
+/** A Space behind a typed text is text at first. Pressed again, the first one marked the end or the start of an effort,
+ * unless it came too soon after the last letter; then this one does. This one also ends what the first one began, where
+ * a runner can be there by now. */
 function spaceAgain(model: RecorderModel): Updated {
   const { state, typing, now, draft } = model
   // Sooner, it is a slip of the thumb, or the key is held down.

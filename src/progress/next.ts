@@ -128,7 +128,9 @@ function decideLift(
   const isUnrated = now.outcome === 'unrated'
   if ((now.outcome !== 'complete' && !isUnrated) || !canGrow) return null
   // A line that builds on last time gets heavier by itself.
-  const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
+  const [fromLast] = written.sets.flatMap(({ load }) => (load?.kind === 'last' ? [load] : []))
+  if (fromLast && fromLast.added > 0 && known.taper !== null)
+    return sameAsLifted(decided, completeText(now), `: ${known.taper}`)
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
   if (isUnrated) return sameAsLifted(decided, `${completeText(now)}, an effort missing`)
   const isTwice =

@@ -43,10 +43,11 @@ describe('a lift', () => {
         },
       ],
     })
-    const decided = (now: SessionState, ...before: SessionState[]) => {
-      const { decisions, prescription } = nextOf(now, before, today, gear)
+    const decisionIn = (taper: string | null, now: SessionState, ...before: SessionState[]) => {
+      const { decisions, prescription } = nextOf(now, before, today, gear, [], null, [], taper)
       return [decisions[0]?.reason, prescription.parts[0]?.items[0]?.text]
     }
+    const decided = (now: SessionState, ...before: SessionState[]) => decisionIn(null, now, ...before)
     const line = 'row 2 x 5 @ last + 2 kg'
     expect(decided(pull('2026-09-14', '5 x 82, 5 x 82', 80))).toEqual([
       '10 weeks since the last time -> 21 % less load, 65 kg',
@@ -56,6 +57,12 @@ describe('a lift', () => {
       'complete on 82 kg -> last + 2 kg',
       line,
     ])
+    expect(decisionIn('race week', pull(today, '5 x 82, 5 x 82', 80))).toEqual([
+      'complete on 82 kg -> 82 kg: race week',
+      'row 2 x 5 @ 82 kg',
+    ])
+    const lighter = pull(today, '5 x 78, 5 x 78', 80, 'row 2 x 5 @ last - 2 kg')
+    expect(decisionIn('race week', lighter)[0]).toBe('complete on 78 kg -> last - 2 kg')
     const withEffort = (entries: string) => decided(pull(today, entries, 80, `${line} rpe 8`))
     expect(withEffort('5 x 82 @9, 5 x 82 @9')).toEqual([
       'effort 9, written 8 -> 82 kg',

@@ -226,12 +226,21 @@ const ownFrom = [
   /(?<=,|^ *(?:before|between|after)\b[^,]*:)[^,:()"]*$/i,
 ]
 const units = wordsFor('m', 'km', 'mi', 'yd', 'lap', 's', 'min', 'h', 'kg', 'lb')
-/** Not words of one's own: a unit alone, a rest, sets, an amount without a + before it, words of clauses, figures without
- * a word, and what has a time or a recovery in it. */
-const notOwn = new RegExp(
-  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b|^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)|^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$|^(?=.*\\d)(?!.*[%±]|\\+ *\\d+ *m$|.*(?<!\\p{L})(?!(?:${units})\\b)\\p{L}{3})|\\d(?::\\d\\d| *['″])|\\b(?:jog|walk|rest|then|every|tempo)\\b.*(?:\\d|\\bback\\b|\\bdown\\b)`,
-  'iu',
-)
+/** Not words of one's own. */
+const notOwn = [
+  // A unit, sets or a recovery comes first.
+  `^(?:${units}|sets?|jog|walk|stand|rest|pause)\\b`,
+  // Sets, or an amount without a + before it.
+  `^[^+±]*\\d *(?:x *\\d|(?:${units})\\b)`,
+  // Words of clauses alone.
+  `^[^\\p{L}\\d]*(?:(?:${clauseWords.join('|')}|rpe) *)*$`,
+  // Figures without a word.
+  `^(?=.*\\d)(?!.*[%±]|\\+ *\\d+ *m$|.*(?<!\\p{L})(?!(?:${units})\\b)\\p{L}{3})`,
+  // A time.
+  `\\d(?::\\d\\d| *['″])`,
+  // A recovery, or what follows one.
+  `\\b(?:jog|walk|rest|then|every|tempo)\\b.*(?:\\d|\\bback\\b|\\bdown\\b)`,
+].map((source) => new RegExp(source, 'iu'))
 
 /** What cannot be read may be a station of `EMOM 10: row 15, 8 push-up`. */
 const hasStations = /^[^"]*(?:\d(?: *min)?|rounds|of|time) *:(?!\d\d)/i
@@ -246,7 +255,7 @@ function inOwnWords(said: string, { parsed, end }: Parsing, written: Written): s
   for (const beginning of ownFrom) {
     const start = said.slice(0, from).search(beginning)
     const own = said.slice(start, to).trim()
-    if (start < 0 || own.length < 3 || notOwn.test(own)) continue
+    if (start < 0 || own.length < 3 || notOwn.some((each) => each.test(own))) continue
     const rest = `${said.slice(0, start)}${said.slice(to)}, "${own}"`
     const line = written(rest.replace(/([,:])( *,)+/g, '$1'))
     if (line !== null) return line

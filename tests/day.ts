@@ -15,7 +15,8 @@ import {
   type RecorderModel,
   recorderOf,
 } from '../src/recorder/model.ts'
-import { takesPress, update } from '../src/recorder/update.ts'
+import { takesPress } from '../src/recorder/press.ts'
+import { update } from '../src/recorder/update.ts'
 import { type RecorderView, viewOf } from '../src/recorder/view.ts'
 import { type Moment, momentAfter, whenOf } from '../src/session/clock.ts'
 import { Session, type SessionEvent } from '../src/session/model.ts'

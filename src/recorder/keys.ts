@@ -280,6 +280,7 @@ const help: Mode = {
       isWholePage: true,
     }),
   keys: () => [leaveKey('back')],
+  onText: (model) => stay(recording(model)),
   otherKey: (model) => stay(recording(model)),
 }
 

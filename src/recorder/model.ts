@@ -107,16 +107,9 @@ export interface RecorderModel {
   letters: readonly { letter: string; at: Moment; before: RecorderModel }[]
   /** The last of them is a command that acts unless the word goes on. */
   isWaiting: boolean
-  /** The last press of a key that counts once while held down. */
-  lastPress: {
-    name: string
-    at: Moment
-    /** In an empty field. There the same key at once is not meant; after an entry or a question it may be, as the next
-     * of several that arrive together. */
-    isBare: boolean
-    /** The model before it if it may be the first repeat. */
-    before: RecorderModel | null
-  } | null
+  /** The last press of a key that counts once while held down. `next`: what the same key at once is: a repeat, another
+   * press, or the sign that this press was a repeat already, which is taken back to this model. */
+  lastPress: { name: string; at: Moment; next: 'repeat' | 'press' | RecorderModel } | null
 }
 
 export type Message =

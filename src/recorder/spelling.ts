@@ -5,6 +5,7 @@ import { recording, takeBackTo } from './apply.ts'
 import { rowOf } from './keys.ts'
 import { type Effect, isKeyPress, type Message, type RecorderModel, stay, type Updated } from './model.ts'
 import { field, isCommand, takesText } from './modes/dispatch.ts'
+import { quickSeconds, typingPause } from './press.ts'
 
 /* In the empty field a letter is a command, and yet an entry may begin with a word. So a letter acts at once, and the
  * model remembers it and how many events there were before it. If the letters become a whole word, one event undoes
@@ -29,9 +30,6 @@ function entryWordsOf({ state, context }: RecorderModel): readonly string[] {
   })
   return [...entryWords, 'protein', 'fat', ...foods]
 }
-
-/** The longest time between two letters of one word, in seconds. */
-export const spellingPause = 2
 
 type Letters = RecorderModel['letters']
 
@@ -63,7 +61,7 @@ export function withSpelling(
   const kept = begun.length > quick.length ? begun : quick
   const waits = rowOf(letter ?? '')?.waits
   if ((first || isInWord) && waits !== undefined && isKeyNow(letter ?? '', model)) {
-    const notice = `${waits} in ${spellingPause} s unless you type on; Esc cancels`
+    const notice = `${waits} in ${typingPause} s unless you type on; Esc cancels`
     return stay({ ...model, notice, letters: kept, isWaiting: true })
   }
   const acted = act(model)
@@ -94,10 +92,6 @@ export function isUndecided({ letters, isWaiting, draft }: RecorderModel): boole
   const begun = wordBegun(letters)
   return (begun.length > 0 || isWaiting) && draft !== wordOf(begun)
 }
-
-/** Nobody presses different keys faster than this one after the other, in seconds; who types a word does. This program's
- * own rule. */
-const quickSeconds = 0.5
 
 /** The last letters that were typed quickly; none in a field begun slowly, or opened by the first of them. */
 function typedQuickly(letters: Letters): Letters {
@@ -131,7 +125,7 @@ function isAnyWord(letters: Letters): boolean {
 export function spellingOver(model: RecorderModel): Updated {
   const { letters, isWaiting, now } = model
   const last = letters.at(-1)
-  if (!last || elapsedSeconds(last.at, now) < spellingPause) return stay(model)
+  if (!last || elapsedSeconds(last.at, now) < typingPause) return stay(model)
   return isWaiting ? runWaiting(model) : stay({ ...model, letters: [] })
 }
 

@@ -2,8 +2,8 @@ import { elapsedSeconds, type Moment } from '../session/clock.ts'
 import type { Saved } from '../session/model.ts'
 import { clockSeconds, countdownOf } from '../session/timers.ts'
 import type { Effect, Message, Press, RecorderModel } from './model.ts'
-import { spellingPause } from './spelling.ts'
-import { echoSeconds, goSeconds, takesPress, update } from './update.ts'
+import { takesPress, typingPause } from './press.ts'
+import { echoSeconds, goSeconds, update } from './update.ts'
 
 /** How a recorder performs its effects. */
 export interface EffectHandlers {
@@ -99,7 +99,7 @@ function wakeIn(model: RecorderModel, now: Moment): number {
   for (const [shown, length] of [
     [model.echo?.at ?? null, echoSeconds],
     [model.signalled, goSeconds],
-    [model.letters.at(-1)?.at ?? null, spellingPause],
+    [model.letters.at(-1)?.at ?? null, typingPause],
   ] as const) {
     const left = shown ? length - elapsedSeconds(shown, now) : 0
     if (left > 0) waits.push(left * 1000)

@@ -3,6 +3,7 @@ import type { RecoveryStep } from '../prescription/step.ts'
 import { completeSum } from '../units/lists.ts'
 import { elapsedSeconds, type Moment, momentAfter, secondsBetween } from './clock.ts'
 import { mostUsualMinutes } from './entry/closing.ts'
+import type { SessionEvent } from './model.ts'
 import {
   inPart,
   measuredOf,
@@ -155,6 +156,12 @@ export function signalBetween(state: SessionState, from: Moment, to: Moment): 's
   })
   if (last === undefined) return null
   return last === 0 && !countdown.expected ? 'long' : 'short'
+}
+
+/** Whether the clock has begun something, not too long ago for a signal. */
+export function isSignalled(event: SessionEvent, at: Moment | null, now: Moment): boolean {
+  if ((event.type !== 'effortBegun' && event.type !== 'groupBegun') || !event.auto) return false
+  return at !== null && elapsedSeconds(at, now) <= latestSignal
 }
 
 function isBefore(one: Moment, other: Moment): boolean {

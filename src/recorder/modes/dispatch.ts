@@ -15,6 +15,11 @@ export function takesText(model: RecorderModel): boolean {
   return model.mode.kind !== 'recording' && modeOf(model).prompt !== undefined
 }
 
+/** Whether the open mode itself uses Space: as text, or as a key of its own. */
+export function needsSpace(model: RecorderModel): boolean {
+  return (takesText(model) && model.draft !== '') || !!modeOf(model).onText?.(model, ' ')
+}
+
 /** Whether a text in the empty field is a command. */
 export function isCommand(model: RecorderModel, text: string): boolean {
   const row = rowOf(text)
@@ -31,12 +36,8 @@ export function field(model: RecorderModel, value: string): Updated {
   if (takesText(model)) return stay({ ...model, draft: value.trimStart(), notice: null })
   if (mode.kind !== 'recording' || (draft === '' && isCommand(model, value))) return keyed(model, value)
   if (draft === '' && value.trim() === '') return stay(model)
-  // Pressed again, Space is meant to begin or to end something.
-  const isMeantToAct = value === `${draft} ` && draft.endsWith(' ')
-  return stay({ ...model, draft: value, notice: isMeantToAct ? enterFirst : null, pressedOnce: null })
+  return stay({ ...model, draft: value, notice: null, pressedOnce: null })
 }
-
-export const enterFirst = 'first Enter records what is typed, or Esc clears it; then Space moves on'
 
 /** Handles a key that is not for the field.
  * @param pressed a character, `enter`, `escape`, `up`, `down` or `paste` */
@@ -64,12 +65,9 @@ export function isTimed({ state, mode }: RecorderModel): boolean {
 
 /** The keys that do something now, the most important first. */
 export function keysNow(model: RecorderModel): Hint[] {
-  const { mode, draft } = model
-  const { keys: keysOf, onText } = modeOf(model)
-  const keys = keysOf(model)
+  const keys = modeOf(model).keys(model)
   const space = rowOf(' ')
-  const isText = takesText(model) && (draft !== '' || onText?.(model, ' '))
-  if (mode.kind === 'recording' || mode.kind === 'help' || isText || !isTimed(model) || !space) return keys
+  if (model.mode.kind === 'recording' || needsSpace(model) || !isTimed(model) || !space) return keys
   const hint: Hint = { key: space.key, label: space.labelNow?.(model) ?? space.label }
   // Where there is room for few, the last key is among them.
   return [...keys.slice(0, -1), hint, ...keys.slice(-1)]

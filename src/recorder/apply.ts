@@ -27,7 +27,8 @@ export function takeBack(model: RecorderModel, from: number): Updated {
   return model.events.length > from ? applyFacts(model, { type: 'undone', from }) : stay(model)
 }
 
-/** Takes back what was not meant as keys. @param before the model before them */
+/** Returns to the model before keys that were not meant, except for what time and the disk have done since; the events
+ * of those keys are undone. */
 export function takeBackTo(before: RecorderModel, model: RecorderModel): Updated {
   const { events, state, saved, now, signalled, lastPress } = model
   return takeBack({ ...before, events, state, saved, now, signalled, lastPress }, before.events.length)

@@ -4,7 +4,15 @@ import { entryTextOf, longestEntry } from '../session/entry/lex.ts'
 import { advanceFacts, dated } from '../session/newEvents.ts'
 import { stepUnderWay } from '../session/state.ts'
 import { applyEvents, takeBackTo } from './apply.ts'
-import { type Message, type Press, type RecorderModel, recorderKeys, stay, type Updated } from './model.ts'
+import {
+  type Message,
+  type Press,
+  type RecorderModel,
+  recorderKeys,
+  stay,
+  type Updated,
+  withNotice,
+} from './model.ts'
 import { field, isCommand, isTimed, keyed, needsSpace, refused, takesText } from './modes/dispatch.ts'
 
 /* What a press of a key means. Space, where it marks a moment of a run or of any effort (`isTimed`):
@@ -44,7 +52,11 @@ export function takesPress(model: RecorderModel, press: Press): boolean {
     case 'paste':
       return isRecording ? draft === '' : !takesText(model)
     case 'text':
-      if (press.text === ' ') return draft === '' || (isRecording ? isSpaceAgain(draft) : !takesText(model))
+      if (press.text === ' ') {
+        if (draft === '') return true
+        // At other moments the editor puts it where the cursor is.
+        return isRecording ? isTimed(model) && isSpaceAgain(draft) : !takesText(model)
+      }
       if (takesText(model)) return false
       return !isRecording || (draft === '' && isCommand(model, press.text))
     case 'named':
@@ -61,15 +73,21 @@ function isSpaceAgain(draft: string): boolean {
 
 /** Applies a text or a key from the keyboard. */
 export function handle(model: RecorderModel, message: Exclude<Message, { kind: 'tick' }>): Updated {
+  const { mode, draft } = model
   if (message.kind === 'typed')
-    return withinLimit(message.value, (value) => field({ ...model, lastPress: null }, value))
-  const { mode } = model
+    return withinLimit(message.value, (value) => {
+      const typed = field({ ...model, lastPress: null }, value)
+      const isSecond = mode.kind === 'recording' && value === `${draft} ` && isSpaceAgain(draft)
+      return isSecond ? withNotice(typed.model, enterFirst) : typed
+    })
   if (message.press.kind === 'paste' && mode.kind === 'recording')
     return withinLimit(message.press.text.trim(), (draft) =>
       stay({ ...model, draft, notice: null, pressedOnce: null }),
     )
   return message.press.kind === 'paste' ? keyed(model, 'paste') : pressed(model, message.press)
 }
+
+const enterFirst = 'first Enter records what is typed, or Esc clears it; then Space moves on'
 
 /** Puts pasted lines on one, cuts the text to what the field holds, and says so. */
 function withinLimit(text: string, take: (value: string) => Updated): Updated {
@@ -116,14 +134,10 @@ function acted(model: RecorderModel, name: string, isAfterLetter = false): Updat
  * begins, it ends now. */
 function spaceAfterText(model: RecorderModel, isText: boolean): Updated {
   const { state, typing, now, draft } = model
-  const told = {
-    ...model,
-    notice: 'first Enter records what is typed, or Esc clears it; then Space moves on',
-  }
-  if (!isText) return isTimed(model) ? keyed(model, ' ') : stay(told)
+  if (!isText) return isTimed(model) ? keyed(model, ' ') : withNotice(model, enterFirst)
   // The thumb slipped, or the key is held down.
   const isTooSoon = typing !== null && elapsedSeconds(typing.at, now) < firstRepeatSeconds
-  if (isTooSoon || !isTimed(model)) return stay({ ...told, draft: `${draft} ` })
+  if (isTooSoon || !isTimed(model)) return stay({ ...model, draft: `${draft} `, notice: enterFirst })
   const { since } = state.phase
   const wasPressed = typing !== null && elapsedSeconds(typing.before, typing.at) >= typingPause
   const at = wasPressed && since && elapsedSeconds(since, typing.at) > 0 ? typing.at : now

@@ -368,6 +368,13 @@ test('Space twice or PageDown after a typed result, to begin the next set, is an
   expect(walked.view.clock.label).toBe('set')
 })
 
+test('Space behind a Space is for the editor, which knows the cursor, except where it may mark a moment', () => {
+  const space = { kind: 'text', text: ' ' } as const
+  const resting = walkThrough(straight).effort(20).wait(5).spell('5 @8 ')
+  expect(resting.press(space)).toBe(false)
+  expect(walkThrough(straight).space().wait(20).spell('5 @8 ').press(space)).toBe(true)
+})
+
 describe('an earlier result', () => {
   test('is picked with e and typed again', () => {
     const walked = walkThrough(straight).entry('5').entry('5').entry('4')

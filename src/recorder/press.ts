@@ -20,13 +20,18 @@ import { field, isCommand, isTimed, keyed, needsSpace, refused, takesText } from
  * | open                                | Space                                                                  |
  * | nothing                             | moves on                                                               |
  * | a question, a list, an empty field  | moves on, and closes a question about the step (`isOfNow`)             |
- * | the same, right after a letter      | is refused once, as it goes on typing: `n felt good`                   |
+ * | the same, right after another sign  | is refused once, as it goes on typing: `n felt good`                   |
  * | a result being typed                | is text                                                                |
- * | the same, right after such a Space  | moves on when that one was pressed; now, if that one went on typing    |
+ * | the same, after a Space that is     |                                                                        |
+ * |   in an open quote                  | is text                                                                |
+ * |   less than 0.8 s ago               | is text, with a hint                                                   |
+ * |   right after another sign          | moves on now, as that one went on typing                               |
+ * |   pressed by itself                 | moves on, at the moment of that one                                    |
  * | another text being typed            | is text                                                                |
  *
- * At other moments it moves on with nothing open, is text in a text, and is refused elsewhere. A key held down counts
- * once, and in a text not at all. */
+ * At other moments it moves on with nothing open, is text in a text, and is refused elsewhere. At any moment it closes
+ * the page of keys, and begins a load behind the `x` of a swap (`onText`). A key held down counts once, and in a text
+ * not at all. PageDown is never text. */
 
 /* Seconds between two keys. This program's own rules. */
 

@@ -23,9 +23,9 @@ export interface LiftLine {
   ordinal: number
 }
 
-/** How a set or all sets of a line went. `complete`: as prescribed, with something left. `unrated`: the same
- * at the written load, but without the effort that would tell. `missed`: tried at the written load or less, and failed. `other`: none of
- * these. */
+/** How a set or all sets of a line went. `complete`: as prescribed, with something left. `unrated`: the same at the
+ * written load, but without the effort that would tell. `missed`: tried at the written load or less, and failed.
+ * `other`: none of these. */
 type Outcome = 'complete' | 'unrated' | 'missed' | 'other'
 
 /** An exercise of a line as it went on one day. */

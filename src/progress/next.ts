@@ -128,9 +128,9 @@ function decideLift(
   const isUnrated = now.outcome === 'unrated'
   if ((now.outcome !== 'complete' && !isUnrated) || !canGrow) return null
   // A line that builds on last time gets heavier by itself.
-  const [fromLast] = written.sets.flatMap(({ load }) => (load?.kind === 'last' ? [load] : []))
-  if (fromLast && fromLast.added > 0 && known.taper !== null)
+  if (known.taper !== null && addsToLast(written))
     return sameAsLifted(decided, completeText(now), `: ${known.taper}`)
+  const fromLast = written.sets.find(({ load }) => load?.kind === 'last')?.load
   if (fromLast) return verdict('same', `${completeText(now)} -> ${printLoad(fromLast)}`)
   if (isUnrated) return sameAsLifted(decided, `${completeText(now)}, an effort missing`)
   const isTwice =
@@ -144,6 +144,11 @@ function decideLift(
   return heavierOrMore(decided)
 }
 
+/** Whether a line gets heavier by itself, since it builds on last time; it does not after a miss. */
+function addsToLast({ sets }: Exercise): boolean {
+  return sets.some(({ load }) => load?.kind === 'last' && load.added > 0)
+}
+
 /** Keeps the lifted load, and writes it into a line that names another one.
  * @param aim added at the end @param same the words for an unchanged line */
 function sameAsLifted(
@@ -153,10 +158,8 @@ function sameAsLifted(
   same = sameText(decided.now.line.written),
 ): Verdict {
   const { now } = decided
-  // A line that builds on last time gets heavier by itself, except after a miss.
-  const addsToLast = now.line.written.sets.some(({ load }) => load?.kind === 'last' && load.added > 0)
   const isKnown = now.loads.every((load) => load?.kind !== 'last')
-  const getsHeavier = addsToLast && isKnown && now.outcome !== 'missed'
+  const getsHeavier = addsToLast(now.line.written) && isKnown && now.outcome !== 'missed'
   if (!getsHeavier && !isAtOtherLoads(now)) return verdict('same', `${seen} -> ${same}${aim}`)
   const decision = !getsHeavier && now.sets.some(({ kgOver }) => kgOver > 0) ? 'up' : 'down'
   return verdict(decision, `${seen} -> ${writeLoads(decided, now.loads)}${aim}`)

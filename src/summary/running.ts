@@ -58,9 +58,7 @@ export function metersOfPart(state: SessionState, part: number): number {
 
 /** Metres of the recoveries by distance of a part that count as run. */
 function recoveryMeters(state: SessionState, part: number): number {
-  return sum(state.steps, (step) => {
-    return step.part === part && wasRecoveredIn(state, step) ? step.meters : 0
-  })
+  return sum(state.steps, (step) => (step.part === part && wasRecoveredIn(state, step) ? step.meters : 0))
 }
 
 /** A length counts as nominal if it differs only by rounding: by at most this share. */

@@ -67,6 +67,12 @@ type WarmUpSet = Pick<WarmUpStep, 'load' | 'pair' | 'reps' | 'restSeconds'>
  * or the working load is unknown. */
 export type WarmUpOf = (item: LiftItem, prescription: Prescription) => WarmUpSet[]
 
+/** The part of a warm-up set, from 0, by the id that it has below; null for any other step. */
+export function partOfWarmUp(id: string): number | null {
+  const part = /^(\d+)\.\d+\.b\d+$/.exec(id)?.[1]
+  return part === undefined ? null : Number(part) - 1
+}
+
 /** Expands one line of a lift part into its sets, set by set or round by round. */
 function expandLiftItem(
   item: LiftItem,

@@ -1,3 +1,4 @@
+import { partOfWarmUp } from '../prescription/expand.ts'
 import { isSameItem, isSet, isSibling, type SetStep, type Step } from '../prescription/step.ts'
 import type { Moment } from './clock.ts'
 import {
@@ -50,8 +51,8 @@ function begin(state: SessionState, event: { step: string; auto: boolean }, at: 
   const id = event.step
   const step = stepOf(state, id)
   // A replay without warm-up sets does not know their steps, but a part begins with its warm-up.
-  const [, warmUpOf] = step ? [] : (/^(\d+)\.\d+\.b\d+$/.exec(id) ?? [])
-  if (warmUpOf) return inPart(state, Number(warmUpOf) - 1, (part) => ({ begun: part.begun ?? at }))
+  const warmedUp = step ? null : partOfWarmUp(id)
+  if (warmedUp !== null) return inPart(state, warmedUp, (part) => ({ begun: part.begun ?? at }))
   if (!step || state.passed.has(id)) return state
   const over = endOfRest(state, at)
   const passed = passing(over, stepsPassedWith(over, step))
